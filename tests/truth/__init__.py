@@ -1,0 +1,1 @@
+"""Motion that knows its answer, made without the detector: jumps, and what only looks like one."""
