@@ -1,0 +1,51 @@
+"""Run the tests once per Blender host: `test.py [X.Y …]`.
+
+The first host runs everything but the benchmarks; each further one runs tests/analysis and tests/addon.
+Without a name, the host of .venv runs.
+"""
+
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+from environment import HOSTS, ROOT, say, set_up
+
+EVERYTHING = ["tests", "--ignore=tests/bench"]
+PER_HOST = ["tests/analysis", "tests/addon"]
+
+
+def environment_of(host: str) -> Path:
+    """Return the folder of the host's environment, set up; .venv serves its own host."""
+    main = ROOT / ".venv"
+    if (main / "ready").read_text(encoding="utf-8").split()[0] == host:
+        return main
+    folder = ROOT / "build" / "hosts" / host
+    set_up(folder, host)
+    return folder
+
+
+def main(names: list[str]) -> int:
+    own = (ROOT / ".venv" / "ready").read_text(encoding="utf-8").split()[0]
+    names = names or [own]
+    unknown = [name for name in names if name not in HOSTS]
+    if unknown:
+        raise SystemExit(f"Unknown host {', '.join(unknown)}: choose from {', '.join(HOSTS)}")
+    outcome: list[tuple[str, int, float]] = []
+    for place, name in enumerate(names):
+        folder = environment_of(name)
+        what = PER_HOST if place else EVERYTHING
+        say(f"\nTesting with Blender {HOSTS[name].bpy}: {' '.join(what)}")
+        started = time.monotonic()
+        pytest = [str(folder / "bin" / "python"), "-m", "pytest", "-q", "--durations=5", *what]
+        code = subprocess.run(pytest, cwd=ROOT).returncode
+        outcome.append((name, code, time.monotonic() - started))
+    say("")
+    for name, code, seconds in outcome:
+        verdict = "passed" if code == 0 else f"FAILED (pytest ended with {code})"
+        say(f"Blender {HOSTS[name].bpy}: {verdict} in {seconds:.0f} s")
+    return max(code != 0 for _, code, _ in outcome)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

@@ -1,0 +1,53 @@
+# Leapwright. Everything is a word of make; `make` alone lists them.
+
+SHELL := /bin/sh
+.DEFAULT_GOAL := help
+.PHONY: help setup data demo test test-analysis lint extension link bench
+
+# Blender hosts to test, of 4.2 4.5 5.0 5.2; empty: the one of .venv.
+HOSTS ?=
+# Platforms of the extension: this machine's, or `all`.
+PLATFORMS ?=
+
+# The first Python that truly runs: a name on the path may be a shim that only fails.
+PYTHON_NOW = $(shell for python in "$(PYTHON)" python3.11 python3.13 python3 python; do \
+	"$$python" -c 'import sys; sys.exit(sys.version_info < (3, 9))' 2>/dev/null && echo "$$python" && break; done)
+VENV := .venv/bin/python
+
+help:  ## list these words
+	@awk -F ':.*## ' '/^[a-z-]+:.*## / {printf "  make %-15s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
+
+setup:  ## make .venv with Blender as a Python package and the command .venv/bin/leapwright
+	@python="$(PYTHON_NOW)"; test -n "$$python" || { echo "No working Python 3 found"; exit 1; }; \
+	"$$python" .make/environment.py .venv
+
+data: setup  ## fetch the recorded motions that the truth tests read
+	@$(VENV) .make/motions.py
+
+demo: setup  ## build the Tern Quay shots, audit them, write build/demo/report/index.html
+	@echo "Building the Tern Quay shots in build/demo/shots"
+	@$(VENV) -m tests.quay.build build/demo/shots
+	@echo "Auditing them"
+	@.venv/bin/leapwright audit build/demo/shots --report build/demo/report --json build/demo/audit.json
+	@echo "Report: build/demo/report/index.html"
+
+test: setup lint  ## lint, then run every test; HOSTS="4.2 4.5 5.0 5.2" runs the whole matrix
+	-@$(VENV) .make/motions.py
+	@$(VENV) .make/test.py $(HOSTS)
+
+test-analysis: setup  ## run the tests that need no Blender
+	-@$(VENV) .make/motions.py
+	@$(VENV) -m pytest -q tests/analysis tests/truth tests/test_house.py
+
+lint: setup  ## check style with ruff
+	@echo "Linting"
+	@$(VENV) -m ruff check .
+
+extension: setup  ## build dist/leapwright-VERSION-PLATFORM.zip; PLATFORMS=all builds all four
+	@$(VENV) .make/extension.py $(PLATFORMS)
+
+link: setup  ## put this checkout, live, into a Blender: BLENDER=X.Y or EXTENSIONS=/path/to/extensions
+	@$(VENV) .make/link.py --blender "$(BLENDER)" --extensions "$(EXTENSIONS)"
+
+bench: setup  ## run the benchmarks; they print ratios
+	@$(VENV) -m tests.bench

@@ -1,0 +1,36 @@
+"""What every kind of test may ask for: the recorded motions, and the built extension."""
+
+import platform
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+
+
+@pytest.fixture(scope="session")
+def root() -> Path:
+    """Return the folder of the checkout."""
+    return ROOT
+
+
+@pytest.fixture(scope="session")
+def recorded_motions() -> Path:
+    """Return the folder of pybullet's recorded motions; fail, never skip, where they are missing."""
+    folder = ROOT / "build" / "data" / "pybullet_data" / "motions"
+    if not (folder / "ready").exists():
+        pytest.fail(f"No recorded motions in {folder}: run `make data`", pytrace=False)
+    return folder
+
+
+@pytest.fixture(scope="session")
+def extension_zip() -> Path:
+    """Return this machine's extension, built and validated by the host's own builder."""
+    build = [sys.executable, str(ROOT / ".make" / "extension.py")]
+    done = subprocess.run(build, capture_output=True, text=True)
+    assert done.returncode == 0, done.stdout + done.stderr
+    found = Path(done.stdout.splitlines()[-1])
+    assert found.is_file(), f"{platform.platform()}: {done.stdout}"
+    return found
