@@ -1,0 +1,88 @@
+"""Shot: one file of the day, what was read of it and what its audits say; or why it could not be read."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from .audit import Audit, audit_track
+from .settings import Settings
+from .track import Track
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What a file holds.
+
+    tracks    the tracks to audit
+    reasons   why each was taken, parallel to tracks; empty when the file holds nothing else
+    gravity   m/s², the scene's own; None when the file has none
+    notes     sentences about the file as a whole
+    """
+
+    tracks: tuple[Track, ...]
+    reasons: tuple[str, ...] = ()
+    gravity: float | None = None
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Shot:
+    """One file, audited, or unreadable for a reason.
+
+    path       as it was given or found
+    gravity    m/s², what its jumps were judged against
+    seconds    wall time of reading and auditing
+    audits     parallel to tracks
+    reasons    why each track was taken, parallel to tracks, or empty
+    """
+
+    path: str
+    reason: str | None = None
+    gravity: float | None = None
+    seconds: float = 0.0
+    notes: tuple[str, ...] = ()
+    tracks: tuple[Track, ...] = ()
+    audits: tuple[Audit, ...] = ()
+    reasons: tuple[str, ...] = ()
+
+    @property
+    def status(self) -> str:
+        """"ok" or "unreadable"."""
+        return "ok" if self.reason is None else "unreadable"
+
+    @property
+    def fps(self) -> float | None:
+        """Frames per second of its first track; None without one."""
+        return self.tracks[0].fps if self.tracks else None
+
+    @property
+    def worst(self) -> int:
+        """Rank of the gravest finding of all its audits; -1 when there is none."""
+        return max((audit.worst for audit in self.audits), default=-1)
+
+
+def audit_reading(
+    path: str,
+    reading: Reading,
+    settings: Settings,
+    *,
+    gravity: float | None = None,
+    clock: Callable[[], float] | None = None,
+) -> Shot:
+    """Audit every track of a reading.
+
+    gravity, m/s², overrides; None takes the scene's own and, where the file has none, that of settings.
+    clock gives the seconds since the reading began, called once at the end.
+    """
+    fall = gravity if gravity is not None else reading.gravity
+    if fall is not None:
+        settings = replace(settings, world=replace(settings.world, gravity=fall))
+    audits = tuple(audit_track(track, settings) for track in reading.tracks)
+    return Shot(
+        path=path,
+        gravity=settings.world.gravity,
+        seconds=clock() if clock is not None else 0.0,
+        notes=reading.notes,
+        tracks=reading.tracks,
+        audits=audits,
+        reasons=reading.reasons,
+    )

@@ -1,0 +1,174 @@
+"""Track files (JSON): one point's path with its frame rate, and what else is known of it.
+
+{"name": str, "fps": number, "frames": [number…], "positions": [[x, y, z]…], "key_frames": [number…]?,
+"interpolation": str?, "feet": [[[x, y, z]…]…]?, "marks": {"takeoff": number, …} or a list of such?}
+Metres, z up. A key that is not known is ignored, and a note says so. Anything else that is off is refused.
+"""
+
+import json
+import math
+from pathlib import Path
+from typing import Any
+
+from ..errors import SourceError
+from ..shot import Reading
+from ..track import EVENTS, Marks, Track
+from .track_csv import decoded
+
+LABEL = "Track (JSON)"
+SUFFIXES = (".json",)
+
+NEEDED = ("name", "fps", "frames", "positions")
+KNOWN = (*NEEDED, "key_frames", "interpolation", "feet", "marks")
+MOST_DIGITS = 400
+"""More digits than a double can hold; Python itself stops at 4300."""
+
+
+def read(path: Path, *, fps: float | None = None) -> Reading:  # noqa: ARG001 (the file says its own)
+    """Read a track file.
+
+    Raises SourceError or TrackError for the first thing that is wrong, with its place.
+    """
+    return Reading((track_from(parsed(decoded(path.read_bytes()))),))
+
+
+def parsed(text: str) -> dict[str, Any]:
+    """The JSON object of a text. Raises SourceError where it is none."""
+    if not text.strip():
+        raise SourceError("the file is empty")
+    try:
+        document = json.loads(
+            text, object_pairs_hook=_unique, parse_constant=_refuse_constant, parse_int=_whole
+        )
+    except json.JSONDecodeError as error:
+        raise SourceError(
+            f"it is not JSON: {error.msg[:1].lower()}{error.msg[1:]} in line {error.lineno}, "
+            f"column {error.colno}"
+        ) from None
+    except RecursionError:
+        raise SourceError("it is not a track: its brackets are nested too deeply") from None
+    if not isinstance(document, dict):
+        raise SourceError(f"a track must be one JSON object, {{…}}, not {_kind(document)}")
+    return document
+
+
+def track_from(document: dict[str, Any]) -> Track:
+    """The track a JSON object describes. Raises SourceError, TrackError or SettingsError."""
+    if str(document.get("schema", "")).startswith("leapwright-"):
+        raise SourceError(f"it is a result ({document['schema']}), not a track")
+    missing = [key for key in NEEDED if key not in document]
+    if missing:
+        raise SourceError(f"it lacks {_quoted(missing)}; a track needs {_quoted(NEEDED)}")
+    unknown = [key for key in document if key not in KNOWN]
+    return Track(
+        name=_text("name", document["name"]),
+        fps=_number("fps", document["fps"]),
+        frames=_numbers("frames", document["frames"]),
+        positions=_rows("positions", document["positions"]),
+        key_frames=_optional(_numbers, "key_frames", document),
+        interpolation=_optional(_text, "interpolation", document),
+        feet=_optional(_feet, "feet", document),
+        notes=(f"ignored in the track file: {_quoted(unknown)}",) if unknown else (),
+        marks=_marks(document["marks"]) if "marks" in document else (),
+    )
+
+
+def _optional(read_value: Any, key: str, document: dict[str, Any]) -> Any:
+    return read_value(key, document[key]) if key in document else None
+
+
+def _text(where: str, value: Any) -> str:
+    if not isinstance(value, str):
+        raise SourceError(f"{where} must be a text, not {_kind(value)}")
+    if not value.strip():
+        raise SourceError(f"{where} must not be empty")
+    return value
+
+
+def _number(where: str, value: Any) -> float:
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        raise SourceError(f"{where} must be a number, not {_kind(value)}")
+    try:
+        number = float(value)
+    except OverflowError:
+        number = math.inf
+    if not math.isfinite(number):
+        raise SourceError(f"{where} is too large a number")
+    return number
+
+
+def _list(where: str, value: Any) -> list[Any]:
+    if not isinstance(value, list):
+        raise SourceError(f"{where} must be a list, not {_kind(value)}")
+    return value
+
+
+def _numbers(where: str, value: Any) -> list[float]:
+    return [_number(f"{where}, item {i},", item) for i, item in enumerate(_list(where, value), 1)]
+
+
+def _point(where: str, value: Any) -> list[float]:
+    if len(_list(where, value)) != 3:
+        raise SourceError(f"{where} must be x, y, z, not {len(value)} number{'s' * (len(value) != 1)}")
+    return [_number(f"{where}, {axis},", item) for axis, item in zip("xyz", value, strict=True)]
+
+
+def _rows(where: str, value: Any) -> list[list[float]]:
+    return [_point(f"{where}, row {i}", row) for i, row in enumerate(_list(where, value), 1)]
+
+
+def _feet(where: str, value: Any) -> list[list[list[float]]]:
+    rows = [_rows(f"{where}, row {i}", row) for i, row in enumerate(_list(where, value), 1)]
+    for i, row in enumerate(rows, 1):
+        if not row or len(row) != len(rows[0]):
+            raise SourceError(f"{where}, row {i}, has {len(row)} points, row 1 has {len(rows[0])}; at least one each")
+    return rows
+
+
+def _marks(value: Any) -> tuple[Marks, ...]:
+    entries = value if isinstance(value, list) else [value]
+    return tuple(_mark(f"marks, entry {i}", entry) for i, entry in enumerate(entries, 1))
+
+
+def _mark(where: str, entry: Any) -> Marks:
+    if not isinstance(entry, dict):
+        raise SourceError(f'{where}, must be an object such as {{"takeoff": 21}}, not {_kind(entry)}')
+    unknown = [key for key in entry if key not in (*EVENTS, "no_jump")]
+    if unknown:
+        raise SourceError(f"{where}, names {_quoted(unknown)}; it may name {_quoted((*EVENTS, 'no_jump'))}")
+    frames = {key: _number(f"{where}, {key},", entry[key]) for key in entry if key != "no_jump"}
+    if "no_jump" not in entry:
+        return Marks(**frames)
+    stretch = _numbers(f"{where}, no_jump", entry["no_jump"])
+    if len(stretch) != 2:
+        raise SourceError(f"{where}, no_jump must be a first and a last frame, not {len(stretch)} numbers")
+    return Marks(**frames, no_jump=(stretch[0], stretch[1]))
+
+
+def _unique(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    document = dict(pairs)
+    if len(document) < len(pairs):
+        keys = [key for key, _ in pairs]
+        twice = next(key for key in keys if keys.count(key) > 1)
+        raise SourceError(f"{_quoted([twice])} occurs twice")
+    return document
+
+
+def _refuse_constant(name: str) -> float:
+    raise SourceError(f"it holds {name}; every number must be finite")
+
+
+def _whole(digits: str) -> int:
+    if len(digits) > MOST_DIGITS:
+        raise SourceError(f"it holds a number of {len(digits)} digits, too large")
+    return int(digits)
+
+
+def _kind(value: Any) -> str:
+    kinds = {type(None): "null", bool: "true or false", str: "a text", list: "a list", dict: "an object"}
+    return kinds.get(type(value), "a number")
+
+
+def _quoted(keys: Any) -> str:
+    shown = [f'"{key[:40]}"' for key in list(keys)[:8]]
+    return ", ".join(shown) + (" …" if len(keys) > 8 else "")
