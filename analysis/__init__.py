@@ -1,0 +1,31 @@
+"""Leapwright's analysis: a Track becomes Jumps, Jumps become an Audit. No Blender in here."""
+
+from .audit import Audit, audit_track
+from .errors import LeapwrightError, PlanError, RetimeError, SettingsError, SourceError, TrackError
+from .finding import Finding
+from .jump import Event, Jump
+from .limits import Limits
+from .settings import Settings
+from .track import Marks, Track
+from .world import GRAVITIES, KINDS, World
+
+__all__ = [
+    "GRAVITIES",
+    "KINDS",
+    "Audit",
+    "Event",
+    "Finding",
+    "Jump",
+    "LeapwrightError",
+    "Limits",
+    "Marks",
+    "PlanError",
+    "RetimeError",
+    "Settings",
+    "SettingsError",
+    "SourceError",
+    "Track",
+    "TrackError",
+    "World",
+    "audit_track",
+]

@@ -1,0 +1,60 @@
+"""Audit: every jump of a track, measured and judged."""
+
+from dataclasses import dataclass, replace
+
+from .events import find_phases
+from .findings import FINDERS
+from .jump import Jump, measure
+from .settings import Settings
+from .track import Track
+
+
+@dataclass(frozen=True, slots=True)
+class Audit:
+    """What was found on one track; its names are those of the audit's JSON.
+
+    jumps are in order of time, the findings of each in order of severity, gravest first. notes are
+    sentences that concern the whole track.
+    """
+
+    name: str
+    source: str
+    fps: float
+    frame_start: float
+    frame_end: float
+    notes: tuple[str, ...]
+    jumps: tuple[Jump, ...]
+
+    @property
+    def worst(self) -> int:
+        """Rank of the gravest finding: 2 fix, 1 check, 0 note; -1 when there is none."""
+        return max((finding.rank for jump in self.jumps for finding in jump.findings), default=-1)
+
+
+def audit_track(track: Track, settings: Settings = Settings()) -> Audit:  # noqa: B008 (frozen)
+    """Find the jumps of a track, measure each and say what is off.
+
+    Never raises for what a sound Track holds: a track without a jump gives an Audit without jumps and a
+    note that says why.
+
+    >>> audit_track(Track("still", 24, range(10), [[0, 0, 1]] * 10)).jumps
+    ()
+    """
+    found = find_phases(track, settings.world, settings.limits)
+    jumps = (judge(measure(track, phases, settings.world), settings) for phases in found.phases)
+    return Audit(
+        name=track.name,
+        source=track.source,
+        fps=track.fps,
+        frame_start=float(track.frames[0]),
+        frame_end=float(track.frames[-1]),
+        notes=(*track.notes, *found.notes),
+        jumps=tuple(jumps),
+    )
+
+
+def judge(jump: Jump, settings: Settings) -> Jump:
+    """The jump with its findings, gravest first."""
+    findings = [finding for find in FINDERS if (finding := find(jump, settings.limits)) is not None]
+    findings.sort(key=lambda finding: (-finding.rank, finding.frames[0], finding.code))
+    return replace(jump, findings=tuple(findings))

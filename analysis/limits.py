@@ -1,0 +1,71 @@
+"""Every threshold of Leapwright, its default and where it comes from. House limits are made from these."""
+
+import math
+from dataclasses import dataclass, fields
+
+from .errors import SettingsError
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Thresholds; all plain numbers. "ours" marks the project's own choice.
+
+    Raises SettingsError for one that is not a finite number above zero.
+    """
+
+    # What counts as a jump
+    smallest_hop: float = 0.05
+    """m, takeoff to apex; under it a walk's bob and a hop are one curve (ours)."""
+    slowest_pace: float = 0.33
+    fastest_pace: float = 2.3
+    """Air pace outside which a rise and fall is not read as a flight (ours)."""
+    fewest_air_samples: int = 5
+    """Interior samples for a fitted gravity: N = 3 leaves no residual, N ≥ 5 lets the shape be judged."""
+
+    # The flight
+    gravity_band: float = 0.25
+    """Fitted gravity may be off by this share, or by 2 / air frames where that is more: two ends rounded
+    by half a frame each move it by 2 e / n."""
+    frames_band: float = 1.0
+    """A whole frame: what is within it is rounding."""
+    hang_band: float = 0.1
+    """Share of airtime above ¾ of the height: ½ for a parabola; off by this (ours)."""
+    apex_band: float = 0.15
+    """Apex away from the arc's own, as a share of airtime (ours)."""
+    arc_band: float = 0.04
+    """Largest residual of the arc as a share of its height (ours)."""
+
+    # The push
+    push_check: float = 0.25
+    push_fix: float = 0.50
+    """Push frames off by this share of what the flight asks: real pushes spread 0.78 to 1.02 (plate
+    records, BMC laboratory), and each end rounds by half a frame."""
+    shape_least: float = 0.5
+    """Push shape k under which the body slowed before it left the ground (exact law)."""
+    shape_most: float = 1.5
+    """Push shape k of a cubic ease-in (exact: half the end slope of the normalised push curve)."""
+    speed_jump: float = 0.25
+    """Speed at the end of the push against the start of the flight, as a share (ours)."""
+
+    # The travel
+    travel_band: float = 0.15
+    """Spread of the horizontal speed in flight, as a share of its mean, for a centre of mass. A centre
+    of mass loses at most 9 % in recorded flights."""
+    travel_band_root: float = 0.30
+    """The same for a root: hips lose up to 24 % in recorded flights."""
+    swerve_band: float = math.radians(12.0)
+    """Turn of the horizontal direction in flight, radians (ours)."""
+
+    # The landing
+    absorb_stiff: float = 0.5
+    absorb_mushy: float = 2.0
+    """Absorb frames against fall ÷ absorb ratio: half is stiff, twice is mushy. Recorded landings take
+    0.80 to 1.21 of it (plate records, BMC laboratory); the bands are ours."""
+    stiff_ratio: float = 6.0
+    """Absorb ratio past which a landing is stiff whatever its time: recorded 1.1 to 1.9, one stiff 7.3."""
+
+    def __post_init__(self) -> None:
+        for limit in fields(self):
+            value = getattr(self, limit.name)
+            if not (math.isfinite(value) and value > 0):
+                raise SettingsError(f"limit {limit.name} must be a number above 0, not {value}")

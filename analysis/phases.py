@@ -1,0 +1,81 @@
+"""Phases: the five events of one jump and the arc between them, as the events package finds them."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """One event of a jump.
+
+    frame         where it lies, sub-frame where the curve allows
+    frame_error   one standard error of it, in frames
+    height        metres, z of the track there
+    pinned        set by hand
+    """
+
+    frame: float
+    frame_error: float
+    height: float
+    pinned: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Arc:
+    """The parabola of a flight, least squares over the samples strictly between takeoff and landing.
+
+    apex_frame, apex_height   its vertex (frames, metres)
+    gravity, gravity_error    m/s², positive down; one standard error
+    first, last               frames of the first and last sample used
+    count                     samples used
+    residual_rms              metres
+    """
+
+    apex_frame: float
+    apex_height: float
+    gravity: float
+    gravity_error: float
+    first: float
+    last: float
+    count: int
+    residual_rms: float
+
+    def heights(self, frames: ArrayLike, fps: float) -> np.ndarray:
+        """Heights of the parabola, metres, at these frames."""
+        seconds = (np.asarray(frames, dtype=np.float64) - self.apex_frame) / fps
+        return self.apex_height - 0.5 * self.gravity * seconds**2
+
+
+@dataclass(frozen=True, slots=True)
+class Phases:
+    """The five events of one jump, and how they were come by.
+
+    crouch     None for a fall off a ledge: no push
+    absorbed   None when the track ends before it, or nothing gives way
+    arc        None when fewer than five samples lie in the air or the drawn curve holds no arc
+    method     "curve": fitted to the samples, sub-frame; "keys": the keyed poses are the events
+    step       frames from one pose to the next: 1, or 2, 3 … for a shot on twos, threes
+    held       the poses are stepped (each is held until the next)
+    notes      sentences for the animator: what the track could not tell, and what would settle it
+    """
+
+    crouch: Event | None
+    takeoff: Event
+    apex: Event
+    landing: Event
+    absorbed: Event | None
+    arc: Arc | None
+    method: str
+    step: int = 1
+    held: bool = False
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """All jumps of a track in order of time, and sentences about the track as a whole."""
+
+    phases: tuple[Phases, ...] = ()
+    notes: tuple[str, ...] = ()

@@ -1,0 +1,176 @@
+"""Track: the path of one point over frames, checked once so that nothing after it has to."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from .errors import SettingsError, TrackError
+
+INTERPOLATIONS = ("constant", "linear", "bezier")
+EVENTS = ("crouch", "takeoff", "apex", "landing", "absorbed")
+FEWEST_FRAMES = 5
+FARTHEST = 1e6
+"""Metres from the origin past which a position is taken for a mistake."""
+
+
+@dataclass(frozen=True, slots=True)
+class Marks:
+    """Events of one jump pinned by hand, in frames; or a range of frames said to hold no jump.
+
+    A jump takes the marks whose frames lie within it. Marks with takeoff, apex and landing make a jump
+    where none was found. Raises SettingsError when nothing is pinned or the events do not rise.
+
+    >>> Marks(takeoff=21).takeoff
+    21
+    """
+
+    crouch: float | None = None
+    takeoff: float | None = None
+    apex: float | None = None
+    landing: float | None = None
+    absorbed: float | None = None
+    no_jump: tuple[float, float] | None = None
+
+    def __post_init__(self) -> None:
+        pinned = list(self.pinned.values())
+        if self.no_jump is not None:
+            if pinned:
+                raise SettingsError("marks either pin events or say that there is no jump, not both")
+            pinned = list(self.no_jump)
+        if not pinned:
+            raise SettingsError("marks pin no event")
+        if not all(np.isfinite(pinned)):
+            raise SettingsError(f"marks must be frames, finite numbers, not {pinned}")
+        if any(b <= a for a, b in zip(pinned, pinned[1:], strict=False)):
+            raise SettingsError(f"marks must rise from crouch to absorbed, not {pinned}")
+
+    @property
+    def pinned(self) -> dict[str, float]:
+        """The pinned events by name, in their order in time."""
+        return {name: getattr(self, name) for name in EVENTS if getattr(self, name) is not None}
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Track:
+    """One point's world path: metres, z up, one row a frame.
+
+    name            what the animator calls it
+    fps             frames per second (fps / fps_base of a scene)
+    frames          (n,) rising, n ≥ 5, whole or not
+    positions       (n, 3) metres, z against gravity
+    key_frames      (k,) rising: frames that carry a key of this point; None when not known
+    interpolation   how the keys are joined: constant (stepped), linear or bezier; None when not known
+    feet            (n, m, 3) metres: m points that touch the ground; None when not known
+    source          where it came from: file, object, bone, …
+    notes           sentences the audit passes on ("read without its constraints")
+    marks           events pinned by hand
+
+    Arrays are copied and read-only. Raises TrackError that says what is wrong and where.
+
+    >>> Track("root", 24, range(5), [[0, 0, 1]] * 5).seconds[-1]
+    0.16666666666666666
+    """
+
+    name: str
+    fps: float
+    frames: ArrayLike
+    positions: ArrayLike
+    key_frames: ArrayLike | None = None
+    interpolation: str | None = None
+    feet: ArrayLike | None = None
+    source: str = "file"
+    notes: tuple[str, ...] = ()
+    marks: tuple[Marks, ...] = ()
+
+    def __post_init__(self) -> None:
+        frames = _numbers("frames", self.frames, 1)
+        n = len(frames)
+        if n < FEWEST_FRAMES:
+            raise TrackError(f"a track needs at least {FEWEST_FRAMES} frames, this one has {n}")
+        _check_rising("frames", frames)
+        positions = _numbers("positions", self.positions, 2)
+        if positions.shape != (n, 3):
+            raise TrackError(f"positions must be {n} rows of x, y, z, one a frame, not {_shape(positions)}")
+        _check_near("positions", positions, frames)
+        try:
+            fps = float(self.fps)
+        except (TypeError, ValueError):
+            raise TrackError(f"fps must be a number, not {self.fps!r}") from None
+        if not 0.0 < fps <= 1e5:
+            raise TrackError(f"fps must be above 0 and at most 100 000, not {fps}")
+        if self.interpolation not in (None, *INTERPOLATIONS):
+            raise TrackError(
+                f"interpolation must be one of {', '.join(INTERPOLATIONS)}, not {self.interpolation!r}"
+            )
+        object.__setattr__(self, "fps", fps)
+        object.__setattr__(self, "frames", frames)
+        object.__setattr__(self, "positions", positions)
+        object.__setattr__(self, "key_frames", _key_frames(self.key_frames))
+        object.__setattr__(self, "feet", _feet(self.feet, frames))
+        object.__setattr__(self, "notes", tuple(self.notes))
+        object.__setattr__(self, "marks", tuple(self.marks))
+
+    @property
+    def heights(self) -> np.ndarray:
+        """(n,) metres above the world's origin."""
+        return self.positions[:, 2]
+
+    @property
+    def seconds(self) -> np.ndarray:
+        """(n,) seconds from the first frame."""
+        return (self.frames - self.frames[0]) / self.fps
+
+    def __repr__(self) -> str:
+        return f"Track({self.name!r}, {len(self.frames)} frames at {self.fps:g} fps)"
+
+
+def _numbers(what: str, values: ArrayLike, dimensions: int) -> np.ndarray:
+    try:
+        array = np.array(values, dtype=np.float64)
+    except (TypeError, ValueError, OverflowError):
+        raise TrackError(f"{what} must be numbers in even rows") from None
+    if array.ndim != dimensions:
+        raise TrackError(f"{what} must have {dimensions} dimension(s), not {_shape(array)}")
+    if not np.isfinite(array).all():
+        where = tuple(int(i) for i in np.argwhere(~np.isfinite(array))[0])
+        raise TrackError(f"{what} must be finite: row {where[0] + 1} holds {array[where]}")
+    array.flags.writeable = False
+    return array
+
+
+def _check_rising(what: str, frames: np.ndarray) -> None:
+    back = np.flatnonzero(np.diff(frames) <= 0)
+    if len(back):
+        a, b = frames[back[0]], frames[back[0] + 1]
+        raise TrackError(f"{what} must rise: {b:g} follows {a:g} in row {back[0] + 2}")
+
+
+def _check_near(what: str, positions: np.ndarray, frames: np.ndarray) -> None:
+    far = np.argwhere(np.abs(positions) > FARTHEST)
+    if len(far):
+        raise TrackError(f"{what} must be metres within ±1 000 km: frame {frames[far[0][0]]:g} is outside")
+
+
+def _key_frames(key_frames: ArrayLike | None) -> np.ndarray | None:
+    if key_frames is None:
+        return None
+    keys = _numbers("key_frames", key_frames, 1)
+    _check_rising("key_frames", keys)
+    return keys
+
+
+def _feet(feet: ArrayLike | None, frames: np.ndarray) -> np.ndarray | None:
+    if feet is None:
+        return None
+    array = _numbers("feet", feet, 3)
+    if len(array) != len(frames) or array.shape[2] != 3:
+        raise TrackError(
+            f"feet must be {len(frames)} rows of points of x, y, z, one row a frame, not {_shape(array)}"
+        )
+    _check_near("feet", array.reshape(len(frames), -1), frames)
+    return array
+
+
+def _shape(array: np.ndarray) -> str:
+    return " × ".join(str(n) for n in array.shape)
