@@ -16,13 +16,14 @@ from environment import ROOT, run_pip, say
 VERSION = "3.2.7"
 INSIDE = "pybullet_data/data/motions/"
 FOLDER = ROOT / "build" / "data" / "pybullet_data" / "motions"
-PLATFORM = ["--python-version", "3.11", "--implementation", "cp", "--abi", "cp311", "--platform"]
+PLATFORM = "--only-binary=:all: --python-version 3.11 --abi cp311 --platform manylinux2014_x86_64".split()
+LOST = "the truth tests that read the recorded motions will fail"
 
 
 def fetch(folder: Path) -> Path:
     log = ROOT / "build" / "log" / "motions.txt"
-    pip = [sys.executable, "-m", "pip", "download", "--no-deps", "--only-binary=:all:", "--progress-bar", "raw"]
-    run_pip([*pip, *PLATFORM, "manylinux2014_x86_64", "--dest", str(folder), f"pybullet=={VERSION}"], log)
+    pip = [sys.executable, "-m", "pip", "download", "--no-deps", "--progress-bar", "raw"]
+    run_pip([*pip, *PLATFORM, "--dest", str(folder), f"pybullet=={VERSION}"], log)
     return next(folder.glob("pybullet-*.whl"))
 
 
@@ -35,7 +36,7 @@ def main() -> None:
         try:
             wheel = fetch(Path(scratch))
         except (SystemExit, subprocess.SubprocessError) as failure:
-            raise SystemExit(f"{failure}\nNo recorded motions: the truth tests that read them will fail.") from None
+            raise SystemExit(f"{failure}\nNo download: {LOST}") from None
         FOLDER.mkdir(parents=True, exist_ok=True)
         with zipfile.ZipFile(wheel) as archive:
             names = [name for name in archive.namelist() if name.startswith(INSIDE) and name.endswith(".txt")]
@@ -45,7 +46,7 @@ def main() -> None:
                 with archive.open(name) as source, target.open("wb") as sink:
                     shutil.copyfileobj(source, sink)
     if not names:
-        raise SystemExit(f"The wheel of pybullet {VERSION} holds no {INSIDE}: the truth tests that read it will fail.")
+        raise SystemExit(f"The wheel of pybullet {VERSION} holds no {INSIDE}: {LOST}")
     stamp.write_text(VERSION, encoding="utf-8")
     say(f"Ready: {len(names)} recorded motions in {FOLDER.relative_to(ROOT)}")
 

@@ -1,0 +1,45 @@
+"""Read the project's own modules: their syntax trees, names and imports."""
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+
+
+def sources(*folders: str) -> list[Path]:
+    return sorted(path for folder in folders for path in (ROOT / folder).rglob("*.py"))
+
+
+def tree_of(path: Path) -> ast.Module:
+    return ast.parse(path.read_text(encoding="utf-8"), str(path))
+
+
+def module_of(path: Path) -> str:
+    """Name a file as the package does: analysis.events.find, and analysis.events for its __init__."""
+    parts = path.relative_to(ROOT).with_suffix("").parts
+    return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+
+
+def where(path: Path, node: ast.AST) -> str:
+    return f"{path.relative_to(ROOT)}:{getattr(node, 'lineno', 1)}"
+
+
+CODE = sources("analysis", "addon")
+MODULES = {module_of(path): path for path in CODE}
+
+
+def imports(path: Path) -> Iterator[tuple[ast.AST, int, str]]:
+    """Yield each import as (node, dots, absolute name of what is imported)."""
+    package = module_of(path).split(".")
+    if path.name != "__init__.py":
+        package = package[:-1]
+    for node in ast.walk(tree_of(path)):
+        if isinstance(node, ast.Import):
+            yield from ((node, 0, alias.name) for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            kept = package[: len(package) - node.level + 1] if node.level else []
+            base = ".".join([*kept, *([node.module] if node.module else [])])
+            for alias in node.names:
+                inner = f"{base}.{alias.name}"
+                yield node, node.level, inner if inner in MODULES else base
