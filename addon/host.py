@@ -1,0 +1,77 @@
+"""Every difference between Blender 4.2 and 5.2, in this module and nowhere else."""
+
+import re
+from collections.abc import Iterator
+
+import bpy
+from bpy.types import Action, AnimData, FCurve, NlaStrip, Scene
+
+BONE_PATH = re.compile(r'^pose\.bones\["((?:[^"\\]|\\.)*)"\]\.(\w+)$')
+
+
+def curves_of(holder: AnimData | NlaStrip) -> list[FCurve]:
+    """List the F-curves that an assigned action or an NLA strip plays; none without an action.
+
+    From 4.4 on an action has slots, and a holder that has no slot plays nothing; before, an action's
+    curves are its own. `Action.fcurves` shows only the first slot where both exist, and is gone in 5.0.
+    """
+    action: Action | None = holder.action
+    if action is None:
+        return []
+    if not hasattr(action, "slots"):
+        return list(action.fcurves)
+    slot = holder.action_slot
+    if slot is None:
+        return []
+    bags = (
+        strip.channelbag(slot)
+        for layer in action.layers
+        for strip in layer.strips
+        if strip.type == "KEYFRAME"
+    )
+    return [curve for bag in bags if bag is not None for curve in bag.fcurves]
+
+
+def is_silent(curve: FCurve) -> bool:
+    """Say whether a curve moves nothing: muted, broken or empty.
+
+    Muting the channel group silences it only where actions have no slots.
+    """
+    if curve.mute or curve.is_empty or not curve.is_valid:
+        return True
+    slotted = hasattr(Action.bl_rna, "properties") and "slots" in Action.bl_rna.properties
+    return not slotted and curve.group is not None and curve.group.mute
+
+
+def bone_of_path(data_path: str) -> tuple[str, str] | None:
+    """Split a pose bone's data path into the bone's name and the channel; None for any other path.
+
+    >>> bone_of_path('pose.bones["hips"].location')
+    ('hips', 'location')
+    """
+    match = BONE_PATH.match(data_path)
+    return (bpy.utils.unescape_identifier(match[1]), match[2]) if match else None
+
+
+def clips_of(data: AnimData) -> Iterator[NlaStrip]:
+    """Yield the NLA clips that play, from the top track down, meta strips opened, muted ones left out."""
+    tracks = [track for track in data.nla_tracks if track.is_solo] or [
+        track for track in data.nla_tracks if not track.mute
+    ]
+    for track in reversed(tracks):
+        yield from _clips(track.strips)
+
+
+def _clips(strips: Iterator[NlaStrip]) -> Iterator[NlaStrip]:
+    for strip in strips:
+        if strip.mute:
+            continue
+        if strip.type == "META":
+            yield from _clips(strip.strips)
+        elif strip.type == "CLIP":
+            yield strip
+
+
+def scene_key(scene: Scene) -> int:
+    """Return what tells this scene from every other for as long as the file is open."""
+    return scene.session_uid

@@ -1,0 +1,106 @@
+"""Where a location channel's values lie in the world: parents, rest pose and object, held where they are.
+
+Everything that places a point is affine in its location, so it is worked out once as (4, 4) matrices in
+Blender units. Rotation and scale come from the stored transforms, never from an evaluated scene.
+"""
+
+from collections.abc import Iterable, Iterator
+
+import numpy as np
+from bpy.types import Bone, Constraint, Object, PoseBone
+from mathutils import Matrix
+
+from .channels import Motion
+
+TRANSFORMS = ("location", "rotation_euler", "rotation_quaternion", "rotation_axis_angle", "scale")
+DELTAS = ("delta_location", "delta_rotation_euler", "delta_rotation_quaternion", "delta_scale")
+
+
+def of_object(thing: Object) -> tuple[np.ndarray, list[str]]:
+    """Place an object's location (its deltas included) in the world.
+
+    Returns the (4, 4) matrix and a sentence for each thing that could not be taken along.
+    """
+    notes = list(_constraint_notes(thing.constraints))
+    place, parent_notes = _parents(thing)
+    return np.array(place, dtype=np.float64), notes + parent_notes
+
+
+def of_bone(thing: Object, bone: PoseBone, motion: Motion) -> tuple[np.ndarray, list[str]]:
+    """Place a pose bone's location, which moves its head, in the world.
+
+    Returns the (4, 4) matrix and a sentence for each thing that could not be taken along.
+    """
+    notes = list(_constraint_notes(bone.constraints))
+    for above in bone.parent_recursive:
+        notes.extend(_motion_notes(motion, above, "its parent bone"))
+    notes.extend(_motion_notes(motion, thing, "its armature"))
+    if thing.data.pose_position == "REST":
+        notes.append("read as posed, although the armature shows its rest position")
+    world, parent_notes = _parents(thing)
+    world = world @ thing.matrix_basis
+    heads = [_pose_matrix(bone, Matrix.Translation(step)) for step in ((0, 0, 0), *Matrix.Identity(3))]
+    columns = [np.array(world @ head, dtype=np.float64)[:, 3] for head in heads]
+    place = np.eye(4)
+    place[:, 3] = columns[0]
+    place[:, :3] = np.stack([column - columns[0] for column in columns[1:]], axis=1)
+    return place, notes + parent_notes
+
+
+def _parents(thing: Object) -> tuple[Matrix, list[str]]:
+    """Work out the matrix that an object's own transform is applied under, and what was left out."""
+    place, notes = Matrix.Identity(4), []
+    while (parent := thing.parent) is not None:
+        motion = Motion(parent)
+        link = Matrix.Identity(4)
+        if thing.parent_type == "BONE" and thing.parent_bone:
+            link, bone_notes = _bone_link(parent, thing.parent_bone, motion)
+            notes.extend(bone_notes)
+        elif thing.parent_type in {"VERTEX", "VERTEX_3"}:
+            notes.append(f'read as if it were parented to "{parent.name}" whole, not to its vertices')
+        elif parent.type == "CURVE" and parent.data.use_path:
+            notes.append(f'read without following the path "{parent.name}"')
+        notes.extend(_motion_notes(motion, parent, "its parent"))
+        place = parent.matrix_basis @ link @ thing.matrix_parent_inverse @ place
+        thing = parent
+    return place, notes
+
+
+def _bone_link(armature: Object, name: str, motion: Motion) -> tuple[Matrix, list[str]]:
+    bone = armature.pose.bones.get(name) if armature.pose else None
+    if bone is None:
+        return Matrix.Identity(4), []
+    notes = []
+    for link in (bone, *bone.parent_recursive):
+        notes.extend(_motion_notes(motion, link, "its parent bone"))
+    pose = _pose_matrix(bone, bone.matrix_basis)
+    if bone.bone.use_relative_parent:
+        return pose @ bone.bone.matrix_local.inverted_safe(), notes
+    return pose @ Matrix.Translation((0.0, bone.bone.length, 0.0)), notes
+
+
+def _pose_matrix(bone: PoseBone, basis: Matrix) -> Matrix:
+    """Work out a bone's matrix in its armature's space, by the host's own rule of inheritance."""
+    rest: Bone = bone.bone
+    if bone.parent is None:
+        return rest.convert_local_to_pose(basis, rest.matrix_local)
+    return rest.convert_local_to_pose(
+        basis,
+        rest.matrix_local,
+        parent_matrix=_pose_matrix(bone.parent, bone.parent.matrix_basis),
+        parent_matrix_local=rest.parent.matrix_local,
+    )
+
+
+def _motion_notes(motion: Motion, thing: Object | PoseBone, role: str) -> Iterator[str]:
+    """Say that something above the track moves of itself; it is read where it stands."""
+    prefix = thing.path_from_id() + "." if isinstance(thing, PoseBone) else ""
+    if any(motion.moves(prefix + path) for path in (TRANSFORMS if prefix else TRANSFORMS + DELTAS)):
+        yield f'read with {role} "{thing.name}" held where it stands: it is animated'
+    yield from _constraint_notes(thing.constraints, f'the {role.split()[-1]} "{thing.name}"')
+
+
+def _constraint_notes(constraints: Iterable[Constraint], of: str = "") -> Iterator[str]:
+    names = ", ".join(f'"{con.name}"' for con in constraints if not con.mute and con.influence > 0.0)
+    if names:
+        yield f"read without {f'the constraints of {of}' if of else 'its constraints'}: {names}"

@@ -1,0 +1,57 @@
+"""What a scene says of the world its jumps live in: rate, gravity, unit, and the time its keys live in.
+
+Rates in frames per second, gravity in m/s², lengths in metres. Nothing here changes the scene.
+"""
+
+import math
+
+import numpy as np
+from bpy.types import Scene
+
+DOWN = np.array([0.0, 0.0, -1.0])
+
+
+def frame_rate(scene: Scene) -> float:
+    """Return frames per second: fps / fps_base."""
+    return scene.render.fps / scene.render.fps_base
+
+
+def key_time(scene: Scene) -> float:
+    """Return by how much a scene frame is multiplied to get the frame its keys are read at.
+
+    1 without time remapping; ½ when the old rate is half the new.
+    """
+    return scene.render.frame_map_old / scene.render.frame_map_new
+
+
+def metres(scene: Scene) -> float:
+    """Return metres per Blender unit."""
+    return scene.unit_settings.scale_length
+
+
+def gravity(scene: Scene) -> float:
+    """Return the magnitude of the scene's gravity, m/s².
+
+    Blender's setting is in m/s² whatever the length of a unit; 0 when it is set to nothing.
+    """
+    return math.sqrt(sum(float(f"{part:.7g}") ** 2 for part in scene.gravity))
+
+
+def upright(scene: Scene) -> np.ndarray:
+    """Return the (3, 3) rotation that turns the scene so that z runs against its gravity.
+
+    The shortest turn; the identity when gravity already points down, or is nothing.
+    """
+    pull = np.array(scene.gravity, dtype=np.float64)
+    size = np.linalg.norm(pull)
+    if size == 0.0:
+        return np.eye(3)
+    pull /= size
+    cosine = float(pull @ DOWN)
+    if cosine > 1.0 - 1e-12:
+        return np.eye(3)
+    if cosine < -1.0 + 1e-12:
+        return np.diag([1.0, -1.0, -1.0])
+    x, y, z = np.cross(pull, DOWN)
+    cross = np.array([[0.0, -z, y], [z, 0.0, -x], [-y, x, 0.0]])
+    return np.eye(3) + cross + cross @ cross / (1.0 + cosine)
