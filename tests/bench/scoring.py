@@ -4,10 +4,10 @@ from collections import defaultdict
 from dataclasses import dataclass, field
 
 import numpy as np
-
 from leapwright.analysis import Limits, World
 from leapwright.analysis.events import find_phases
 from leapwright.analysis.jump import measure
+
 from tests.truth.answer import Motion, Truth
 
 EVENTS = ("crouch", "takeoff", "apex", "landing", "absorbed")
