@@ -1,0 +1,124 @@
+"""Push: crouch to takeoff against the flight it starts. Metres, frames, m/s; ratios have no unit."""
+
+import math
+from typing import NamedTuple
+
+import numpy as np
+
+from .flight import Flight, frame_error
+from .phases import Phases
+from .track import Track
+from .world import World
+
+FEWEST_PUSH_FRAMES = 5
+"""Fewer leave the speed at the end of the push to a guess: a cubic ease-in would read a third too slow."""
+
+
+class Push(NamedTuple):
+    """The figures of one push; names and units are those of `Jump`. All None without a push."""
+
+    push_distance: float | None = None
+    push_distance_error: float | None = None
+    push_ratio: float | None = None
+    push_ratio_error: float | None = None
+    body_weights: float | None = None
+    push_frames: float | None = None
+    push_frames_error: float | None = None
+    push_frames_expected: float | None = None
+    push_frames_expected_error: float | None = None
+    push_excess: float | None = None
+    push_excess_error: float | None = None
+    push_pace: float | None = None
+    push_pace_error: float | None = None
+    agreement: float | None = None
+    agreement_error: float | None = None
+    push_shape: float | None = None
+    push_shape_error: float | None = None
+    push_speed: float | None = None
+    push_speed_error: float | None = None
+    push_peak_speed: float | None = None
+    push_peak_frame: float | None = None
+
+
+def measure_push(track: Track, phases: Phases, world: World, *, flight: Flight) -> Push:
+    """Measure the push of one jump against its flight.
+
+    With R = jump height / push distance, a constant push takes rise frames / R, and any push averages
+    R + 1 body weights over its distance (work and energy; Samozino et al. 2008 for the constant push).
+    A takeoff that is off by one frame moves height from one to the other, so R by v (1/h + 1/d), and
+    push frames less expected ones by 1 + 1/R.
+    """
+    crouch, takeoff = phases.crouch, phases.takeoff
+    if crouch is None:
+        return Push()
+    d, h = takeoff.height - crouch.height, flight.jump_height
+    frames, fps = takeoff.frame - crouch.frame, track.fps
+    e_crouch, e_takeoff, e_apex = (frame_error(e, phases=phases) for e in (crouch, takeoff, phases.apex))
+    timed = Push(push_frames=frames, push_frames_error=math.hypot(e_crouch, e_takeoff))
+    if d <= 0.0 or h <= 0.0 or frames <= 0.0 or not flight.air_pace:
+        return timed
+    ratio = h / d
+    moved = flight.takeoff_speed * e_takeoff / fps
+    # Around the crouch the push starts with R g, so an error of time there is one of height squared.
+    sunk = 0.5 * ratio * flight.fitted_gravity * (e_crouch / fps) ** 2
+    low = math.hypot(flight.noise, sunk)
+    e_ratio = ratio * math.hypot(moved * (1.0 / h + 1.0 / d), low / d, flight.noise / h)
+    expected = flight.rise_frames / ratio
+    heights = expected * math.hypot(low / d, flight.noise / h)
+    e_excess = math.hypot((1.0 + 1.0 / ratio) * e_takeoff, e_apex / ratio, e_crouch, heights)
+    e_expected = math.hypot((2.0 + 1.0 / ratio) * e_takeoff, e_apex / ratio, heights)
+    pace = 2.0 * d / math.sqrt(2.0 * world.gravity * h) * fps / frames
+    e_pace = pace * math.hypot(e_excess, flight.rise_frames_error / ratio) / frames
+    agreement = pace / flight.air_pace
+    e_agreement = agreement * math.hypot(e_excess / frames, flight.air_pace_error / flight.air_pace)
+    return timed._replace(
+        push_distance=d, push_distance_error=math.hypot(moved, low),
+        push_ratio=ratio, push_ratio_error=e_ratio, body_weights=ratio + 1.0,
+        push_frames_expected=expected, push_frames_expected_error=e_expected,
+        push_excess=frames - expected, push_excess_error=e_excess,
+        push_pace=pace, push_pace_error=e_pace,
+        agreement=agreement, agreement_error=e_agreement,
+        **_drawn(track, phases, flight, d, e_agreement / agreement),
+    )  # fmt: skip
+
+
+def _drawn(track: Track, phases: Phases, flight: Flight, d: float, relative: float) -> dict[str, float]:
+    """What only a drawn curve holds: the shape of the push and the speeds at its end."""
+    if phases.method != "curve" or phases.held or phases.arc is None:
+        return {}
+    frames = phases.takeoff.frame - phases.crouch.frame
+    shape = flight.takeoff_speed * frames / track.fps / (2.0 * d)
+    found = {"push_shape": shape, "push_shape_error": shape * relative}
+    if frames >= FEWEST_PUSH_FRAMES:
+        found |= _speeds(track, phases, flight)
+    return found
+
+
+def _speeds(track: Track, phases: Phases, flight: Flight) -> dict[str, float]:
+    """Speed at the end of the push, from a parabola over its second half, and the largest within it."""
+    first, last = phases.crouch.frame, phases.takeoff.frame
+    start, stop = track.frames.searchsorted((first, last))
+    t = (track.frames[start:stop] - last) / track.fps
+    z = track.heights[start:stop]
+    if len(t) < 4:
+        return {}
+    m = max(4, (len(t) + 1) // 2)
+    part, high = t[-m:], z[-m:]
+    middle, half = 0.5 * float(part[0] + part[-1]), 0.5 * float(part[-1] - part[0])
+    s = (part - middle) / half
+    square = s * s - (s @ s) / m
+    slope = float(s @ high / (s @ s))
+    # Cross terms vanish for even frames; uneven ones are rare and lose little.
+    bend = float(square @ high / (square @ square))
+    end = -middle / half
+    speed = (slope + 2.0 * bend * end) / half
+    e_noise = flight.noise / half * math.sqrt(1.0 / float(s @ s) + (2.0 * end) ** 2 / float(square @ square))
+    e_moved = phases.takeoff.frame_error / track.fps * abs(2.0 * bend / half**2 + flight.fitted_gravity)
+    steps = np.diff(z) / np.diff(t)
+    top = int(steps.argmax())
+    return {
+        "push_speed": speed,
+        "push_speed_error": math.hypot(e_noise, e_moved),
+        "push_peak_speed": float(steps[top]),
+        "push_peak_frame": last + 0.5 * float(t[top] + t[top + 1]) * track.fps,
+    }
