@@ -68,7 +68,7 @@ def candidate_named(scene: Scene, name: str) -> Candidate:
         (thing, bone_name)
         for thing in scene.objects
         if thing.pose is not None
-        for bone_name in (wanted, bone)
+        for bone_name in dict.fromkeys((wanted, bone))
         if bone_name in thing.pose.bones and (bone_name == wanted or thing.name == rig)
     ]
     if kind == "object" or not bones:

@@ -165,7 +165,7 @@ def _heard(curves: Curves, path: str) -> dict[int, FCurve]:
 def _clock(strip: NlaStrip) -> Clock:
     slope = 1.0 / (strip.scale or 1.0)
     start = strip.frame_start
-    last = start + (strip.action_frame_end - strip.action_frame_start) / slope
+    last = min(strip.frame_end, start + (strip.action_frame_end - strip.action_frame_start) / slope)
     if strip.use_reverse:
         return Clock(strip.action_frame_end + start * slope, -slope, start, last)
     return Clock(strip.action_frame_start - start * slope, slope, start, last)
@@ -181,7 +181,8 @@ def _left_out(clips: list[NlaStrip]) -> Iterator[str]:
         yield f'read from the NLA strip "{top.name}" alone, without {names}'
     elif top.blend_type not in ("REPLACE", "ADD", "COMBINE"):
         yield f'read as if the NLA strip "{top.name}" replaced what lies under it'
-    if top.repeat != 1.0:
+    one_pass = (top.action_frame_end - top.action_frame_start) * top.scale
+    if top.repeat != 1.0 or top.frame_end - top.frame_start > one_pass + 1e-3:
         yield f'read once through the NLA strip "{top.name}", without its repeats'
     if top.use_animated_influence or top.blend_in or top.blend_out:
         yield f'read with the NLA strip "{top.name}" at full influence, without its fades'
