@@ -16,14 +16,14 @@ from environment import ROOT, run_pip, say
 VERSION = "3.2.7"
 INSIDE = "pybullet_data/data/motions/"
 FOLDER = ROOT / "build" / "data" / "pybullet_data" / "motions"
-PLATFORM = "--only-binary=:all: --python-version 3.11 --abi cp311 --platform manylinux2014_x86_64".split()
+PLATFORM = ["--python-version", "3.11", "--abi", "cp311", "--platform", "manylinux2014_x86_64"]
 LOST = "the truth tests that read the recorded motions will fail"
 
 
 def fetch(folder: Path) -> Path:
     log = ROOT / "build" / "log" / "motions.txt"
-    pip = [sys.executable, "-m", "pip", "download", "--no-deps", "--progress-bar", "raw"]
-    run_pip([*pip, *PLATFORM, "--dest", str(folder), f"pybullet=={VERSION}"], log)
+    pip = [sys.executable, "-m", "pip", "download", "--no-deps", "--only-binary=:all:"]
+    run_pip([*pip, *PLATFORM, "--progress-bar", "raw", "--dest", str(folder), f"pybullet=={VERSION}"], log)
     return next(folder.glob("pybullet-*.whl"))
 
 

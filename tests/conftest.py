@@ -1,6 +1,5 @@
 """What every kind of test may ask for: the recorded motions, and the built extension."""
 
-import platform
 import subprocess
 import sys
 from pathlib import Path
@@ -26,11 +25,12 @@ def recorded_motions() -> Path:
 
 
 @pytest.fixture(scope="session")
-def extension_zip() -> Path:
+def extension_zip(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return this machine's extension, built and validated by the host's own builder."""
+    folder = tmp_path_factory.mktemp("extension")
     build = [sys.executable, str(ROOT / ".make" / "extension.py")]
+    build += ["--folder", str(folder / "leapwright"), "--output", str(folder)]
     done = subprocess.run(build, capture_output=True, text=True)
     assert done.returncode == 0, done.stdout + done.stderr
-    found = Path(done.stdout.splitlines()[-1])
-    assert found.is_file(), f"{platform.platform()}: {done.stdout}"
-    return found
+    (packed,) = folder.glob("leapwright-*.zip")
+    return packed

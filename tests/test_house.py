@@ -20,7 +20,7 @@ FLOORS = {
     "words": ["errors", "world", "track", "finding", "limits", "settings", "phases"],
     "measure": ["events", "flight", "push", "landing", "travel", "contact", "curves", "body", "jump"],
     "judge": ["findings", "audit", "plan", "retime", "shot"],
-    "doors": ["sources", "report", "command"],
+    "doors": ["sources", "files", "report", "command"],
 }
 FLOOR = {name: level for level, names in enumerate(FLOORS.values()) for name in names}
 
