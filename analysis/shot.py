@@ -46,7 +46,7 @@ class Shot:
 
     @property
     def status(self) -> str:
-        """"ok" or "unreadable"."""
+        """ "ok" or "unreadable"."""
         return "ok" if self.reason is None else "unreadable"
 
     @property

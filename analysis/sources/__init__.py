@@ -30,7 +30,9 @@ def read_file(path: Path, *, fps: float | None = None) -> Reading:
     """
     reader = READERS.get(path.suffix.lower())
     if reader is None:
-        raise SourceError(f"files named {path.suffix or 'without a suffix'} are not read, only {listed(READERS)}")
+        raise SourceError(
+            f"files named {path.suffix or 'without a suffix'} are not read, only {listed(READERS)}"
+        )
     check_is_file(path)
     if path.stat().st_size > MOST_BYTES:
         raise SourceError(f"it is larger than {MOST_BYTES // 1_000_000} MB: too much for one track")

@@ -24,8 +24,8 @@ MOST_DIGITS = 400
 """More digits than a double can hold; Python itself stops at 4300."""
 
 
-def read(path: Path, *, fps: float | None = None) -> Reading:  # noqa: ARG001 (the file says its own)
-    """Read a track file.
+def read(path: Path, *, fps: float | None = None) -> Reading:
+    """Read a track file; fps is not needed, it says its own.
 
     Raises SourceError or TrackError for the first thing that is wrong, with its place.
     """
@@ -121,7 +121,9 @@ def _feet(where: str, value: Any) -> list[list[list[float]]]:
     rows = [_rows(f"{where}, row {i}", row) for i, row in enumerate(_list(where, value), 1)]
     for i, row in enumerate(rows, 1):
         if not row or len(row) != len(rows[0]):
-            raise SourceError(f"{where}, row {i}, has {len(row)} points, row 1 has {len(rows[0])}; at least one each")
+            raise SourceError(
+                f"{where}, row {i}, has {len(row)} points, row 1 has {len(rows[0])}; at least one each"
+            )
     return rows
 
 

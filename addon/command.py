@@ -1,0 +1,49 @@
+"""`leapwright`, with Blender where a shot asks for it; the same as `blender --command leapwright`."""
+
+import sys
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from ..analysis import command
+from ..analysis.errors import LeapwrightError
+from ..analysis.shot import Reading
+
+NAME = "leapwright"
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run a call of the command; return its exit code: 0 done, 1 found, 2 wrong call, 3 unreadable shot."""
+    return command.main(argv, read_blends=read_blends)
+
+
+def read_blends(
+    paths: Sequence[Path], *, track: str | None, jobs: int | None, timeout: float
+) -> Iterator[tuple[Path, Reading | LeapwrightError, float]]:
+    """Read .blend files as they are done: by worker processes, or here when this is a running Blender."""
+    if in_blender():
+        from .shots import read_each
+
+        return read_each(paths, track=track)
+    from .worker import read_all
+
+    return read_all(paths, track=track, jobs=jobs, timeout=timeout)
+
+
+def in_blender() -> bool:
+    """Say whether this Python runs inside a Blender, rather than Blender inside this Python."""
+    bpy = sys.modules.get("bpy")
+    return bpy is not None and not bpy.app.module
+
+
+def register() -> object:
+    """Make `blender --command leapwright` known; return what `unregister` needs."""
+    import bpy
+
+    return bpy.utils.register_cli_command(NAME, main)
+
+
+def unregister(handle: object) -> None:
+    """Take `blender --command leapwright` back."""
+    import bpy
+
+    bpy.utils.unregister_cli_command(handle)

@@ -1,0 +1,104 @@
+"""What a .blend file holds to audit: opens it in this Blender and reads its tracks."""
+
+import os
+import sys
+import time
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+
+import bpy
+from bpy.types import Scene
+
+from ..analysis.errors import LeapwrightError, SourceError, TrackError
+from ..analysis.shot import Reading
+from . import scene as scene_world
+from .blend_header import check_header
+from .candidates import Candidate, candidate_named, find_candidates
+
+
+def read_each(
+    paths: Sequence[Path], *, track: str | None
+) -> Iterator[tuple[Path, Reading | LeapwrightError, float]]:
+    """Read files one after the other here, each with its reading or refusal and the seconds it took.
+
+    What was open is replaced. Raises SourceError in a Blender with a window: there somebody works.
+    """
+    if not bpy.app.background:
+        raise SourceError("shots are not opened in a Blender with a window: run blender --command leapwright")
+    for path in paths:
+        began = time.perf_counter()
+        try:
+            with _silent():
+                reading: Reading | LeapwrightError = read_shot(path, track=track)
+        except LeapwrightError as refusal:
+            reading = refusal
+        yield path, reading, time.perf_counter() - began
+
+
+def read_shot(path: Path, *, track: str | None = None) -> Reading:
+    """Open a .blend file, without its scripts and its window layout, and read its tracks.
+
+    track: the name of the one to read; without it what `find_candidates` takes, each with its reason.
+    Raises SourceError or TrackError, a sentence each.
+    """
+    check_header(path, newest=bpy.app.version)
+    try:
+        bpy.ops.wm.open_mainfile(filepath=str(path.absolute()), load_ui=False, use_scripts=False)
+    except RuntimeError as error:
+        raise SourceError(f"Blender {bpy.app.version_string} cannot open it: {_said(error)}") from None
+    scene = bpy.context.scene
+    candidates = find_candidates(scene) if track is None else (candidate_named(scene, track),)
+    if not candidates:
+        raise SourceError("it holds no animation: no keyed bone, and no keyed object without a parent")
+    tracks, reasons, notes = [], [], list(_file_notes(scene))
+    for candidate in candidates:
+        try:
+            tracks.append(candidate.sample())
+            reasons.append(candidate.reason)
+        except (SourceError, TrackError) as refusal:
+            notes.append(f"{candidate.name} could not be read: {refusal}")
+    if not tracks:
+        raise SourceError(_none_read(candidates, notes))
+    gravity = scene_world.gravity(scene)
+    if gravity == 0.0:
+        notes.append("the scene's gravity is nothing: Earth's taken")
+    return Reading(tuple(tracks), tuple(reasons), gravity or None, tuple(notes))
+
+
+def _none_read(candidates: Sequence[Candidate], notes: Sequence[str]) -> str:
+    return notes[-1] if len(candidates) == 1 else "none of its tracks could be read: " + "; ".join(notes)
+
+
+def _file_notes(scene: Scene) -> Iterator[str]:
+    """Say what may make positions wrong: scripts held back, libraries missing, a newer writer."""
+    if bpy.app.autoexec_fail:
+        yield f"scripts were not run ({bpy.app.autoexec_fail_message}): positions may be wrong"
+    missing = [library.filepath for library in bpy.data.libraries if library.is_missing]
+    if missing:
+        yield f"missing libraries: {', '.join(missing)}; positions may be wrong"
+    if tuple(bpy.data.version[:2]) > tuple(bpy.app.version[:2]):
+        writer, reader = (".".join(map(str, version[:2])) for version in (bpy.data.version, bpy.app.version))
+        yield f"saved by Blender {writer}, opened by the older {reader}: what is new in it is lost"
+    if len(bpy.data.scenes) > 1:
+        yield f'it holds {len(bpy.data.scenes)} scenes: "{scene.name}" was audited'
+
+
+def _said(error: RuntimeError) -> str:
+    """What Blender said, in one line without its "Error:" and the path."""
+    text = " ".join(str(error).split()).removeprefix("Error: ").rstrip(".")
+    return text.rpartition('": ')[2] or text
+
+
+@contextmanager
+def _silent() -> Iterator[None]:
+    """Keep what Blender prints while it opens files off stdout, which holds the table."""
+    sys.stdout.flush()
+    kept, nowhere = os.dup(1), os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, 1)
+    try:
+        yield
+    finally:
+        os.dup2(kept, 1)
+        os.close(kept)
+        os.close(nowhere)

@@ -1,0 +1,18 @@
+"""The subcommands that need no Blender of their own, one module each, with `add` and `run`.
+
+add(subparsers)               declares its arguments
+run(arguments, read_blends)   does it and returns the exit code; raises LeapwrightError for a wrong call
+
+Adding one is adding a file: whatever module lies beside this one is collected. One without the two fails
+when the command starts.
+"""
+
+from importlib import import_module
+from pkgutil import iter_modules
+from types import ModuleType
+
+
+def collected() -> tuple[ModuleType, ...]:
+    """Import every subcommand, in order of their names."""
+    names = sorted(module.name for module in iter_modules(__path__))
+    return tuple(import_module(f".{name}", __name__) for name in names)

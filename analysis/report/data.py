@@ -1,0 +1,97 @@
+"""The audits of a day as JSON, schema leapwright-audit/1: metres, frames, seconds, m/s²; null: not known."""
+
+import json
+import math
+from collections.abc import Iterable
+from dataclasses import fields
+from typing import Any
+
+from ..audit import Audit
+from ..finding import Finding
+from ..jump import Event, Jump
+from ..shot import Shot
+
+SCHEMA = "leapwright-audit/1"
+DIGITS = 9
+"""Significant digits kept: more than any figure has, and no 0.30000000000000004."""
+
+
+def as_json(shots: Iterable[Shot], version: str) -> str:
+    """Write the shots as one JSON text, ASCII only, with a final newline."""
+    document = {"schema": SCHEMA, "leapwright": version, "shots": [shot_data(shot) for shot in shots]}
+    return json.dumps(document, indent=1, allow_nan=False) + "\n"
+
+
+def shot_data(shot: Shot) -> dict[str, Any]:
+    """One shot; `reason` only where it is unreadable, `notes` those about the file as a whole."""
+    reasons = shot.reasons or ("",) * len(shot.audits)
+    return {
+        "path": shot.path,
+        "status": shot.status,
+        **({"reason": shot.reason} if shot.reason is not None else {}),
+        "fps": _figure(shot.fps),
+        "gravity": _figure(shot.gravity),
+        "seconds": round(shot.seconds, 4),
+        "notes": list(shot.notes),
+        "tracks": [track_data(audit, why) for audit, why in zip(shot.audits, reasons, strict=True)],
+    }
+
+
+def track_data(audit: Audit, why: str = "") -> dict[str, Any]:
+    """One track; `reason` says why it was taken, where the file holds more than tracks."""
+    return {
+        "name": audit.name,
+        "source": audit.source,
+        **({"reason": why} if why else {}),
+        "frame_start": _figure(audit.frame_start),
+        "frame_end": _figure(audit.frame_end),
+        "notes": list(audit.notes),
+        "jumps": [jump_data(jump) for jump in audit.jumps],
+    }
+
+
+def jump_data(jump: Jump) -> dict[str, Any]:
+    """One jump: every plain value of Jump under its own name, findings last."""
+    values = {field.name: getattr(jump, field.name) for field in fields(jump) if field.name != "findings"}
+    data = {name: _plain(value) for name, value in values.items() if _is_plain(value)}
+    return {**data, "findings": [finding_data(finding) for finding in jump.findings]}
+
+
+def finding_data(finding: Finding) -> dict[str, Any]:
+    """One finding, its sentences filled in."""
+    return {
+        "code": finding.code,
+        "severity": finding.severity,
+        "frames": [_figure(frame) for frame in finding.frames],
+        "message": finding.message,
+        "mend": finding.mend,
+        "measured": _figure(finding.measured),
+        "expected": _figure(finding.expected),
+    }
+
+
+def _is_plain(value: object) -> bool:
+    if isinstance(value, tuple):
+        return all(_is_plain(item) for item in value)
+    return value is None or isinstance(value, (Event, bool, int, float, str)) or hasattr(value, "item")
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, Event):
+        return {field.name: _plain(getattr(value, field.name)) for field in _event_fields(value)}
+    if isinstance(value, tuple):
+        return [_plain(item) for item in value]
+    return value if value is None or isinstance(value, (bool, str)) else _figure(value)
+
+
+def _event_fields(event: Event) -> list[Any]:
+    """frame, frame_error and height; `pinned` only where it is set."""
+    return [field for field in fields(event) if field.name != "pinned" or event.pinned]
+
+
+def _figure(value: float | None) -> float | int | None:
+    """A JSON number; null for what is not known or not finite. A whole number is written as one."""
+    if value is None or not math.isfinite(value):
+        return None
+    rounded = float(f"{float(value):.{DIGITS}g}")
+    return int(rounded) if rounded == int(rounded) and abs(rounded) < 1e9 else rounded

@@ -1,0 +1,56 @@
+"""What shots, tracks and figures are called in a report: short, printable, told apart."""
+
+from collections import Counter
+from collections.abc import Sequence
+from pathlib import Path
+
+from ..shot import Shot
+
+UNKNOWN = "–"
+
+
+def shot_labels(shots: Sequence[Shot]) -> list[str]:
+    """Name each shot by its file's name without suffix; by its path where two share that."""
+    stems = [Path(shot.path).stem or shot.path for shot in shots]
+    count = Counter(stems)
+    return [
+        printable(stem if count[stem] == 1 else shot.path) for shot, stem in zip(shots, stems, strict=True)
+    ]
+
+
+def track_label(shot_label: str, shot: Shot, track: str) -> str:
+    """Name a track of a shot; the shot alone where it holds no other."""
+    return shot_label if len(shot.audits) == 1 else f"{shot_label} · {printable(track)}"
+
+
+def printable(text: str) -> str:
+    """Replace what a terminal or a page would act on, or cannot show, by a question mark."""
+    return "".join(letter if letter.isprintable() else "?" for letter in text)
+
+
+def cut(text: str, width: int) -> str:
+    """Shorten a text to width letters, … for the rest."""
+    return text if len(text) <= width else text[: width - 1] + "…"
+
+
+def frame_text(frame: float) -> str:
+    """A frame with a tenth where it lies between two.
+
+    >>> frame_text(12.0), frame_text(12.34)
+    ('12', '12.3')
+    """
+    return f"{frame:.1f}".removesuffix(".0")
+
+
+def figure_text(value: float | None, unit: str = "", digits: int = 2) -> str:
+    """A figure with its unit; a dash where it is not known."""
+    return UNKNOWN if value is None else f"{value:.{digits}f}{unit}"
+
+
+def counted(number: int, one: str, many: str = "") -> str:
+    """A number with its noun.
+
+    >>> counted(1, "jump"), counted(3, "jump")
+    ('1 jump', '3 jumps')
+    """
+    return f"{number} {one if number == 1 else many or one + 's'}"

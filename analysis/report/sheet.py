@@ -1,0 +1,56 @@
+"""The audits of a day as CSV, for a spreadsheet: one row a jump; a shot without one has a row of its own."""
+
+import csv
+import io
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from ..shot import Shot
+from .data import jump_data
+
+EVENT_COLUMNS = ("crouch", "takeoff", "apex", "landing", "absorbed")
+FIGURES = (
+    "push_distance", "jump_height", "drop_height", "absorb_distance", "push_ratio", "absorb_ratio",
+    "push_frames", "push_frames_expected", "rise_frames", "rise_frames_expected", "fall_frames",
+    "fall_frames_expected", "airtime_frames", "fitted_gravity", "fitted_gravity_error", "air_pace",
+    "push_pace", "agreement", "push_shape", "residual_rms", "top_quarter_share", "travel_speed",
+    "travel_spread", "distance",
+)  # fmt: skip
+COLUMNS = (
+    "path", "status", "track", "jump",
+    *EVENT_COLUMNS, *(f"{event}_error" for event in EVENT_COLUMNS),
+    *FIGURES, "worst", "findings", "notes",
+)  # fmt: skip
+
+
+def as_csv(shots: Iterable[Shot]) -> str:
+    """Write the shots as CSV with a header row; units as in the JSON, an empty cell: not known."""
+    out = io.StringIO(newline="")
+    writer = csv.DictWriter(out, COLUMNS, restval="", lineterminator="\n")
+    writer.writeheader()
+    for shot in shots:
+        writer.writerows(_rows(shot))
+    return out.getvalue()
+
+
+def _rows(shot: Shot) -> Iterator[dict[str, Any]]:
+    start = {"path": shot.path, "status": shot.status}
+    if not shot.audits:
+        yield {**start, "notes": " | ".join((*filter(None, [shot.reason]), *shot.notes))}
+    for audit in shot.audits:
+        of_track = {**start, "track": audit.name, "notes": " | ".join((*shot.notes, *audit.notes))}
+        if not audit.jumps:
+            yield of_track
+        for number, jump in enumerate(audit.jumps, 1):
+            yield {**of_track, "jump": number, **_jump_cells(jump_data(jump))}
+
+
+def _jump_cells(data: dict[str, Any]) -> dict[str, Any]:
+    cells = {name: data[name] for name in FIGURES}
+    for name in EVENT_COLUMNS:
+        event = data[name] or {}
+        cells[name], cells[f"{name}_error"] = event.get("frame"), event.get("frame_error")
+    findings = data["findings"]
+    cells["worst"] = findings[0]["severity"] if findings else ""
+    cells["findings"] = " ".join(finding["code"] for finding in findings)
+    return cells
