@@ -1,0 +1,78 @@
+"""Build the shots of Tern Quay as .blend files: `python -m tests.quay.build FOLDER [SHOT…]`."""
+
+import argparse
+import os
+import sys
+import tempfile
+from pathlib import Path
+
+# Before bpy is imported: it would otherwise start from, and write to, the person's own Blender.
+if "bpy" not in sys.modules:
+    os.environ.setdefault("BLENDER_USER_RESOURCES", tempfile.mkdtemp(prefix="tern-quay-"))
+
+import bpy
+
+from .brindle import brindle, pose
+from .harbor import camera, harbor, light, prop
+from .moss import moss
+from .motion import FPS
+from .shots import SHOTS, Shot
+
+
+def build(shot: Shot, folder: Path) -> Path:
+    """Build one shot and save it; return the file. Replaces what is open in the host."""
+    bpy.ops.wm.read_homefile(use_factory_startup=True, use_empty=True)
+    scene, motion = bpy.context.scene, shot.motion()
+    scene.name = shot.name
+    scene.render.fps, scene.render.fps_base = FPS, 1.0
+    scene.frame_start, scene.frame_end = 1, int(motion.last.frame)
+    scene.render.resolution_x, scene.render.resolution_y = 960, 540
+    scene.gravity = (0.0, 0.0, -shot.gravity)
+    harbor()
+    light()
+    camera(motion)
+    if shot.prop:
+        prop(shot.prop, motion)
+    rig = brindle()
+    pose(rig, motion, shot.drawn, steady=shot.moss)
+    if shot.moss:
+        moss(motion)
+    _show(rig)
+    path = folder / f"{shot.name}.blend"
+    bpy.ops.wm.save_as_mainfile(filepath=str(path), check_existing=False, compress=True)
+    return path
+
+
+def _show(rig: bpy.types.Object) -> None:
+    """Leave the rig active and every viewport looking through the camera."""
+    for item in bpy.context.scene.objects:
+        item.select_set(item == rig)
+    bpy.context.view_layer.objects.active = rig
+    for screen in bpy.data.screens:
+        for area in screen.areas:
+            for space in area.spaces:
+                if space.type == "VIEW_3D" and space.region_3d is not None:
+                    space.region_3d.view_perspective = "CAMERA"
+                    space.shading.color_type = "MATERIAL"
+    bpy.context.scene.frame_set(1)
+
+
+def main(argv: list[str]) -> int:
+    """Build all shots, or those named, into a folder."""
+    parser = argparse.ArgumentParser(prog="python -m tests.quay.build", description=__doc__)
+    parser.add_argument("folder", type=Path)
+    parser.add_argument("shots", nargs="*", metavar="SHOT", help="names of shots; all when none is given")
+    asked = parser.parse_args(argv)
+    unknown = set(asked.shots) - {shot.name for shot in SHOTS}
+    if unknown:
+        parser.error(f"no such shot: {', '.join(sorted(unknown))}")
+    asked.folder.mkdir(parents=True, exist_ok=True)
+    for shot in SHOTS:
+        if not asked.shots or shot.name in asked.shots:
+            path = build(shot, asked.folder.resolve())
+            print(f"{path.name:<28} {shot.says}", flush=True)
+    return 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main(sys.argv[1:]))

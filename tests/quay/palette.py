@@ -1,0 +1,32 @@
+"""Tern Quay's colors."""
+
+COLORS = {
+    "coat": "#c98b52",
+    "streak": "#6e4328",
+    "muzzle": "#f1ddc0",
+    "horn": "#e9dcc3",
+    "hoof": "#2e2430",
+    "eye": "#1d1822",
+    "scarf": "#e4572e",
+    "paper": "#e8c48a",
+    "string": "#3d6b9e",
+    "moss": "#7fb24a",
+    "moss belly": "#d8e29a",
+    "stone": "#a89f97",
+    "stone dark": "#8a8280",
+    "planks": "#c7a27c",
+    "planks dark": "#a9825d",
+    "hull rust": "#a8443a",
+    "hull green": "#2f6b62",
+    "trim": "#f3e9d6",
+    "iron": "#3c4250",
+    "rope": "#d9b777",
+    "lamp": "#ffd97a",
+    "water": "#4f9fa8",
+    "hills": "#7f9fae",
+    "hills far": "#a9c0c4",
+    "roof": "#c9654b",
+    "wall": "#ead9c0",
+    "sky": "#f6e2c8",
+}
+"""Name → sRGB."""
