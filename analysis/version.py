@@ -1,7 +1,6 @@
 """Which Leapwright this is."""
 
 import tomllib
-from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 
@@ -10,6 +9,8 @@ def leapwright_version() -> str:
     manifest = Path(__file__).resolve().parent.parent / "blender_manifest.toml"
     if manifest.is_file():
         return str(tomllib.loads(manifest.read_text(encoding="utf-8"))["version"])
+    from importlib.metadata import PackageNotFoundError, version  # slow, and seldom needed
+
     try:
         return version("leapwright")
     except PackageNotFoundError:

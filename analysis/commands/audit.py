@@ -58,12 +58,10 @@ def add(subparsers: Any) -> None:
     )
     what.add_argument("--fps", type=_fps, metavar="N", help="frames per second of CSV tracks (24)")
     how = parser.add_argument_group("what to judge against")
-    worlds = ", ".join(GRAVITIES)
+    worlds, kinds = ", ".join(GRAVITIES), ", ".join(KINDS)
     how.add_argument("--gravity", type=_gravity, metavar="G", help=f"scene, a world ({worlds}) or m/s² "
                      "(a .blend: its scene's; a track: Earth's)")  # fmt: skip
-    how.add_argument(
-        "--kind", choices=KINDS, default="person", metavar="KIND", help=f"{", ".join(KINDS)} (person)"
-    )
+    how.add_argument("--kind", choices=KINDS, default="person", metavar="KIND", help=f"{kinds} (person)")
     how.add_argument(
         "--step", type=int, default=1, metavar="N", help="frames a pose: 2 for a shot on twos (1)"
     )
