@@ -35,13 +35,13 @@ def as_linear(motion: Motion, rng: np.random.Generator, *, step: int) -> Motion:
     return _tracked(motion, frames=frames, positions=positions, key_frames=keys, interpolation="linear")
 
 
-def as_stepped(motion: Motion, rng: np.random.Generator, *, step: int = 1, known: bool = True) -> Motion:
-    """Only the poses stand, crouch, takeoff, apex, landing, absorbed, stand, each held to the next.
+def pose_keys(motion: Motion, rng: np.random.Generator, *, step: int = 1) -> tuple[np.ndarray, np.ndarray]:
+    """Whole frames and world positions of the poses stand, crouch, takeoff, apex, landing, absorbed, stand.
 
-    The events are the keys: on whole frames (multiples of `step` from the first), heights exact.
+    Frames are multiples of `step` from the track's first, heights are those of the true events.
     """
     track, path = motion.track, motion.path
-    first, last = track.frames[0], track.frames[-1]
+    first = track.frames[0]
     (true,) = motion.truth
     times = np.array([true.crouch, true.takeoff, true.apex, true.landing, true.absorbed])
     heights = path.at((times - motion.offset) / track.fps)
@@ -49,26 +49,30 @@ def as_stepped(motion: Motion, rng: np.random.Generator, *, step: int = 1, known
     keys[0] = max(keys[0], first + step)
     for i in range(1, len(keys)):
         keys[i] = max(keys[i], keys[i - 1] + step)
-    settle = keys[-1] + step * rng.integers(2, 6)
-    frames = np.arange(first, max(last, settle + 3) + 1)
-    all_keys = np.concatenate([[first], keys, [settle]])
+    frames = np.concatenate([[first], keys, [keys[-1] + step * rng.integers(2, 6)]])
     ground = track.positions[0, 2] - path.at(np.zeros(1))[0]
     poses = ground + np.concatenate([path.at(np.zeros(1)), heights, path.at(path.starts[-1:])])
-    held = np.searchsorted(all_keys, frames, side="right") - 1
-    along = [np.interp(all_keys, track.frames, axis) for axis in track.positions.T[:2]]
-    positions = np.column_stack([*along, poses])[held]
-    answer = Truth(*keys, None, true.push_distance, true.jump_height, true.drop)
-    return replace(
-        _tracked(
-            motion,
-            frames=frames,
-            positions=positions,
-            key_frames=all_keys if known else None,
-            interpolation="constant" if known else None,
-        ),
-        truth=(answer,),
-        path=None,
-    )
+    along = [np.interp(frames, track.frames, axis) for axis in track.positions.T[:2]]
+    return frames, np.column_stack([*along, poses])
+
+
+def by_keys(motion: Motion, keys: np.ndarray, positions: np.ndarray, **parts) -> Motion:
+    """The motion as drawn through these poses; its events are their keys, its gravity is not given."""
+    (true,) = motion.truth
+    answer = Truth(*keys[1:6], None, true.push_distance, true.jump_height, true.drop)
+    return replace(_tracked(motion, positions=positions, **parts), truth=(answer,), path=None)
+
+
+def as_stepped(motion: Motion, rng: np.random.Generator, *, step: int = 1, known: bool = True) -> Motion:
+    """Only the poses stand, crouch, takeoff, apex, landing, absorbed, stand, each held to the next.
+
+    The events are the keys: on whole frames (multiples of `step` from the first), heights exact.
+    """
+    keys, poses = pose_keys(motion, rng, step=step)
+    frames = np.arange(keys[0], max(motion.track.frames[-1], keys[-1] + 3) + 1)
+    held = poses[np.searchsorted(keys, frames, side="right") - 1]
+    known_keys = {"key_frames": keys, "interpolation": "constant"} if known else {}
+    return by_keys(motion, keys, held, frames=frames, **known_keys)
 
 
 def cut(motion: Motion, rng: np.random.Generator, *, where: str) -> Motion:
