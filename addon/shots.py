@@ -1,6 +1,7 @@
 """What a .blend file holds to audit: opens it in this Blender and reads its tracks."""
 
 import os
+import re
 import sys
 import time
 from collections.abc import Iterator, Sequence
@@ -46,7 +47,9 @@ def read_shot(path: Path, *, track: str | None = None) -> Reading:
     try:
         bpy.ops.wm.open_mainfile(filepath=str(path.absolute()), load_ui=False, use_scripts=False)
     except RuntimeError as error:
-        raise SourceError(f"Blender {bpy.app.version_string} cannot open it: {_said(error)}") from None
+        raise SourceError(
+            f"Blender {bpy.app.version_string} cannot open it; is it damaged or cut short? ({_said(error)})"
+        ) from None
     scene = bpy.context.scene
     candidates = find_candidates(scene) if track is None else (candidate_named(scene, track),)
     if not candidates:
@@ -87,7 +90,7 @@ def _file_notes(scene: Scene) -> Iterator[str]:
 def _said(error: RuntimeError) -> str:
     """What Blender said, in one line without its "Error:" and the path."""
     text = " ".join(str(error).split()).removeprefix("Error: ").rstrip(".")
-    return text.rpartition('": ')[2] or text
+    return re.split(r"""['"](?: failed)?:? """, text)[-1]
 
 
 @contextmanager

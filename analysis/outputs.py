@@ -13,7 +13,7 @@ from .shot import Shot
 from .version import leapwright_version
 
 STDOUT = Path("-")
-RESULT_STARTS = (f'{{\n "schema": "{SCHEMA}"'.encode(), b"path,status,track,jump,")
+RESULT_STARTS = (f'{{"schema": "{SCHEMA}"'.encode(), b"path,status,track,jump,")
 """How our own JSON and CSV begin: such a file may be written again, and is no track."""
 
 

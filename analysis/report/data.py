@@ -17,9 +17,10 @@ DIGITS = 9
 
 
 def as_json(shots: Iterable[Shot], version: str) -> str:
-    """Write the shots as one JSON text, ASCII only, with a final newline."""
-    document = {"schema": SCHEMA, "leapwright": version, "shots": [shot_data(shot) for shot in shots]}
-    return json.dumps(document, indent=1, allow_nan=False) + "\n"
+    """Write the shots as one JSON text, a line a shot, ASCII only, with a final newline."""
+    lines = [json.dumps(shot_data(shot), allow_nan=False) for shot in shots]
+    head = f'{{"schema": {json.dumps(SCHEMA)}, "leapwright": {json.dumps(version)}, "shots": ['
+    return head + "\n" * bool(lines) + ",\n".join(lines) + "]}\n"
 
 
 def shot_data(shot: Shot) -> dict[str, Any]:

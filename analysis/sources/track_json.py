@@ -22,6 +22,8 @@ NEEDED = ("name", "fps", "frames", "positions")
 KNOWN = (*NEEDED, "key_frames", "interpolation", "feet", "marks")
 MOST_DIGITS = 400
 """More digits than a double can hold; Python itself stops at 4300."""
+MOST = 1e300
+"""Well within a double."""
 
 
 def read(path: Path, *, fps: float | None = None) -> Reading:
@@ -114,7 +116,23 @@ def _point(where: str, value: Any) -> list[float]:
 
 
 def _rows(where: str, value: Any) -> list[list[float]]:
+    if _are_points(value):  # at once: a file is mostly this
+        return value
     return [_point(f"{where}, row {i}", row) for i, row in enumerate(_list(where, value), 1)]
+
+
+def _are_points(value: Any) -> bool:
+    """Say whether all is well, quickly; what is not is found and named one by one."""
+    if (
+        type(value) is not list
+        or {type(row) for row in value} != {list}
+        or {len(row) for row in value} != {3}
+    ):
+        return False
+    numbers = [number for row in value for number in row]
+    return {type(number) for number in numbers} <= {float, int} and -MOST < min(numbers) <= max(
+        numbers
+    ) < MOST
 
 
 def _feet(where: str, value: Any) -> list[list[list[float]]]:
