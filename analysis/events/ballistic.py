@@ -1,0 +1,100 @@
+"""The longest stretch around a top that one parabola follows, and whether that makes it a flight.
+
+In a flight the point is fastest where it leaves the ground and where it meets it again, so the parabola
+reaches from the fastest rise to the fastest fall. A bob or an eased pose only looks like a parabola near
+its top: where the parabola ends, the point still has most of its speed to gain.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+CANDIDATES = 24
+"""Starts and ends tried on each side, at most; a finer search no longer moves the result."""
+LOOSE = 2.5e-3
+"""Residual, as a share of the stretch's height, up to which a stretch still counts as one parabola."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Samples first..last (indices, both in) under height = c0 + c1 s + c2 s², s frames from `origin`."""
+
+    first: int
+    last: int
+    origin: float
+    coefficients: tuple[float, float, float]
+    rms: float
+
+    def speed(self, frame: float) -> float:
+        """Metres a frame, up, at a frame."""
+        return self.coefficients[1] + 2 * self.coefficients[2] * (frame - self.origin)
+
+    def height(self, frame: float) -> float:
+        """Metres at a frame."""
+        c0, c1, c2 = self.coefficients
+        s = frame - self.origin
+        return c0 + (c1 + c2 * s) * s
+
+    @property
+    def vertex(self) -> float:
+        """Frame of the parabola's top."""
+        return self.origin - self.coefficients[1] / (2 * self.coefficients[2])
+
+
+def longest(
+    frames: np.ndarray, heights: np.ndarray, starts: np.ndarray, ends: np.ndarray, *, noise: float, fewest: int
+) -> Stretch | None:
+    """Find the longest stretch from one of `starts` to one of `ends` that is one downward parabola.
+
+    frames, heights: (n,) frames and metres; starts, ends: indices; noise: metres, one standard
+    deviation; fewest: samples a stretch must hold. None when no stretch qualifies.
+    """
+    starts, ends = _thinned(starts), _thinned(ends)
+    base, stop = int(starts[0]), int(ends[-1]) + 1
+    origin = float(frames[(base + stop) // 2])
+    s = frames[base:stop] - origin
+    z = heights[base:stop] - heights[base]
+    powers = np.stack((np.ones_like(s), s, s * s, s**3, s**4, z, z * s, z * s * s, z * z))
+    sums = np.zeros((9, len(s) + 1))
+    np.cumsum(powers, axis=1, out=sums[:, 1:])
+    window = sums[:, None, ends + 1 - base] - sums[:, starts - base, None]
+    count = window[0]
+    c, rss = _parabolas(window)
+    dof = count - 3
+    lengths = s[ends - base][None, :] - s[starts - base][:, None]
+    height = np.abs(c[2]) * (lengths / 2) ** 2
+    with np.errstate(invalid="ignore", divide="ignore"):
+        rms = np.sqrt(np.maximum(rss, 0) / dof)
+        allowed = np.hypot(noise * (1 + 1.6 / np.sqrt(2 * dof)), LOOSE * height)
+    good = (count >= max(fewest, 4)) & (c[2] < 0) & (rms <= allowed)
+    if not good.any():
+        return None
+    score = np.where(good, lengths - 0.5 * rms / np.maximum(allowed, 1e-12), -np.inf)
+    a, b = np.unravel_index(int(np.argmax(score)), score.shape)
+    coefficients = (float(c[0][a, b] + heights[base]), float(c[1][a, b]), float(c[2][a, b]))
+    return Stretch(int(starts[a]), int(ends[b]), origin, coefficients, float(rms[a, b]))
+
+
+def _thinned(indices: np.ndarray) -> np.ndarray:
+    if len(indices) <= CANDIDATES:
+        return indices
+    return indices[np.linspace(0, len(indices) - 1, CANDIDATES).astype(np.intp)]
+
+
+def _parabolas(window: np.ndarray) -> tuple[tuple[np.ndarray, np.ndarray, np.ndarray], np.ndarray]:
+    """Least squares parabolas from the sums 1, s, s², s³, s⁴, z, zs, zs², z²: coefficients and residual."""
+    n, s1, s2, s3, s4, z0, z1, z2, zz = window
+    n = np.maximum(n, 1)
+    m1, m2, w0 = s1 / n, s2 / n, z0 / n
+    a11 = s2 - s1 * m1
+    a12 = s3 - s1 * m2
+    a22 = s4 - s2 * m2
+    b1 = z1 - z0 * m1
+    b2 = z2 - z0 * m2
+    with np.errstate(invalid="ignore", divide="ignore"):
+        determinant = a11 * a22 - a12 * a12
+        c1 = (b1 * a22 - b2 * a12) / determinant
+        c2 = (a11 * b2 - a12 * b1) / determinant
+    c0 = w0 - c1 * m1 - c2 * m2
+    rss = zz - z0 * w0 - c1 * b1 - c2 * b2
+    return (c0, c1, c2), rss

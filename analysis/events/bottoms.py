@@ -1,0 +1,118 @@
+"""Where a push begins or an absorb ends: the bottom next to a contact, turned through or held.
+
+Everything here looks back in time from a takeoff; a landing's absorb is the same with time reversed.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from .knots import Knot
+
+SLOW = 0.04
+"""Share of the takeoff speed under which the point counts as at rest (ours)."""
+LEVEL = 3e-3
+"""Share of the push distance a frame that a hold may drift (ours: millimetres of a person's push)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bottom:
+    """The bottom before a contact: frame and its standard error (frames), height (metres).
+
+    held says that the point rested there; cut that the track begins in the middle of the push.
+    """
+
+    frame: float
+    error: float
+    height: float
+    held: bool
+    cut: bool
+
+
+def bottom(frames: np.ndarray, heights: np.ndarray, contact: Knot, *, noise: float) -> Bottom | None:
+    """Find the bottom that leads up to `contact`.
+
+    frames, heights: the samples up to the contact, rising frames, metres. None when the point was not
+    lower before, beyond the noise: there was no push.
+    """
+    last = int(np.searchsorted(frames, contact.frame, side="right"))
+    f, z = frames[:last], heights[:last]
+    if last < 2:
+        return None
+    c = _foot(f, z, contact, noise)
+    rise = contact.height - float(z[c])
+    if rise <= max(4 * noise, 1e-4):
+        return None
+    drift = LEVEL * rise + 2 * noise
+    flat = c
+    while flat > 0 and abs(z[flat - 1] - z[c]) <= drift and c - flat < 12:
+        flat -= 1
+    if c - flat >= 2 or (c - flat == 1 and flat == 0):
+        return _held(f, z, flat, c, contact, noise)
+    return _turned(f, z, c, contact, noise)
+
+
+def _foot(f: np.ndarray, z: np.ndarray, contact: Knot, noise: float) -> int:
+    """Index of the last sample before the push, walking back from the contact."""
+    reach = 1 + int(noise > 1e-4)
+    i = len(z) - 1
+    slow = SLOW * contact.ground if contact.ground > 0 else SLOW * contact.speed
+    while i >= reach and (z[i] - z[i - reach]) > slow * (f[i] - f[i - reach]) + 2 * noise:
+        i -= 1
+    rise = contact.height - float(z[i])
+    while i > 0 and z[i] - z[i - 1] > LEVEL * rise + 2 * noise:
+        i -= 1
+    low = max(i - reach, 0)
+    return low + int(np.argmin(z[low : i + 1])) if reach > 1 else i
+
+
+def _held(f: np.ndarray, z: np.ndarray, flat: int, c: int, contact: Knot, noise: float) -> Bottom:
+    """The end of a hold: the start of the power-law rise that meets the contact's height and speed.
+
+    A rise x = d sᵖ over T frames ends at the speed p d / T, so that the contact leaves one unknown, the
+    start; it is the one with the least residual over the push's samples.
+    """
+    level = float(np.mean(z[flat : c + 1]))
+    d = contact.height - level
+    speed = max(contact.ground, 1e-9)
+    t, x = f[c:], z[c:] - level
+    early, late = float(f[max(c - 2, 0)]), float(min(f[c] + 2.0 * (f[c] - f[c - 1]), contact.frame - 0.05))
+    starts = np.linspace(min(early, late - 0.1), late, 61)
+    span = contact.frame - starts
+    power = np.clip(speed * span / d, 0.7, 6.0)
+    s = np.clip((t[None, :] - starts[:, None]) / span[:, None], 0.0, None)
+    rss = ((d * s ** power[:, None] - x[None, :]) ** 2).sum(axis=1)
+    i = int(np.argmin(rss))
+    step = float(starts[1] - starts[0])
+    at, bend = float(starts[i]), 0.0
+    if 0 < i < len(rss) - 1:
+        bend = float(rss[i - 1] - 2 * rss[i] + rss[i + 1]) / step**2
+        if bend > 0:
+            at += float(rss[i - 1] - rss[i + 1]) / (2 * bend * step)
+    spread = np.sqrt(max(float(rss[i]) / max(len(t) - 1, 1), noise**2))
+    error = min(spread / np.sqrt(max(bend / 2, 1e-12)), 0.5 * (contact.frame - at)) if bend > 0 else 0.5 * step
+    return Bottom(at, float(error), level, held=True, cut=False)
+
+
+def _turned(f: np.ndarray, z: np.ndarray, c: int, contact: Knot, noise: float) -> Bottom:
+    """A bottom turned through without rest: the vertex of a parabola over the nearest samples."""
+    push = contact.frame - f[c]
+    beat = float(f[1] - f[0])
+    reach = 1
+    if noise > 1e-4:
+        pull = 2 * (contact.height - z[c]) / max(push, beat) ** 2
+        reach = int(np.clip(np.sqrt(40 * noise / max(pull, 1e-12)) / beat, 1, max(push / beat / 2, 1)))
+    a, b = max(c - reach, 0), min(c + reach + 1, len(z))
+    if b - a < 3:
+        a, b = max(b - 3, 0), min(a + 3, len(z))
+    if b - a < 3:
+        return Bottom(float(f[c]), 0.5 * beat, float(z[c]), held=False, cut=c == 0)
+    s = f[a:b] - f[c]
+    c2, c1, c0 = np.polyfit(s, z[a:b], 2)
+    if c2 <= 0:
+        return Bottom(float(f[c]), 0.5 * beat, float(z[c]), held=False, cut=c == 0)
+    vertex = float(np.clip(-c1 / (2 * c2), -2.0 * beat, 1.0 * beat))
+    cut = bool(c == 0 and -c1 / (2 * c2) < -0.75 * beat)
+    height = float(c0 + c1 * vertex + c2 * vertex**2)
+    error = float(np.hypot(noise / (2 * c2 * beat) / np.sqrt(b - a), 0.1 * beat))
+    return Bottom(float(f[c] + vertex), error, min(height, float(z[c])), held=False, cut=cut)

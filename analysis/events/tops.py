@@ -1,0 +1,61 @@
+"""Where a track turns: its tops and bottoms, small wobbles left out."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+
+@dataclass(frozen=True, slots=True)
+class Top:
+    """A top at index `top`, with the lowest sample before it and after it (indices; the ends count)."""
+
+    before: int
+    top: int
+    after: int
+
+
+def tops(heights: np.ndarray, swing: float) -> list[Top]:
+    """Find all tops that stand out from both sides by at least `swing` metres.
+
+    heights: (n,) metres. A top at an end of the track is none.
+    """
+    turns = _turns(heights, swing)
+    return [
+        Top(a, b, c)
+        for a, b, c in zip(turns, turns[1:], turns[2:], strict=False)
+        if heights[b] > heights[a] and heights[b] > heights[c]
+    ]
+
+
+def _turns(heights: np.ndarray, swing: float) -> list[int]:
+    """Indices of alternating bottoms and tops, the first and last sample among them."""
+    steps = np.sign(np.diff(heights))
+    moving = np.flatnonzero(steps)
+    if not len(moving):
+        return []
+    flips = np.flatnonzero(np.diff(steps[moving])) + 1
+    last = len(heights) - 1
+    extremes = [0, *moving[flips].tolist(), last]
+    values = heights[extremes].tolist()
+    kept, held = [0], [values[0]]
+    low = high = 0
+    direction = 0
+    for i, value in enumerate(values):
+        if value < values[low]:
+            low = i
+        if value > values[high]:
+            high = i
+        if direction >= 0 and value <= values[high] - swing:
+            if direction > 0 or high > 0:
+                kept.append(extremes[high])
+            direction, low, high = -1, i, i
+        elif direction <= 0 and value >= values[low] + swing:
+            if direction < 0 or low > 0:
+                kept.append(extremes[low])
+            direction, low, high = 1, i, i
+    tail = extremes[high if direction > 0 else low]
+    if tail != kept[-1]:
+        kept.append(tail)
+    if last != kept[-1]:
+        kept.append(last)
+    return kept
