@@ -47,6 +47,7 @@ class Flight(NamedTuple):
     apex_skew_error: float | None
     takeoff_speed: float
     landing_speed: float
+    air_samples: int
     noise: float
     drawn_off: float | None
     drawn_off_frame: float | None
@@ -65,18 +66,28 @@ class _Shape(NamedTuple):
 
 
 def frame_error(event: Event, *, phases: Phases) -> float:
-    """Standard error of an event in frames; a keyed or held pose is never known better than its step."""
-    if phases.method == "keys" or phases.held:
+    """Standard error of an event in frames; a keyed pose is never known better than its step."""
+    if phases.method == "keys":
         return max(event.frame_error, phases.step * ROUNDING)
     return event.frame_error
 
 
-def inside(track: Track, *, first: float, last: float) -> slice:
-    """The samples strictly between two frames."""
-    start, stop = track.frames.searchsorted((first, last))
-    if start < len(track.frames) and track.frames[start] == first:
+def is_drawn(phases: Phases) -> bool:
+    """Whether the samples of the flight are poses of their own, one a frame or one a step."""
+    return phases.method == "curve" and (phases.step > 1 or not phases.held)
+
+
+def air_samples(track: Track, phases: Phases) -> slice:
+    """The samples strictly between takeoff and landing; of held ones, those where a pose begins."""
+    frames, takeoff = track.frames, phases.takeoff.frame
+    start, stop = (int(i) for i in frames.searchsorted((takeoff, phases.landing.frame)))
+    if start < len(frames) and frames[start] == takeoff:
         start += 1
-    return slice(int(start), int(stop))
+    if not phases.held or phases.arc is None or stop - start < 2:
+        return slice(start, stop)
+    stride = max(1, round(phases.step / float(frames[start + 1] - frames[start])))
+    pose = int(frames.searchsorted(phases.arc.first))
+    return slice(start + (pose - start) % stride, stop, stride)
 
 
 def measure_flight(track: Track, phases: Phases, world: World) -> Flight:
@@ -103,8 +114,8 @@ def measure_flight(track: Track, phases: Phases, world: World) -> Flight:
         e_gravity = gravity * 2.0 * e_airtime / airtime
         v_up, v_down = math.sqrt(2.0 * gravity * up), math.sqrt(2.0 * gravity * down)
     pace = math.sqrt(gravity / world.gravity)
-    air = inside(track, first=takeoff.frame, last=landing.frame)
-    noise = _noise(track.heights[air]) if phases.method == "curve" and not phases.held else 0.0
+    air = air_samples(track, phases)
+    noise = _noise(track.heights[air]) if is_drawn(phases) else 0.0
     e_up = math.hypot(v_up * e_takeoff / fps, noise)
     e_down = math.hypot(v_down * e_landing / fps, noise)
     shape = _shape(track, phases, air, noise=noise, speed=0.5 * (v_up + v_down))
@@ -119,7 +130,8 @@ def measure_flight(track: Track, phases: Phases, world: World) -> Flight:
         airtime_frames=airtime, airtime_frames_error=e_airtime,
         fitted_gravity=gravity or None, fitted_gravity_error=e_gravity if gravity else None,
         air_pace=pace or None, air_pace_error=0.5 * pace * e_gravity / gravity if gravity else None,
-        takeoff_speed=v_up, landing_speed=v_down, noise=noise, **shape._asdict(),
+        takeoff_speed=v_up, landing_speed=v_down,
+        air_samples=len(range(air.start, air.stop, air.step or 1)), noise=noise, **shape._asdict(),
     )  # fmt: skip
 
 
@@ -144,12 +156,11 @@ def _noise(heights: np.ndarray) -> float:
 
 def _shape(track: Track, phases: Phases, air: slice, *, noise: float, speed: float) -> _Shape:
     """The shape of the flight, as far as its samples are drawn; of keyed poses only where the apex lies."""
-    count = air.stop - air.start
     if phases.method == "keys":
         return _posed(track, phases, air)
-    if phases.held or phases.arc is None or count < 5:
-        return _Shape()
     frames, heights = track.frames[air], track.heights[air]
+    if not is_drawn(phases) or phases.arc is None or len(frames) < 5:
+        return _Shape()
     rms, worst, where = _residual(phases, frames, heights, track.fps)
     share, skew = _top(phases, frames, heights)
     # A passage at depth s² has s times the end speed; two passages make each figure.

@@ -90,6 +90,8 @@ class Jump:
     apex_skew_error: float | None
     residual_worst: float | None
     residual_frames: tuple[float, float] | None
+    air_samples: int
+    """Samples strictly between takeoff and landing; of held poses, poses."""
     noise: float
     """Metres: how much the samples in the air scatter."""
     drawn_off: float | None

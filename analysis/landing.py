@@ -38,9 +38,7 @@ def measure_landing(track: Track, phases: Phases, *, flight: Flight) -> Landing:
         return Landing(stops_dead=_stops_dead(track, phases, flight))
     sunk, drop = landing.height - absorbed.height, flight.drop_height
     frames = absorbed.frame - landing.frame
-    e_landing, e_absorbed, e_apex = (
-        frame_error(e, phases=phases) for e in (landing, absorbed, phases.apex)
-    )
+    e_landing, e_absorbed, e_apex = (frame_error(e, phases=phases) for e in (landing, absorbed, phases.apex))
     moved = flight.landing_speed * e_landing / track.fps
     timed = Landing(absorb_frames=frames, absorb_frames_error=math.hypot(e_landing, e_absorbed))
     if sunk <= 0.0 or drop <= 0.0:

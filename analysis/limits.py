@@ -26,6 +26,9 @@ class Limits:
     gravity_band: float = 0.25
     """Fitted gravity may be off by this share, or by 2 / air frames where that is more: two ends rounded
     by half a frame each move it by 2 e / n."""
+    gravity_fix_over: float = 1.6
+    gravity_fix_under: float = 0.6
+    """Fitted gravity over the world's, past which a flight with a push that does not fit is to fix (ours)."""
     frames_band: float = 1.0
     """A whole frame: what is within it is rounding."""
     hang_band: float = 0.1
@@ -55,6 +58,12 @@ class Limits:
     """The same for a root: hips lose up to 24 % in recorded flights."""
     swerve_band: float = math.radians(12.0)
     """Turn of the horizontal direction in flight, radians (ours)."""
+
+    stop_share: float = 0.2
+    """Share of the mean speed under which the body stops in the air, over 15 % of the airtime (ours)."""
+    travel_least: float = 0.05
+    travel_least_share: float = 0.1
+    """m, and share of the height: a jump that goes less far goes nowhere, and a root sways (ours)."""
 
     # The landing
     absorb_stiff: float = 0.5

@@ -3,8 +3,6 @@
 import math
 from typing import NamedTuple
 
-import numpy as np
-
 from .flight import Flight, frame_error
 from .phases import Phases
 from .track import Track
@@ -114,7 +112,7 @@ def _speeds(track: Track, phases: Phases, flight: Flight) -> dict[str, float]:
     speed = (slope + 2.0 * bend * end) / half
     e_noise = flight.noise / half * math.sqrt(1.0 / float(s @ s) + (2.0 * end) ** 2 / float(square @ square))
     e_moved = phases.takeoff.frame_error / track.fps * abs(2.0 * bend / half**2 + flight.fitted_gravity)
-    steps = np.diff(z) / np.diff(t)
+    steps = (z[1:] - z[:-1]) / (t[1:] - t[:-1])
     top = int(steps.argmax())
     return {
         "push_speed": speed,

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from .flight import Flight, frame_error, inside
+from .flight import Flight, air_samples, frame_error, is_drawn
 from .phases import Phases
 from .track import Track
 
@@ -51,11 +51,10 @@ def measure_travel(track: Track, phases: Phases, *, flight: Flight) -> Travel:
         distance=distance, distance_error=math.hypot(e_place, e_time),
         travel_speed=mean, travel_speed_error=e_place / seconds,
     )  # fmt: skip
-    air = inside(track, first=takeoff.frame, last=landing.frame)
-    count = air.stop - air.start
-    if phases.method != "curve" or phases.held or phases.arc is None or count < 5 or distance == 0.0:
-        return ends
+    air = air_samples(track, phases)
     frames = track.frames[air]
+    if not is_drawn(phases) or phases.arc is None or len(frames) < 5 or distance == 0.0:
+        return ends
     path = track.positions[air, :2] - start
     return ends._replace(**_drawn(frames, path, track.fps, mean), **_slowest(frames, path, end - start))
 
@@ -69,26 +68,33 @@ def _place(track: Track, frame: float) -> np.ndarray:
 
 
 def _drawn(frames: np.ndarray, path: np.ndarray, fps: float, mean: float) -> dict[str, float]:
-    """Spread and turn from a cubic least-squares fit of x and y over time, scaled to -1 … 1."""
-    half = 0.5 * float(frames[-1] - frames[0])
-    s = (frames - frames[0]) / half - 1.0
-    ones = np.ones_like(s)
-    # Legendre's polynomials keep the normal equations well set; their slopes give the speeds.
-    basis = np.stack((ones, s, 1.5 * s * s - 0.5, 2.5 * s**3 - 1.5 * s), axis=1)
-    slopes = np.stack((0.0 * s, ones, 3.0 * s, 7.5 * s * s - 1.5), axis=1)
-    inverse = np.linalg.inv(basis.T @ basis)
-    weights = inverse @ (basis.T @ path)
-    off = path - basis @ weights
-    noise = math.sqrt(float((off * off).sum()) / max(2 * (len(s) - 4), 1))
-    velocity = slopes @ weights * (fps / half)
-    speed = np.hypot(velocity[:, 0], velocity[:, 1])
-    error = noise * fps / half * math.sqrt(float(slopes[-1] @ inverse @ slopes[-1])) * math.sqrt(2.0)
-    moving = velocity[speed > SLOW * mean]
-    turn = np.unwrap(np.arctan2(moving[:, 1], moving[:, 0])) if len(moving) else np.zeros(1)
+    """Spread and turn from a cubic least-squares fit of x and y over time."""
+    seconds = (frames - 0.5 * (frames[0] + frames[-1])) / fps
+    place = path[:, 0] + 1j * path[:, 1]
+    velocity, noise, unsure = 0.0, float(np.vdot(place, place).real), 0.0
+    # Orthogonal polynomials by their recurrence: no equations to solve, and slopes alongside.
+    p, slope, size = np.ones_like(seconds), np.zeros_like(seconds), float(len(seconds))
+    before, slope_before, size_before = slope, slope, math.inf
+    for degree in range(4):
+        along = complex(p @ place) / size
+        velocity = velocity + along * slope
+        noise -= abs(along) ** 2 * size
+        unsure += float(slope[-1]) ** 2 / size
+        if degree < 3:
+            away, part = seconds - float(seconds @ (p * p)) / size, size / size_before
+            before, slope_before, p, slope = (
+                p, slope, away * p - part * before, p + away * slope - part * slope_before,
+            )  # fmt: skip
+            size, size_before = float(p @ p), size
+    error = math.sqrt(2.0 * max(noise, 0.0) / max(2 * (len(seconds) - 4), 1) * unsure)
+    speed = np.abs(velocity)
+    turn = np.angle(velocity[speed > SLOW * mean])
+    if len(turn) and turn.max() - turn.min() > math.pi:
+        turn = np.unwrap(turn)
     return {
         "travel_spread": float(speed.max() - speed.min()) / mean,
         "travel_spread_error": error / mean,
-        "travel_turn": float(turn.max() - turn.min()),
+        "travel_turn": float(turn.max() - turn.min()) if len(turn) else 0.0,
         "travel_turn_error": error / mean,
         "travel_start_speed": float(speed[0]),
         "travel_end_speed": float(speed[-1]),

@@ -1,0 +1,39 @@
+"""arc-broken: the path through the air leaves its parabola.
+
+What a hang or a skewed apex explains is told there and not again here.
+"""
+
+from ..finding import Finding
+from ..jump import Jump
+from ..limits import Limits
+from . import arc_hang, arc_skew
+
+SCATTER = 3.0
+"""Standard deviations of the samples' noise that the worst of some thirty reaches now and then."""
+
+
+def find(jump: Jump, limits: Limits) -> Finding | None:
+    """Tell when a sample lies off the fitted arc by more than its tolerance."""
+    if jump.residual_worst is None:
+        return None
+    height = max(jump.jump_height, jump.drop_height)
+    allowed = limits.arc_band * height + SCATTER * jump.noise
+    if jump.residual_worst <= allowed or arc_hang.find(jump, limits) or arc_skew.find(jump, limits):
+        return None
+    first, last = jump.residual_frames
+    return Finding(
+        code="arc-broken",
+        severity="check",
+        frames=jump.residual_frames,
+        template="The path leaves its arc by {off:.3f} m at frames {first:g} to {last:g}",
+        mend_template="Put frames {first:g} to {last:g} back on the arc from frame {takeoff} to {landing}",
+        values={
+            "off": jump.residual_worst,
+            "first": first,
+            "last": last,
+            "takeoff": round(jump.takeoff.frame),
+            "landing": round(jump.landing.frame),
+        },
+        measured=jump.residual_worst,
+        expected=0.0,
+    )

@@ -1,0 +1,40 @@
+"""arc-skew: the apex comes early or late between takeoff and landing.
+
+Exact: a free flight divides its airtime as the roots of its two heights, sqrt(h) up and sqrt(drop) down.
+"""
+
+from ..finding import Finding
+from ..jump import Jump
+from ..limits import Limits
+from ..timing import left_over, near, own_rise
+from ..tolerance import beyond
+
+
+def find(jump: Jump, limits: Limits) -> Finding | None:
+    """Tell when the apex is off by more than its tolerance, a whole step at least."""
+    if jump.apex_skew is None:
+        return None
+    band = max(limits.apex_band, limits.frames_band * jump.step / jump.airtime_frames)
+    if not beyond(jump.apex_skew, band=band, error=jump.apex_skew_error):
+        return None
+    own = jump.takeoff.frame + own_rise(jump) * jump.airtime_frames
+    seen = own + jump.apex_skew * jump.airtime_frames
+    then = min(near(jump, own), key=lambda frame: abs(frame - own))
+    return Finding(
+        code="arc-skew",
+        severity="check",
+        frames=(min(seen, own), max(seen, own)),
+        template="The apex comes {off:g} frames {side}: at frame {seen:g}, between this takeoff and landing "
+        "it belongs at {own:g}",
+        mend_template="Move the apex key to {then} ({left})",
+        values={
+            "off": round(abs(seen - own), 1),
+            "side": "early" if seen < own else "late",
+            "seen": round(seen, 1),
+            "own": round(own, 1),
+            "then": then,
+            "left": left_over(then - own),
+        },
+        measured=seen,
+        expected=own,
+    )

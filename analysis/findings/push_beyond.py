@@ -1,0 +1,38 @@
+"""push-beyond: the push is too shallow, or the jump too high, for this kind of jumper.
+
+The mean force over the push is R + 1 body weights for any push (work and energy); `KINDS` has the largest
+push ratio R measured for each kind. With size R falls as 1 / size: giants need small ones, mice large ones.
+"""
+
+from ..finding import Finding
+from ..jump import Jump
+from ..limits import Limits
+from ..tolerance import SURE
+from ..world import KINDS
+
+
+def find(jump: Jump, limits: Limits) -> Finding | None:
+    """Tell when the push ratio, less two standard errors, is above what the kind of jumper reaches."""
+    most = KINDS[jump.kind]
+    if jump.push_ratio is None or jump.push_ratio - SURE * jump.push_ratio_error <= most:
+        return None
+    return Finding(
+        code="push-beyond",
+        severity="note",
+        frames=(jump.crouch.frame, jump.apex.frame),
+        template="A push of {weights:.1f} body weights on average: it rises {height:.2f} m from a push of "
+        "{distance:.2f} m, ratio {ratio:.1f}, where the kind {kind} reaches {most:g}",
+        mend_template="Crouch {deep:.2f} m deep, or rise {low:.2f} m; a small creature may, a giant may not",
+        values={
+            "weights": jump.body_weights,
+            "height": jump.jump_height,
+            "distance": jump.push_distance,
+            "ratio": jump.push_ratio,
+            "kind": jump.kind,
+            "most": most,
+            "deep": jump.jump_height / most,
+            "low": jump.push_distance * most,
+        },
+        measured=jump.push_ratio,
+        expected=most,
+    )

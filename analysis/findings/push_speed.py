@@ -1,0 +1,33 @@
+"""push-speed: the speed jumps at takeoff; the push ends faster or slower than the flight begins.
+
+Nothing can change a speed at once: the push's end and the flight's start share one.
+"""
+
+from ..finding import Finding
+from ..jump import Jump
+from ..limits import Limits
+from ..tolerance import beyond
+
+
+def find(jump: Jump, limits: Limits) -> Finding | None:
+    """Tell when the two speeds differ by more than their tolerance."""
+    if jump.push_speed is None or jump.takeoff_speed <= 0.0:
+        return None
+    off = jump.push_speed - jump.takeoff_speed
+    if not beyond(off, band=limits.speed_jump * jump.takeoff_speed, error=jump.push_speed_error):
+        return None
+    if off < 0.0:
+        mend = "Let the spacing grow evenly into frame {takeoff}: speed up the end of the push"
+    else:
+        mend = "Let the spacing run on through frame {takeoff}: slow the push's end, or open up the flight"
+    return Finding(
+        code="push-speed",
+        severity="check",
+        frames=(jump.takeoff.frame - 1.0, jump.takeoff.frame + 1.0),
+        template="The speed jumps at takeoff: the push ends at {push:.1f} m/s, the flight begins at "
+        "{flight:.1f} m/s",
+        mend_template=mend,
+        values={"push": jump.push_speed, "flight": jump.takeoff_speed, "takeoff": round(jump.takeoff.frame)},
+        measured=jump.push_speed,
+        expected=jump.takeoff_speed,
+    )
