@@ -24,6 +24,7 @@ def draw_leap(
     k: tuple[float, float] = (1.0, 1.0),
     uneven: float = 0.0,
     human: bool = False,
+    spring: bool = False,
 ) -> Leap:
     """Draw one leap whose push and airtime, in frames, lie within `push` and `air`."""
     for _ in range(10_000):
@@ -43,6 +44,7 @@ def draw_leap(
             rise=rng.uniform(2.5, 6.0),
             dip_shape=str(rng.choice(["cosine", "cubic", "jerk"])),
             human=human,
+            spring=spring,
             lead=rng.uniform(0.020, 0.030) * np.sqrt(STANDARD_GRAVITY / g),
             front=rng.uniform(0.0, 0.75),
         )

@@ -5,7 +5,7 @@ from functools import cached_property
 
 import numpy as np
 
-from .pieces import Path, Piece, backwards, ease, flight, hold, human_push, power_push
+from .pieces import Path, Piece, backwards, ease, flight, hold, human_push, power_push, spring_push
 
 HUMAN_K = (0.78, 1.02)
 """k of five plate records of countermovement jumps (BMC laboratory, CC BY 4.0), feet-off to speed peak."""
@@ -18,6 +18,7 @@ class Leap:
     height, drop      takeoff to apex, apex to landing
     distance, absorb  crouch to takeoff, landing to the bottom after it
     k                 shape of the push; `human` takes its own (lead, front: see human_push)
+    spring            pushes and lands as a running leg (spring_push)
     lift              how much higher than standing the body is at takeoff
     hold              pause in the crouch; human pushes have none
     dip, rise         durations of going down and of settling, in units of sqrt(length / gravity)
@@ -35,6 +36,7 @@ class Leap:
     rise: float = 3.0
     dip_shape: str = "cosine"
     human: bool = False
+    spring: bool = False
     lead: float = 0.025
     front: float = 0.3
 
@@ -50,6 +52,8 @@ class Leap:
 
     @cached_property
     def _push(self) -> tuple[Piece, float] | None:
+        if self.spring:
+            return spring_push(0.0, self.distance, self.speed, self.gravity), 0.0
         if not self.human:
             return power_push(0.0, self.distance, self.speed, self.k), 0.0
         try:
@@ -62,6 +66,8 @@ class Leap:
     @cached_property
     def _absorb(self) -> tuple[Piece, float] | None:
         fast = float(np.sqrt(2 * self.gravity * self.drop))
+        if self.spring:
+            return spring_push(0.0, self.absorb, fast, self.gravity), 0.0
         if not self.human:
             return power_push(0.0, self.absorb, fast, 1.0), 0.0
         try:

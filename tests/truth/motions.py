@@ -48,6 +48,14 @@ def _changed(
 
 
 HUMAN = {"human": True, "height": (0.15, 0.6), "ratio": (0.6, 1.6), "pace": (0.8, 1.25)}
+RUN = {
+    "spring": True,
+    "height": (0.055, 0.12),
+    "ratio": (0.5, 1.5),
+    "pace": (1.0, 1.0),
+    "push": (2.0, np.inf),
+}
+RUN["air"] = (5.0, np.inf)
 ON_TWOS = {"push": (4.0, np.inf), "air": (8.0, np.inf)}
 ON_THREES = {"push": (6.0, np.inf), "air": (12.0, np.inf)}
 POSES = {"push": (2.0, np.inf), "air": (6.0, np.inf)}
@@ -66,6 +74,7 @@ JUMPS: dict[str, Maker] = {
     "human push": _single(**HUMAN),
     "human push, any fps": _single(**HUMAN, fps=(*FPS, 120.0)),
     "human, rebound": _several(**{**HUMAN, "pace": (1.0, 1.0)}),
+    "run, high flights": _several(**RUN, fps=FPS),
     "noisy, 60 fps": _single(fps=(60.0,), noise=(0.002, 0.006), **BELIEVABLE),
     "noisy, 24-48 fps": _single(fps=FPS[:4], noise=(0.0005, 0.006), **BELIEVABLE),
     "noisy, human": _single(fps=FPS, noise=(0.0005, 0.004), **HUMAN),

@@ -150,6 +150,23 @@ def human_push(
     return Piece("push", level + fade, joined("height"), joined("speed")), pull
 
 
+def spring_push(start: float, distance: float, speed: float, gravity: float) -> Piece:
+    """Push as a running leg: ground force a quarter cosine, from its peak at the bottom to zero.
+
+    a = P cos(w t) − g with w = π / 2T, so v = P / w − g T and d = P / w² − g T² / 2.
+    """
+    c = gravity * (2 / np.pi - 0.5)
+    t = (np.sqrt((2 * speed / np.pi) ** 2 + 4 * c * distance) - 2 * speed / np.pi) / (2 * c)
+    w = np.pi / (2 * t)
+    pull = w * (speed + gravity * t)
+    return Piece(
+        "push",
+        t,
+        lambda x: start + pull / w**2 * (1 - np.cos(w * x)) - gravity * x**2 / 2,
+        lambda x: pull / w * np.sin(w * x) - gravity * x,
+    )
+
+
 def backwards(name: str, piece: Piece) -> Piece:
     """The same piece, time reversed: a push becomes a landing."""
     t = piece.seconds

@@ -31,11 +31,13 @@ SHAPES: dict[str, Callable[[np.random.Generator], Profile]] = {
     "big wheel": rides.wheel,
     "car on bumps": rides.car,
 }
-ANIMATED = ("walk, sine", "walk, vaulting", "stairs", "squat", "calf raise", "sit and stand", "random smooth")
+ANIMATED = ("walk, sine", "walk, vaulting", "stairs", "squat", "calf raise", "sit and stand")
+"""Also keyed. Not random curves: any four poses low, middle, high, low are a blocked jump."""
 STILL = (
     *SHAPES,
     *(f"{kind}, noisy" for kind in SHAPES),
     "noise alone",
+    "random smooth, on twos",
     *(f"{kind}, {way}" for kind in ANIMATED for way in ("on twos", "eased keys", "stepped keys")),
 )
 FALLS = ("fall", "fall, noisy")

@@ -8,7 +8,7 @@ from scipy.integrate import quad
 from . import blocked
 from .leaps import Leap, path_of
 from .motions import JUMPS, make
-from .pieces import human_push, power_push
+from .pieces import human_push, power_push, spring_push
 from .still_life import FALLS, STILL
 from .still_life import make as make_still
 
@@ -126,6 +126,16 @@ def test_a_human_push_peaks_early_and_keeps_distance_and_speed(front):
     assert quad(lambda x: float(push.speed(x)), 0, push.seconds, limit=200)[0] == pytest.approx(
         distance, rel=1e-6
     )
+
+
+def test_a_running_push_ends_without_force_at_its_distance_and_speed():
+    """Quarter-cosine ground force: at takeoff the acceleration is −g, the work law holds."""
+    g = STANDARD_GRAVITY
+    push = spring_push(0.0, 0.08, 1.3, g)
+    assert float(push.height(push.seconds)) == pytest.approx(0.08)
+    assert float(push.speed(push.seconds)) == pytest.approx(1.3)
+    last = (push.speed(push.seconds) - push.speed(push.seconds - 1e-6)) / 1e-6
+    assert float(last) == pytest.approx(-g, rel=1e-3)
 
 
 def test_human_pushes_have_the_k_of_plate_records():
