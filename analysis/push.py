@@ -3,7 +3,8 @@
 import math
 from typing import NamedTuple
 
-from .flight import Flight, frame_error
+from .arc import frame_error
+from .flight import Flight
 from .phases import Phases
 from .track import Track
 from .world import World

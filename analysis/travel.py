@@ -5,7 +5,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from .flight import Flight, air_samples, frame_error, is_drawn
+from .arc import air_samples, frame_error, is_drawn
+from .flight import Flight
 from .phases import Phases
 from .track import Track
 
