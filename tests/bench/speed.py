@@ -5,6 +5,7 @@ import sys
 import time
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 from leapwright.analysis import Track, audit_track
@@ -84,18 +85,23 @@ def imported_beyond_numpy() -> list[str]:
 
 def run(*, tries: int | None = None, kinds: str = "") -> dict:
     """Print audit ÷ plain script by length, the exponent of growth, and what an audit imports."""
-    rows, ours = [], []
-    for frames, jumps in ((300, 1), *SIZES):
-        track = track_of(frames, jumps)
-        rounds = tries or (60 if frames < 1000 else 9)
-        mine, plain = side_by_side(
-            lambda t=track: audit_track(t), lambda t=track: plain_script(t), rounds=rounds
-        )
-        ours.append(mine)
-        seen = f"{len(audit_track(track).jumps)}/{len(plain_script(track))}"
-        rows.append([f"{frames} frames, {jumps} jumps", seen, f"{mine / plain:.2f}", f"{mine / ours[0]:.1f}"])
+    tracks = [track_of(frames, jumps) for frames, jumps in ((300, 1), *SIZES)]
+    calls = [partial(route, track) for track in tracks for route in (audit_track, plain_script)]
+    short = side_by_side(*calls[:2], rounds=tries or 60)
+    spent = side_by_side(*calls, rounds=tries or 9)
+    ours, plain = spent[::2], spent[1::2]
     head = ("track", "jumps found ours/plain", "audit / plain script", "audit / our 300")
+    rows = [
+        [
+            f"{len(track.frames)} frames",
+            f"{len(audit_track(track).jumps)}/{len(plain_script(track))}",
+            f"{mine / theirs:.2f}",
+            f"{mine / ours[0]:.1f}",
+        ]
+        for track, mine, theirs in zip(tracks, ours, plain, strict=True)
+    ]
     print("\n".join(lines(head, rows)))
+    print(f"300 frames, one jump, timed alone: audit / plain script {short[0] / short[1]:.2f}")
     lengths = np.log([frames for frames, _ in SIZES])
     exponents = {
         "all lengths": float(np.polyfit(lengths, np.log(ours[1:]), 1)[0]),
@@ -105,4 +111,4 @@ def run(*, tries: int | None = None, kinds: str = "") -> dict:
         print(f"growth with frames and jumps, {over}: exponent {exponent:.2f}")
     beyond = imported_beyond_numpy()
     print(f"imported beside numpy: {', '.join(beyond) or 'nothing'}")
-    return {"rows": rows, "exponents": exponents, "imported": beyond}
+    return {"rows": rows, "ratio_300": short[0] / short[1], "exponents": exponents, "imported": beyond}
