@@ -150,14 +150,16 @@ def _body() -> Shape:
 
 
 def _head(shape: Shape) -> None:
-    skull = [((0.06, 0.0, 1.45), 0.095), ((0.10, 0.0, 1.62), 0.135), ((0.10, 0.0, 1.75), 0.10)]
+    skull = [((0.06, 0.0, 1.45), 0.10), ((0.11, 0.0, 1.63), 0.165), ((0.10, 0.0, 1.79), 0.115)]
     shape.rings(skull, ["coat", "coat"], "head", sides=8, flat=0.9)
-    shape.limb((0.14, 0.0, 1.63), (0.35, 0.0, 1.54), (0.115, 0.07), "muzzle", "head", sides=7, flat=0.85)
-    shape.limb((0.345, 0.0, 1.545), (0.375, 0.0, 1.532), (0.045, 0.03), "streak", "head", sides=6)
-    shape.limb((0.27, 0.0, 1.50), (0.25, 0.0, 1.36), (0.045, 0.008), "muzzle", "head", sides=5)
+    shape.limb((0.15, 0.0, 1.64), (0.42, 0.0, 1.54), (0.14, 0.085), "muzzle", "head", sides=8, flat=0.85)
+    shape.limb((0.405, 0.0, 1.555), (0.45, 0.0, 1.54), (0.055, 0.035), "streak", "head")
+    shape.limb((0.30, 0.0, 1.49), (0.27, 0.0, 1.33), (0.055, 0.008), "muzzle", "head", sides=5)
     for side in (1.0, -1.0):
-        horn = [((0.09, side * 0.06, 1.72), 0.045), ((0.06, side * 0.08, 1.86), 0.036),
-                ((-0.04, side * 0.10, 1.96), 0.026), ((-0.15, side * 0.11, 1.97), 0.006)]  # fmt: skip
-        shape.rings(horn, ["horn", "horn", "horn"], "head", sides=6)
-        shape.limb((0.05, side * 0.11, 1.66), (-0.03, side * 0.27, 1.60), (0.045, 0.012), "streak", "head", 5)
-        shape.box((0.205, side * 0.088, 1.665), (0.045, 0.03, 0.05), "eye", "head")
+        horn = [((0.10, side * 0.07, 1.76), 0.055), ((0.07, side * 0.09, 1.91), 0.045),
+                ((-0.05, side * 0.12, 2.02), 0.032), ((-0.19, side * 0.14, 2.02), 0.006)]  # fmt: skip
+        shape.rings(horn, ["horn", "streak", "horn"], "head", sides=6)
+        ear = (0.05, side * 0.13, 1.69), (-0.06, side * 0.33, 1.60)
+        shape.limb(*ear, (0.055, 0.012), "streak", "head", 5)
+        shape.limb((0.215, side * 0.085, 1.71), (0.225, side * 0.145, 1.715), (0.05, 0.04), "trim", "head", 7)
+        shape.box((0.24, side * 0.132, 1.712), (0.05, 0.03, 0.06), "eye", "head")

@@ -12,8 +12,9 @@ from .shots import BARGE, QUAY
 
 BARGES = (("hull rust", 0.45, 4.35), ("hull green", 4.85, 9.2))
 """Colour of the hull, first and last x of the deck, metres."""
-DEPTH = 2.1
-"""Half the width of quay and decks across the picture, metres."""
+FRONT, BACK = -0.85, 2.45
+"""Edges of quay and decks towards the camera and away from it: y, metres."""
+MIDDLE, DEPTH = (FRONT + BACK) / 2, BACK - FRONT
 
 
 def harbor() -> None:
@@ -54,13 +55,13 @@ def camera(motion: Motion) -> None:
     """Frame the whole move from the water, a little from above."""
     scene = bpy.context.scene
     xs, zs = [k.x for k in motion.keys], [k.z for k in motion.keys]
-    middle = Vector((sum((min(xs), max(xs))) / 2 + 0.15, 0.0, (min(zs) - 0.75 + max(zs) + 1.1) / 2))
-    wide = max(max(xs) - min(xs) + 2.6, (max(zs) - min(zs) + 2.7) * 16 / 9, 5.4)
+    middle = Vector((sum((min(xs), max(xs))) / 2 + 0.15, 0.0, (min(zs) - 1.0 + max(zs) + 1.35) / 2))
+    wide = max(max(xs) - min(xs) + 2.3, (max(zs) - min(zs) + 2.6) * 16 / 9, 5.2)
     data = bpy.data.cameras.new("Camera")
     data.lens = 45
     eye = bpy.data.objects.new("Camera", data)
     away = wide * data.lens / data.sensor_width
-    eye.location = middle + away * Vector((0.16, -0.97, 0.18)).normalized()
+    eye.location = middle + away * Vector((0.12, -0.97, 0.12)).normalized()
     eye.rotation_euler = (middle - eye.location).to_track_quat("-Z", "Y").to_euler()
     scene.collection.objects.link(eye)
     scene.camera = eye
@@ -72,7 +73,7 @@ def light() -> None:
     data = bpy.data.lights.new("Sun", "SUN")
     data.energy, data.angle, data.color = 3.6, math.radians(3), (1.0, 0.91, 0.78)
     sun = bpy.data.objects.new("Sun", data)
-    sun.rotation_euler = (math.radians(48), math.radians(-8), math.radians(-38))
+    sun.rotation_euler = (math.radians(48), math.radians(-8), math.radians(33))
     scene.collection.objects.link(sun)
     world = bpy.data.worlds.new("Sky")
     world.use_nodes = True
@@ -84,13 +85,20 @@ def light() -> None:
 
 
 def _quay(shape: Shape) -> None:
-    shape.box((-10.0, 1.0, QUAY / 2 - 0.56), (20.0, 2 * DEPTH + 2, QUAY + 0.9), "stone")
+    shape.box((-10.0, MIDDLE + 0.5, QUAY / 2 - 0.56), (20.0, DEPTH + 1, QUAY + 0.9), "stone")
     for i in range(20):
         tone = ("stone", "stone dark")[i % 2]
-        shape.box((-19.5 + i, 1.0, QUAY - 0.06), (0.97, 2 * DEPTH + 2.1, 0.12), tone)
-    for row, x in ((0.15, -0.3), (0.75, -0.7)):
-        for i in range(9):
-            shape.box((x - 1.9 * i - 0.5, -DEPTH, row), (1.7, 0.12, 0.5), "stone dark")
+        shape.box((-19.5 + i, MIDDLE + 0.45, QUAY - 0.06), (0.98, DEPTH + 1.1, 0.12), tone)
+    for row, z in enumerate((0.02, 0.55, 1.08)):
+        for i in range(12):
+            x = -0.55 - 1.15 * i - 0.5 * (row % 2)
+            shape.box((x, FRONT - 0.01, z), (1.08, 0.08, 0.46), "stone dark")
+        for i in range(3):
+            shape.box((0.0, FRONT + 0.8 + 1.15 * i, z), (0.08, 1.08, 0.46), "stone dark")
+    for z in (0.2, 0.5, 0.8, 1.1, 1.4):
+        shape.box((-1.75, FRONT - 0.12, z), (0.42, 0.06, 0.05), "iron")
+    for x in (-1.98, -1.52):
+        shape.box((x, FRONT - 0.12, 0.8), (0.05, 0.06, 1.7), "iron")
     for x in (-2.2, -7.4):
         shape.limb((x, 1.5, QUAY), (x, 1.5, QUAY + 0.42), (0.17, 0.13), "iron", sides=8)
         shape.limb((x, 1.5, QUAY + 0.40), (x, 1.5, QUAY + 0.52), (0.20, 0.20), "iron", sides=8)
@@ -108,15 +116,16 @@ def _lamp(shape: Shape, x: float) -> None:
 
 def _barge(shape: Shape, hull: str, first: float, last: float) -> None:
     middle, length, low = (first + last) / 2, last - first, BARGE - 0.12
-    shape.box((middle, 0.3, low / 2 - 0.1), (length - 0.35, 2 * DEPTH - 0.9, low + 0.2), hull, taper=1.08)
-    shape.box((middle, 0.3, low - 0.02), (length + 0.02, 2 * DEPTH - 0.5, 0.12), "trim")
-    planks = round(length / 0.45)
+    shape.box((middle, MIDDLE, low / 2 - 0.1), (length - 0.3, DEPTH - 0.3, low + 0.2), hull, taper=1.07)
+    shape.box((middle, MIDDLE, low - 0.03), (length, DEPTH, 0.15), "trim")
+    planks = round(length / 0.42)
     for i in range(planks):
         x = first + (i + 0.5) * length / planks
         tone = ("planks", "planks dark")[i % 2]
-        shape.box((x, 0.3, BARGE - 0.03), (length / planks - 0.015, 2 * DEPTH - 0.7, 0.06), tone)
-    for x in (first + 0.8, last - 0.8):
-        shape.limb((x, -DEPTH + 0.62, 0.42), (x, -DEPTH + 0.42, 0.42), (0.24, 0.24), "iron", sides=10)
+        shape.box((x, MIDDLE, BARGE - 0.03), (length / planks - 0.012, DEPTH - 0.1, 0.06), tone)
+    for x in (first + 0.7, middle, last - 0.7):
+        shape.limb((x, FRONT - 0.14, 0.36), (x, FRONT + 0.06, 0.36), (0.21, 0.21), "iron", sides=10)
+        shape.limb((x, FRONT, 0.36), (x, FRONT, 0.8), (0.025, 0.025), "rope", sides=5)
     if hull == "hull green":
         shape.box((last - 1.15, 1.15, BARGE + 0.55), (1.7, 1.3, 1.1), "wall")
         shape.box((last - 1.15, 1.12, BARGE + 1.16), (1.95, 1.6, 0.14), "roof")

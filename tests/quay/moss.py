@@ -7,7 +7,7 @@ from .motion import Motion
 from .moves import STANDING
 from .shapes import Shape
 
-SEAT = (0.08, 1.755)
+SEAT = (0.09, 1.785)
 """Where Moss sits on Brindle's head while she stands at the origin: x, z in metres."""
 
 
