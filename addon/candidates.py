@@ -45,7 +45,7 @@ def find_candidates(scene: Scene) -> tuple[Candidate, ...]:
     found: list[Candidate] = []
     for thing in scene.objects:
         motion = Motion(thing)
-        if thing.pose is not None and (bone := _root_most(thing, motion)) is not None:
+        if thing.pose is not None and (bone := root_most(thing, motion)) is not None:
             found.append(_bone(scene, thing, bone.name, f"root-most keyed bone of {thing.name}"))
         free = thing.parent is None and thing.type not in ONLOOKERS
         if free and SOURCES["object"].poll(thing):
@@ -80,7 +80,7 @@ def candidate_named(scene: Scene, name: str) -> Candidate:
     return _bone(scene, *bones[0], "named")
 
 
-def _root_most(thing: Object, motion: Motion) -> PoseBone | None:
+def root_most(thing: Object, motion: Motion) -> PoseBone | None:
     """The moving bone of least depth; of several, the one with the most bones under it."""
     paths = filter(None, map(host.bone_of_path, motion))
     names = dict.fromkeys(bone for bone, channel in paths if channel == "location")

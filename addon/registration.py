@@ -1,9 +1,37 @@
 """Register the add-on's classes, settings and handlers with Blender, and take them back in reverse."""
 
+import atexit
+
+import bpy
+
+from . import command, operators, panels, results, rows, settings
+
+CLASSES = (*settings.CLASSES, *rows.CLASSES, *operators.CLASSES, *panels.CLASSES)
+
+_commands: list[object] = []
+"""Handles of the registered commands; not empty as long as the add-on is registered."""
+
 
 def register() -> None:
     """Register everything; fail loudly."""
+    for cls in CLASSES:
+        bpy.utils.register_class(cls)
+    settings.register()
+    rows.register()
+    results.register()
+    _commands.append(command.register())
+    # Blender 4.2 and 4.5 as a module crash or hang at exit on whatever is then still registered.
+    atexit.register(unregister)
 
 
 def unregister() -> None:
-    """Take everything back, in reverse."""
+    """Take everything back, in reverse; nothing to do when it is already."""
+    if not _commands:
+        return
+    atexit.unregister(unregister)
+    command.unregister(_commands.pop())
+    results.unregister()
+    rows.unregister()
+    settings.unregister()
+    for cls in reversed(CLASSES):
+        bpy.utils.unregister_class(cls)

@@ -8,6 +8,11 @@ import math
 import numpy as np
 from bpy.types import Scene
 
+from ..analysis.errors import SettingsError
+from ..analysis.limits import Limits
+from ..analysis.settings import Settings
+from ..analysis.world import GRAVITIES, World
+
 DOWN = np.array([0.0, 0.0, -1.0])
 
 
@@ -55,3 +60,20 @@ def upright(scene: Scene) -> np.ndarray:
     x, y, z = np.cross(pull, DOWN)
     cross = np.array([[0.0, -z, y], [z, 0.0, -x], [-y, x, 0.0]])
     return np.eye(3) + cross + cross @ cross / (1.0 + cosine)
+
+
+def settings_of(scene: Scene) -> Settings:
+    """Build what an audit is told from the scene and its Leapwright settings.
+
+    Raises SettingsError when gravity is to be the scene's and that is nothing.
+    """
+    chosen = scene.leapwright
+    if chosen.gravity == "scene":
+        strength = gravity(scene)
+        if strength == 0.0:
+            raise SettingsError("the scene has no gravity: choose a world, or type one, under Settings")
+    else:
+        strength = GRAVITIES.get(chosen.gravity, chosen.gravity_custom * metres(scene))
+    world = World(gravity=strength, step=int(chosen.step), kind=chosen.kind)
+    limits = Limits(smallest_hop=chosen.smallest_hop * metres(scene)) if chosen.use_smallest_hop else Limits()
+    return Settings(world=world, limits=limits)

@@ -1,0 +1,109 @@
+"""The figures of a jump as the panel shows them: measured beside expected, in the scene's own units."""
+
+from dataclasses import dataclass
+
+import bpy
+from bpy.types import UnitSettings
+
+from ..analysis.jump import Jump
+from ..analysis.phases import Event
+from ..analysis.world import KINDS, World
+
+UNKNOWN = "–"
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One row: its name, and up to two texts beside it."""
+
+    label: str
+    measured: str
+    expected: str = ""
+
+
+def timing(jump: Jump, world: World, units: UnitSettings) -> tuple[Figure, ...]:
+    """Give durations in frames, gravity and paces, each beside what the jump's own heights ask for."""
+    airtime = jump.rise_frames_expected + jump.fall_frames_expected
+    return (
+        Figure("Push", _frames(jump.push_frames, jump.push_frames_error), _frames(jump.push_frames_expected)),
+        Figure("Rise", _frames(jump.rise_frames, jump.rise_frames_error), _frames(jump.rise_frames_expected)),
+        Figure("Fall", _frames(jump.fall_frames, jump.fall_frames_error), _frames(jump.fall_frames_expected)),
+        Figure("Airtime", _frames(jump.airtime_frames, jump.airtime_frames_error), _frames(airtime)),
+        Figure(
+            "Gravity",
+            _in_units(jump.fitted_gravity, "ACCELERATION", units),
+            _in_units(world.gravity, "ACCELERATION", units),
+        ),
+        Figure("Air Pace", _plain(jump.air_pace), "1"),
+        Figure("Push Pace", _plain(jump.push_pace), _plain(jump.air_pace)),
+        Figure("Agreement", _plain(jump.agreement), "1"),
+    )
+
+
+def sizes(jump: Jump, world: World, units: UnitSettings) -> tuple[Figure, ...]:
+    """Give lengths, ratios and travel; for the push ratio the largest measured for this kind of jumper."""
+    most = KINDS[world.kind]
+    return (
+        Figure("Jump Height", _in_units(jump.jump_height, "LENGTH", units)),
+        Figure("Drop Height", _in_units(jump.drop_height, "LENGTH", units)),
+        Figure("Push Distance", _in_units(jump.push_distance, "LENGTH", units)),
+        Figure("Push Ratio", _plain(jump.push_ratio), f"to {most:g}"),
+        Figure("Absorb Distance", _in_units(jump.absorb_distance, "LENGTH", units)),
+        Figure("Absorb Ratio", _plain(jump.absorb_ratio)),
+        Figure("Distance", _in_units(jump.distance, "LENGTH", units)),
+        Figure("Speed", _in_units(jump.travel_speed, "VELOCITY", units)),
+    )
+
+
+def events(jump: Jump, units: UnitSettings) -> tuple[Figure, ...]:
+    """Give the frame of each event with its error, and the height of the track there."""
+    named = (
+        ("Crouch", jump.crouch),
+        ("Takeoff", jump.takeoff),
+        ("Apex", jump.apex),
+        ("Landing", jump.landing),
+        ("Absorbed", jump.absorbed),
+    )
+    return tuple(
+        Figure(label, *_event(event, units)) if event else Figure(label, UNKNOWN) for label, event in named
+    )
+
+
+def span(jump: Jump) -> str:
+    """Write the frames from takeoff to landing."""
+    return f"{jump.takeoff.frame:.0f}–{jump.landing.frame:.0f}"
+
+
+def height(jump: Jump, units: UnitSettings) -> str:
+    """Write the jump height."""
+    return _in_units(jump.jump_height, "LENGTH", units)
+
+
+def _event(event: Event, units: UnitSettings) -> tuple[str, str]:
+    return _frames(event.frame, event.frame_error), _in_units(event.height, "LENGTH", units)
+
+
+def _frames(value: float | None, error: float | None = None) -> str:
+    if value is None:
+        return UNKNOWN
+    text = _rounded(value, 1)
+    spread = _rounded(error, 1) if error is not None else "0"
+    return text if spread == "0" else f"{text} ±{spread}"
+
+
+def _plain(value: float | None) -> str:
+    return UNKNOWN if value is None else _rounded(value, 2)
+
+
+def _rounded(value: float, digits: int) -> str:
+    text = f"{value:.{digits}f}"
+    return (text.rstrip("0").rstrip(".") if "." in text else text).replace("-0", "0") if value == 0 else text
+
+
+def _in_units(value: float | None, quantity: str, units: UnitSettings) -> str:
+    """Write metres, m/s or m/s² as the scene shows them: feet as feet, bare units without a unit system."""
+    if value is None:
+        return UNKNOWN
+    if units.system == "NONE":
+        return f"{value / units.scale_length:.3g}"
+    return bpy.utils.units.to_string(units.system, quantity, value, precision=3)

@@ -1,0 +1,5 @@
+"""What can be done in Blender, one operator a file, each with `CLASSES`."""
+
+from . import audit_jump, go_to_finding
+
+CLASSES = (*audit_jump.CLASSES, *go_to_finding.CLASSES)

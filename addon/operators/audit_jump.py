@@ -1,0 +1,60 @@
+"""Audit Jump: read the followed track and say what is off in its jumps."""
+
+from bpy.types import Context, Operator
+
+from ...analysis.audit import Audit, audit_track
+from ...analysis.errors import LeapwrightError
+from ...analysis.finding import SEVERITIES
+from .. import results, rows
+from ..scene import settings_of
+from ..target import target_of, with_root
+
+
+class LEAPWRIGHT_OT_audit_jump(Operator):
+    """Audit the followed track."""
+
+    bl_idname = "leapwright.audit_jump"
+    bl_label = "Audit Jump"
+    bl_description = "Check the timing of the jumps of what is followed, changing nothing"
+    # No UNDO: an audit changes nothing in the file, so there is nothing to undo.
+    bl_options = {"REGISTER"}
+
+    @classmethod
+    def poll(cls, context: Context) -> bool:
+        try:
+            target_of(context)
+        except LeapwrightError as refusal:
+            cls.poll_message_set(str(refusal))
+            return False
+        return True
+
+    def execute(self, context: Context) -> set[str]:
+        try:
+            settings = settings_of(context.scene)
+            track = with_root(target_of(context)).sample(context)
+            audit = audit_track(track, settings)
+        except LeapwrightError as refusal:
+            self.report({"ERROR"}, _sentence(str(refusal)))
+            return {"CANCELLED"}
+        results.keep(context.scene, results.Result(audit, settings.world))
+        rows.fit(context.window_manager, len(audit.jumps))
+        self.report({"INFO"} if audit.jumps else {"WARNING"}, summary(audit))
+        return {"FINISHED"}
+
+
+def summary(audit: Audit) -> str:
+    """Say in one line what was found."""
+    if not audit.jumps:
+        why = audit.notes[-1] if audit.notes else "nothing in it rises and falls as a flight does"
+        return f"{audit.name}: no jump; {why}"
+    ranks = [finding.rank for jump in audit.jumps for finding in jump.findings]
+    counts = [f"{ranks.count(rank)} {SEVERITIES[rank]}" for rank in (2, 1, 0) if rank in ranks]
+    jumps = "1 jump" if len(audit.jumps) == 1 else f"{len(audit.jumps)} jumps"
+    return f"{audit.name}: {jumps}, {', '.join(counts) or 'nothing is off'}"
+
+
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+CLASSES = (LEAPWRIGHT_OT_audit_jump,)

@@ -1,0 +1,51 @@
+"""Go to Finding: move to the frame where something is off."""
+
+from bpy.props import IntProperty
+from bpy.types import Context, Operator, OperatorProperties
+
+from .. import results
+
+
+class LEAPWRIGHT_OT_go_to_finding(Operator):
+    """Move to the first frame of a finding."""
+
+    bl_idname = "leapwright.go_to_finding"
+    bl_label = "Go to Finding"
+    bl_description = "Move to the first frame of this finding"
+    # As Blender's own frame jumps: many in a row are one step back.
+    bl_options = {"UNDO_GROUPED"}
+    bl_undo_group = "Go to Finding"
+
+    jump: IntProperty(name="Jump", description="Number of the jump, from 0", min=0, options={"SKIP_SAVE"})
+    finding: IntProperty(
+        name="Finding", description="Number of the finding in its jump, from 0", min=0, options={"SKIP_SAVE"}
+    )
+
+    @classmethod
+    def poll(cls, context: Context) -> bool:
+        result = results.latest(context.scene)
+        if result is None:
+            cls.poll_message_set("Audit a jump first")
+            return False
+        if result.audit.worst < 0:
+            cls.poll_message_set("Nothing is off in this scene's latest audit")
+            return False
+        return True
+
+    @classmethod
+    def description(cls, context: Context, properties: OperatorProperties) -> str:
+        """Say what is off in full, where the row shows its name only."""
+        result = results.latest(context.scene)
+        finding = result.finding(properties.jump, properties.finding) if result else None
+        return cls.bl_description if finding is None else f"{cls.bl_description}: {finding.message}"
+
+    def execute(self, context: Context) -> set[str]:
+        finding = results.latest(context.scene).finding(self.jump, self.finding)
+        if finding is None:
+            self.report({"WARNING"}, "The latest audit has no such finding")
+            return {"CANCELLED"}
+        context.scene.frame_current = round(finding.frames[0])
+        return {"FINISHED"}
+
+
+CLASSES = (LEAPWRIGHT_OT_go_to_finding,)

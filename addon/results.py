@@ -1,0 +1,67 @@
+"""The latest audit of each scene: plain values beside the file, never in it, so an audit leaves it clean.
+
+Dropped when a file is loaded and when the add-on is turned off.
+"""
+
+from dataclasses import dataclass
+
+import bpy
+from bpy.app.handlers import persistent
+from bpy.types import Scene
+
+from ..analysis.audit import Audit
+from ..analysis.finding import Finding
+from ..analysis.jump import Jump
+from ..analysis.world import World
+from .host import scene_key
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """An audit and the world it was judged by."""
+
+    audit: Audit
+    world: World
+
+    def jump(self, number: int) -> Jump | None:
+        """Return a jump by its place in the list, from 0; None when there is none."""
+        return self.audit.jumps[number] if 0 <= number < len(self.audit.jumps) else None
+
+    def finding(self, jump: int, number: int) -> Finding | None:
+        """Return a finding of a jump by its place, from 0; None when there is none."""
+        chosen = self.jump(jump)
+        return chosen.findings[number] if chosen and 0 <= number < len(chosen.findings) else None
+
+
+_latest: dict[int, Result] = {}
+
+
+def latest(scene: Scene) -> Result | None:
+    """Return the latest result of a scene; None before its first audit."""
+    return _latest.get(scene_key(scene))
+
+
+def keep(scene: Scene, result: Result) -> None:
+    """Make a result the latest of its scene."""
+    _latest[scene_key(scene)] = result
+
+
+def forget() -> None:
+    """Drop every result."""
+    _latest.clear()
+
+
+@persistent
+def _on_load(*_ignored: object) -> None:
+    forget()
+
+
+def register() -> None:
+    """Drop the results whenever a file is loaded."""
+    bpy.app.handlers.load_pre.append(_on_load)
+
+
+def unregister() -> None:
+    """Drop the results, and no longer watch for files."""
+    bpy.app.handlers.load_pre.remove(_on_load)
+    forget()

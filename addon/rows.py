@@ -1,0 +1,45 @@
+"""The rows of the list of jumps: Blender lists need a collection of their own, so there is one of numbers.
+
+It sits in the window manager, which is neither saved nor undone; what a row shows comes from `results`.
+"""
+
+import bpy
+from bpy.props import CollectionProperty, IntProperty, PointerProperty
+from bpy.types import PropertyGroup, WindowManager
+
+
+class LEAPWRIGHT_PG_row(PropertyGroup):
+    """One jump; its place in the list is all it is."""
+
+
+class LEAPWRIGHT_PG_rows(PropertyGroup):
+    """The rows, and which one is chosen."""
+
+    rows: CollectionProperty(type=LEAPWRIGHT_PG_row)
+    chosen: IntProperty(name="Jump", description="Choose the jump whose figures are shown", min=0)
+
+
+CLASSES = (LEAPWRIGHT_PG_row, LEAPWRIGHT_PG_rows)
+
+
+def of_window(manager: WindowManager) -> LEAPWRIGHT_PG_rows:
+    """Return the rows of all windows."""
+    return manager.leapwright
+
+
+def fit(manager: WindowManager, count: int) -> None:
+    """Make sure there are rows for this many jumps, and choose the first."""
+    listed = of_window(manager)
+    while len(listed.rows) < count:
+        listed.rows.add()
+    listed.chosen = 0
+
+
+def register() -> None:
+    """Give the window manager its rows."""
+    bpy.types.WindowManager.leapwright = PointerProperty(type=LEAPWRIGHT_PG_rows)
+
+
+def unregister() -> None:
+    """Take the rows away."""
+    del bpy.types.WindowManager.leapwright

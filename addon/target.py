@@ -1,0 +1,71 @@
+"""What the shot's settings say to follow, told apart from what can be followed.
+
+Holds references for one call only: ask again after an undo.
+"""
+
+from dataclasses import dataclass
+
+from bpy.types import Context, Object
+
+from ..analysis.errors import SourceError
+from ..analysis.track import Track
+from .candidates import root_most
+from .channels import Motion
+from .settings import ACTIVE, shown_in
+from .sources import SOURCES
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """An object, or a pose bone of it, and the name of its module in `sources`."""
+
+    thing: Object
+    bone: str = ""
+    source: str = "object"
+
+    @property
+    def name(self) -> str:
+        """Name it as its track is named."""
+        return f"{self.thing.name}/{self.bone}" if self.bone else self.thing.name
+
+    def sample(self, context: Context) -> Track:
+        """Read it into a Track. Raises SourceError or TrackError."""
+        return SOURCES[self.source].sample(context.scene, self.thing, self.bone)
+
+
+def target_of(context: Context) -> Target:
+    """Return what is to be followed; cheap enough for a poll.
+
+    Raises SourceError with what to do when nothing is, or when nothing animates it.
+    """
+    settings = shown_in(context)
+    if settings.follow == ACTIVE:
+        bone = context.active_pose_bone if context.mode == "POSE" else None
+        if bone is not None:
+            target = Target(bone.id_data, bone.name, "bone")
+        elif context.active_object is not None:
+            target = Target(context.active_object)
+        else:
+            raise SourceError("Select an object or pose bone")
+    elif settings.thing is None:
+        raise SourceError(
+            "Choose an armature to follow" if settings.follow == "bone" else "Choose an object to follow"
+        )
+    elif settings.follow == "bone" and not settings.bone:
+        raise SourceError("Choose a bone to follow")
+    else:
+        bone_name = settings.bone if settings.follow == "bone" else ""
+        target = Target(settings.thing, bone_name, settings.follow)
+    if context.scene.objects.get(target.thing.name) is None:
+        raise SourceError(f'"{target.thing.name}" is not in this scene')
+    if target.thing.animation_data is None:
+        raise SourceError(f'Key the location of "{target.name}" first')
+    return target
+
+
+def with_root(target: Target) -> Target:
+    """Return the armature's root-most keyed bone for an armature whose own location is not keyed."""
+    if target.bone or target.thing.pose is None or SOURCES["object"].poll(target.thing):
+        return target
+    bone = root_most(target.thing, Motion(target.thing))
+    return target if bone is None else Target(target.thing, bone.name, "bone")
