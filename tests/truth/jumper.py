@@ -1,0 +1,201 @@
+"""A jumper simulated in MuJoCo: foot, shank, thigh and trunk, actuated at ankle, knee and hip.
+
+The trunk slides on a vertical rail (no friction), so balance needs no controller and the only vertical forces
+on the body are its weight and the ground's. It lowers itself into a crouch, holds, pushes, flies, lands,
+gives way and stands up. The truth is the engine's own: contact forces and the whole body's centre of mass.
+"""
+
+from dataclasses import dataclass
+
+import mujoco
+import numpy as np
+from leapwright.analysis import Track
+
+SEGMENT = 0.42
+"""Length of thigh and of shank, metres."""
+ANKLE = 0.08
+STEP = 0.001
+
+GAINS = np.array([1.0, 1.0, 0.1])
+"""Of hip, knee and ankle: the foot is light."""
+
+MODEL = f"""
+<mujoco>
+  <compiler angle="radian"/>
+  <option timestep="{STEP}" gravity="0 0 -{{gravity}}" integrator="implicitfast" cone="elliptic"/>
+  <default>
+    <joint type="hinge" axis="0 1 0" damping="0.4" armature="0.005"/>
+    <geom type="capsule" contype="0" conaffinity="0"/>
+    <motor ctrllimited="false"/>
+  </default>
+  <worldbody>
+    <geom name="ground" type="plane" size="5 5 1" contype="1" conaffinity="1" friction="1.5"
+          solref="0.004 1" solimp="0.98 0.999 0.0005"/>
+    <body name="trunk" pos="0 0 {2 * SEGMENT + ANKLE}">
+      <joint name="rail" type="slide" axis="0 0 1" damping="0" armature="0"/>
+      <geom fromto="0 0 0.05 0 0 0.5" size="0.11" mass="46"/>
+      <body name="thigh">
+        <joint name="hip"/>
+        <geom fromto="0 0 0 0 0 -{SEGMENT}" size="0.06" mass="15"/>
+        <body name="shank" pos="0 0 -{SEGMENT}">
+          <joint name="knee" limited="true" range="0.05 2.6" solreflimit="0.004 1"/>
+          <geom fromto="0 0 0 0 0 -{SEGMENT}" size="0.045" mass="7"/>
+          <body name="foot" pos="0 0 -{SEGMENT}">
+            <joint name="ankle" limited="true" range="-1.3 0.9" solreflimit="0.004 1"/>
+            <geom fromto="-0.05 0 -{ANKLE - 0.02} 0.14 0 -{ANKLE - 0.02}" size="0.02" mass="2"/>
+            <geom name="heel" type="sphere" pos="-0.06 0 -{ANKLE - 0.02}" size="0.02" mass="0.05"
+                  contype="1" conaffinity="1" friction="1.5" solref="0.004 1" solimp="0.98 0.999 0.0005"/>
+            <geom name="toe" type="sphere" pos="0.15 0 -{ANKLE - 0.02}" size="0.02" mass="0.05"
+                  contype="1" conaffinity="1" friction="1.5" solref="0.004 1" solimp="0.98 0.999 0.0005"/>
+          </body>
+        </body>
+      </body>
+    </body>
+  </worldbody>
+  <actuator>
+    <motor joint="hip"/><motor joint="knee"/><motor joint="ankle"/>
+  </actuator>
+</mujoco>
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Push:
+    """What the jumper is told: crouch (radians of thigh lean), leg force (body weights), gravity (m/s²)."""
+
+    crouch: float = 0.9
+    force: float = 2.2
+    gravity: float = 9.80665
+    hold: float = 0.3
+    give: float = 0.6
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Simulated:
+    """What was: times (n,), centre of mass (n, 3), ground force (n,) N, feet (n, 2, 3); and the truth."""
+
+    seconds: np.ndarray
+    com: np.ndarray
+    force: np.ndarray
+    feet: np.ndarray
+    weight: float
+    gravity: float
+    push: float
+    takeoff: float
+    landing: float
+
+    def at(self, second: float) -> float:
+        """Height of the centre of mass then, metres."""
+        return float(np.interp(second, self.seconds, self.com[:, 2]))
+
+    @property
+    def apex(self) -> float:
+        return float(self.seconds[np.argmax(self.com[:, 2])])
+
+    @property
+    def jump_height(self) -> float:
+        return float(self.com[:, 2].max()) - self.at(self.takeoff)
+
+    @property
+    def push_distance(self) -> float:
+        pushing = self.seconds <= self.takeoff
+        return self.at(self.takeoff) - float(self.com[pushing, 2].min())
+
+    @property
+    def mean_push_force(self) -> float:
+        """Ground force averaged over the push distance, in body weights: the integral of F dz over d."""
+        low = int(np.argmin(np.where(self.seconds <= self.takeoff, self.com[:, 2], np.inf)))
+        up = slice(low, int(np.searchsorted(self.seconds, self.takeoff)) + 1)
+        work = np.trapezoid if hasattr(np, "trapezoid") else np.trapz
+        return float(work(self.force[up], self.com[up, 2])) / self.weight / self.push_distance
+
+    def track(self, *, fps: float, phase: float = 0.0, with_feet: bool = False) -> Track:
+        """Sample the centre of mass (and the feet) at fps; frame 1 lies `phase` frames into the run."""
+        count = int((self.seconds[-1] - phase / fps) * fps) + 1
+        at = np.minimum((np.arange(count) + phase) / fps, self.seconds[-1])
+        pick = np.clip(np.rint(at / STEP).astype(int), 0, len(self.seconds) - 1)
+        feet = self.feet[pick] if with_feet else None
+        return Track("simulated", fps, np.arange(1, count + 1), self.com[pick], feet=feet)
+
+    def frame(self, second: float, *, fps: float, phase: float = 0.0) -> float:
+        """The frame of `track` at which this second lies."""
+        return second * fps - phase + 1.0
+
+
+def simulate(push: Push) -> Simulated:
+    """Run one jump. Raises RuntimeError when the told push does not leave the ground."""
+    model = mujoco.MjModel.from_xml_string(MODEL.format(gravity=push.gravity))
+    data = mujoco.MjData(model)
+    weight = float(model.body_subtreemass[1]) * push.gravity
+    start = 0.4 + 0.8 + push.hold
+    heel, toe = model.geom("heel").id, model.geom("toe").id
+    rows: list[tuple[float, ...]] = []
+    flown = landed = None
+    for _ in range(round((start + 4.0) / STEP)):
+        if landed is not None and data.time > landed + 2.0:
+            break
+        mujoco.mj_step1(model, data)
+        now, force = data.time, rows[-1][4] if rows else 0.0
+        where = (now, *data.subtree_com[1])
+        soles = (*data.geom_xpos[heel], *data.geom_xpos[toe])
+        if now > start and flown is None and min(soles[2], soles[5]) > 0.021:
+            flown = now
+        if flown is not None and landed is None and now > flown + 0.03 and force > 0.0:
+            landed = now
+        data.ctrl[:] = _torques(data, push, weight, start, flown, landed)
+        mujoco.mj_step2(model, data)
+        rows.append((*where, _ground_force(model, data), *soles))
+    table = np.array(rows)
+    takeoff, landing = _longest_flight(table[:, 0], np.where(table[:, 0] < start, weight, table[:, 4]))
+    feet = table[:, 5:].reshape(-1, 2, 3) - [0.0, 0.0, 0.02]
+    return Simulated(table[:, 0], table[:, 1:4], table[:, 4], feet, weight, push.gravity, start, takeoff, landing)
+
+
+def _ground_force(model: mujoco.MjModel, data: mujoco.MjData) -> float:
+    """Vertical contact force, N: the ground's normal is z."""
+    wrench, total = np.zeros(6), 0.0
+    for contact in range(data.ncon):
+        mujoco.mj_contactForce(model, data, contact, wrench)
+        total += wrench[0]
+    return total
+
+
+def _torques(
+    data: mujoco.MjData, push: Push, weight: float, start: float, flown: float | None, landed: float | None
+) -> np.ndarray:
+    """Hip, knee and ankle torque, N m."""
+    now, (hip, knee, ankle) = data.time, data.qpos[1:4]
+    if landed is not None:
+        lean = push.give + (0.15 - push.give) * _ease((now - landed - 0.5) / 1.2)
+        return _hold(data, lean, stiff=900.0, damp=60.0)
+    if flown is not None:
+        return _hold(data, 0.25, stiff=250.0, damp=12.0)
+    if now < start:
+        lean = 0.15 + (push.crouch - 0.15) * _ease((now - 0.4) / 0.8)
+        return _hold(data, lean, stiff=4000.0, damp=200.0)
+    wanted = weight * (0.9 + (push.force - 0.9) * _ease((now - start) / 0.04))
+    ahead = 0.95 * _ease((0.7 - 0.5 * knee) / 0.45)
+    joints, toe = data.xanchor[1:4, 0], data.xpos[4, 0] + 0.15
+    pressed = joints[2] + ahead * (toe - joints[2])
+    level = (1.0 - ahead) * (-200.0 * (hip + knee + ankle) - 8.0 * data.qvel[1:4].sum())
+    return wanted * (pressed - joints) + [0.0, 0.0, level]
+
+
+def _hold(data: mujoco.MjData, lean: float, *, stiff: float, damp: float) -> np.ndarray:
+    target = np.array([-lean, 2.0 * lean, -lean])
+    return GAINS * (stiff * (target - data.qpos[1:4]) - damp * data.qvel[1:4])
+
+
+def _longest_flight(seconds: np.ndarray, force: np.ndarray) -> tuple[float, float]:
+    """First and last moment of the longest stretch without ground force."""
+    air = np.flatnonzero(np.diff(np.concatenate([[0], (force <= 0.0).astype(int), [0]])))
+    spans = air.reshape(-1, 2)
+    if len(spans) == 0:
+        raise RuntimeError("the jumper never left the ground")
+    first, last = spans[np.argmax(spans[:, 1] - spans[:, 0])]
+    return float(seconds[first]), float(seconds[min(last, len(seconds) - 1)])
+
+
+def _ease(s: float) -> float:
+    s = min(max(s, 0.0), 1.0)
+    return s * s * (3.0 - 2.0 * s)
