@@ -17,10 +17,10 @@ VISIBLE |= {"LICENSE", "pyproject.toml"}
 
 # A module of analysis/ imports its own floor or a lower one.
 FLOORS = {
-    "words": ["errors", "world", "track", "finding", "limits", "settings", "phases"],
-    "measure": ["events", "flight", "push", "landing", "travel", "contact", "curves", "body", "jump"],
-    "judge": ["findings", "audit", "plan", "retime", "shot"],
-    "doors": ["sources", "files", "report", "command"],
+    "words": ["errors", "units", "version", "world", "track", "finding", "limits", "settings", "phases"],
+    "measure": ["events", "arc", "flight", "push", "landing", "travel", "contact", "curves", "body", "jump"],
+    "judge": ["tolerance", "timing", "findings", "audit", "plan", "retime", "shot"],
+    "doors": ["sources", "files", "report", "outputs", "commands", "command"],
 }
 FLOOR = {name: level for level, names in enumerate(FLOORS.values()) for name in names}
 
