@@ -4,10 +4,94 @@ import numpy as np
 
 from ..limits import Limits
 from ..phases import Event, Phases
-from .ballistic import longest
+from ..track import Track
+from .ballistic import Stretch, longest
+from .contact import NOISY, Side, contact
+from .curve import TOP_SPEED, apex_error, arc_of, fastest, inner_parabola
+from .drive import Parabola
 from .poses import Poses
+from .tops import Descent, descents
 
-FROM_REST = 0.2
+FROM_REST = 0.15
 """Share of its last speed that a fall may begin with."""
-SIDEWAYS = 0.3
+SIDEWAYS = 0.25
 """Horizontal acceleration, as a share of the fall's, past which the ground still carries the point."""
+SLOWEST = 0.5
+"""Air pace under which a descent from rest is a lift's or a squat's."""
+LEAST_ABSORB = 1.5
+"""Drop ÷ absorb distance of a fall at least; a squat takes as long to slow down as to speed up."""
+
+
+def falls_on_curve(track: Track, poses: Poses, gravity: float, limits: Limits, taken: list[Phases]) -> list[Phases]:
+    """Find the falls that are no part of the jumps already `taken`."""
+    found = []
+    for descent in descents(poses.heights, max(3 * limits.smallest_hop, 12 * poses.noise)):
+        low, high = poses.frames[descent.top], poses.frames[descent.bottom]
+        if any(jump.landing.frame > low and jump.takeoff.frame < high for jump in taken):
+            continue
+        phases = _fall(track, poses, descent, gravity, limits)
+        if phases is not None:
+            found.append(phases)
+    return found
+
+
+def _fall(track: Track, poses: Poses, descent: Descent, gravity: float, limits: Limits) -> Phases | None:
+    f, z, fps = poses.frames, poses.heights, track.fps
+    lag = 1 if poses.noise <= NOISY else min(3, descent.bottom - descent.top)
+    top_speed, at = fastest(f[descent.top : descent.bottom + 1], -z[descent.top : descent.bottom + 1], lag)
+    last = descent.top + at + lag
+    if last - descent.top < 5:
+        return None
+    stretch = longest(
+        f,
+        z,
+        np.arange(descent.top, last - 3),
+        np.arange(max(last - 2, descent.top + 4), last + 1),
+        noise=poses.noise,
+        fewest=5,
+    )
+    if stretch is None or not _from_rest(f, z, stretch, top_speed, poses.noise):
+        return None
+    pace = float(np.sqrt(-2 * stretch.coefficients[2] * fps**2 / gravity))
+    if not SLOWEST <= pace <= limits.fastest_pace or _carried(track, stretch, f):
+        return None
+    return _phases(poses, stretch, fps, pace)
+
+
+def _from_rest(f: np.ndarray, z: np.ndarray, stretch: Stretch, top_speed: float, noise: float) -> bool:
+    """The parabola starts level with a ledge and ends at the fastest descent."""
+    start, end = float(f[stretch.first]), float(f[stretch.last])
+    ledge = max(stretch.first - 3, 0)
+    level = abs(float(z[stretch.first] - z[ledge])) <= 0.1 * abs(float(z[stretch.first] - z[stretch.last])) + 4 * noise
+    return level and -stretch.speed(start) <= FROM_REST * top_speed and -stretch.speed(end) >= TOP_SPEED * top_speed
+
+
+def _carried(track: Track, stretch: Stretch, f: np.ndarray) -> bool:
+    """Whether the point speeds up sideways too, as on a slope."""
+    inside = (track.frames >= f[stretch.first]) & (track.frames <= f[stretch.last])
+    s = track.frames[inside] - track.frames[inside][0]
+    if len(s) < 4:
+        return False
+    bend = np.polyfit(s, track.positions[inside, :2], 2)[0]
+    return float(np.hypot(*bend)) > SIDEWAYS * abs(stretch.coefficients[2])
+
+
+def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float) -> Phases | None:
+    f, z = poses.frames, poses.heights
+    inner = inner_parabola(f, z, stretch)
+    fall = Side(-f[: stretch.first : -1], z[: stretch.first : -1], len(f) - 1 - stretch.last)
+    backward = Parabola(-inner.origin, inner.c0, -inner.c1, inner.c2)
+    landing = contact(fall, backward, noise=poses.noise, fps=fps, pace=pace)
+    if landing is None:
+        return None
+    arc = arc_of(f, z, stretch.vertex, -landing.frame, fps, poses.noise, stretch)
+    touch = Event(-landing.frame, landing.error, float(arc.heights(-landing.frame, fps)))
+    bottom = landing.bottom
+    absorbed = None if bottom is None or bottom.cut else Event(-bottom.frame, bottom.error, bottom.height)
+    drop = arc.apex_height - touch.height
+    if absorbed is not None and drop < LEAST_ABSORB * (touch.height - absorbed.height):
+        return None
+    if float(z[stretch.last :].max()) > arc.apex_height - 0.5 * drop:
+        return None
+    start = Event(arc.apex_frame, max(apex_error(arc, fps), 0.25), arc.apex_height)
+    return Phases(None, start, start, touch, absorbed, arc, "curve", step=poses.step, held=poses.held)

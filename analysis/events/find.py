@@ -8,6 +8,7 @@ from ..track import Track
 from ..world import World
 from .blocking import FEW, jumps_in_poses
 from .curve import jumps_on_curve
+from .falls import falls_on_curve
 from .poses import Poses, poses_of
 
 
@@ -20,12 +21,12 @@ def find_phases(track: Track, world: World, limits: Limits) -> Found:
     blocked = _blocked(track, poses, world, limits)
     drawn = []
     if poses.even:
-        keys = track.key_frames
         drawn = [
             phases
             for phases in jumps_on_curve(poses, track.fps, world.gravity, limits)
             if not any(_overlap(phases, other) for other in blocked)
         ]
+        drawn += falls_on_curve(track, poses, world.gravity, limits, [*blocked, *drawn])
     found = sorted([*blocked, *drawn], key=lambda phases: phases.takeoff.frame)
     return Found(tuple(found), () if found else ("no jump found",))
 

@@ -38,7 +38,7 @@ def poses_of(track: Track) -> Poses:
     gaps = np.diff(starts)
     held = track.interpolation == "constant" or (len(gaps) >= 3 and float(np.median(gaps)) >= 2)
     if not held:
-        return _made(track, slice(None), 1, held=False, even=True)
+        return _drawn(track)
     step = int(np.median(gaps)) if len(gaps) else 1
     even = len(gaps) >= 6 and float(np.mean(gaps == step)) >= 0.6
     if even and step > 1:
@@ -48,6 +48,18 @@ def poses_of(track: Track) -> Poses:
     if keys is not None and track.interpolation == "constant":
         starts = np.unique(np.searchsorted(track.frames, keys[(keys >= track.frames[0]) & (keys <= track.frames[-1])]))
     return _made(track, starts, 1, held=True, even=step == 1)
+
+
+def _drawn(track: Track) -> Poses:
+    """A curve through its samples; straight lines between keys are no curve, only the keys are poses."""
+    keys = track.key_frames
+    if track.interpolation == "linear" and keys is not None:
+        at = np.flatnonzero(np.isin(track.frames, keys))
+        gaps = np.diff(track.frames[at])
+        if len(gaps) >= 6 and float(np.median(gaps)) > 1:
+            even = float(np.mean(gaps == np.median(gaps))) >= 0.6
+            return _made(track, at, int(np.median(gaps)) if even else 1, held=False, even=even)
+    return _made(track, slice(None), 1, held=False, even=True)
 
 
 def _made(track: Track, which: slice | np.ndarray, step: int, *, held: bool, even: bool) -> Poses:

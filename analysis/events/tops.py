@@ -14,6 +14,14 @@ class Top:
     after: int
 
 
+@dataclass(frozen=True, slots=True)
+class Descent:
+    """A way down, from the index of its top to that of its bottom; the ends of the track count."""
+
+    top: int
+    bottom: int
+
+
 def tops(heights: np.ndarray, swing: float) -> list[Top]:
     """Find all tops that stand out from both sides by at least `swing` metres.
 
@@ -23,7 +31,15 @@ def tops(heights: np.ndarray, swing: float) -> list[Top]:
     return [
         Top(a, b, c)
         for a, b, c in zip(turns, turns[1:], turns[2:], strict=False)
-        if heights[b] > heights[a] and heights[b] > heights[c]
+        if heights[b] - heights[a] >= swing and heights[b] - heights[c] >= swing
+    ]
+
+
+def descents(heights: np.ndarray, swing: float) -> list[Descent]:
+    """Find all ways down of at least `swing` metres."""
+    turns = _turns(heights, swing)
+    return [
+        Descent(a, b) for a, b in zip(turns, turns[1:], strict=False) if heights[a] - heights[b] >= swing
     ]
 
 
