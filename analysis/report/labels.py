@@ -42,6 +42,11 @@ def frame_text(frame: float) -> str:
     return f"{frame:.1f}".removesuffix(".0")
 
 
+def short_frame(frame: float) -> str:
+    """A frame for a narrow column: the tenth goes from frame 1000 on."""
+    return frame_text(frame) if abs(frame) < 1000 else f"{frame:.0f}"
+
+
 def figure_text(value: float | None, unit: str = "", digits: int = 2) -> str:
     """A figure with its unit; a dash where it is not known."""
     return UNKNOWN if value is None else f"{value:.{digits}f}{unit}"

@@ -7,10 +7,10 @@ from ..audit import Audit
 from ..finding import SEVERITIES, Finding
 from ..jump import Jump
 from ..shot import Shot
-from .labels import counted, cut, figure_text, frame_text, printable, shot_labels, track_label
+from .labels import counted, cut, figure_text, frame_text, printable, short_frame, shot_labels, track_label
 
 WIDTH = 100
-NAME_WIDTH = 24
+NAME_WIDTH = 22
 COLOURS = {"fix": "1;31", "check": "33", "note": "36"}
 """ANSI colours of the severities; the words stand there as well."""
 
@@ -77,7 +77,7 @@ def _shot_rows(label: str, shot: Shot, width: int) -> Iterator[str]:
         if not audit.jumps:
             yield from _long_row(name, "no jump", width)
         for number, jump in enumerate(audit.jumps, 1):
-            yield f"{cut(name, width):<{width}} {number:>3}" + _jump_cells(jump)
+            yield f"{cut(name, width):<{width}} {number:>3}" + _jump_cells(jump, width + 4)
 
 
 def _long_row(name: str, text: str, width: int) -> list[str]:
@@ -85,24 +85,22 @@ def _long_row(name: str, text: str, width: int) -> list[str]:
     return textwrap.wrap(printable(text), WIDTH, initial_indent=first, subsequent_indent=rest)
 
 
-def _jump_cells(jump: Jump) -> str:
+def _jump_cells(jump: Jump, before: int) -> str:
     cells = (
-        frame_text(jump.takeoff.frame),
-        frame_text(jump.apex.frame),
-        frame_text(jump.landing.frame),
+        *(short_frame(event.frame) for event in (jump.takeoff, jump.apex, jump.landing)),
         figure_text(jump.airtime_frames, digits=1),
         figure_text(jump.jump_height, " m"),
         figure_text(jump.push_ratio),
         figure_text(jump.air_pace),
         figure_text(jump.agreement),
     )
-    text = "".join(f"{cell:>{column[2]}}" for cell, column in zip(cells, COLUMNS, strict=True))
-    return text + "  " + (_worst(jump.findings) if jump.findings else "none")
+    text = "".join(f" {cell:>{column[2] - 1}}" for cell, column in zip(cells, COLUMNS, strict=True))
+    return text + "  " + (_worst(jump.findings, WIDTH - before - len(text) - 2) if jump.findings else "none")
 
 
-def _worst(findings: Sequence[Finding]) -> str:
+def _worst(findings: Sequence[Finding], room: int) -> str:
     more = f" +{len(findings) - 1}" if len(findings) > 1 else ""
-    return cut(f"{findings[0].severity}: {findings[0].code}", 19 - len(more)) + more
+    return cut(f"{findings[0].severity} {findings[0].code}", room - len(more)) + more
 
 
 def _findings(named: Sequence[tuple[str, Audit]], colour: bool) -> Iterator[str]:

@@ -161,7 +161,8 @@ def _mark(where: str, entry: Any) -> Marks:
         return Marks(**frames)
     stretch = _numbers(f"{where}, no_jump", entry["no_jump"])
     if len(stretch) != 2:
-        raise SourceError(f"{where}, no_jump must be a first and a last frame, not {len(stretch)} numbers")
+        counted = f"{len(stretch)} number{'s' * (len(stretch) != 1)}"
+        raise SourceError(f"{where}, no_jump must be its first and its last frame, not {counted}")
     return Marks(**frames, no_jump=(stretch[0], stretch[1]))
 
 

@@ -1,0 +1,68 @@
+"""A day at Tern Quay for the tests: hops that know their answer, as track files, as shots, as a call."""
+
+import json
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+from leapwright.analysis import Finding, Settings, Track, command
+from leapwright.analysis.shot import Reading, Shot, audit_reading
+
+from tests.truth.answer import Motion
+from tests.truth.compose import compose, draw_leap
+
+FLOATY = Finding(
+    code="air-floaty",
+    severity="check",
+    frames=(12.4, 30.0),
+    template="The flight takes {frames} frames; <real> time asks for {expected}",
+    mend_template="Move the landing key from {old} to {new}",
+    values={"frames": 18, "expected": 12, "old": 30, "new": 24},
+    measured=18.0,
+    expected=12.0,
+)
+
+
+def hop(seed: int = 1, *, leaps: int = 1, fps: float = 24.0) -> Motion:
+    """Return believable hops of one track and what they really are."""
+    rng = np.random.default_rng(seed)
+    return compose("hop", seed, rng, [draw_leap(rng, fps, pace=(1.0, 1.0)) for _ in range(leaps)], fps)
+
+
+def document(track: Track) -> dict:
+    """Return a track as its file's JSON object."""
+    return {
+        "name": track.name,
+        "fps": track.fps,
+        "frames": track.frames.tolist(),
+        "positions": track.positions.tolist(),
+    }
+
+
+def track_file(path: Path, track: Track | None = None) -> Path:
+    """Write a track, or a hop, to a track file of JSON or CSV."""
+    track = hop().track if track is None else track
+    if path.suffix == ".json":
+        path.write_text(json.dumps(document(track)))
+    else:
+        rows = np.column_stack([track.frames, track.positions])
+        path.write_text("frame,x,y,z\n" + "".join(",".join(map(repr, row)) + "\n" for row in rows.tolist()))
+    return path
+
+
+def shot(path: str = "dailies/tq010_barge_hop.json", *, found: tuple[Finding, ...] = (), seed: int = 1) -> Shot:
+    """Return an audited shot whose first jump has just these findings."""
+    audited = audit_reading(path, Reading((hop(seed).track,)), Settings())
+    audit = audited.audits[0]
+    jumps = (replace(audit.jumps[0], findings=found), *audit.jumps[1:])
+    return replace(audited, audits=(replace(audit, jumps=jumps),))
+
+
+def no_blender(*_paths: object, **_options: object) -> None:
+    """Stand where .blend files are read, for calls that name none."""
+    raise AssertionError("no .blend was named, yet one is read")
+
+
+def call(*argv: object) -> int:
+    """Run the command without a Blender and return its exit code."""
+    return command.main([str(word) for word in argv], read_blends=no_blender)

@@ -1,0 +1,122 @@
+"""The table on the terminal."""
+
+import io
+import re
+from dataclasses import replace
+
+import pytest
+from leapwright.analysis.outputs import say
+from leapwright.analysis.report.text import WIDTH, as_text, summary
+from leapwright.analysis.shot import Shot
+
+from tests.analysis.day import FLOATY, shot
+
+FIX = replace(FLOATY, code="push-late", severity="fix", frames=(3, 9), mend_template="")
+GONE = Shot("dailies/tq090_gone.blend", "there is no such file")
+
+
+def with_audits(of_shot, **changes):
+    audits = tuple(replace(audit, **changes) for audit in of_shot.audits)
+    return replace(of_shot, audits=audits)
+
+
+def test_a_row_holds_the_figures_of_its_jump():
+    of_shot = shot()
+    jump = of_shot.audits[0].jumps[0]
+    (row,) = [line for line in as_text([of_shot]).splitlines() if line.startswith("tq010")]
+    figures = [float(word) for word in re.findall(r"-?\d+(?:\.\d+)?", row.removeprefix("tq010_barge_hop"))]
+    assert figures == [
+        1,
+        pytest.approx(jump.takeoff.frame, abs=0.051),
+        pytest.approx(jump.apex.frame, abs=0.051),
+        pytest.approx(jump.landing.frame, abs=0.051),
+        pytest.approx(jump.airtime_frames, abs=0.051),
+        pytest.approx(jump.jump_height, abs=0.0051),
+        pytest.approx(jump.push_ratio, abs=0.0051),
+        pytest.approx(jump.air_pace, abs=0.0051),
+        pytest.approx(jump.agreement, abs=0.0051),
+    ]
+    assert row.endswith("none")
+
+
+def test_the_gravest_finding_stands_in_the_row_and_all_below_with_their_mends():
+    text = as_text([shot(found=(FIX, FLOATY))])
+    assert "fix push-late +1\n" in text
+    assert (
+        "tq010_barge_hop, jump 1\n"
+        "  fix    push-late, frames 3 to 9: The flight takes 18 frames; <real> time asks for 12\n"
+        "  check  air-floaty, frames 12.4 to 30: The flight takes 18 frames; <real> time asks for 12\n"
+        "       → Move the landing key from 30 to 24\n"
+    ) in text
+
+
+def test_an_unreadable_shot_one_without_a_track_and_one_without_a_jump_are_rows():
+    still = with_audits(shot("tq080_still.json"), jumps=(), notes=("it never leaves the ground",))
+    lines = as_text([GONE, Shot("tq095_bare.blend"), still]).splitlines()
+    assert "tq090_gone    unreadable: there is no such file" in lines
+    assert "tq095_bare    no track" in lines
+    assert "tq080_still   no jump" in lines
+    assert "Note on tq080_still: it never leaves the ground" in lines
+
+
+def test_a_note_of_many_shots_is_said_once():
+    shots = [with_audits(shot(f"tq0{i}0.json"), notes=("24 frames per second taken",)) for i in range(1, 6)]
+    assert as_text(shots).count("24 frames per second taken") == 1
+    assert "Note on tq010, tq020 and 3 more: 24 frames per second taken" in as_text(shots)
+
+
+def test_shots_of_one_name_are_told_apart_by_their_folders_and_tracks_by_their_names():
+    text = as_text([shot("a/tq010.json"), shot("b/tq010.json")])
+    assert "a/tq010.json" in text and "b/tq010.json" in text
+    both = shot("tq010.blend")
+    both = replace(both, tracks=both.tracks * 2, audits=(*both.audits, replace(both.audits[0], name="Moss")))
+    assert "tq010 · hop 1" in as_text([both]) and "tq010 · Moss" in as_text([both])
+
+
+def test_no_line_is_wider_than_100_columns_however_long_the_names():
+    long = replace(FLOATY, template="a word too many " * 20, mend_template="mend " * 50, code="o" * 30)
+    shots = [shot("tq010_" + "long_" * 40 + ".json", found=(long, FIX)), replace(GONE, reason="never " * 60)]
+    shots[0] = with_audits(shots[0], notes=("a note " * 40,))
+    lines = as_text(shots).splitlines()
+    assert max(map(len, lines)) <= WIDTH == 100
+    assert any(line.startswith("tq010_long_long_long_…") for line in lines)
+
+
+def test_figures_far_off_still_stand_apart():
+    of_shot = shot()
+    jump = of_shot.audits[0].jumps[0]
+    far = replace(
+        jump,
+        takeoff=replace(jump.takeoff, frame=10001.6),
+        apex=replace(jump.apex, frame=10011.6),
+        landing=replace(jump.landing, frame=99999.4),
+        push_ratio=None,
+        jump_height=123.456,
+    )
+    row = as_text([with_audits(of_shot, jumps=(far,))]).splitlines()[2]
+    assert row.split()[1:9] == ["1", "10002", "10012", "99999", *row.split()[5:6], "123.46", "m", "–"]
+
+
+def test_colour_is_only_where_it_is_asked_for_and_changes_no_letter():
+    plain, coloured = (as_text([shot(found=(FIX, FLOATY))], colour=colour) for colour in (False, True))
+    assert "\x1b" not in plain and "\x1b[1;31mfix" in coloured
+    assert re.sub(r"\x1b\[[\d;]*m", "", coloured) == plain
+
+
+def test_nothing_in_a_name_reaches_the_terminal_as_a_command():
+    named = with_audits(shot("tq\x1b[2J.json"), notes=("a\x07b\nc",))
+    text = as_text([named, replace(GONE, reason="x\x1b]0;y")])
+    assert not [letter for letter in text if letter != "\n" and not letter.isprintable()]
+
+
+def test_the_last_line_counts():
+    shots = [shot(found=(FIX, FLOATY)), shot("b.json", found=(replace(FIX, severity="note"),)), GONE]
+    assert summary(shots) == "3 shots, 2 jumps, 1 to fix, 1 to check, 1 note, 1 unreadable"
+    assert summary([shot()]) == "1 shot, 1 jump"
+
+
+def test_a_terminal_that_knows_only_ascii_gets_ascii():
+    stream = io.TextIOWrapper(io.BytesIO(), encoding="ascii")
+    say(as_text([shot("tq010_" + "long_" * 9 + "é.json", found=(FLOATY,))]), stream)
+    stream.seek(0)
+    assert "> Move the landing key" in stream.read()
