@@ -1,14 +1,17 @@
 """Build the shots of Tern Quay as .blend files: `python -m tests.quay.build FOLDER [SHOT…]`."""
 
 import argparse
+import atexit
 import os
+import shutil
 import sys
 import tempfile
 from pathlib import Path
 
 # Before bpy is imported: it would otherwise start from, and write to, the person's own Blender.
-if "bpy" not in sys.modules:
-    os.environ.setdefault("BLENDER_USER_RESOURCES", tempfile.mkdtemp(prefix="tern-quay-"))
+if "bpy" not in sys.modules and "BLENDER_USER_RESOURCES" not in os.environ:
+    user = os.environ["BLENDER_USER_RESOURCES"] = tempfile.mkdtemp(prefix="tern-quay-")
+    atexit.register(shutil.rmtree, user, ignore_errors=True)
 
 import bpy
 
