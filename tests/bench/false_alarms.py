@@ -3,7 +3,7 @@
 from leapwright.analysis import Limits, World
 from leapwright.analysis.events import find_phases
 
-from tests.truth.still_life import FALLS, STILL, make
+from tests.truth.still_life import FALLS, STILL, UNPUSHED, make
 
 from .table import lines, say
 
@@ -11,11 +11,11 @@ TRIES = 100
 
 
 def alarms(kind: str, tries: int) -> dict[int, list[tuple[float, float]]]:
-    """Takeoff and landing of each false jump, by seed. A fall is false only if it is given a crouch."""
+    """Takeoff and landing of each false jump, by seed. A fall or slide: only with a crouch."""
     found = {}
     for seed in range(tries):
         phases = find_phases(make(kind, seed).track, World(), Limits()).phases
-        false = [p for p in phases if kind not in FALLS or p.crouch is not None]
+        false = [p for p in phases if kind not in UNPUSHED or p.crouch is not None]
         if false:
             found[seed] = [(round(p.takeoff.frame, 2), round(p.landing.frame, 2)) for p in false]
     return found

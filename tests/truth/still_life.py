@@ -41,6 +41,8 @@ STILL = (
     *(f"{kind}, {way}" for kind in ANIMATED for way in ("on twos", "eased keys", "stepped keys")),
 )
 FALLS = ("fall", "fall, noisy")
+UNPUSHED = (*FALLS, "slide", "slide, noisy")
+"""Down with a constant acceleration and no push: by its height a slide is a slow fall."""
 
 
 def make(kind: str, seed: int) -> Motion:
