@@ -16,9 +16,15 @@ APEX_LEVEL = 0.25
 passes a quarter of rise and fall away from it; nearer to the top noise decides, farther the sides do."""
 
 
+OFF_ARC = 0.02
+"""Share of the height off the arc past which each side of the flight speaks for itself (ours)."""
+
+
 class Shape(NamedTuple):
     """The shape of one flight; names and units are those of `Jump`. None: not drawn."""
 
+    rise_free: float | None = None
+    fall_free: float | None = None
     residual_rms: float | None = None
     residual_worst: float | None = None
     residual_frames: tuple[float, float] | None = None
@@ -79,13 +85,16 @@ def measure_shape(track: Track, phases: Phases, air: slice, *, noise: float, spe
     if not is_drawn(phases) or phases.arc is None or len(frames) < 5:
         return Shape()
     rms, worst, where = _residual(phases, frames, heights, track.fps)
-    share, skew = _top(phases, frames, heights)
+    share, skew, rise, fall = _top(phases, frames, heights)
+    holds = worst <= OFF_ARC * (phases.apex.height - phases.takeoff.height) + 4.0 * noise
     # A passage at depth s² has s times the end speed; two passages make each figure.
     airtime = (phases.landing.frame - phases.takeoff.frame) / track.fps
     error = noise / (speed * airtime) if speed > 0.0 else 0.0
     ends = math.hypot(phases.takeoff.frame_error, phases.landing.frame_error)
     relative = ends / (phases.landing.frame - phases.takeoff.frame)
     return Shape(
+        rise_free=None if holds else rise,
+        fall_free=None if holds else fall,
         residual_rms=rms, residual_worst=worst, residual_frames=where,
         top_quarter_share=share,
         top_quarter_share_error=math.hypot(math.sqrt(2.0) * error / 0.5, 0.5 * relative),
@@ -111,37 +120,41 @@ def _residual(
     return phases.arc.residual_rms, worst, (float(frames[first]), float(frames[last]))
 
 
-def _top(phases: Phases, frames: np.ndarray, heights: np.ndarray) -> tuple[float, float]:
-    """Share of the airtime above three quarters of the height, and the skew of the apex.
+def _top(phases: Phases, frames: np.ndarray, heights: np.ndarray) -> tuple[float, float, float, float]:
+    """Share of the airtime above three quarters of the height, skew of the apex, and free rise and fall.
 
     Each side has its own height, from its own end. Against time, the root of the depth below the top is
-    straight for a parabola; so the passages are read on it, and are exact for one.
+    straight for a parabola; so the passages are read on it, and are exact for one. A side's first half
+    reaches three quarters of its height: twice that is its rise or fall without any hang.
     """
     takeoff, landing = phases.takeoff, phases.landing
     top = _summit(heights)
-    t = np.concatenate(((takeoff.frame,), frames, (landing.frame,)))
-    z = np.concatenate(((takeoff.height,), heights, (landing.height,)))
-    u = np.sqrt(np.maximum(top - z, 0.0))
-    deep_up, deep_down = float(u[0]), float(u[-1])
+    depth = np.sqrt(np.maximum(top - heights, 0.0)).tolist()
+    deep_up = math.sqrt(max(top - takeoff.height, 0.0))
+    deep_down = math.sqrt(max(top - landing.height, 0.0))
+    rise = [(takeoff.frame, deep_up), *zip(frames.tolist(), depth, strict=True), (landing.frame, deep_down)]
+    fall = rise[::-1]
     airtime = landing.frame - takeoff.frame
-    above = _passage(t, u, 0.5 * deep_down, last=True) - _passage(t, u, 0.5 * deep_up, last=False)
-    first = _passage(t, u, APEX_LEVEL * deep_up, last=False)
-    final = _passage(t, u, APEX_LEVEL * deep_down, last=True)
+    up, down = _passage(rise, 0.5 * deep_up), _passage(fall, 0.5 * deep_down)
+    first, last = _passage(rise, APEX_LEVEL * deep_up), _passage(fall, APEX_LEVEL * deep_down)
     part = deep_up / (deep_up + deep_down) if deep_up + deep_down > 0.0 else 0.5
-    own = takeoff.frame + part * airtime
-    seen = first + part * (final - first)
-    return above / airtime, (seen - own) / (1.0 - APEX_LEVEL) / airtime
+    off = first + part * (last - first) - (takeoff.frame + part * airtime)
+    return (
+        (down - up) / airtime,
+        off / (1.0 - APEX_LEVEL) / airtime,
+        2.0 * (up - takeoff.frame),
+        2.0 * (landing.frame - down),
+    )
 
 
-def _passage(t: np.ndarray, u: np.ndarray, level: float, *, last: bool) -> float:
-    """First, or last, frame at which the depth passes a level."""
-    high = np.flatnonzero(u <= level)
-    if not len(high):
-        return float(t[int(u.argmin())])
-    i = int(high[-1 if last else 0])
-    j = min(i + 1, len(t) - 1) if last else max(i - 1, 0)
-    a, b = float(u[i]), float(u[j])
-    return float(t[i]) + (level - a) / (b - a) * float(t[j] - t[i]) if b != a else float(t[i])
+def _passage(side: list[tuple[float, float]], level: float) -> float:
+    """First frame at which the depth of a side comes up to a level; of its least depth if it never does."""
+    before, deep = side[0]
+    for frame, depth in side:
+        if depth <= level:
+            return frame - (level - depth) / (deep - depth) * (frame - before) if deep > depth else frame
+        before, deep = frame, depth
+    return min(side, key=lambda at: at[1])[0]
 
 
 def _summit(heights: np.ndarray) -> float:

@@ -30,6 +30,8 @@ class Flight(NamedTuple):
     fitted_gravity_error: float | None
     air_pace: float | None
     air_pace_error: float | None
+    rise_free: float | None
+    fall_free: float | None
     residual_rms: float | None
     residual_worst: float | None
     residual_frames: tuple[float, float] | None
@@ -50,7 +52,8 @@ def measure_flight(track: Track, phases: Phases, world: World) -> Flight:
 
     Rise and fall are judged apart, since a landing may lie higher or lower than the takeoff:
     sqrt(2 h / g) and sqrt(2 drop / g). Gravity is the arc's; without an arc it is the one under which
-    h and drop take the airtime, 2 (sqrt h + sqrt drop)² / T², which needs no apex.
+    h and drop take the airtime, 2 (sqrt h + sqrt drop)² / T², which needs no apex. Where the arc does not
+    hold, each side's speed is its own.
     """
     takeoff, apex, landing = phases.takeoff, phases.apex, phases.landing
     fps, arc = track.fps, phases.arc
@@ -62,18 +65,18 @@ def measure_flight(track: Track, phases: Phases, world: World) -> Flight:
     e_airtime = math.hypot(e_takeoff, e_landing)
     if arc is not None and arc.gravity > 0.0:
         gravity, e_gravity = arc.gravity, arc.gravity_error
-        v_up = max(gravity * (arc.apex_frame - takeoff.frame) / fps, 0.0)
-        v_down = max(gravity * (landing.frame - arc.apex_frame) / fps, 0.0)
     else:
         gravity = 2.0 * ((math.sqrt(up) + math.sqrt(down)) * fps / airtime) ** 2
         e_gravity = gravity * 2.0 * e_airtime / airtime
-        v_up, v_down = math.sqrt(2.0 * gravity * up), math.sqrt(2.0 * gravity * down)
+    v_up, v_down = math.sqrt(2.0 * gravity * up), math.sqrt(2.0 * gravity * down)
     pace = math.sqrt(gravity / world.gravity)
     air = air_samples(track, phases)
     noise = scatter(track.heights[air]) if is_drawn(phases) else 0.0
     e_up = math.hypot(v_up * e_takeoff / fps, noise)
     e_down = math.hypot(v_down * e_landing / fps, noise)
     shape = measure_shape(track, phases, air, noise=noise, speed=0.5 * (v_up + v_down))
+    v_up = 2.0 * up / shape.rise_free * fps if shape.rise_free else v_up
+    v_down = 2.0 * down / shape.fall_free * fps if shape.fall_free else v_down
     rise_expected, e_rise_expected = _time_of(up, e_up, world.gravity, fps)
     fall_expected, e_fall_expected = _time_of(down, e_down, world.gravity, fps)
     return Flight(

@@ -90,6 +90,9 @@ class Jump:
     apex_skew_error: float | None
     residual_worst: float | None
     residual_frames: tuple[float, float] | None
+    rise_free: float | None
+    fall_free: float | None
+    """Frames of rise and fall that their lower three quarters ask for, where the arc does not hold."""
     air_samples: int
     """Samples strictly between takeoff and landing; of held poses, poses."""
     noise: float

@@ -46,12 +46,13 @@ def measure_landing(track: Track, phases: Phases, *, flight: Flight) -> Landing:
         return timed._replace(absorb_distance=max(sunk, 0.0), absorb_distance_error=moved)
     ratio = drop / sunk
     height = flight.noise / sunk
+    fall = flight.fall_free or flight.fall_frames
     return timed._replace(
         absorb_distance=sunk, absorb_distance_error=math.hypot(moved, flight.noise),
         absorb_ratio=ratio, absorb_ratio_error=ratio * math.hypot(moved * (1 / drop + 1 / sunk), height),
-        absorb_frames_expected=flight.fall_frames / ratio,
+        absorb_frames_expected=fall / ratio,
         absorb_excess_error=math.hypot(
-            (1.0 + 1.0 / ratio) * e_landing, e_apex / ratio, e_absorbed, flight.fall_frames / ratio * height
+            (1.0 + 1.0 / ratio) * e_landing, e_apex / ratio, e_absorbed, fall / ratio * height
         ),
     )  # fmt: skip
 

@@ -62,7 +62,7 @@ def measure_push(track: Track, phases: Phases, world: World, *, flight: Flight) 
     sunk = 0.5 * ratio * flight.fitted_gravity * (e_crouch / fps) ** 2
     low = math.hypot(flight.noise, sunk)
     e_ratio = ratio * math.hypot(moved * (1.0 / h + 1.0 / d), low / d, flight.noise / h)
-    expected = flight.rise_frames / ratio
+    expected = (flight.rise_free or flight.rise_frames) / ratio
     heights = expected * math.hypot(low / d, flight.noise / h)
     e_excess = math.hypot((1.0 + 1.0 / ratio) * e_takeoff, e_apex / ratio, e_crouch, heights)
     e_expected = math.hypot((2.0 + 1.0 / ratio) * e_takeoff, e_apex / ratio, heights)

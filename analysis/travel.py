@@ -1,6 +1,7 @@
 """Travel: the path over the ground while in the air, which nothing can bend or slow. Metres, m/s."""
 
 import math
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -40,71 +41,87 @@ def measure_travel(track: Track, phases: Phases, *, flight: Flight) -> Travel:
     of the mean; the turn is the range of its direction, radians. Both are zero for a free flight.
     """
     takeoff, landing = phases.takeoff, phases.landing
-    start, end = _place(track, takeoff.frame), _place(track, landing.frame)
-    distance = math.hypot(end[0] - start[0], end[1] - start[1])
-    seconds = flight.airtime_frames / track.fps
+    air = air_samples(track, phases)
+    frames, places = track.frames[air], track.positions[air]
+    drawn = is_drawn(phases) and phases.arc is not None and len(frames) >= 5
+    if drawn:
+        # What happens on the ground may differ; the air's own samples say how it travels there.
+        path = places[:, 0] + 1j * places[:, 1]
+        span = flight.airtime_frames / float(frames[-1] - frames[0])
+        start, chord = complex(path[0]), complex(path[-1] - path[0]) * span
+    else:
+        start = _place(track, takeoff.frame)
+        chord = _place(track, landing.frame) - start
+    distance, seconds = abs(chord), flight.airtime_frames / track.fps
     mean = distance / seconds
-    e_time = mean / track.fps * math.hypot(
-        frame_error(takeoff, phases=phases), frame_error(landing, phases=phases)
-    )  # fmt: skip
+    errors = (frame_error(takeoff, phases=phases), frame_error(landing, phases=phases))
     e_place = math.sqrt(2.0) * flight.noise
     ends = Travel(
-        distance=distance, distance_error=math.hypot(e_place, e_time),
-        travel_speed=mean, travel_speed_error=e_place / seconds,
-    )  # fmt: skip
-    air = air_samples(track, phases)
-    frames = track.frames[air]
-    if not is_drawn(phases) or phases.arc is None or len(frames) < 5 or distance == 0.0:
+        distance=distance,
+        distance_error=math.hypot(e_place, mean / track.fps * math.hypot(*errors)),
+        travel_speed=mean,
+        travel_speed_error=e_place / seconds,
+    )
+    if not drawn or distance == 0.0:
         return ends
-    path = track.positions[air, :2] - start
-    return ends._replace(**_drawn(frames, path, track.fps, mean), **_slowest(frames, path, end - start))
+    path = (path - start) / chord
+    return ends._replace(**_drawn(frames, path, track.fps, mean, distance), **_slowest(frames, path.real))
 
 
-def _place(track: Track, frame: float) -> np.ndarray:
-    """(2,) x and y at a frame, between its two samples."""
+def _place(track: Track, frame: float) -> complex:
+    """x + i y at a frame, between its two samples."""
     i = min(max(int(track.frames.searchsorted(frame)), 1), len(track.frames) - 1)
-    a, b = float(track.frames[i - 1]), float(track.frames[i])
+    (a, b), ((x, y, _), (u, v, _)) = track.frames[i - 1 : i + 1].tolist(), track.positions[i - 1 : i + 1].tolist()
     part = (frame - a) / (b - a)
-    return track.positions[i - 1, :2] * (1.0 - part) + track.positions[i, :2] * part
+    return complex(x + part * (u - x), y + part * (v - y))
 
 
-def _drawn(frames: np.ndarray, path: np.ndarray, fps: float, mean: float) -> dict[str, float]:
-    """Spread and turn from a cubic least-squares fit of x and y over time."""
-    seconds = (frames - 0.5 * (frames[0] + frames[-1])) / fps
-    place = path[:, 0] + 1j * path[:, 1]
-    velocity, noise, unsure = 0.0, float(np.vdot(place, place).real), 0.0
-    # Orthogonal polynomials by their recurrence: no equations to solve, and slopes alongside.
-    p, slope, size = np.ones_like(seconds), np.zeros_like(seconds), float(len(seconds))
-    before, slope_before, size_before = slope, slope, math.inf
-    for degree in range(4):
-        along = complex(p @ place) / size
-        velocity = velocity + along * slope
-        noise -= abs(along) ** 2 * size
-        unsure += float(slope[-1]) ** 2 / size
-        if degree < 3:
-            away, part = seconds - float(seconds @ (p * p)) / size, size / size_before
-            before, slope_before, p, slope = (
-                p, slope, away * p - part * before, p + away * slope - part * slope_before,
-            )  # fmt: skip
-            size, size_before = float(p @ p), size
-    error = math.sqrt(2.0 * max(noise, 0.0) / max(2 * (len(seconds) - 4), 1) * unsure)
+def _drawn(frames: np.ndarray, path: np.ndarray, fps: float, mean: float, distance: float) -> dict[str, float]:
+    """Spread and turn from a cubic least-squares fit of the path over time, in shares of the chord."""
+    polynomials, slopes, unsure = _cubic((frames - frames[0]).tobytes())
+    weights = polynomials @ path
+    velocity = weights @ slopes * (fps * distance / mean)
+    left = float(np.vdot(path, path).real - np.vdot(weights, weights).real)
+    error = math.sqrt(2.0 * max(left, 0.0) / max(2 * (len(frames) - 4), 1) * unsure) * fps * distance / mean
     speed = np.abs(velocity)
-    turn = np.angle(velocity[speed > SLOW * mean])
+    turn = np.angle(velocity[speed > SLOW])
     if len(turn) and turn.max() - turn.min() > math.pi:
         turn = np.unwrap(turn)
     return {
-        "travel_spread": float(speed.max() - speed.min()) / mean,
-        "travel_spread_error": error / mean,
+        "travel_spread": float(speed.max() - speed.min()),
+        "travel_spread_error": error,
         "travel_turn": float(turn.max() - turn.min()) if len(turn) else 0.0,
-        "travel_turn_error": error / mean,
-        "travel_start_speed": float(speed[0]),
-        "travel_end_speed": float(speed[-1]),
+        "travel_turn_error": error,
+        "travel_start_speed": float(speed[0]) * mean,
+        "travel_end_speed": float(speed[-1]) * mean,
     }
 
 
-def _slowest(frames: np.ndarray, path: np.ndarray, chord: np.ndarray) -> dict[str, object]:
+@lru_cache(maxsize=64)
+def _cubic(beats: bytes) -> tuple[np.ndarray, np.ndarray, float]:
+    """Polynomials of degree 0 to 3, orthonormal over the samples, their slopes, and the variance at an end.
+
+    By their recurrence there are no equations to solve. Flights of one length share them.
+    """
+    t = np.frombuffer(beats)
+    t = t - t.mean()
+    p, slope = np.ones_like(t) / math.sqrt(len(t)), np.zeros_like(t)
+    polynomials, slopes = [p], [slope]
+    for _ in range(3):
+        following, steeper = t * p, p + t * slope
+        for known, its_slope in zip(polynomials, slopes, strict=True):
+            part = float(following @ known)
+            following, steeper = following - part * known, steeper - part * its_slope
+        size = math.sqrt(float(following @ following))
+        p, slope = following / size, steeper / size
+        polynomials.append(p)
+        slopes.append(slope)
+    ends = np.array(slopes)
+    return np.array(polynomials), ends, float(ends[:, -1] @ ends[:, -1])
+
+
+def _slowest(frames: np.ndarray, along: np.ndarray) -> dict[str, object]:
     """The slowest stretch along the chord: its speed as a share of the mean, and its frames."""
-    along = path @ chord / float(chord @ chord)
     width = max(2, math.ceil(STRETCH * len(frames)))
     pace = (along[width:] - along[:-width]) / (frames[width:] - frames[:-width])
     at = int(pace.argmin())

@@ -1,0 +1,43 @@
+"""arc-broken: said when, and only when, the path leaves its parabola by more than its tolerance."""
+
+import numpy as np
+import pytest
+
+from tests.analysis.closed_form import Leap, build, codes, measured
+from tests.analysis.findings.one import only
+
+
+def _wave(size: float):
+    """A wave of three half turns: no parabola follows it, and it neither hangs nor skews."""
+    return lambda s: size * np.sin(4 * np.pi * s)
+
+
+@pytest.mark.parametrize(("share", "told"), [(0.03, False), (0.06, True)])
+def test_four_hundredths_of_the_height_off_the_arc_is_told(share: float, told: bool) -> None:
+    leap = Leap(height=1.2258, bend=_wave(share * 1.2258))
+    assert ("arc-broken" in codes(leap)) is told
+
+
+def test_it_names_the_frames() -> None:
+    leap = Leap(height=1.2258, bend=lambda s: np.where(np.abs(s - 0.3) < 0.06, -0.12, 0.0))
+    finding = only("arc-broken", leap)
+    _, phases = build(leap)
+    at = phases.takeoff.frame + 0.3 * (phases.landing.frame - phases.takeoff.frame)
+    assert finding.frames[0] - 0.5 <= at <= finding.frames[1] + 0.5
+    assert finding.frames[1] - finding.frames[0] <= 3
+
+
+def test_a_hang_is_told_as_a_hang_only() -> None:
+    told = codes(Leap(height=0.8513, rise=10.0, fall=10.0, hang=8.0))
+    assert "arc-hang" in told
+    assert "arc-broken" not in told
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_noise_is_not_a_break(seed: int) -> None:
+    assert "arc-broken" not in codes(Leap(height=0.5, fps=60, noise=0.006, seed=seed))
+
+
+def test_noise_is_known_from_the_samples() -> None:
+    noises = [measured(Leap(height=0.5, fps=60, noise=0.004, seed=seed)).noise for seed in range(40)]
+    assert np.median(noises) == pytest.approx(0.004, rel=0.25)

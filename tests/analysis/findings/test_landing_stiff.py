@@ -1,0 +1,58 @@
+"""landing-stiff: said when, and only when, a landing gives way too little, too fast, or not at all."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from leapwright.analysis import Track, World
+from leapwright.analysis.jump import measure
+
+from tests.analysis.closed_form import Leap, build, codes, found, keyed, pinned
+from tests.analysis.findings.one import only
+
+
+@pytest.mark.parametrize(("ratio", "told"), [(1.9, False), (5.8, False), (6.2, True), (7.3, True)])
+def test_past_a_sixth_of_the_drop_it_gives_way_too_little(ratio: float, told: bool) -> None:
+    # Recorded soft landings reach 1.91, one stiff landing 7.3 (plate records, BMC laboratory, CC BY 4.0).
+    assert ("landing-stiff" in codes(Leap(absorb=0.45 / ratio))) is told
+
+
+@pytest.mark.parametrize(("stretch", "told"), [(1.0, False), (0.55, False), (0.45, True)])
+def test_under_half_of_its_frames_it_gives_way_too_fast(stretch: float, told: bool) -> None:
+    # Recorded landings take 0.80 to 1.21 of fall frames / absorb ratio (same records).
+    assert ("landing-stiff" in codes(Leap(absorb_stretch=stretch))) is told
+
+
+def test_the_mend_names_the_frame_of_the_lowest_pose() -> None:
+    # Fall 12 frames over 1.2258 m, ratio 2: 6 frames asked, 2 taken.
+    jump = keyed((8, 0.4), (10, 1.0), (22, 2.2258), (34, 1.0), (36, 1.0 - 0.6129))
+    finding = only("landing-stiff", jump)
+    assert finding.mend == "Move the lowest pose from 36 to 40"
+
+
+def test_a_body_that_does_not_sink_at_all_stops_dead() -> None:
+    jump = pinned(_dead(), absorbed=None)
+    finding = only("landing-stiff", jump)
+    assert finding.message == "The landing stops dead after a fall of 0.45 m"
+
+
+def test_a_track_that_ends_with_the_landing_tells_nothing() -> None:
+    track, phases = build(_dead())
+    n = int(phases.landing.frame) + 2
+    cut = Track("cut", 24, track.frames[:n], track.positions[:n])
+    assert "landing-stiff" not in found(measure(cut, replace(phases, absorbed=None), World()))
+
+
+def test_the_last_pose_of_a_block_is_no_dead_stop() -> None:
+    assert "landing-stiff" not in found(keyed((4, 0.7), (10, 1.0), (17, 1.417), (24, 1.0)))
+
+
+def _dead() -> Leap:
+    return Leap(absorb=1e-9, absorb_stretch=1e3)
+
+
+def test_a_body_that_bounces_up_again_has_not_stopped_dead() -> None:
+    track, phases = build(Leap())
+    z = np.where(track.frames > phases.landing.frame, 1 + 0.1 * (track.frames - phases.landing.frame), track.heights)
+    again = Track("again", 24, track.frames, np.stack((0 * z, 0 * z, z), axis=1))
+    assert "landing-stiff" not in found(measure(again, replace(phases, absorbed=None), World()))

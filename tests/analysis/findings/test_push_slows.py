@@ -1,0 +1,26 @@
+"""push-slows: said when, and only when, the push shape k is under one half."""
+
+import pytest
+
+from tests.analysis.closed_form import Leap, codes, eased, found, keyed
+from tests.analysis.findings.one import only
+
+
+@pytest.mark.parametrize(("k", "told"), [(0.52, False), (0.48, True), (0.3, True)])
+def test_under_one_half_the_body_slowed(k: float, told: bool) -> None:
+    # Exact law: k >= 0.5 whenever the speed never exceeds the takeoff speed.
+    assert ("push-slows" in codes(Leap(**eased(k)))) is told
+
+
+def test_beside_a_push_told_too_short_it_is_a_note_on_why() -> None:
+    finding = only("push-slows", Leap(**eased(0.4)))
+    assert finding.severity == "note"
+    assert finding.measured == pytest.approx(0.4)
+
+
+def test_an_error_that_reaches_one_half_keeps_it_unsaid() -> None:
+    assert "push-slows" not in codes(Leap(**eased(0.48), error=0.3))
+
+
+def test_keyed_poses_have_no_shape() -> None:
+    assert "push-slows" not in found(keyed((17, 0.5), (18, 1.0), (26, 1.5448), (34, 1.0)))

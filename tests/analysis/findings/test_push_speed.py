@@ -1,0 +1,33 @@
+"""push-speed: said when, and only when, the push ends at another speed than the flight begins with."""
+
+import pytest
+
+from tests.analysis.closed_form import Leap, codes, eased, keyed
+from tests.analysis.findings.one import only
+
+
+@pytest.mark.parametrize(("jump", "told"), [(1.2, False), (1.3, True), (0.8, False), (0.7, True)])
+def test_a_quarter_of_the_speed_is_too_much(jump: float, told: bool) -> None:
+    # A constant-force push over the same distance in 1 / jump of the time ends at jump times the speed.
+    leap = Leap(height=0.8, push=0.6, push_stretch=1 / jump)
+    assert ("push-speed" in codes(leap)) is told
+
+
+@pytest.mark.parametrize("k", [0.6, 0.78, 0.9, 1.02, 1.4])
+def test_a_push_of_any_shape_that_runs_on_into_the_flight_is_not_told(k: float) -> None:
+    assert "push-speed" not in codes(Leap(height=0.8, push=0.6, **eased(k)))
+
+
+def test_the_two_speeds_are_named() -> None:
+    finding = only("push-speed", Leap(height=0.8, push=0.6, push_stretch=0.7))
+    # v = sqrt(2 · 9.80665 · 0.8) = 3.961 m/s
+    assert finding.expected == pytest.approx(3.961, abs=1e-3)
+    assert finding.measured == pytest.approx(3.961 / 0.7, rel=0.02)
+
+
+def test_noise_that_explains_it_keeps_it_unsaid() -> None:
+    assert "push-speed" not in codes(Leap(height=0.8, push=0.6, push_stretch=1 / 1.3, noise=0.03, seed=3))
+
+
+def test_keyed_poses_have_no_speed() -> None:
+    assert keyed((10, 0.6), (18, 1.0), (26, 1.5448), (34, 1.0)).push_speed is None
