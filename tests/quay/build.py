@@ -6,6 +6,8 @@ import os
 import shutil
 import sys
 import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 # Before bpy is imported: it would otherwise start from, and write to, the person's own Blender.
@@ -42,8 +44,23 @@ def build(shot: Shot, folder: Path) -> Path:
         moss(motion)
     _show(rig)
     path = folder / f"{shot.name}.blend"
-    bpy.ops.wm.save_as_mainfile(filepath=str(path), check_existing=False, compress=True)
+    with _quiet():
+        bpy.ops.wm.save_as_mainfile(filepath=str(path), check_existing=False, compress=True)
     return path
+
+
+@contextmanager
+def _quiet() -> Iterator[None]:
+    """Keep the host's own "Saved" off stdout, which holds a line a shot."""
+    sys.stdout.flush()
+    kept, nowhere = os.dup(1), os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, 1)
+    try:
+        yield
+    finally:
+        os.dup2(kept, 1)
+        os.close(kept)
+        os.close(nowhere)
 
 
 def _show(rig: bpy.types.Object) -> None:

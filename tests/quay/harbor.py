@@ -41,9 +41,7 @@ def prop(kind: str, motion: Motion) -> None:
             shape.box((apex.x, 0.0, ground + z), (0.56, 0.64, 0.07), "trim")
     elif kind == "bucket":
         shape.limb((apex.x, 0.0, ground), (apex.x, 0.0, ground + 0.34), (0.15, 0.21), "string", sides=10)
-        shape.limb(
-            (apex.x, 0.0, ground + 0.30), (apex.x, 0.0, ground + 0.36), (0.215, 0.225), "trim", sides=10
-        )
+        shape.limb((apex.x, 0.0, ground + 0.30), (apex.x, 0.0, ground + 0.36), (0.215, 0.225), "trim", sides=10)
     elif kind == "rope":
         for y in (-0.8, 0.8):
             shape.limb((apex.x, y, ground), (apex.x, y, ground + 0.42), (0.09, 0.07), "iron", sides=7)
@@ -134,9 +132,7 @@ def _barge(shape: Shape, hull: str, first: float, last: float) -> None:
     else:
         for x, y, h in ((first + 0.75, 1.5, 0.5), (first + 1.35, 1.6, 0.5), (first + 1.05, 1.5, 0.95)):
             shape.box((x, y, BARGE + h - 0.25), (0.54, 0.54, 0.46), "planks dark")
-        shape.limb(
-            (first + 2.3, 1.5, BARGE), (first + 2.3, 1.5, BARGE + 0.6), (0.24, 0.24), "hull green", sides=9
-        )
+        shape.limb((first + 2.3, 1.5, BARGE), (first + 2.3, 1.5, BARGE + 0.6), (0.24, 0.24), "hull green", sides=9)
 
 
 def _shore(shape: Shape) -> None:

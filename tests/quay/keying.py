@@ -28,9 +28,7 @@ def lay(
     holder = owner.id_data
     owner.keyframe_insert(path, index=index, frame=frames[0], group=owner.name)
     full = path if holder == owner else f"{owner.path_from_id()}.{path}"
-    curve = next(
-        c for c in curves_of(holder.animation_data) if c.data_path == full and c.array_index == index
-    )
+    curve = next(c for c in curves_of(holder.animation_data) if c.data_path == full and c.array_index == index)
     points = curve.keyframe_points
     points.add(len(frames) - len(points))
     points.foreach_set("co", [n for pair in zip(frames, values, strict=True) for n in pair])

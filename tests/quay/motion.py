@@ -90,9 +90,7 @@ class Motion:
 
     def lift(self, frame: float, feet: str = "LR") -> None:
         """Lift hooves that are down."""
-        self.plants = [
-            replace(p, last=frame) if p.foot in feet and p.last > frame else p for p in self.plants
-        ]
+        self.plants = [replace(p, last=frame) if p.foot in feet and p.last > frame else p for p in self.plants]
 
 
 def plan(moves: tuple[Move, ...], *, x: float, ground: float, gravity: float) -> Motion:
