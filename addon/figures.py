@@ -1,5 +1,7 @@
 """The figures of a jump as the panel shows them: measured beside expected, in the scene's own units."""
 
+import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import bpy
@@ -10,6 +12,17 @@ from ..analysis.phases import Event
 from ..analysis.world import KINDS, World
 
 UNKNOWN = "–"
+LENGTHS = {
+    "METERS": (1.0, " m"),
+    "CENTIMETERS": (0.01, " cm"),
+    "MILLIMETERS": (0.001, " mm"),
+    "FEET": (0.3048, "'"),
+    "INCHES": (0.0254, '"'),
+}
+"""Metres and symbol of the units a scene can be fixed to; the others are left to Blender's own choice.
+Foot and inch: international yard and pound agreement of 1959, exact."""
+SAID = re.compile(r"\{(\w+):\.\df\} (m/s|m)(?!\w)")
+"""A length or a speed in the sentence of a finding."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,14 +34,20 @@ class Figure:
     expected: str = ""
 
 
-def timing(jump: Jump, world: World, units: UnitSettings) -> tuple[Figure, ...]:
-    """Give durations in frames, gravity and paces, each beside what the jump's own heights ask for."""
+def timing(jump: Jump) -> tuple[Figure, ...]:
+    """Give durations in frames, each beside what the jump's own heights ask for."""
     airtime = jump.rise_frames_expected + jump.fall_frames_expected
     return (
         Figure("Push", _frames(jump.push_frames, jump.push_frames_error), _frames(jump.push_frames_expected)),
         Figure("Rise", _frames(jump.rise_frames, jump.rise_frames_error), _frames(jump.rise_frames_expected)),
         Figure("Fall", _frames(jump.fall_frames, jump.fall_frames_error), _frames(jump.fall_frames_expected)),
         Figure("Airtime", _frames(jump.airtime_frames, jump.airtime_frames_error), _frames(airtime)),
+    )
+
+
+def paces(jump: Jump, world: World, units: UnitSettings) -> tuple[Figure, ...]:
+    """Give gravity and the paces beside what the world, and the flight, ask for."""
+    return (
         Figure(
             "Gravity",
             _in_units(jump.fitted_gravity, "ACCELERATION", units),
@@ -64,9 +83,18 @@ def events(jump: Jump, units: UnitSettings) -> tuple[Figure, ...]:
         ("Landing", jump.landing),
         ("Absorbed", jump.absorbed),
     )
-    return tuple(
-        Figure(label, *_event(event, units)) if event else Figure(label, UNKNOWN) for label, event in named
-    )
+    return tuple(Figure(label, *_event(event, units)) if event else Figure(label, UNKNOWN) for label, event in named)
+
+
+def in_words(template: str, values: Mapping[str, object], units: UnitSettings) -> str:
+    """Fill a finding's sentence in, its lengths and speeds in the scene's units."""
+
+    def converted(match: re.Match[str]) -> str:
+        quantity = "LENGTH" if match[2] == "m" else "VELOCITY"
+        return _in_units(float(values[match[1]]), quantity, units)
+
+    fixed = units.system == "METRIC" and units.length_unit == "METERS"
+    return (template if fixed else SAID.sub(converted, template)).format(**values)
 
 
 def span(jump: Jump) -> str:
@@ -96,14 +124,17 @@ def _plain(value: float | None) -> str:
 
 
 def _rounded(value: float, digits: int) -> str:
-    text = f"{value:.{digits}f}"
-    return (text.rstrip("0").rstrip(".") if "." in text else text).replace("-0", "0") if value == 0 else text
+    text = f"{value:.{digits}f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
 
 
 def _in_units(value: float | None, quantity: str, units: UnitSettings) -> str:
-    """Write metres, m/s or m/s² as the scene shows them: feet as feet, bare units without a unit system."""
+    """Write metres, m/s or m/s² as the scene shows them: feet as feet, bare numbers without a unit system."""
     if value is None:
         return UNKNOWN
     if units.system == "NONE":
         return f"{value / units.scale_length:.3g}"
+    if quantity == "LENGTH" and units.length_unit in LENGTHS:
+        metres, symbol = LENGTHS[units.length_unit]
+        return f"{value / metres:.3g}{symbol}"
     return bpy.utils.units.to_string(units.system, quantity, value, precision=3)

@@ -17,6 +17,7 @@ from .wrapping import paragraph
 
 SEVERITY_ICONS = {"note": "INFO", "check": "ERROR", "fix": "CANCEL"}
 SOUND_ICON = "CHECKMARK"
+MOST_ROWS = 6
 
 
 class LEAPWRIGHT_UL_jumps(UIList):
@@ -47,9 +48,7 @@ class LEAPWRIGHT_UL_jumps(UIList):
         right.alignment = "RIGHT"
         right.label(text=figures.height(jump, context.scene.unit_settings), translate=False)
 
-    def filter_items(
-        self, context: Context, data: PropertyGroup, property_name: str
-    ) -> tuple[list[int], list[int]]:
+    def filter_items(self, context: Context, data: PropertyGroup, property_name: str) -> tuple[list[int], list[int]]:
         """Hide the rows past the last jump of this scene."""
         result = results.latest(context.scene)
         count = len(result.audit.jumps) if result else 0
@@ -75,11 +74,9 @@ class _Audit(_Room):
             return
         audit, listed = result.audit, rows.of_window(context.window_manager)
         span = f"{audit.frame_start:g}–{audit.frame_end:g}"
-        paragraph(layout, context, f"{audit.name}, frames {span}", "CHECKMARK")
+        paragraph(layout, context, f"{audit.name}, frames {span}", "PREVIEW_RANGE")
         if audit.jumps:
-            layout.template_list(
-                LEAPWRIGHT_UL_jumps.bl_idname, "", listed, "rows", listed, "chosen", rows=3, maxrows=6
-            )
+            layout.template_list(LEAPWRIGHT_UL_jumps.bl_idname, "", listed, "rows", listed, "chosen", rows=3, maxrows=6)
         for note in audit.notes:
             paragraph(layout, context, _sentence(note), "INFO")
 
@@ -108,9 +105,9 @@ class _Timing(_OfJump):
     bl_label = "Timing"
 
     def draw(self, context: Context) -> None:
-        world, units = results.latest(context.scene).world, context.scene.unit_settings
-        shown = figures.timing(_chosen(context), world, units)
-        _draw_table(self.layout, ("Frames", "Measured", "Expected"), shown)
+        jump, world = _chosen(context), results.latest(context.scene).world
+        _draw_table(self.layout, ("Frames", "Measured", "Expected"), figures.timing(jump))
+        _draw_table(self.layout, None, figures.paces(jump, world, context.scene.unit_settings))
 
 
 class _Sizes(_OfJump):
@@ -170,7 +167,8 @@ def _draw_follow(layout: UILayout, context: Context) -> None:
     except SourceError as refusal:
         paragraph(layout, context, str(refusal), "INFO")
         return
-    if settings.follow == ACTIVE:
+    result = results.latest(context.scene)
+    if settings.follow == ACTIVE and not (result and result.audit.name == target.name):
         paragraph(layout, context, target.name, "BONE_DATA" if target.bone else "OBJECT_DATA")
 
 
@@ -189,22 +187,30 @@ def _draw_finding(layout: UILayout, context: Context, finding: Finding, *, jump:
         emboss=False,
     )
     button.jump, button.finding = jump, place
-    paragraph(box, context, _sentence(finding.message))
-    if finding.mend:
-        paragraph(box, context, _sentence(finding.mend), "FORWARD")
+    units = context.scene.unit_settings
+    paragraph(box, context, _sentence(figures.in_words(finding.template, finding.values, units)))
+    if finding.mend_template:
+        mend = figures.in_words(finding.mend_template, finding.values, units)
+        paragraph(box, context, _sentence(mend), "FORWARD")
 
 
-def _draw_table(layout: UILayout, heads: tuple[str, str, str], shown: Iterable[figures.Figure]) -> None:
+def _draw_table(layout: UILayout, heads: tuple[str, str, str] | None, shown: Iterable[figures.Figure]) -> None:
     column = layout.column(align=True)
     column.scale_y = 0.85
-    for label, measured, expected in (heads, *((row.label, row.measured, row.expected) for row in shown)):
-        split = column.split(factor=0.4)
-        split.label(text=label)
-        for text in (measured, expected):
-            cell = split.row()
-            cell.alignment = "RIGHT"
-            cell.active = (label, measured, expected) != heads
-            cell.label(text=text, translate=not cell.active)
+    if heads:
+        _draw_row(column, heads).active = False
+    for figure in shown:
+        _draw_row(column, (figure.label, figure.measured, figure.expected))
+
+
+def _draw_row(column: UILayout, texts: tuple[str, str, str]) -> UILayout:
+    split = column.split(factor=0.4)
+    split.label(text=texts[0])
+    for text in texts[1:]:
+        cell = split.row()
+        cell.alignment = "RIGHT"
+        cell.label(text=text)
+    return split
 
 
 def _sentence(text: str) -> str:

@@ -5,8 +5,8 @@ from collections.abc import Callable
 import blf
 from bpy.types import Context, UILayout
 
-MARGIN = 64.0
-"""Pixels at scale 1 that tabs, panel, box, icon and scroll bar take (measured in 4.3 and 5.2)."""
+MARGIN, ICON = 68.0, 24.0
+"""Pixels at scale 1 that tabs, panel, box and scroll bar take, and an icon (seen in 4.3 and 5.2)."""
 NARROWEST = 60.0
 
 
@@ -37,7 +37,8 @@ def paragraph(layout: UILayout, context: Context, text: str, icon: str = "NONE")
     """Draw a sentence over as many labels as it needs; the icon, if any, stands before the first."""
     system, font = context.preferences.system, context.preferences.ui_styles[0].widget
     blf.size(0, font.points * system.ui_scale)
-    width = max(NARROWEST, context.region.width / system.ui_scale - MARGIN) * system.ui_scale
+    taken = MARGIN if icon == "NONE" else MARGIN + ICON
+    width = max(NARROWEST, context.region.width / system.ui_scale - taken) * system.ui_scale
     column = layout.column(align=True)
     column.scale_y = 0.75
     for line in lines(text, width, lambda part: blf.dimensions(0, part)[0]):
