@@ -37,7 +37,6 @@ def brindle() -> bpy.types.Object:
     for bone in rig.pose.bones:
         bone.rotation_mode = "XYZ"
     data.display_type = "STICK"
-    rig.show_in_front = True
     body = _body().build("Brindle body")
     body.parent = rig
     body.modifiers.new("Brindle", "ARMATURE").object = rig

@@ -21,6 +21,8 @@ from .brindle import brindle, pose
 from .harbor import camera, harbor, light, prop
 from .moss import moss
 from .motion import FPS
+from .palette import COLORS
+from .shapes import linear
 from .shots import SHOTS, Shot
 
 
@@ -64,17 +66,24 @@ def _quiet() -> Iterator[None]:
 
 
 def _show(rig: bpy.types.Object) -> None:
-    """Leave the rig active and every viewport looking through the camera."""
+    """Leave the rig active, the rest out of a click's way, and every viewport a bright camera view."""
     for item in bpy.context.scene.objects:
         item.select_set(item == rig)
+        item.hide_select = item.animation_data is None
     bpy.context.view_layer.objects.active = rig
-    for screen in bpy.data.screens:
-        for area in screen.areas:
-            for space in area.spaces:
-                if space.type == "VIEW_3D" and space.region_3d is not None:
-                    space.region_3d.view_perspective = "CAMERA"
-                    space.shading.color_type = "MATERIAL"
     bpy.context.scene.frame_set(1)
+    spaces = (space for screen in bpy.data.screens for area in screen.areas for space in area.spaces)
+    for space in spaces:
+        if space.type != "VIEW_3D" or space.region_3d is None:
+            continue
+        space.region_3d.view_perspective = "CAMERA"
+        space.region_3d.view_camera_zoom = 16
+        shading = space.shading
+        shading.type, shading.light, shading.color_type = "SOLID", "STUDIO", "MATERIAL"
+        shading.studio_light = "paint.sl"
+        shading.show_cavity = shading.show_shadows = True
+        shading.shadow_intensity = 0.25
+        shading.background_type, shading.background_color = "VIEWPORT", linear(COLORS["sky"])
 
 
 def main(argv: list[str]) -> int:

@@ -7,7 +7,7 @@ from mathutils import Vector
 
 from .motion import Motion
 from .palette import COLORS
-from .shapes import Shape, _linear
+from .shapes import Shape, linear
 from .shots import BARGE, QUAY
 
 BARGES = (("hull rust", 0.45, 4.35), ("hull green", 4.85, 9.2))
@@ -76,7 +76,7 @@ def light() -> None:
     world = bpy.data.worlds.new("Sky")
     world.use_nodes = True
     sky = next(node for node in world.node_tree.nodes if node.type == "BACKGROUND")
-    sky.inputs["Color"].default_value = (*_linear(COLORS["sky"]), 1.0)
+    sky.inputs["Color"].default_value = (*linear(COLORS["sky"]), 1.0)
     sky.inputs["Strength"].default_value = 0.8
     scene.world = world
     scene.view_settings.view_transform = "Standard"

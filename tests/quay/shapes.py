@@ -97,7 +97,7 @@ def material(color: str) -> bpy.types.Material:
         return found
     made = bpy.data.materials.new(color)
     made.use_nodes = True
-    rgba = (*_linear(COLORS[color]), 1.0)
+    rgba = (*linear(COLORS[color]), 1.0)
     made.diffuse_color = rgba
     surface = next(node for node in made.node_tree.nodes if node.type == "BSDF_PRINCIPLED")
     surface.inputs["Base Color"].default_value = rgba
@@ -105,7 +105,7 @@ def material(color: str) -> bpy.types.Material:
     return made
 
 
-def _linear(hexa: str) -> Point:
+def linear(hexa: str) -> Point:
     """Turn #rrggbb into linear light (IEC 61966-2-1, sRGB)."""
     parts = (int(hexa[i : i + 2], 16) / 255 for i in (1, 3, 5))
     return tuple(c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in parts)
