@@ -18,9 +18,7 @@ from .blend_header import check_header
 from .candidates import Candidate, candidate_named, find_candidates
 
 
-def read_each(
-    paths: Sequence[Path], *, track: str | None
-) -> Iterator[tuple[Path, Reading | LeapwrightError, float]]:
+def read_each(paths: Sequence[Path], *, track: str | None) -> Iterator[tuple[Path, Reading | LeapwrightError, float]]:
     """Read files one after the other here, each with its reading or refusal and the seconds it took.
 
     What was open is replaced. Raises SourceError in a Blender with a window: there somebody works.

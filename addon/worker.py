@@ -27,8 +27,7 @@ MOST_WORKERS = 4
 FILES_A_WORKER = 6
 """Fewer do not pay for starting Blender once more: about 0.5 s, opening a small shot some 10 ms."""
 NO_BLENDER = (
-    "it needs Blender: install it beside Leapwright with `pip install bpy`, "
-    "or run `blender --command leapwright audit`"
+    "it needs Blender: install it beside Leapwright with `pip install bpy`, or run `blender --command leapwright audit`"
 )
 
 Result = tuple[Path, Reading | LeapwrightError, float]
@@ -100,9 +99,7 @@ class Worker:
             code = process.wait()
             self.stop()
             if late.is_set():
-                raise SourceError(
-                    f"Blender did not finish reading it within {timeout:g} s (--timeout)"
-                ) from None
+                raise SourceError(f"Blender did not finish reading it within {timeout:g} s (--timeout)") from None
             raise SourceError(
                 f"Blender crashed reading it ({f'signal {-code}' if code < 0 else f'exit code {code}'})"
             ) from None
@@ -110,9 +107,7 @@ class Worker:
             alarm.cancel()
 
 
-def read_all(
-    paths: Sequence[Path], *, track: str | None, jobs: int | None, timeout: float
-) -> Iterator[Result]:
+def read_all(paths: Sequence[Path], *, track: str | None, jobs: int | None, timeout: float) -> Iterator[Result]:
     """Read files as they are done, each with its reading or refusal and the seconds it took.
 
     jobs: how many workers; None chooses. Without bpy every file is refused, with how to get it.

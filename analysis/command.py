@@ -26,9 +26,7 @@ Judges drawings of motion; not for training, medical or safety decisions about r
 "leapwright COMMAND --help" says more of each command."""
 
 
-def main(
-    argv: Sequence[str] | None = None, *, read_blends: ReadBlends, more: Iterable[ModuleType] = ()
-) -> int:
+def main(argv: Sequence[str] | None = None, *, read_blends: ReadBlends, more: Iterable[ModuleType] = ()) -> int:
     """Run a call of the command and return its exit code.
 
     read_blends reads .blend files; more are subcommands beside those of this package.

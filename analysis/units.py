@@ -24,7 +24,5 @@ def metres(text: str) -> float:
         total += float(part[1]) * METRES[part[2]]
         rest = rest[part.end() :]
     if rest or not (0.0 < total < math.inf):
-        raise SettingsError(
-            f"a length is a number above 0 with its unit, such as 5cm or 1ft6in, not {text!r}"
-        )
+        raise SettingsError(f"a length is a number above 0 with its unit, such as 5cm or 1ft6in, not {text!r}")
     return round(total, 12)

@@ -16,7 +16,7 @@ from ..limits import Limits
 from ..outputs import Outputs
 from ..settings import Settings
 from ..shot import Reading, Shot, audit_reading
-from ..sources import READERS, check_is_file, read_file
+from ..sources import READERS, check_is_file, listed, read_file
 from ..units import metres
 from ..world import GRAVITIES, KINDS, World
 
@@ -53,21 +53,15 @@ def add(subparsers: Any) -> None:
     kinds_of_file = ", ".join([BLEND, *READERS])
     parser.add_argument("paths", nargs="+", metavar="PATH", type=Path, help=f"{kinds_of_file}, or a folder")
     what = parser.add_argument_group("what to audit")
-    what.add_argument(
-        "--track", metavar="NAME", help="only the track of this name: an object, or armature/bone"
-    )
+    what.add_argument("--track", metavar="NAME", help="only the track of this name: an object, or armature/bone")
     what.add_argument("--fps", type=_fps, metavar="N", help="frames per second of CSV tracks (24)")
     how = parser.add_argument_group("what to judge against")
     worlds, kinds = ", ".join(GRAVITIES), ", ".join(KINDS)
     how.add_argument("--gravity", type=_gravity, metavar="G", help=f"scene, a world ({worlds}) or m/s² "
                      "(a .blend: its scene's; a track: Earth's)")  # fmt: skip
     how.add_argument("--kind", choices=KINDS, default="person", metavar="KIND", help=f"{kinds} (person)")
-    how.add_argument(
-        "--step", type=int, default=1, metavar="N", help="frames a pose: 2 for a shot on twos (1)"
-    )
-    how.add_argument(
-        "--smallest-hop", type=_length, metavar="LENGTH", help="lowest rise that counts as a jump (5cm)"
-    )
+    how.add_argument("--step", type=int, default=1, metavar="N", help="frames a pose: 2 for a shot on twos (1)")
+    how.add_argument("--smallest-hop", type=_length, metavar="LENGTH", help="lowest rise that counts as a jump (5cm)")
     out = parser.add_argument_group("what to write")
     out.add_argument("--report", type=Path, metavar="DIR", help="write DIR/index.html, a page with pictures")
     out.add_argument("--json", type=Path, metavar="FILE", help="write every figure as JSON; - for stdout")
@@ -76,9 +70,7 @@ def add(subparsers: Any) -> None:
                      help=f"exit 1 when something is found at or above: {', '.join(SEVERITIES)}")  # fmt: skip
     run_as = parser.add_argument_group("how to read .blend files")
     run_as.add_argument("--jobs", type=_jobs, metavar="N", help="files read at once (as many as it helps)")
-    run_as.add_argument(
-        "--timeout", type=_seconds, default=120.0, metavar="SECONDS", help="longest wait for one (120)"
-    )
+    run_as.add_argument("--timeout", type=_seconds, default=120.0, metavar="SECONDS", help="longest wait for one (120)")
 
 
 def run(arguments: argparse.Namespace, read_blends: Callable[..., Any]) -> int:
@@ -126,6 +118,9 @@ def _shots(
 
 def _track_shot(path: Path, arguments: argparse.Namespace, settings: Settings) -> Shot:
     def read() -> Reading:
+        check_is_file(path)
+        if path.suffix.lower() not in READERS:
+            raise SourceError(f"it is not a shot: those are named {listed([BLEND, *READERS])}")
         reading = read_file(path, fps=arguments.fps)
         tracks = tuple(track for track in reading.tracks if arguments.track in (None, track.name))
         if not tracks:
@@ -150,9 +145,7 @@ def _shot(
         if isinstance(reading, LeapwrightError):
             raise reading
         gravity = None if arguments.gravity == "scene" else arguments.gravity
-        return audit_reading(
-            str(path), reading, settings, gravity=gravity, clock=lambda: time.perf_counter() - began
-        )
+        return audit_reading(str(path), reading, settings, gravity=gravity, clock=lambda: time.perf_counter() - began)
     except LeapwrightError as refusal:
         reason = str(refusal)
     except Exception as fault:  # one bad shot is a row, not the end

@@ -12,6 +12,8 @@ WIDTH, HEIGHT = 640, 220
 LEFT, RIGHT, TOP, BOTTOM = 46, 14, 22, 30
 AROUND = 0.35
 """Share of the jump's length shown before and after it."""
+SAME_PACE = 0.02
+"""Air pace off 1 by less: both arcs would lie on one another."""
 STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
 
 
@@ -20,11 +22,10 @@ def jump_chart(track: Track, jump: Jump, *, title: str) -> str:
     first, last, events = _span(track, jump)
     shown = (track.frames >= first) & (track.frames <= last)
     frames, heights = track.frames[shown], track.heights[shown]
-    arc_frames, arc_heights = _arc(jump, track.fps)
     low = min(heights.min(), *(event.height for _, event in events))
     high = max(heights.max(), *(event.height for _, event in events))
     room = max(high - low, 0.01) * 0.08
-    low, high = low - room, high + room
+    low, high = low - 2.2 * room, high + room  # below, the words of crouch and absorbed
 
     def across(frame: float | np.ndarray) -> float | np.ndarray:
         return LEFT + (frame - first) / (last - first) * (WIDTH - LEFT - RIGHT)
@@ -35,15 +36,13 @@ def jump_chart(track: Track, jump: Jump, *, title: str) -> str:
     inside = [*_frame_ticks(first, last, across), *_height_ticks(low, high, down)]
     air = across(jump.takeoff.frame), across(jump.landing.frame)
     base = HEIGHT - BOTTOM
-    inside.append(
-        f'<rect class="air" x="{air[0]:.1f}" y="{TOP}" width="{air[1] - air[0]:.1f}" height="{base - TOP}"/>'
-    )
-    if len(arc_frames):
-        inside.append(f'<path class="arc" d="{_path(across(arc_frames), down(arc_heights))}"/>')
+    inside.append(f'<rect class="air" x="{air[0]:.1f}" y="{TOP}" width="{air[1] - air[0]:.1f}" height="{base - TOP}"/>')
     inside.append(f'<path class="track" d="{_path(across(frames), down(heights))}"/>')
     if len(frames) <= 80:
         dots = "".join(f"M{x:.1f} {y:.1f}h0" for x, y in zip(across(frames), down(heights), strict=True))
         inside.append(f'<path class="dots" d="{dots}"/>')
+    for kind, (arc_frames, arc_heights) in _arcs(jump, track.fps).items():
+        inside.append(f'<path class="{kind}" d="{_path(across(arc_frames), down(arc_heights))}"/>')
     inside += [_event(word, across(event.frame), down(event.height), base) for word, event in events]
     return (
         f'<svg viewBox="0 0 {WIDTH} {HEIGHT}" role="img" aria-label="{escape(title)}: {escape(_told(jump))}">'
@@ -60,12 +59,22 @@ def _span(track: Track, jump: Jump) -> tuple[float, float, list[tuple[str, Event
     return first, last, events
 
 
-def _arc(jump: Jump, fps: float) -> tuple[np.ndarray, np.ndarray]:
-    """The parabola of the fitted gravity through the apex, takeoff to landing; empty without one."""
-    if jump.fitted_gravity is None or not jump.landing.frame > jump.takeoff.frame:
-        return np.empty(0), np.empty(0)
-    frames = np.linspace(jump.takeoff.frame, jump.landing.frame, 33)
-    return frames, jump.apex.height - 0.5 * jump.fitted_gravity * ((frames - jump.apex.frame) / fps) ** 2
+def _arcs(jump: Jump, fps: float) -> dict[str, tuple[np.ndarray, np.ndarray]]:
+    """Frames and heights of the fitted arc, and of the scene's through the same apex where that differs."""
+    fitted, pace = jump.fitted_gravity, jump.air_pace
+    if fitted is None or fitted <= 0.0 or not pace:
+        return {}
+    arcs = {"arc": _parabola(jump, fitted, fps)}
+    if abs(pace - 1.0) > SAME_PACE:
+        arcs["real"] = _parabola(jump, fitted / pace**2, fps)
+    return arcs
+
+
+def _parabola(jump: Jump, gravity: float, fps: float) -> tuple[np.ndarray, np.ndarray]:
+    """From the height of takeoff over the apex down to that of landing."""
+    sides = [np.sqrt(2.0 * max(fall, 0.0) / gravity) for fall in (jump.jump_height, jump.drop_height)]
+    seconds = np.linspace(-sides[0], sides[1], 33)
+    return jump.apex.frame + seconds * fps, jump.apex.height - 0.5 * gravity * seconds**2
 
 
 def _frame_ticks(first: float, last: float, across: object) -> list[str]:

@@ -30,7 +30,8 @@ svg text{fill:var(--faint)}svg text.event{fill:var(--ink)}
 .grid{stroke:var(--line);fill:none}.air{fill:var(--air)}
 .track{stroke:var(--water);stroke-width:2;fill:none;stroke-linejoin:round}
 .dots{stroke:var(--water);stroke-width:5;stroke-linecap:round}.arc{stroke:var(--arc);stroke-width:1.5;
-stroke-dasharray:5 4;fill:none}path.event{stroke:var(--faint);stroke-dasharray:1 3}
+stroke-dasharray:6 5;fill:none}.real{stroke:var(--ink);stroke-width:1.5;stroke-dasharray:1.5 4;fill:none}
+path.event{stroke:var(--faint);stroke-dasharray:1 3}
 circle.event{fill:var(--ink)}
 """
 
@@ -38,9 +39,7 @@ circle.event{fill:var(--ink)}
 def as_page(shots: Sequence[Shot], *, version: str) -> str:
     """Write the shots as one HTML document, those with the gravest findings listed as such at its head."""
     labels = shot_labels(shots)
-    rows = "".join(
-        _row(f"shot-{i}", label, shot) for i, (label, shot) in enumerate(zip(labels, shots, strict=True), 1)
-    )
+    rows = "".join(_row(f"shot-{i}", label, shot) for i, (label, shot) in enumerate(zip(labels, shots, strict=True), 1))
     sections = "\n".join(
         shot_section(shot, label=label, anchor=f"shot-{i}")
         for i, (label, shot) in enumerate(zip(labels, shots, strict=True), 1)
@@ -53,8 +52,8 @@ def as_page(shots: Sequence[Shot], *, version: str) -> str:
 <table><thead><tr><th scope="col">shot</th><th scope="col">jumps</th>
 <th scope="col">gravest finding</th></tr></thead>
 <tbody>{rows}</tbody></table>
-<p class="remark">Solid line: the track, a dot a frame. Dashed line: the arc its own fitted gravity draws.
-Shaded: in the air.</p>
+<p class="remark">Solid line: the track, a dot a frame. Dashed: the arc fitted to its flight.
+Dotted, where that is another: the arc of the same height under the shot's gravity. Shaded: in the air.</p>
 {sections}</main>
 <footer><p>Leapwright {escape(version)} judges drawings of motion. It is not for training, medical or safety
 decisions about real jumpers.</p></footer></body></html>

@@ -7,20 +7,19 @@ from pathlib import Path
 from ..shot import Shot
 
 UNKNOWN = "–"
+TRACK_OF = " · "
 
 
 def shot_labels(shots: Sequence[Shot]) -> list[str]:
     """Name each shot by its file's name without suffix; by its path where two share that."""
     stems = [Path(shot.path).stem or shot.path for shot in shots]
     count = Counter(stems)
-    return [
-        printable(stem if count[stem] == 1 else shot.path) for shot, stem in zip(shots, stems, strict=True)
-    ]
+    return [printable(stem if count[stem] == 1 else shot.path) for shot, stem in zip(shots, stems, strict=True)]
 
 
 def track_label(shot_label: str, shot: Shot, track: str) -> str:
     """Name a track of a shot; the shot alone where it holds no other."""
-    return shot_label if len(shot.audits) == 1 else f"{shot_label} · {printable(track)}"
+    return shot_label if len(shot.audits) == 1 else f"{shot_label}{TRACK_OF}{printable(track)}"
 
 
 def printable(text: str) -> str:
@@ -31,6 +30,19 @@ def printable(text: str) -> str:
 def cut(text: str, width: int) -> str:
     """Shorten a text to width letters, … for the rest."""
     return text if len(text) <= width else text[: width - 1] + "…"
+
+
+def cut_label(label: str, width: int) -> str:
+    """Shorten the label of a shot, or of a track in a shot, so that both names begin to be seen.
+
+    >>> cut_label("tq120_moss_rides · Moss/root", 22)
+    'tq120_mos… · Moss/root'
+    """
+    shot, between, track = label.partition(TRACK_OF)
+    if len(label) <= width or not between:
+        return cut(label, width)
+    track = cut(track, max(width - len(between) - len(shot), width // 2 - 2))
+    return cut(shot, width - len(between) - len(track)) + between + track
 
 
 def frame_text(frame: float) -> str:

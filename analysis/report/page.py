@@ -22,9 +22,7 @@ def shot_section(shot: Shot, *, label: str, anchor: str) -> str:
     reasons = shot.reasons or ("",) * len(shot.audits)
     for audit, track, why in zip(shot.audits, shot.tracks, reasons, strict=True):
         if len(shot.audits) > 1 or why:
-            parts.append(
-                f"<h3>{_safe(audit.name)}</h3>" + (f"<p>Followed because {_safe(why)}</p>" if why else "")
-            )
+            parts.append(f"<h3>{_safe(audit.name)}</h3>" + (f"<p>Followed because {_safe(why)}</p>" if why else ""))
         parts += _audit(audit, track, label=track_label(label, shot, audit.name))
     return "\n".join([*parts, "</section>"])
 

@@ -7,7 +7,7 @@ from ..audit import Audit
 from ..finding import SEVERITIES, Finding
 from ..jump import Jump
 from ..shot import Shot
-from .labels import counted, cut, figure_text, frame_text, printable, short_frame, shot_labels, track_label
+from .labels import counted, cut, cut_label, figure_text, frame_text, printable, short_frame, shot_labels, track_label
 
 WIDTH = 100
 NAME_WIDTH = 22
@@ -77,11 +77,11 @@ def _shot_rows(label: str, shot: Shot, width: int) -> Iterator[str]:
         if not audit.jumps:
             yield from _long_row(name, "no jump", width)
         for number, jump in enumerate(audit.jumps, 1):
-            yield f"{cut(name, width):<{width}} {number:>3}" + _jump_cells(jump, width + 4)
+            yield f"{cut_label(name, width):<{width}} {number:>3}" + _jump_cells(jump, width + 4)
 
 
 def _long_row(name: str, text: str, width: int) -> list[str]:
-    first, rest = f"{cut(name, width):<{width}}   ", " " * (width + 3)
+    first, rest = f"{cut_label(name, width):<{width}}   ", " " * (width + 3)
     return textwrap.wrap(printable(text), WIDTH, initial_indent=first, subsequent_indent=rest)
 
 
@@ -108,7 +108,7 @@ def _findings(named: Sequence[tuple[str, Audit]], colour: bool) -> Iterator[str]
         for number, jump in enumerate(audit.jumps, 1):
             if jump.findings:
                 yield ""
-                yield f"{cut(name, WIDTH - 12)}, jump {number}"
+                yield f"{cut_label(name, WIDTH - 12)}, jump {number}"
             for finding in jump.findings:
                 yield from _finding(finding, colour)
 
@@ -141,7 +141,7 @@ def _notes(labels: Sequence[str], shots: Sequence[Shot], named: Sequence[tuple[s
     if whose:
         yield ""
     for note, names in whose.items():
-        who = ", ".join(cut(name, 40) for name in names[:2]) + (
+        who = ", ".join(cut_label(name, 40) for name in names[:2]) + (
             f" and {len(names) - 2} more" if len(names) > 2 else ""
         )
         yield from textwrap.wrap(printable(f"Note on {who}: {note}"), WIDTH, subsequent_indent="  ")

@@ -28,12 +28,10 @@ def read_file(path: Path, *, fps: float | None = None) -> Reading:
 
     fps is used where the file says none. Raises SourceError or TrackError, a sentence each.
     """
+    check_is_file(path)
     reader = READERS.get(path.suffix.lower())
     if reader is None:
-        raise SourceError(
-            f"files named {path.suffix or 'without a suffix'} are not read, only {listed(READERS)}"
-        )
-    check_is_file(path)
+        raise SourceError(f"it is not a track file: those are named {listed(READERS)}")
     if path.stat().st_size > MOST_BYTES:
         raise SourceError(f"it is larger than {MOST_BYTES // 1_000_000} MB: too much for one track")
     try:

@@ -40,9 +40,7 @@ def decoded(data: bytes) -> str:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
-        raise SourceError(
-            f"it is not UTF-8 text: byte {error.start + 1}, in line {line}, fits none"
-        ) from None
+        raise SourceError(f"it is not UTF-8 text: byte {error.start + 1}, in line {line}, fits none") from None
 
 
 def track_from(text: str, *, name: str, fps: float | None = None) -> Track:
@@ -96,14 +94,10 @@ def _columns(header: list[str]) -> tuple[dict[str, int], list[str]]:
     names = [name.lower() for name in header]
     for separator, word in ((";", "semicolons"), ("\t", "tabs")):
         if any(separator in name for name in names):
-            raise SourceError(
-                f"its columns are separated by {word}; save it with commas (and decimal points)"
-            )
+            raise SourceError(f"its columns are separated by {word}; save it with commas (and decimal points)")
     missing = [name for name in NEEDED if name not in names]
     if missing:
-        raise SourceError(
-            f"its first row must name the columns {', '.join(NEEDED)}; it lacks {', '.join(missing)}"
-        )
+        raise SourceError(f"its first row must name the columns {', '.join(NEEDED)}; it lacks {', '.join(missing)}")
     twice = [name for name in (*NEEDED, "key") if names.count(name) > 1]
     if twice:
         raise SourceError(f"its first row names the column {twice[0]} twice")

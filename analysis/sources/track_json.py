@@ -39,13 +39,10 @@ def parsed(text: str) -> dict[str, Any]:
     if not text.strip():
         raise SourceError("the file is empty")
     try:
-        document = json.loads(
-            text, object_pairs_hook=_unique, parse_constant=_refuse_constant, parse_int=_whole
-        )
+        document = json.loads(text, object_pairs_hook=_unique, parse_constant=_refuse_constant, parse_int=_whole)
     except json.JSONDecodeError as error:
         raise SourceError(
-            f"it is not JSON: {error.msg[:1].lower()}{error.msg[1:]} in line {error.lineno}, "
-            f"column {error.colno}"
+            f"it is not JSON: {error.msg[:1].lower()}{error.msg[1:]} in line {error.lineno}, column {error.colno}"
         ) from None
     except RecursionError:
         raise SourceError("it is not a track: its brackets are nested too deeply") from None
@@ -123,25 +120,17 @@ def _rows(where: str, value: Any) -> list[list[float]]:
 
 def _are_points(value: Any) -> bool:
     """Say whether all is well, quickly; what is not is found and named one by one."""
-    if (
-        type(value) is not list
-        or {type(row) for row in value} != {list}
-        or {len(row) for row in value} != {3}
-    ):
+    if type(value) is not list or {type(row) for row in value} != {list} or {len(row) for row in value} != {3}:
         return False
     numbers = [number for row in value for number in row]
-    return {type(number) for number in numbers} <= {float, int} and -MOST < min(numbers) <= max(
-        numbers
-    ) < MOST
+    return {type(number) for number in numbers} <= {float, int} and -MOST < min(numbers) <= max(numbers) < MOST
 
 
 def _feet(where: str, value: Any) -> list[list[list[float]]]:
     rows = [_rows(f"{where}, row {i}", row) for i, row in enumerate(_list(where, value), 1)]
     for i, row in enumerate(rows, 1):
         if not row or len(row) != len(rows[0]):
-            raise SourceError(
-                f"{where}, row {i}, has {len(row)} points, row 1 has {len(rows[0])}; at least one each"
-            )
+            raise SourceError(f"{where}, row {i}, has {len(row)} points, row 1 has {len(rows[0])}; at least one each")
     return rows
 
 

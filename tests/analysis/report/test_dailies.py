@@ -122,3 +122,20 @@ def test_a_jump_without_arc_crouch_or_absorb_is_drawn_too(lift):
 def test_ten_jumps_take_little_room():
     one, ten = len(as_page([shot()], version="0")), len(as_page([shot()] * 10, version="0"))
     assert (ten - one) / 9 < 12_000
+
+
+def test_the_arc_under_the_shots_own_gravity_is_drawn_where_the_flight_floats():
+    # Hand-worked: at 24 fps a rise of h under g takes sqrt(2 h / g) * 24 frames.
+    track = hop().track
+    audited = audit_reading("a.json", Reading((track,)), Settings(), gravity=4 * 9.80665)
+    jump = audited.audits[0].jumps[0]
+    picture = ElementTree.fromstring(jump_chart(track, jump, title="hop"))
+    ends = {
+        part.get("class"): [float(point.split()[0]) for point in part.get("d")[1:].split("L")]
+        for part in picture
+        if part.get("class") in ("arc", "real")
+    }
+    wide, narrow = (line[-1] - line[0] for line in (ends["arc"], ends["real"]))
+    assert narrow / wide == pytest.approx(0.5, abs=0.02)  # four times the gravity, half the time
+    plain = audit_reading("a.json", Reading((track,)), Settings()).audits[0].jumps[0]
+    assert 'class="real"' not in jump_chart(track, plain, title="hop")
