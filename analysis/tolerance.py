@@ -66,5 +66,5 @@ def travels(jump: Jump, limits: Limits) -> bool:
 
 def travel_band(jump: Jump, limits: Limits) -> float:
     """The band of the horizontal speed: a root swings about the centre of mass, which does not."""
-    whole = "centre of mass" in jump.source.replace("_", " ").replace("center", "centre").lower()
+    whole = "centre of mass" in jump.source.lower().replace("_", " ").replace("center", "centre")
     return limits.travel_band if whole else limits.travel_band_root
