@@ -17,6 +17,7 @@ from .wrapping import paragraph
 
 SEVERITY_ICONS = {"note": "INFO", "check": "ERROR", "fix": "CANCEL"}
 SOUND_ICON = "CHECKMARK"
+OTHER_ICONS = {"PREVIEW_RANGE", "FORWARD", "BLANK1", "BONE_DATA", "OBJECT_DATA", "RESTRICT_SELECT_OFF"}
 MOST_ROWS = 6
 
 
@@ -76,7 +77,9 @@ class _Audit(_Room):
         span = f"{audit.frame_start:g}–{audit.frame_end:g}"
         paragraph(layout, context, f"{audit.name}, frames {span}", "PREVIEW_RANGE")
         if audit.jumps:
-            layout.template_list(LEAPWRIGHT_UL_jumps.bl_idname, "", listed, "rows", listed, "chosen", rows=3, maxrows=6)
+            shown = min(len(audit.jumps) + 1, MOST_ROWS)
+            name = LEAPWRIGHT_UL_jumps.bl_idname
+            layout.template_list(name, "", listed, "rows", listed, "chosen", rows=shown, maxrows=MOST_ROWS)
         for note in audit.notes:
             paragraph(layout, context, _sentence(note), "INFO")
 

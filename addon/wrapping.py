@@ -38,7 +38,7 @@ def paragraph(layout: UILayout, context: Context, text: str, icon: str = "NONE")
     system, font = context.preferences.system, context.preferences.ui_styles[0].widget
     blf.size(0, font.points * system.ui_scale)
     taken = MARGIN if icon == "NONE" else MARGIN + ICON
-    width = max(NARROWEST, context.region.width / system.ui_scale - taken) * system.ui_scale
+    width = max(NARROWEST * system.ui_scale, context.region.width - taken * system.ui_scale)
     column = layout.column(align=True)
     column.scale_y = 0.75
     for line in lines(text, width, lambda part: blf.dimensions(0, part)[0]):

@@ -45,8 +45,7 @@ class LEAPWRIGHT_OT_audit_jump(Operator):
 def summary(audit: Audit) -> str:
     """Say in one line what was found."""
     if not audit.jumps:
-        why = audit.notes[-1] if audit.notes else "nothing in it rises and falls as a flight does"
-        return f"{audit.name}: no jump; {why}"
+        return f"{audit.name}: {audit.notes[-1] if audit.notes else 'no jump found'}"
     ranks = [finding.rank for jump in audit.jumps for finding in jump.findings]
     counts = [f"{ranks.count(rank)} {SEVERITIES[rank]}" for rank in (2, 1, 0) if rank in ranks]
     jumps = "1 jump" if len(audit.jumps) == 1 else f"{len(audit.jumps)} jumps"

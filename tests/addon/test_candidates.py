@@ -2,7 +2,6 @@
 
 import bpy
 import pytest
-
 from leapwright.addon.candidates import candidate_named, find_candidates
 from leapwright.analysis.errors import SourceError
 
@@ -92,7 +91,7 @@ def test_an_object_with_a_slash_in_its_name_is_found(scene):
 def test_an_unknown_name_is_refused_with_what_there_is(scene, name):
     keyed(shown())
     rig()
-    with pytest.raises(SourceError, match='has no ".*" to audit; it has "Crate"'):
+    with pytest.raises(SourceError, match=r'has no ".*" to audit; it has "Crate"'):
         candidate_named(scene, name)
 
 

@@ -1,0 +1,75 @@
+"""What is followed: the active thing, or the one that is named; and why nothing can be."""
+
+import bpy
+import pytest
+from leapwright.addon.target import target_of, with_root
+from leapwright.analysis.errors import SourceError
+
+from tests.addon.scenery import armature, empty, hopping
+
+
+def activate(thing, mode="OBJECT"):
+    bpy.context.view_layer.objects.active = thing
+    if thing is not None:
+        bpy.ops.object.mode_set(mode=mode)
+
+
+def test_the_active_object_is_followed(scene):
+    activate(hopping(empty()))
+    assert target_of(bpy.context).name == "Crate"
+
+
+def test_the_active_pose_bone_is_followed_in_pose_mode_only(scene):
+    rig = armature()
+    hopping(rig.pose.bones["chest"])
+    activate(rig, "POSE")
+    rig.data.bones.active = rig.data.bones["chest"]
+    assert target_of(bpy.context).name == "Brindle/chest"
+    bpy.ops.object.mode_set(mode="OBJECT")
+    assert target_of(bpy.context).name == "Brindle"
+
+
+def test_an_armature_stands_for_its_root_most_keyed_bone(scene):
+    rig = armature()
+    hopping(rig.pose.bones["chest"])
+    activate(rig)
+    assert with_root(target_of(bpy.context)).name == "Brindle/chest"
+    hopping(rig)
+    assert with_root(target_of(bpy.context)).name == "Brindle"
+
+
+def test_what_is_named_is_followed_whatever_is_active(scene):
+    rig = armature()
+    hopping(rig.pose.bones["chest"])
+    activate(empty())
+    scene.leapwright.follow, scene.leapwright.thing, scene.leapwright.bone = "bone", rig, "chest"
+    assert target_of(bpy.context).name == "Brindle/chest"
+    scene.leapwright.follow = "object"
+    assert target_of(bpy.context).name == "Brindle"
+
+
+def refusal():
+    with pytest.raises(SourceError) as raised:
+        target_of(bpy.context)
+    return str(raised.value)
+
+
+def test_each_thing_that_is_missing_is_said(scene):
+    activate(None)
+    assert refusal() == "Select an object or pose bone"
+    crate = empty()
+    activate(crate)
+    assert refusal() == 'Key the location of "Crate" first'
+    scene.leapwright.follow = "object"
+    assert refusal() == "Choose an object to follow"
+    scene.leapwright.follow = "bone"
+    assert refusal() == "Choose an armature to follow"
+    scene.leapwright.thing = armature()
+    assert refusal() == "Choose a bone to follow"
+
+
+def test_a_thing_of_another_scene_is_refused(scene):
+    crate = hopping(empty())
+    scene.leapwright.follow, scene.leapwright.thing = "object", crate
+    scene.collection.objects.unlink(crate)
+    assert refusal() == '"Crate" is not in this scene'
