@@ -65,11 +65,12 @@ def longest(
     height = np.abs(c[2]) * (lengths / 2) ** 2
     with np.errstate(invalid="ignore", divide="ignore"):
         rms = np.sqrt(np.maximum(rss, 0) / dof)
-        allowed = np.hypot(noise * (1 + 1.6 / np.sqrt(2 * dof)), LOOSE * height)
+        allowed = np.hypot(noise * (1.15 + 2 / np.sqrt(2 * dof)), LOOSE * height)
     good = (count >= max(fewest, 4)) & (c[2] < 0) & (rms <= allowed)
     if not good.any():
         return None
-    score = np.where(good, lengths - 0.5 * rms / np.maximum(allowed, 1e-12), -np.inf)
+    with np.errstate(invalid="ignore"):
+        score = np.where(good, lengths - 0.5 * rms / allowed, -np.inf)
     a, b = np.unravel_index(int(np.argmax(score)), score.shape)
     coefficients = (float(c[0][a, b] + heights[base]), float(c[1][a, b]), float(c[2][a, b]))
     return Stretch(int(starts[a]), int(ends[b]), origin, coefficients, float(rms[a, b]))

@@ -12,7 +12,9 @@ from .knots import Knot
 SLOW = 0.04
 """Share of the takeoff speed under which the point counts as at rest (ours)."""
 LEVEL = 3e-3
-"""Share of the push distance a frame that a hold may drift (ours: millimetres of a person's push)."""
+"""Share of the push distance that a hold may drift in `BEAT` (ours: a millimetre of a person's push)."""
+BEAT = 1 / 24
+"""Seconds: a frame of film, in which holds are judged whatever the sampling."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +31,9 @@ class Bottom:
     cut: bool
 
 
-def bottom(frames: np.ndarray, heights: np.ndarray, contact: Knot, *, noise: float) -> Bottom | None:
+def bottom(
+    frames: np.ndarray, heights: np.ndarray, contact: Knot, *, noise: float, fps: float
+) -> Bottom | None:
     """Find the bottom that leads up to `contact`.
 
     frames, heights: the samples up to the contact, rising frames, metres. None when the point was not
@@ -39,28 +43,29 @@ def bottom(frames: np.ndarray, heights: np.ndarray, contact: Knot, *, noise: flo
     f, z = frames[:last], heights[:last]
     if last < 2:
         return None
-    c = _foot(f, z, contact, noise)
+    beat = max(BEAT * fps / float(f[-1] - f[-2]), 1.0)
+    c = _foot(f, z, contact, noise, beat)
     rise = contact.height - float(z[c])
     if rise <= max(4 * noise, 1e-4):
         return None
     drift = LEVEL * rise + 2 * noise
     flat = c
-    while flat > 0 and abs(z[flat - 1] - z[c]) <= drift and c - flat < 12:
+    while flat > 0 and abs(z[flat - 1] - z[c]) <= drift and c - flat < 12 * beat:
         flat -= 1
-    if c - flat >= 2 or (c - flat == 1 and flat == 0):
+    if c - flat >= 2 * beat or (c > flat == 0):
         return _held(f, z, flat, c, contact, noise)
     return _turned(f, z, c, contact, noise)
 
 
-def _foot(f: np.ndarray, z: np.ndarray, contact: Knot, noise: float) -> int:
-    """Index of the last sample before the push, walking back from the contact."""
+def _foot(f: np.ndarray, z: np.ndarray, contact: Knot, noise: float, beat: float) -> int:
+    """Index of the last sample before the push, walking back from the contact; beat: samples in BEAT."""
     reach = 1 + int(noise > 1e-4)
     i = len(z) - 1
     slow = SLOW * contact.ground if contact.ground > 0 else SLOW * contact.speed
     while i >= reach and (z[i] - z[i - reach]) > slow * (f[i] - f[i - reach]) + 2 * noise:
         i -= 1
     rise = contact.height - float(z[i])
-    while i > 0 and z[i] - z[i - 1] > LEVEL * rise + 2 * noise:
+    while i > 0 and z[i] - z[i - 1] > LEVEL * rise / beat**2 + 2 * noise:
         i -= 1
     low = max(i - reach, 0)
     return low + int(np.argmin(z[low : i + 1])) if reach > 1 else i

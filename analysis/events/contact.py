@@ -8,10 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from .bottoms import Bottom, bottom
-from .drive import LEAD, Drive, Ground, Parabola, fading_drive, power_drive
+from .drive import FLOOR, Drive, Ground, Parabola, fading_drive, power_drive, springing_drive
 from .knots import Knot, knot
 
-EXACT = 2e-4
+EXACT = 2e-5
 """Residual as a share of the push distance up to which a power law simply is the curve."""
 CLOSE = 3e-3
 """The same, up to which a drive is believed over a free knot."""
@@ -21,8 +21,8 @@ FEW, MANY = 4, 12
 """Contact samples a free knot is fitted on: clean, noisy."""
 NOISY = 1e-4
 """Metres of noise from which the samples count as measured, not drawn."""
-FLOOR = 2e-5
-"""Metres: what a smooth curve departs from the model at best."""
+LEAST, MOST = 0.005, 3.0
+"""Samples: no contact is known better than the first (interpolated keys), or is lost by more than the second."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -49,21 +49,22 @@ class Contact:
     bottom: Bottom | None
 
 
-def contact(side: Side, parabola: Parabola, *, noise: float, fps: float, pace: float) -> Contact | None:
+def contact(side: Side, parabola: Parabola, *, noise: float, lead: float, fps: float) -> Contact | None:
     """Find the contact of a side; None where the track ends in the air.
 
-    parabola: the flight's; noise: metres; pace: air pace, by which a recorded fade-out is scaled.
+    parabola: the flight's; noise: metres; lead: frames by which a recorded speed peaks before
+    the contact (see drive.LEAD).
     """
     f, z, first, beat = side.frames, side.heights, side.first, side.beat
     if first == 0:
         return None
     rough = Knot(float(f[first]), beat, float(z[first]), float(parabola.speed(f[first])), 0.0)
-    foot = bottom(f[: first + 1], z[: first + 1], rough, noise=noise)
+    foot = bottom(f[: first + 1], z[: first + 1], rough, noise=noise, fps=fps)
     if foot is not None and not foot.cut:
-        found = _driven(side, parabola, foot, noise, LEAD * fps / pace)
+        found = _driven(side, parabola, foot, noise, lead)
         if found is not None:
             return found
-    return _free(side, parabola, foot, noise)
+    return _free(side, parabola, foot, noise, fps)
 
 
 def _driven(side: Side, parabola: Parabola, foot: Bottom, noise: float, lead: float) -> Contact | None:
@@ -73,21 +74,20 @@ def _driven(side: Side, parabola: Parabola, foot: Bottom, noise: float, lead: fl
         return None
     rise = float(parabola.at(side.frames[side.first])) - foot.height
     power = power_drive(ground)
-    if power is not None and noise < NOISY and power.rms <= EXACT * rise:
+    if power is not None and power.rms <= EXACT * rise:
         return _made(power, power, foot, side)
-    fading = fading_drive(ground, lead)
-    drives = [drive for drive in (power, fading) if drive is not None]
-    if not drives:
+    drives = [power, fading_drive(ground, lead), springing_drive(ground)]
+    if foot.held:
+        usual = power
+    else:
+        usual = drives[1] or power
+    ranked = sorted((drive for drive in drives if drive is not None), key=lambda drive: drive.rss)
+    if not ranked or ranked[0].rms > max(1.5 * noise, CLOSE * rise):
         return None
-    best = min(drives, key=lambda drive: drive.rss)
-    if best.rms > max(1.5 * noise, CLOSE * rise):
-        return None
-    other = drives[0] if best is drives[-1] else drives[-1]
-    if other is not best and abs(other.rss - best.rss) < DECISIVE * max(noise, FLOOR) ** 2:
-        wanted = power if foot.held else fading
-        best, other = (best, other) if best is wanted else (other, best)
-        return _made(best, other, foot, side)
-    return _made(best, best, foot, side)
+    as_good = [d for d in ranked if d.rss - ranked[0].rss < DECISIVE * max(noise, FLOOR) ** 2]
+    best = usual if usual in as_good else ranked[0]
+    other = max(as_good, key=lambda drive: abs(drive.end - best.end))
+    return _made(best, other, foot, side)
 
 
 def _ground(side: Side, parabola: Parabola, foot: Bottom, noise: float) -> Ground | None:
@@ -110,12 +110,17 @@ def _made(drive: Drive, other: Drive, foot: Bottom, side: Side) -> Contact:
     """The contact of a drive; what another drive as good would say widens the errors."""
     within = int(np.count_nonzero((side.frames > drive.start) & (side.frames < drive.end)))
     unresolved = 0.35 * side.beat / (within + 0.5) ** 2
-    error = float(np.hypot(np.hypot(drive.end_error, unresolved), 0.5 * (drive.end - other.end)))
-    start_error = float(np.hypot(np.hypot(drive.start_error, unresolved), 0.5 * (drive.start - other.start)))
+    error = _spread(drive.end_error, unresolved, drive.end - other.end, side.beat)
+    start_error = _spread(drive.start_error, unresolved, drive.start - other.start, side.beat)
     return Contact(drive.end, error, Bottom(drive.start, start_error, drive.level, foot.held, cut=False))
 
 
-def _free(side: Side, parabola: Parabola, foot: Bottom | None, noise: float) -> Contact | None:
+def _spread(fitted: float, unresolved: float, between: float, beat: float) -> float:
+    """One standard error of all: the fit's, what the samples cannot resolve, and half of what a rival says."""
+    return min(float(np.sqrt(fitted**2 + unresolved**2 + (between / 2) ** 2 + (LEAST * beat) ** 2)), MOST * beat)
+
+
+def _free(side: Side, parabola: Parabola, foot: Bottom | None, noise: float, fps: float) -> Contact | None:
     """The contact by a free knot on the nearest samples, whatever the push before them was like."""
     f, z, first, beat = side.frames, side.heights, side.first, side.beat
     c = 0 if foot is None else int(np.searchsorted(f, foot.frame))
@@ -133,4 +138,4 @@ def _free(side: Side, parabola: Parabola, foot: Bottom | None, noise: float) -> 
         if gone <= 4 * noise + 1e-4:
             return None
         return Contact(float(f[first]) - 0.5 * beat, 0.5 * beat, foot)
-    return Contact(found.frame, found.error, bottom(f, z, found, noise=noise))
+    return Contact(found.frame, _spread(found.error, 0.0, 0.0, beat), bottom(f, z, found, noise=noise, fps=fps))

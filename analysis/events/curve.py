@@ -1,18 +1,22 @@
 """Jumps read off a sampled curve: ballistic stretches and the contacts at their ends, sub-frame."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from ..limits import Limits
 from ..phases import Arc, Event, Phases
 from .ballistic import Stretch, longest
-from .contact import NOISY, Side, contact
-from .drive import Parabola
+from .contact import NOISY, Contact, Side, contact
+from .drive import LANDING_LEAD, LEAD, Parabola
 from .poses import Poses
 from .tops import Top, tops
 
 TOP_SPEED = 0.85
 """Share of a side's top speed that the parabola must reach; a bob reaches about 0.6."""
 
+DECISIVE = 12.0
+"""Difference in χ² by which contacts must beat a smooth bob (ours; p about 0.001 for two unknowns)."""
 SMOOTH_DEGREE = 6
 """Degree of the polynomial that stands for a bob: as many unknowns as a flight and its contacts."""
 
@@ -44,8 +48,9 @@ def _high_enough(phases: Phases, limits: Limits) -> bool:
 def _kinked(poses: Poses, phases: Phases) -> bool:
     """Whether the samples ask for contacts: under noise, a smooth bob may explain them as well.
 
-    The smooth rival is a polynomial of degree 6 from bottom to bottom. It is ruled out when its residual
-    lies above the noise by more than three standard deviations of χ² (variance 2n).
+    Two rivals with as many terms each, from bottom to bottom: a polynomial of degree 6, and a parabola
+    that leaves the ground and meets it (two powers beyond either contact). The contacts must explain the
+    samples better by `DECISIVE` in χ².
     """
     if poses.noise <= NOISY:
         return True
@@ -54,12 +59,16 @@ def _kinked(poses: Poses, phases: Phases) -> bool:
     a, b = np.searchsorted(poses.frames, (start, end))
     if b - a < SMOOTH_DEGREE + 4:
         return True
-    s = np.linspace(-1, 1, b - a)
-    design = np.polynomial.legendre.legvander(s, SMOOTH_DEGREE)
+    scale = 2 / float(poses.frames[b - 1] - poses.frames[a])
+    s = (poses.frames[a:b] - poses.frames[a]) * scale - 1
     z = poses.heights[a:b]
-    residual = z - design @ np.linalg.lstsq(design, z, rcond=None)[0]
-    count = b - a - SMOOTH_DEGREE - 1
-    return float(residual @ residual) / poses.noise**2 > count + 3 * np.sqrt(2 * count)
+    takeoff, landing = ((e.frame - poses.frames[a]) * scale - 1 for e in (phases.takeoff, phases.landing))
+    before, after = np.maximum(takeoff - s, 0.0), np.maximum(s - landing, 0.0)
+    smooth = np.polynomial.legendre.legvander(s, SMOOTH_DEGREE)
+    kinked = np.stack((np.ones_like(s), s, s * s, before**2, before**3, after**2, after**3), axis=1)
+    rivals = (z - design @ np.linalg.lstsq(design, z, rcond=1e-10)[0] for design in (smooth, kinked))
+    without, with_contacts = (float(residual @ residual) for residual in rivals)
+    return without - with_contacts > DECISIVE * poses.noise**2
 
 
 def _flight(poses: Poses, top: Top, fps: float) -> Stretch | None:
@@ -84,6 +93,9 @@ def _flight(poses: Poses, top: Top, fps: float) -> Stretch | None:
     half = lag * beat / 2
     enough_up = stretch.speed(float(f[stretch.first]) - half) >= TOP_SPEED * up - slack
     enough_down = -stretch.speed(float(f[stretch.last]) + half) >= TOP_SPEED * down - slack
+    if poses.noise <= NOISY and stretch.last - stretch.first >= 8:
+        enough_up = enough_up or (enough_down and stretch.first <= top.before + first + 1)
+        enough_down = enough_down or (enough_up and stretch.last >= top.top + last)
     return stretch if enough_up and enough_down else None
 
 
@@ -96,12 +108,10 @@ def fastest(frames: np.ndarray, heights: np.ndarray, lag: int) -> tuple[float, i
 
 def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float) -> Phases | None:
     f, z = poses.frames, poses.heights
-    inner = inner_parabola(f, z, stretch)
-    rise = Side(f[: stretch.last], z[: stretch.last], stretch.first)
-    fall = Side(-f[: stretch.first : -1], z[: stretch.first : -1], len(f) - 1 - stretch.last)
-    takeoff = contact(rise, inner, noise=poses.noise, fps=fps, pace=pace)
-    backward = Parabola(-inner.origin, inner.c0, -inner.c1, inner.c2)
-    landing = contact(fall, backward, noise=poses.noise, fps=fps, pace=pace)
+    takeoff, landing = _contacts(poses, stretch, fps, pace)
+    if takeoff is not None and landing is not None and poses.noise > NOISY:
+        again = _between(f, stretch, takeoff.frame, -landing.frame)
+        takeoff, landing = _contacts(poses, again, fps, pace)
     if takeoff is None or landing is None:
         return None
     arc = arc_of(f, z, takeoff.frame, -landing.frame, fps, poses.noise, stretch)
@@ -109,9 +119,9 @@ def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float) -> Phases |
     cut = crouch is not None and crouch.cut
     return Phases(
         crouch=None if crouch is None or cut else Event(crouch.frame, crouch.error, crouch.height),
-        takeoff=_onarc_of(takeoff.frame, takeoff.error, arc, fps),
+        takeoff=_on_arc(takeoff.frame, takeoff.error, arc, fps),
         apex=Event(arc.apex_frame, apex_error(arc, fps), arc.apex_height),
-        landing=_onarc_of(-landing.frame, landing.error, arc, fps),
+        landing=_on_arc(-landing.frame, landing.error, arc, fps),
         absorbed=(
             None if absorbed is None or absorbed.cut else Event(-absorbed.frame, absorbed.error, absorbed.height)
         ),
@@ -123,7 +133,27 @@ def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float) -> Phases |
     )
 
 
-def _onarc_of(frame: float, error: float, arc: Arc, fps: float) -> Event:
+def _contacts(poses: Poses, stretch: Stretch, fps: float, pace: float) -> tuple[Contact | None, Contact | None]:
+    """Takeoff, and landing seen backwards; what records say in seconds runs at the flight's pace."""
+    f, z = poses.frames, poses.heights
+    inner = inner_parabola(f, z, stretch)
+    rise = Side(f[: stretch.last], z[: stretch.last], stretch.first)
+    fall = Side(-f[: stretch.first : -1], z[: stretch.first : -1], len(f) - 1 - stretch.last)
+    backward = Parabola(-inner.origin, inner.c0, -inner.c1, inner.c2)
+    return (
+        contact(rise, inner, noise=poses.noise, lead=LEAD * fps / pace, fps=fps),
+        contact(fall, backward, noise=poses.noise, lead=LANDING_LEAD * fps / pace, fps=fps),
+    )
+
+
+def _between(f: np.ndarray, stretch: Stretch, takeoff: float, landing: float) -> Stretch:
+    """The stretch that begins and ends in the air, now that the contacts are roughly known."""
+    first = int(np.searchsorted(f, takeoff, side="right"))
+    last = int(np.searchsorted(f, landing)) - 1
+    return stretch if last - first < 4 else replace(stretch, first=first, last=last)
+
+
+def _on_arc(frame: float, error: float, arc: Arc, fps: float) -> Event:
     return Event(frame, error, float(arc.heights(frame, fps)))
 
 

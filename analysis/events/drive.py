@@ -1,13 +1,15 @@
 """A drive: the rise from a bottom that ends on a given parabola, with the parabola's height and speed.
 
 The parabola gives the height and the speed that the drive must end with, so that a family of shapes with
-two parameters is left with two unknowns: when the drive ends, and one more. Two families:
+two parameters is left with two unknowns: when the drive ends, and one more. Three families:
 
 - power: x = d sᵖ from rest; p = 2 is a constant force, 1 a constant speed, 3 a cubic ease-in. The other
   unknown is the start.
 - fading: as force plates record it, the force changes evenly through the push and then fades out, so that
   the point is fastest `LEAD` seconds before the feet leave. The other unknown is the acceleration before
   the fade.
+- springing: the leg as a spring at rest length when it leaves the ground (spring-mass model, Blickhan
+  1989, J. Biomech. 22:1217): a force of a quarter cosine, which leaves the end as the only unknown.
 """
 
 from collections.abc import Callable
@@ -17,9 +19,16 @@ import numpy as np
 
 LEAD = 0.025
 """Seconds by which the speed peaks before takeoff: 22 to 27 ms in five plate records, BMC laboratory."""
+LANDING_LEAD = 0.012
+"""The same from touchdown: half of it, since the force of a landing rises two to three times as high in
+the same records (5.5 to 6.8 against 2.0 to 2.7 body weights)."""
+LEAD_SPREAD = 0.4
+"""Standard deviation of a lead, as a share of it: what the samples may correct (ours)."""
 LEAST_POWER, MOST_POWER = 0.7, 6.0
 ROUNDS = 6
 TINY = 1e-5
+FLOOR = 2e-5
+"""Metres: what a smooth curve departs from the model at best."""
 IMPOSSIBLE = 1e6
 """Cost of a shape that cannot be, metres squared: above any residual."""
 
@@ -87,7 +96,7 @@ def power_drive(ground: Ground) -> Drive | None:
     """Fit a power-law drive; None where none fits between the bounds."""
 
     def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-        start, end, level = at[:, :1], at[:, 1:2], at[:, 2:]
+        start, end, level = at[:, :1], at[:, 1:2], at[:, 2:3]
         d = np.maximum(ground.parabola.at(end) - level, 1e-9)
         span = np.maximum(end - start, 1e-3)
         power = ground.parabola.speed(end) * span / d
@@ -96,7 +105,8 @@ def power_drive(ground: Ground) -> Drive | None:
         impossible = (power < LEAST_POWER) | (power > MOST_POWER) | (end - start < 0.05)
         return _joined(ground, end, heights, impossible), start[:, 0]
 
-    return _fitted(ground, model, np.linspace(*ground.starts, 13))
+    free = (0, 1, 2) if ground.free else (0, 1)
+    return _fitted(ground, model, np.linspace(*ground.starts, 13), 1.0, free)
 
 
 def fading_drive(ground: Ground, lead: float) -> Drive | None:
@@ -105,8 +115,8 @@ def fading_drive(ground: Ground, lead: float) -> Drive | None:
     origin = ground.frames[0]
 
     def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-        late, end, level = at[:, :1] * gravity, at[:, 1:2], at[:, 2:]
-        fade = lead * (1 + at[:, :1])
+        late, end, level = at[:, :1] * gravity, at[:, 1:2], at[:, 2:3]
+        fade = np.maximum(at[:, 3:], 1e-3) * (1 + at[:, :1])
         z0, v0 = ground.parabola.at(end), ground.parabola.speed(end)
         tau = end - ground.frames
         faded = np.minimum(tau, fade)
@@ -123,7 +133,28 @@ def fading_drive(ground: Ground, lead: float) -> Drive | None:
         heights = np.where(tau > fade, rising, fading)
         return _joined(ground, end, heights, impossible), (end - fade - span)[:, 0]
 
-    return _fitted(ground, model, np.geomspace(0.15, 4.0, 13))
+    free = (0, 1, 3, 2) if ground.free else (0, 1, 3)
+    return _fitted(ground, model, np.geomspace(0.15, 4.0, 13), lead, free)
+
+
+def springing_drive(ground: Ground) -> Drive | None:
+    """Fit a drive whose force is a quarter cosine; None where none fits between the bounds."""
+    gravity = -2 * ground.parabola.c2
+    turn = 2 / np.pi
+
+    def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+        end, level = at[:, 1:2], at[:, 2:3]
+        v, d = ground.parabola.speed(end), ground.parabola.at(end) - level
+        bend = gravity * (turn - 0.5)
+        span = (np.sqrt(np.maximum((v * turn) ** 2 + 4 * bend * d, 0.0)) - v * turn) / (2 * bend)
+        force = (v + gravity * span) / (turn * np.maximum(span, 1e-6))
+        x = np.clip(ground.frames - (end - span), 0.0, span)
+        lift = (turn * span) ** 2 * (1 - np.cos(x / np.maximum(turn * span, 1e-6)))
+        impossible = (d <= 0) | (v <= 0) | (span <= 0.2)
+        return _joined(ground, end, level + force * lift - gravity * x**2 / 2, impossible), (end - span)[:, 0]
+
+    free = (1, 2) if ground.free else (1,)
+    return _fitted(ground, model, np.ones(1), 1.0, free)
 
 
 def _joined(ground: Ground, end: np.ndarray, heights: np.ndarray, impossible: np.ndarray) -> np.ndarray:
@@ -132,44 +163,52 @@ def _joined(ground: Ground, end: np.ndarray, heights: np.ndarray, impossible: np
     return np.where(impossible, IMPOSSIBLE, joined)
 
 
-def _fitted(ground: Ground, model: Model, first: np.ndarray) -> Drive | None:
-    """Grid over (first parameter, end), then Gauss–Newton on them and, where it is free, the level."""
+def _fitted(
+    ground: Ground, model: Model, first: np.ndarray, lead: float, free: tuple[int, ...]
+) -> Drive | None:
+    """Grid over (first parameter, end), then Gauss–Newton on the `free` ones of first, end, level, lead."""
     ends = np.linspace(*ground.ends, 17)
-    grid = np.empty((len(first) * len(ends), 3))
-    grid[:, 0], grid[:, 1], grid[:, 2] = np.repeat(first, len(ends)), np.tile(ends, len(first)), ground.level
+    grid = np.empty((len(first) * len(ends), 4))
+    grid[:, 0], grid[:, 1] = np.repeat(first, len(ends)), np.tile(ends, len(first))
+    grid[:, 2], grid[:, 3] = ground.level, lead
     cost = np.square(model(grid)[0] - ground.heights).sum(axis=1)
     best = grid[int(np.argmin(cost))]
     lowest = float(cost.min())
     if lowest >= IMPOSSIBLE:
         return None
-    probes = np.vstack((np.zeros(3), np.diag((TINY, TINY, TINY))))[: 4 if ground.free else 3]
+    columns = list(free)
+    probes = np.zeros((len(free) + 1, 4))
+    probes[np.arange(1, len(free) + 1), columns] = TINY
+    prior = np.zeros(len(free))
+    if 3 in free:
+        prior[columns.index(3)] = max(ground.noise, FLOOR) / (LEAD_SPREAD * lead)
     trial, jacobian = best, None
     for _ in range(ROUNDS):
         values = model(trial + probes)[0]
         residual = ground.heights - values[0]
         rss = float(residual @ residual)
-        if jacobian is not None and not rss <= lowest:
+        if jacobian is not None and not rss <= lowest * (1 + 1e-9) + 1e-14:
             trial = (trial + best) / 2
             continue
         lowest, best = rss, trial
-        jacobian = (values[1:] - values[0]).T / TINY
-        step = np.linalg.lstsq(jacobian, residual, rcond=1e-9)[0]
+        jacobian = np.vstack(((values[1:] - values[0]).T / TINY, np.diag(prior)))
+        pull = prior * (np.array((0.0, 0.0, 0.0, lead))[columns] - best[columns])
+        step = np.linalg.lstsq(jacobian, np.concatenate((residual, pull)), rcond=1e-9)[0]
         if np.abs(step).max() < 1e-5:
             break
         trial = best.copy()
-        trial[: len(step)] += np.clip(step, -0.5, 0.5)
-    return _with_errors(ground, model, best, lowest, jacobian, probes)
+        trial[columns] += np.clip(step, -0.5, 0.5)
+    return _with_errors(ground, model, best, lowest, jacobian, probes, columns.index(1))
 
 
 def _with_errors(
-    ground: Ground, model: Model, best: np.ndarray, rss: float, jacobian: np.ndarray, probes: np.ndarray
+    ground: Ground, model: Model, best: np.ndarray, rss: float, jacobian: np.ndarray, probes: np.ndarray, end: int
 ) -> Drive:
-    count, unknowns = jacobian.shape
+    count, unknowns = len(ground.frames), jacobian.shape[1]
     variance = max(rss / max(count - unknowns, 1), ground.noise**2)
     starts = model(best + probes)[1]
     covariance = np.linalg.pinv(jacobian.T @ jacobian, rcond=1e-12) * variance
     slope = (starts[1:] - starts[0]) / TINY
     start_error = float(np.sqrt(max(slope @ covariance @ slope, 0.0)))
-    return Drive(
-        float(starts[0]), float(best[1]), start_error, float(np.sqrt(covariance[1, 1])), float(best[2]), rss, count
-    )
+    end_error = float(np.sqrt(covariance[end, end]))
+    return Drive(float(starts[0]), float(best[1]), start_error, end_error, float(best[2]), rss, count)

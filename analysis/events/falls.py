@@ -8,7 +8,7 @@ from ..track import Track
 from .ballistic import Stretch, longest
 from .contact import NOISY, Side, contact
 from .curve import TOP_SPEED, apex_error, arc_of, fastest, inner_parabola
-from .drive import Parabola
+from .drive import LANDING_LEAD, Parabola
 from .poses import Poses
 from .tops import Descent, descents
 
@@ -16,6 +16,8 @@ FROM_REST = 0.15
 """Share of its last speed that a fall may begin with."""
 SIDEWAYS = 0.25
 """Horizontal acceleration, as a share of the fall's, past which the ground still carries the point."""
+LEDGE = 0.125
+"""Seconds that must be seen level before a fall."""
 SLOWEST = 0.5
 """Air pace under which a descent from rest is a lift's or a squat's."""
 LEAST_ABSORB = 1.5
@@ -50,7 +52,7 @@ def _fall(track: Track, poses: Poses, descent: Descent, gravity: float, limits: 
         noise=poses.noise,
         fewest=5,
     )
-    if stretch is None or not _from_rest(f, z, stretch, top_speed, poses.noise):
+    if stretch is None or not _from_rest(f, z, stretch, top_speed, poses.noise, fps):
         return None
     pace = float(np.sqrt(-2 * stretch.coefficients[2] * fps**2 / gravity))
     if not SLOWEST <= pace <= limits.fastest_pace or _carried(track, stretch, f):
@@ -58,10 +60,13 @@ def _fall(track: Track, poses: Poses, descent: Descent, gravity: float, limits: 
     return _phases(poses, stretch, fps, pace)
 
 
-def _from_rest(f: np.ndarray, z: np.ndarray, stretch: Stretch, top_speed: float, noise: float) -> bool:
+def _from_rest(f: np.ndarray, z: np.ndarray, stretch: Stretch, top_speed: float, noise: float, fps: float) -> bool:
     """The parabola starts level with a ledge and ends at the fastest descent."""
     start, end = float(f[stretch.first]), float(f[stretch.last])
-    ledge = max(stretch.first - 3, 0)
+    beat = float(f[-1] - f[0]) / (len(f) - 1)
+    ledge = stretch.first - max(3, round(LEDGE * fps / beat))
+    if ledge < 0:
+        return False
     level = abs(float(z[stretch.first] - z[ledge])) <= 0.1 * abs(float(z[stretch.first] - z[stretch.last])) + 4 * noise
     return level and -stretch.speed(start) <= FROM_REST * top_speed and -stretch.speed(end) >= TOP_SPEED * top_speed
 
@@ -81,7 +86,7 @@ def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float) -> Phases |
     inner = inner_parabola(f, z, stretch)
     fall = Side(-f[: stretch.first : -1], z[: stretch.first : -1], len(f) - 1 - stretch.last)
     backward = Parabola(-inner.origin, inner.c0, -inner.c1, inner.c2)
-    landing = contact(fall, backward, noise=poses.noise, fps=fps, pace=pace)
+    landing = contact(fall, backward, noise=poses.noise, lead=LANDING_LEAD * fps / pace, fps=fps)
     if landing is None:
         return None
     arc = arc_of(f, z, stretch.vertex, -landing.frame, fps, poses.noise, stretch)

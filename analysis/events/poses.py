@@ -15,6 +15,9 @@ SAME = 1e-7
 QUIET = 1e-6
 """Metres: least noise assumed, single precision of a scene."""
 
+DRAWN = 5e-5
+"""Metres of noise under which a curve counts as drawn, not measured."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Poses:
@@ -81,14 +84,20 @@ def _latest(starts: np.ndarray, n: int) -> np.ndarray:
 def _noise(heights: np.ndarray) -> float:
     """White noise from third and fourth differences, which a push and a flight leave all but empty.
 
-    The lower quartile is taken because every contact fills a few of them: for a normal variable it is
-    0.3186 standard deviations, and the differences add it up by √20 and √70 (binomial coefficients).
+    Differences add white noise up by √20 and √70 (binomial coefficients). Every contact fills a few of
+    them, so that the lower quartile (0.3186 standard deviations of a normal variable) tells whether there
+    is noise at all; if so, the root mean square of what lies within 2.5 medians tells how much (0.9546 of
+    a standard deviation, truncated normal).
     """
     if len(heights) < 12:
         return QUIET
     third = np.diff(heights, 3)
-    spreads = [
-        np.partition(np.abs(values), len(values) // 4)[len(values) // 4] / (0.3186 * scale)
-        for values, scale in ((third, 20**0.5), (np.diff(third), 70**0.5))
-    ]
-    return max(QUIET, float(min(spreads)))
+    scaled = np.abs(third) / 20**0.5, np.abs(np.diff(third)) / 70**0.5
+    least = min(float(np.partition(values, len(values) // 4)[len(values) // 4]) for values in scaled) / 0.3186
+    if least < DRAWN:
+        return max(QUIET, least)
+    spreads = []
+    for values in scaled:
+        inner = values[values <= 2.5 / 0.6745 * np.median(values)]
+        spreads.append(float(np.sqrt(np.mean(inner**2))) / 0.9546)
+    return min(*spreads, 1.6 * least)
