@@ -32,7 +32,7 @@ def read_blends(
 def in_blender() -> bool:
     """Say whether this Python runs inside a Blender, rather than Blender inside this Python."""
     bpy = sys.modules.get("bpy")
-    return bpy is not None and not bpy.app.module
+    return bpy is not None and bool(bpy.app.binary_path)  # empty where Blender is a module
 
 
 def register() -> object:

@@ -26,7 +26,7 @@ li.fix{border-color:var(--fix)}li.check{border-color:var(--check)}.tag{color:var
 .fix .tag{color:var(--fix)}.check .tag{color:var(--check)}.path,.remark,.none,footer{color:var(--faint);
 font-size:.9rem}
 .unread{color:var(--fix)}figure{margin:.5rem 0}svg{width:100%;height:auto;font:11px sans-serif}
-svg text{fill:var(--faint)}svg text.event{fill:var(--ink)}
+svg text{fill:var(--faint)}svg text.event{fill:var(--ink);paint-order:stroke;stroke:var(--paper);stroke-width:3px}
 .grid{stroke:var(--line);fill:none}.air{fill:var(--air)}
 .track{stroke:var(--water);stroke-width:2;fill:none;stroke-linejoin:round}
 .dots{stroke:var(--water);stroke-width:5;stroke-linecap:round}.arc{stroke:var(--arc);stroke-width:1.5;
