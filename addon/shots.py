@@ -1,11 +1,12 @@
 """What a .blend file holds to audit: opens it in this Blender and reads its tracks."""
 
+import ctypes
 import os
 import re
 import sys
 import time
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 import bpy
@@ -46,7 +47,8 @@ def read_shot(path: Path, *, track: str | None = None) -> Reading:
         bpy.ops.wm.open_mainfile(filepath=str(path.absolute()), load_ui=False, use_scripts=False)
     except RuntimeError as error:
         raise SourceError(
-            f"Blender {bpy.app.version_string} cannot open it; is it damaged or cut short? ({_said(error)})"
+            f"Blender {bpy.app.version_string} cannot open it: damaged, cut short or from a newer Blender "
+            f"({_said(error)})"
         ) from None
     scene = bpy.context.scene
     candidates = find_candidates(scene) if track is None else (candidate_named(scene, track),)
@@ -88,18 +90,26 @@ def _file_notes(scene: Scene) -> Iterator[str]:
 def _said(error: RuntimeError) -> str:
     """What Blender said, in one line without its "Error:" and the path."""
     text = " ".join(str(error).split()).removeprefix("Error: ").rstrip(".")
-    return re.split(r"""['"](?: failed)?:? """, text)[-1]
+    return re.split(r"""['"](?: failed)?[:,]? """, text)[-1]
 
 
 @contextmanager
 def _silent() -> Iterator[None]:
     """Keep what Blender prints while it opens files off stdout, which holds the table."""
-    sys.stdout.flush()
+    _flush()
     kept, nowhere = os.dup(1), os.open(os.devnull, os.O_WRONLY)
     os.dup2(nowhere, 1)
     try:
         yield
     finally:
+        _flush()
         os.dup2(kept, 1)
         os.close(kept)
         os.close(nowhere)
+
+
+def _flush() -> None:
+    """Send on what Python and the C library, through which Blender prints, still hold back for stdout."""
+    sys.stdout.flush()
+    with suppress(OSError, AttributeError):
+        ctypes.CDLL("ucrtbase" if os.name == "nt" else None).fflush(None)

@@ -54,7 +54,7 @@ def test_every_bad_file_is_a_row_with_its_reason_and_the_good_ones_are_done(fold
     code, found = audited(tmp_path, folder, folder / "tq090_gone.blend", "--jobs", 2)
     assert code == 3
     reasons = {name: shot.get("reason") for name, shot in found.items()}
-    damaged = f"Blender {bpy.app.version_string} cannot open it; is it damaged or cut short? ("
+    damaged = f"Blender {bpy.app.version_string} cannot open it: damaged, cut short or from a newer Blender ("
     assert [reasons.pop("tq010_crate"), reasons.pop("tq020_squeezed")] == [None, None]
     for name in ("tq040_half", "tq050_half_squeezed"):
         assert reasons.pop(name).startswith(damaged)
@@ -119,11 +119,14 @@ def test_what_may_make_positions_wrong_is_said(folder, tmp_path):
 def test_a_running_blender_reads_the_shots_itself(folder, capfd):
     # `blender --command` hands over in background mode, which this Blender also is.
     keyed()
-    paths = [saved(folder / "tq010.blend"), folder / "gone.blend"]
+    paths = [saved(folder / "tq010.blend"), folder / "tq020_half.blend", folder / "gone.blend"]
+    paths[1].write_bytes(paths[0].read_bytes()[:4000])
+    shots._flush()
     capfd.readouterr()
     results = {path.stem: answer for path, answer, _ in shots.read_each(paths, track=None)}
     assert results["tq010"].tracks[0].name == "Crate"
-    assert isinstance(results["gone"], SourceError)
+    assert isinstance(results["gone"], SourceError) and isinstance(results["tq020_half"], SourceError)
+    shots._flush()
     assert capfd.readouterr().out == ""
 
 
