@@ -5,6 +5,7 @@ on the body are its weight and the ground's. It lowers itself into a crouch, hol
 gives way and stands up. The truth is the engine's own: contact forces and the whole body's centre of mass.
 """
 
+import math
 from dataclasses import dataclass
 
 import mujoco
@@ -14,7 +15,14 @@ from leapwright.analysis import Track
 SEGMENT = 0.42
 """Length of thigh and of shank, metres."""
 ANKLE = 0.08
-STEP = 0.001
+SOLE = 0.02
+STAND = 0.15
+"""Radians of thigh lean when standing."""
+LOWERING = 0.8
+STEP = 0.0005
+
+FADE = 0.8
+"""Share of the leg's force that is gone when the knee is straight."""
 
 GAINS = np.array([1.0, 1.0, 0.1])
 """Of hip, knee and ankle: the foot is light."""
@@ -30,7 +38,7 @@ MODEL = f"""
   </default>
   <worldbody>
     <geom name="ground" type="plane" size="5 5 1" contype="1" conaffinity="1" friction="1.5"
-          solref="0.004 1" solimp="0.98 0.999 0.0005"/>
+          solref="0.03 1" solimp="0.3 0.95 0.015"/>
     <body name="trunk" pos="0 0 {2 * SEGMENT + ANKLE}">
       <joint name="rail" type="slide" axis="0 0 1" damping="0" armature="0"/>
       <geom fromto="0 0 0.05 0 0 0.5" size="0.11" mass="46"/>
@@ -44,9 +52,9 @@ MODEL = f"""
             <joint name="ankle" limited="true" range="-1.3 0.9" solreflimit="0.004 1"/>
             <geom fromto="-0.05 0 -{ANKLE - 0.02} 0.14 0 -{ANKLE - 0.02}" size="0.02" mass="2"/>
             <geom name="heel" type="sphere" pos="-0.06 0 -{ANKLE - 0.02}" size="0.02" mass="0.05"
-                  contype="1" conaffinity="1" friction="1.5" solref="0.004 1" solimp="0.98 0.999 0.0005"/>
+                  contype="1" conaffinity="1" friction="1.5" solref="0.03 1" solimp="0.3 0.95 0.015"/>
             <geom name="toe" type="sphere" pos="0.15 0 -{ANKLE - 0.02}" size="0.02" mass="0.05"
-                  contype="1" conaffinity="1" friction="1.5" solref="0.004 1" solimp="0.98 0.999 0.0005"/>
+                  contype="1" conaffinity="1" friction="1.5" solref="0.03 1" solimp="0.3 0.95 0.015"/>
           </body>
         </body>
       </body>
@@ -61,13 +69,14 @@ MODEL = f"""
 
 @dataclass(frozen=True, slots=True)
 class Push:
-    """What the jumper is told: crouch (radians of thigh lean), leg force (body weights), gravity (m/s²)."""
+    """What the jumper is told: crouch (radians of thigh lean), leg force (body weights), gravity (m/s²), seconds
+    of hold, and the metres to give way over when it lands."""
 
     crouch: float = 0.9
     force: float = 2.2
     gravity: float = 9.80665
     hold: float = 0.3
-    give: float = 0.6
+    give: float = 0.25
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -91,6 +100,13 @@ class Simulated:
     @property
     def apex(self) -> float:
         return float(self.seconds[np.argmax(self.com[:, 2])])
+
+    @property
+    def slowed(self) -> float:
+        """When the landing has taken a quarter of the falling speed: before it the heights show little of it."""
+        speed = np.gradient(self.com[:, 2], self.seconds)
+        touch = int(np.searchsorted(self.seconds, self.landing))
+        return float(self.seconds[touch + np.argmax(speed[touch:] > 0.75 * speed[touch])])
 
     @property
     def jump_height(self) -> float:
@@ -127,28 +143,25 @@ def simulate(push: Push) -> Simulated:
     model = mujoco.MjModel.from_xml_string(MODEL.format(gravity=push.gravity))
     data = mujoco.MjData(model)
     weight = float(model.body_subtreemass[1]) * push.gravity
-    start = 0.4 + 0.8 + push.hold
-    heel, toe = model.geom("heel").id, model.geom("toe").id
+    nerves = Nerves(push, weight)
+    soles = [model.geom("heel").id, model.geom("toe").id]
     rows: list[tuple[float, ...]] = []
-    flown = landed = None
-    for _ in range(round((start + 4.0) / STEP)):
-        if landed is not None and data.time > landed + 2.0:
-            break
+    for _ in range(round((nerves.start + 4.0) / STEP)):
         mujoco.mj_step1(model, data)
-        now, force = data.time, rows[-1][4] if rows else 0.0
-        where = (now, *data.subtree_com[1])
-        soles = (*data.geom_xpos[heel], *data.geom_xpos[toe])
-        if now > start and flown is None and min(soles[2], soles[5]) > 0.021:
-            flown = now
-        if flown is not None and landed is None and now > flown + 0.03 and force > 0.0:
-            landed = now
-        data.ctrl[:] = _torques(data, push, weight, start, flown, landed)
+        here = (data.time, *data.subtree_com[1])
+        feet = data.geom_xpos[soles] - [0.0, 0.0, SOLE]
+        data.ctrl[:] = nerves.torques(data, float(feet[:, 2].min()))
         mujoco.mj_step2(model, data)
-        rows.append((*where, _ground_force(model, data), *soles))
+        rows.append((*here, _ground_force(model, data), *feet.ravel()))
+        if nerves.stopped is not None and data.time > nerves.stopped + 2.0:
+            break
     table = np.array(rows)
-    takeoff, landing = _longest_flight(table[:, 0], np.where(table[:, 0] < start, weight, table[:, 4]))
-    feet = table[:, 5:].reshape(-1, 2, 3) - [0.0, 0.0, 0.02]
-    return Simulated(table[:, 0], table[:, 1:4], table[:, 4], feet, weight, push.gravity, start, takeoff, landing)
+    pushing = np.where(table[:, 0] < nerves.start, weight, table[:, 4])
+    takeoff, landing = _longest_flight(table[:, 0], pushing)
+    feet = table[:, 5:].reshape(-1, 2, 3)
+    return Simulated(
+        table[:, 0], table[:, 1:4], table[:, 4], feet, weight, push.gravity, nerves.start, takeoff, landing
+    )
 
 
 def _ground_force(model: mujoco.MjModel, data: mujoco.MjData) -> float:
@@ -160,30 +173,57 @@ def _ground_force(model: mujoco.MjModel, data: mujoco.MjData) -> float:
     return total
 
 
-def _torques(
-    data: mujoco.MjData, push: Push, weight: float, start: float, flown: float | None, landed: float | None
-) -> np.ndarray:
-    """Hip, knee and ankle torque, N m."""
-    now, (hip, knee, ankle) = data.time, data.qpos[1:4]
-    if landed is not None:
-        lean = push.give + (0.15 - push.give) * _ease((now - landed - 0.5) / 1.2)
-        return _hold(data, lean, stiff=900.0, damp=60.0)
-    if flown is not None:
-        return _hold(data, 0.25, stiff=250.0, damp=12.0)
-    if now < start:
-        lean = 0.15 + (push.crouch - 0.15) * _ease((now - 0.4) / 0.8)
-        return _hold(data, lean, stiff=4000.0, damp=200.0)
-    wanted = weight * (0.9 + (push.force - 0.9) * _ease((now - start) / 0.04))
-    ahead = 0.95 * _ease((0.7 - 0.5 * knee) / 0.45)
-    joints, toe = data.xanchor[1:4, 0], data.xpos[4, 0] + 0.15
-    pressed = joints[2] + ahead * (toe - joints[2])
-    level = (1.0 - ahead) * (-200.0 * (hip + knee + ankle) - 8.0 * data.qvel[1:4].sum())
-    return wanted * (pressed - joints) + [0.0, 0.0, level]
+@dataclass(slots=True)
+class Nerves:
+    """What drives the joints: lower, hold, push, fly, give way, stand up; each from what the body feels."""
 
+    push: Push
+    weight: float
+    flown: float | None = None
+    landed: float | None = None
+    speed: float = 0.0
+    stopped: float | None = None
+    lean: float = 0.0
 
-def _hold(data: mujoco.MjData, lean: float, *, stiff: float, damp: float) -> np.ndarray:
-    target = np.array([-lean, 2.0 * lean, -lean])
-    return GAINS * (stiff * (target - data.qpos[1:4]) - damp * data.qvel[1:4])
+    @property
+    def start(self) -> float:
+        """Seconds: the push begins."""
+        return 0.4 + LOWERING + self.push.hold
+
+    def torques(self, data: mujoco.MjData, sole: float) -> np.ndarray:
+        """Hip, knee and ankle torque, N m; sole: metres from the ground to the lower end of the foot."""
+        now, knee = data.time, data.qpos[2]
+        if now < self.start:
+            lean = STAND + (self.push.crouch - STAND) * _ease((now - 0.4) / LOWERING)
+            return self._pose(data, lean, stiff=4000.0, damp=200.0)
+        if self.flown is None:
+            self.flown = now if sole > 0.001 else None
+            drive = 0.9 + (self.push.force - 0.9) * _ease((now - self.start) / 0.04)
+            return self._press(data, drive * (1.0 - FADE * _ease((0.40 - 0.5 * knee) / 0.35)))
+        if self.landed is None:
+            if sole <= 0.0 and now > self.flown + 0.05:
+                self.landed, self.speed = now, float(data.qvel[0])
+            return self._pose(data, 0.25, stiff=250.0, damp=12.0)
+        if self.stopped is None:
+            if data.qvel[0] > -0.02:
+                self.stopped, self.lean = now, 0.5 * knee
+            return self._press(data, 1.0 + self.speed**2 / (2.0 * self.push.gravity * self.push.give))
+        lean = self.lean + (STAND - self.lean) * _ease((now - self.stopped - 0.2) / 1.5)
+        return self._pose(data, lean, stiff=2500.0, damp=150.0)
+
+    def _pose(self, data: mujoco.MjData, lean: float, *, stiff: float, damp: float) -> np.ndarray:
+        """Hold thigh and shank at this lean, foot flat; weaker where the body weighs less."""
+        target = np.array([-lean, 2.0 * lean, -lean])
+        heavy = self.push.gravity / 9.80665
+        return GAINS * (heavy * stiff * (target - data.qpos[1:4]) - math.sqrt(heavy) * damp * data.qvel[1:4])
+
+    def _press(self, data: mujoco.MjData, force: float) -> np.ndarray:
+        """Press on the ground with this many body weights, under the ankle, under the toe as the knee opens."""
+        ahead = 0.95 * _ease((0.7 - 0.5 * data.qpos[2]) / 0.45)
+        joints, toe = data.xanchor[1:4, 0], data.xpos[4, 0] + 0.15
+        pressed = joints[2] + ahead * (toe - joints[2])
+        level = (1.0 - ahead) * (-200.0 * data.qpos[1:4].sum() - 8.0 * data.qvel[1:4].sum())
+        return force * self.weight * (pressed - joints) + [0.0, 0.0, level]
 
 
 def _longest_flight(seconds: np.ndarray, force: np.ndarray) -> tuple[float, float]:
