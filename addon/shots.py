@@ -6,7 +6,7 @@ import re
 import sys
 import time
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager, redirect_stdout, suppress
 from pathlib import Path
 
 import bpy
@@ -95,21 +95,22 @@ def _said(error: RuntimeError) -> str:
 
 @contextmanager
 def _silent() -> Iterator[None]:
-    """Keep what Blender prints while it opens files off stdout, which holds the table."""
+    """Keep what Blender prints while it opens files, from C and from Python, off stdout: there is the table."""
     _flush()
-    kept, nowhere = os.dup(1), os.open(os.devnull, os.O_WRONLY)
-    os.dup2(nowhere, 1)
-    try:
-        yield
-    finally:
-        _flush()
-        os.dup2(kept, 1)
-        os.close(kept)
-        os.close(nowhere)
+    kept = os.dup(1)
+    with Path(os.devnull).open("w") as nowhere:
+        os.dup2(nowhere.fileno(), 1)
+        try:
+            with redirect_stdout(nowhere):
+                yield
+        finally:
+            _flush()
+            os.dup2(kept, 1)
+            os.close(kept)
 
 
 def _flush() -> None:
-    """Send on what Python and the C library, through which Blender prints, still hold back for stdout."""
+    """Send on what Python and the C library still hold back for stdout."""
     sys.stdout.flush()
     with suppress(OSError, AttributeError):
         ctypes.CDLL("ucrtbase" if os.name == "nt" else None).fflush(None)
