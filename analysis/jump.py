@@ -1,6 +1,8 @@
 """Jump: the events of one jump and every quantity measured of it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import reduce
+from math import gcd
 
 from .finding import Finding
 from .flight import measure_flight
@@ -10,6 +12,9 @@ from .push import measure_push
 from .track import Track
 from .travel import measure_travel
 from .world import World
+
+FEWEST_KEYS = 6
+"""Keys whose spacing tells the step: fewer are even by chance too often."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -77,8 +82,10 @@ class Jump:
     push_excess: float | None
     """Push frames less expected ones, and the error of that difference: the two share the takeoff."""
     push_excess_error: float | None
+    rebounds: bool
+    """A push shorter than expected that follows a drop as fast as itself: a spring's release may be."""
     push_speed: float | None
-    """m/s at the end of the push, from the samples before takeoff."""
+    """m/s at the end of the push: of the speeds that the samples before takeoff allow, nearest the flight's."""
     push_speed_error: float | None
     push_peak_speed: float | None
     push_peak_frame: float | None
@@ -135,6 +142,9 @@ def measure(track: Track, phases: Phases, world: World) -> Jump:
     Metres, seconds and frames in the track's own frame of reference, z up. Never raises for phases whose
     events rise in time; what they cannot tell is None.
     """
+    step = max(_step(track, phases), world.step)
+    if step != phases.step:
+        phases = replace(phases, step=step)
     flight = measure_flight(track, phases, world)
     return Jump(
         crouch=phases.crouch,
@@ -151,9 +161,19 @@ def measure(track: Track, phases: Phases, world: World) -> Jump:
         fps=track.fps,
         gravity=world.gravity,
         kind=world.kind,
-        step=max(phases.step, world.step),
+        step=step,
         held=phases.held,
         method=phases.method,
         arc=phases.arc,
         notes=phases.notes,
     )
+
+
+def _step(track: Track, phases: Phases) -> int:
+    """Frames from pose to pose: 2 or 3 where every keyed pose of the track lies on twos or threes."""
+    keys = track.key_frames
+    if phases.method != "keys" or phases.step > 1 or keys is None or len(keys) < FEWEST_KEYS:
+        return phases.step
+    gaps = [round(gap) for gap in (keys[1:] - keys[:-1]).tolist()]
+    common = reduce(gcd, gaps)
+    return next((step for step in (2, 3) if common and common % step == 0), 1)

@@ -2,6 +2,7 @@
 
 from .jump import Jump
 from .limits import Limits
+from .push import spring_shape
 
 SURE = 2.0
 """Standard errors that a figure must be off by before anything is said: 95 % of a normal error."""
@@ -19,12 +20,16 @@ def beyond(off: float, *, band: float, error: float) -> bool:
 def push_off(jump: Jump, limits: Limits) -> float | None:
     """Frames that the push is too long (above 0) or too short; 0 within its tolerance, None unknown.
 
-    The band is a whole step, or a quarter of what the flight asks where that is more.
+    The band is a whole step, or a quarter of what the flight asks where that is more. A rebound may be as
+    short as the release of a spring.
     """
     if jump.push_excess is None:
         return None
     band = max(limits.frames_band * jump.step, limits.push_check * jump.push_frames_expected)
-    return jump.push_excess if beyond(jump.push_excess, band=band, error=jump.push_excess_error) else 0.0
+    off = jump.push_excess
+    if jump.rebounds:
+        off = min(off + (1.0 - spring_shape(jump.push_ratio)) * jump.push_frames_expected, 0.0)
+    return jump.push_excess if beyond(off, band=band, error=jump.push_excess_error) else 0.0
 
 
 def push_severity(jump: Jump, limits: Limits) -> str:

@@ -16,15 +16,15 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
     if asked is None:
         return None
     off = jump.absorb_frames - asked
-    band = max(limits.frames_band * jump.step, (limits.absorb_mushy - 1.0) * asked)
+    # Touchdown and lowest point lie between samples: a frame each.
+    band = max(2.0 * limits.frames_band * jump.step, (limits.absorb_mushy - 1.0) * asked)
     if off <= 0.0 or not beyond(off, band=band, error=jump.absorb_excess_error):
         return None
     return Finding(
         code="landing-mushy",
         severity="check",
         frames=(jump.landing.frame, jump.absorbed.frame),
-        template="The landing sinks for {frames:g} frames, {drop:.2f} m into {sunk:.2f} m ask "
-        "for {expected:g}",
+        template="The landing sinks for {frames:g} frames, {drop:.2f} m into {sunk:.2f} m ask for {expected:g}",
         mend_template="Move the lowest pose from {now} to {then}, and let what is left settle after it",
         values={
             "frames": round(jump.absorb_frames, 1),

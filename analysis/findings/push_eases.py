@@ -7,11 +7,17 @@ recorded pushes lie at 0.78 to 1.02.
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
+from ..tolerance import beyond
+from . import push_speed
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
-    """Tell when the push shape reaches its most, its error included."""
+    """Tell when the push shape reaches its most, by more than a frame, and its speed runs on into the flight."""
     if jump.push_shape is None or jump.push_shape - jump.push_shape_error < limits.shape_most:
+        return None
+    if not beyond(jump.push_excess, band=limits.frames_band * jump.step, error=jump.push_excess_error):
+        return None
+    if push_speed.find(jump, limits):
         return None
     return Finding(
         code="push-eases",

@@ -7,15 +7,20 @@ never exceeds that of the takeoff.
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..tolerance import push_off
+from ..tolerance import beyond, push_off
+from . import push_speed
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
-    """Tell when the push shape is under its least, its error included.
+    """Tell when the push shape is under its least, by more than a frame, and its speed runs on into the flight.
 
     Only a note beside a push that is already told to be too short: it says why.
     """
     if jump.push_shape is None or jump.push_shape + jump.push_shape_error >= limits.shape_least:
+        return None
+    if not beyond(jump.push_excess, band=limits.frames_band * jump.step, error=jump.push_excess_error):
+        return None
+    if push_speed.find(jump, limits):
         return None
     mean = jump.push_distance * jump.fps / jump.push_frames
     return Finding(

@@ -24,8 +24,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         code="push-speed",
         severity="check",
         frames=(jump.takeoff.frame - 1.0, jump.takeoff.frame + 1.0),
-        template="The speed jumps at takeoff: the push ends at {push:.1f} m/s, the flight begins at "
-        "{flight:.1f} m/s",
+        template="The speed jumps at takeoff: the push ends at {push:.1f} m/s, the flight begins at {flight:.1f} m/s",
         mend_template=mend,
         values={"push": jump.push_speed, "flight": jump.takeoff_speed, "takeoff": round(jump.takeoff.frame)},
         measured=jump.push_speed,

@@ -2,9 +2,12 @@
 
 import numpy as np
 import pytest
-from leapwright.analysis import World
+from leapwright.analysis import Track, World
+from leapwright.analysis.jump import measure
+from leapwright.analysis.phases import Event, Phases
+from leapwright.analysis.push import spring_shape
 
-from tests.analysis.closed_form import Leap, eased, keyed, measured, pinned
+from tests.analysis.closed_form import Leap, build, eased, found, keyed, measured, pinned
 
 
 def test_a_push_of_thirty_centimetres_to_a_rise_of_ninety() -> None:
@@ -27,7 +30,6 @@ def test_common_practice_four_feet_over_a_push_of_one_foot() -> None:
 
 @pytest.mark.parametrize("k", [0.78, 1.0, 1.02, 1.4])
 def test_the_end_of_a_smooth_push_has_the_speed_of_the_takeoff(k: float) -> None:
-    # Read from a parabola over the push's second half, which a cubic push leaves by some percent.
     jump = measured(Leap(height=0.8, push=0.6, fps=60, **eased(k)))
     assert jump.push_speed == pytest.approx(jump.takeoff_speed, rel=0.06)
 
@@ -58,3 +60,43 @@ def test_a_crouch_that_is_not_below_the_takeoff_has_frames_and_no_ratio() -> Non
 
 def test_too_few_frames_say_nothing_of_the_speed() -> None:
     assert measured(Leap(height=0.8, push=0.1)).push_speed is None
+
+
+def test_a_spring_releases_as_its_law_says() -> None:
+    # A mass on a spring under its own weight, from rest at the bottom to the slack spring, step by step.
+    omega, sag = 20.0, 9.80665 / 400
+    for amplitude in (1.5 * sag, 3.0 * sag, 6.0 * sag):
+        t = np.linspace(0, np.pi / omega, 400001)
+        x = -amplitude * np.cos(omega * t)
+        end = int(np.argmax(x >= sag))
+        distance, speed = x[end] + amplitude, amplitude * omega * np.sin(omega * t[end])
+        ratio = speed**2 / (2 * 9.80665) / distance
+        assert spring_shape(ratio) == pytest.approx(speed * t[end] / (2 * distance), rel=1e-4)
+
+
+@pytest.mark.parametrize(("dropped", "told"), [(True, False), (False, True)])
+def test_a_rebound_may_be_as_short_as_a_spring_and_a_push_from_a_hold_may_not(dropped: bool, told: bool) -> None:
+    # Ratio 1: a spring's shape is 0.676. The push takes 0.68 of what the flight asks for.
+    leap = Leap(height=0.6, push=0.6, crouch_at=20.0, **eased(0.68))
+    track, phases = build(leap)
+    if dropped:
+        before = track.frames < 20
+        late = np.clip((20 - track.frames) / (phases.takeoff.frame - 20), 0, 1)
+        z = np.where(before, 0.4 + 0.6 * leap.shape(late), track.heights)
+        track = Track("drop", 24, track.frames, np.column_stack((track.positions[:, :2], z)))
+    jump = measure(track, phases, World())
+    assert jump.rebounds is dropped
+    assert ("push-short" in found(jump)) is told
+
+
+@pytest.mark.parametrize(
+    ("step", "spacing"), [(2, (4, 2, 6, 8, 8, 4, 4)), (3, (3, 6, 9, 9, 6, 3, 3)), (1, (4, 3, 6, 8, 8, 4, 4))]
+)
+def test_poses_keyed_on_twos_are_known_by_their_spacing(step: int, spacing: tuple[int, ...]) -> None:
+    keys = 7 + np.cumsum((0, *spacing))
+    z = np.array([1.0, 0.9, 0.7, 1.0, 1.5, 1.0, 0.8, 0.9])
+    frames = np.arange(keys[0], keys[-1] + 5)
+    held = z[np.searchsorted(keys, frames, side="right") - 1]
+    track = Track("poses", 24, frames, np.column_stack((0 * held, 0 * held, held)), key_frames=keys)
+    events = [Event(float(keys[i]), 0.29, z[i]) for i in range(2, 7)]
+    assert measure(track, Phases(*events, None, "keys", held=True), World()).step == step
