@@ -109,9 +109,10 @@ def fastest(frames: np.ndarray, heights: np.ndarray, lag: int) -> tuple[float, i
 def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float) -> Phases | None:
     f, z = poses.frames, poses.heights
     takeoff, landing = _contacts(poses, stretch, fps, pace)
-    if takeoff is not None and landing is not None and poses.noise > NOISY:
+    if takeoff is not None and landing is not None:
         again = _between(f, stretch, takeoff.frame, -landing.frame)
-        takeoff, landing = _contacts(poses, again, fps, pace)
+        if poses.noise > NOISY or again.first > stretch.first or again.last < stretch.last:
+            takeoff, landing = _contacts(poses, again, fps, pace)
     if takeoff is None or landing is None:
         return None
     arc = arc_of(f, z, takeoff.frame, -landing.frame, fps, poses.noise, stretch)
