@@ -131,7 +131,8 @@ class Simulated:
         at = np.minimum((np.arange(count) + phase) / fps, self.seconds[-1])
         pick = np.clip(np.rint(at / STEP).astype(int), 0, len(self.seconds) - 1)
         feet = self.feet[pick] if with_feet else None
-        return Track("simulated", fps, np.arange(1, count + 1), self.com[pick], feet=feet)
+        # The rail holds the body sideways, so only the height is free motion.
+        return Track("simulated", fps, np.arange(1, count + 1), self.com[pick] * [0.0, 0.0, 1.0], feet=feet)
 
     def frame(self, second: float, *, fps: float, phase: float = 0.0) -> float:
         """The frame of `track` at which this second lies."""

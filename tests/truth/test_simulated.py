@@ -88,6 +88,31 @@ def test_nearly_all_takeoffs_are_closer() -> None:
     assert np.median(errors) <= 0.15, errors
 
 
+def test_the_stated_error_of_a_takeoff_holds_the_engines() -> None:
+    # 95 % intervals should hold 90 to 99 %; 12 cases allow for two misses, and 0.05 frame for the 0.5 ms steps.
+    held = [abs(off(c, "takeoff")) <= 2.0 * audited(c).takeoff.frame_error * 24.0 / c.fps + 0.05 for c in CASES]
+    assert sum(held) >= len(CASES) - 2, held
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_the_crouch_ends_when_the_legs_begin_to_drive(case: Case) -> None:
+    # The drive takes 40 ms (1 frame) to build, as no muscle's sets in at once.
+    run = ran(case.push)
+    told = run.frame(run.push, fps=case.fps, phase=case.phase)
+    assert 0.0 <= (audited(case).crouch.frame - told) * 24.0 / case.fps <= 1.0
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_the_push_has_the_shape_of_recorded_ones(case: Case) -> None:
+    # k = t_p v / (2 d): plate records (BMC laboratory) give 0.78 to 0.91 to feet-off, up to 1.02 to the peak of
+    # speed. The crouch of the audit begins up to a frame into the drive: 1 / p of k.
+    run, jump = ran(case.push), audited(case)
+    speed = np.sqrt(2.0 * case.push.gravity * run.jump_height)
+    k = (run.takeoff - run.push) * speed / (2.0 * run.push_distance)
+    assert 0.70 <= jump.push_shape <= 1.10
+    assert jump.push_shape == pytest.approx(k, abs=1.0 / (jump.push_frames * 24.0 / case.fps))
+
+
 def past_landing(case: Case) -> float:
     """How far the landing lies outside the touch, in frames of 24 a second.
 
