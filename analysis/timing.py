@@ -88,7 +88,16 @@ def left_over(frames: float) -> str:
     >>> left_over(-0.31), left_over(0.02)
     ('0.3 frames short', 'exact')
     """
-    rounded = round(abs(frames), 1)
-    if not rounded:
+    if not round(frames, 1):
         return "exact"
-    return f"{rounded:g} frames {'over' if frames > 0.0 else 'short'}"
+    return f"{counted(abs(frames))} {'over' if frames > 0.0 else 'short'}"
+
+
+def counted(frames: float) -> str:
+    """Frames to one decimal, with their word.
+
+    >>> counted(1.0), counted(6.25)
+    ('1 frame', '6.2 frames')
+    """
+    rounded = round(frames, 1)
+    return f"{rounded:g} frame{'' if rounded == 1.0 else 's'}"

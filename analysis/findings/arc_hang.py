@@ -6,6 +6,7 @@ Exact: a parabola spends half of its airtime above three quarters of its height.
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
+from ..timing import counted
 from ..tolerance import beyond
 
 FREE = 0.5
@@ -27,12 +28,12 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         frames=(jump.apex.frame - half, jump.apex.frame + half),
         template="It hangs: {near:g} of {airtime:g} frames pass in the top quarter of the height, a free "
         "flight has {free:g} there",
-        mend_template="Take {hang} frames out around frame {apex}",
+        mend_template="Take {hang} out around frame {apex}",
         values={
             "near": round(share * jump.airtime_frames, 1),
             "airtime": round(jump.airtime_frames, 1),
             "free": round(FREE * jump.airtime_frames, 1),
-            "hang": max(jump.step, jump.step * round(hang / jump.step)),
+            "hang": counted(max(jump.step, jump.step * round(hang / jump.step))),
             "apex": round(jump.apex.frame),
         },
         measured=share,

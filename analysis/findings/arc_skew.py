@@ -6,7 +6,7 @@ Exact: a free flight divides its airtime as the roots of its two heights, sqrt(h
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..timing import left_over, near, own_rise
+from ..timing import counted, left_over, near, own_rise
 from ..tolerance import beyond
 
 
@@ -24,11 +24,11 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         code="arc-skew",
         severity="check",
         frames=(min(seen, own), max(seen, own)),
-        template="The apex comes {off:g} frames {side}: at frame {seen:g}, between this takeoff and landing "
+        template="The apex comes {off} {side}: at frame {seen:g}, between this takeoff and landing "
         "it belongs at {own:g}",
         mend_template="Move the apex key to {then} ({left})",
         values={
-            "off": round(abs(seen - own), 1),
+            "off": counted(abs(seen - own)),
             "side": "early" if seen < own else "late",
             "seen": round(seen, 1),
             "own": round(own, 1),

@@ -7,7 +7,7 @@ for the constant push). Recorded pushes take 0.78 to 1.02 of it.
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..timing import best_crouch, best_flight, left_over
+from ..timing import best_crouch, best_flight, counted, left_over
 from ..tolerance import push_off, push_severity
 
 
@@ -22,11 +22,11 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         code="push-short",
         severity=push_severity(jump, limits),
         frames=(jump.crouch.frame, jump.takeoff.frame),
-        template="The push lasts {push:g} frames, the flight asks for {expected:g}",
+        template="The push lasts {push}, the flight asks for {expected:g}",
         mend_template="Move the crouch key from {now} to {then} ({left}); or keep the push and let the "
         "flight last {flight} frames",
         values={
-            "push": round(jump.push_frames, 1),
+            "push": counted(jump.push_frames),
             "expected": round(jump.push_frames_expected, 1),
             "now": now,
             "then": then,

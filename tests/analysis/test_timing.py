@@ -38,7 +38,7 @@ def test_on_twos_the_beat_is_counted_from_the_poses() -> None:
 
 
 @pytest.mark.parametrize(
-    ("frames", "text"), [(0.0, "exact"), (0.04, "exact"), (0.31, "0.3 frames over"), (-1.0, "1 frames short")]
+    ("frames", "text"), [(0.0, "exact"), (0.04, "exact"), (0.31, "0.3 frames over"), (-1.0, "1 frame short")]
 )
 def test_what_is_left_over_is_said(frames: float, text: str) -> None:
     assert left_over(frames) == text

@@ -44,7 +44,7 @@ def test_on_twos_the_mend_stays_on_twos() -> None:
     finding = only("push-long", jump)
     # The flight asks for 3; 2 and 4 are both on twos, and 4/3 is nearer to 1 than 2/3.
     assert (finding.values["now"], finding.values["then"]) == (8, 14)
-    assert finding.values["left"] == "1 frames over"
+    assert finding.values["left"] == "1 frame over"
 
 
 def test_a_style_carried_over_is_not_told() -> None:
