@@ -33,7 +33,7 @@ def jumps_on_curve(poses: Poses, fps: float, gravity: float, limits: Limits) -> 
         if not limits.slowest_pace <= pace <= limits.fastest_pace:
             continue
         phases = _phases(poses, stretch, fps, pace)
-        if phases is not None and _high_enough(phases, limits) and _kinked(poses, phases):
+        if phases is not None and _high_enough(phases, limits) and _kinked(poses, phases, pace):
             found.append(phases)
     return found
 
@@ -41,16 +41,16 @@ def jumps_on_curve(poses: Poses, fps: float, gravity: float, limits: Limits) -> 
 def _high_enough(phases: Phases, limits: Limits) -> bool:
     """The rise, less what the takeoff's error allows, is no mere bob's."""
     height = phases.apex.height - phases.takeoff.height
-    unsure = 2 * height / (phases.apex.frame - phases.takeoff.frame) * phases.takeoff.frame_error
+    unsure = 3 * height / (phases.apex.frame - phases.takeoff.frame) * phases.takeoff.frame_error
     return height - min(unsure, 0.5 * height) * (phases.takeoff.frame_error > 0.2) >= limits.smallest_hop
 
 
-def _kinked(poses: Poses, phases: Phases) -> bool:
+def _kinked(poses: Poses, phases: Phases, pace: float) -> bool:
     """Whether the samples ask for contacts: under noise, a smooth bob may explain them as well.
 
     Two rivals with as many terms each, from bottom to bottom: a polynomial of degree 6, and a parabola
     that leaves the ground and meets it (two powers beyond either contact). The contacts must explain the
-    samples better by `DECISIVE` in χ².
+    samples better by `DECISIVE` in χ², and by more the slower the flight: slow arcs are what bobs draw.
     """
     if poses.noise <= NOISY:
         return True
@@ -68,7 +68,7 @@ def _kinked(poses: Poses, phases: Phases) -> bool:
     kinked = np.stack((np.ones_like(s), s, s * s, before**2, before**3, after**2, after**3), axis=1)
     rivals = (z - design @ np.linalg.lstsq(design, z, rcond=1e-10)[0] for design in (smooth, kinked))
     without, with_contacts = (float(residual @ residual) for residual in rivals)
-    return without - with_contacts > DECISIVE * poses.noise**2
+    return without - with_contacts > DECISIVE * (poses.noise / min(pace, 1.0)) ** 2
 
 
 def _flight(poses: Poses, top: Top, fps: float) -> Stretch | None:

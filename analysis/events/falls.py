@@ -67,7 +67,8 @@ def _from_rest(f: np.ndarray, z: np.ndarray, stretch: Stretch, top_speed: float,
     ledge = stretch.first - max(3, round(LEDGE * fps / beat))
     if ledge < 0:
         return False
-    level = abs(float(z[stretch.first] - z[ledge])) <= 0.1 * abs(float(z[stretch.first] - z[stretch.last])) + 4 * noise
+    thrown = abs(float(z[stretch.first]) - stretch.height(2 * stretch.vertex - float(f[ledge])))
+    level = abs(float(z[stretch.first] - z[ledge])) <= max(0.25 * thrown, 4 * noise)
     return level and -stretch.speed(start) <= FROM_REST * top_speed and -stretch.speed(end) >= TOP_SPEED * top_speed
 
 
