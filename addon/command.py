@@ -1,24 +1,31 @@
 """`leapwright`, with Blender where a shot asks for it; the same as `blender --command leapwright`."""
 
+import os
 import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from ..analysis import command
-from ..analysis.errors import LeapwrightError
-from ..analysis.shot import Reading
+if TYPE_CHECKING:
+    from ..analysis.errors import LeapwrightError
+    from ..analysis.shot import Reading
 
 NAME = "leapwright"
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run a call of the command; return its exit code: 0 done, 1 found, 2 wrong call, 3 unreadable shot."""
+    # Before numpy is loaded: its threads cost more than they bring on matrices of a few rows, half the time
+    # of a day's audit.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    from ..analysis import command
+
     return command.main(argv, read_blends=read_blends)
 
 
 def read_blends(
     paths: Sequence[Path], *, track: str | None, jobs: int | None, timeout: float
-) -> Iterator[tuple[Path, Reading | LeapwrightError, float]]:
+) -> "Iterator[tuple[Path, Reading | LeapwrightError, float]]":
     """Read .blend files as they are done: by worker processes, or here when this is a running Blender."""
     if in_blender():
         from .shots import read_each
