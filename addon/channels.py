@@ -12,9 +12,8 @@ import numpy as np
 from bpy.types import ID, AnimData, FCurve, NlaStrip
 
 from . import host
+from .curves import Keys, read_keys
 
-CONSTANT, LINEAR = 0, 1
-"""Blender's numbers of the interpolations that are not curved."""
 AXES = "XYZ"
 Curves = dict[str, list[FCurve]]
 
@@ -30,7 +29,7 @@ class Clock:
 
     def to_action(self, frames: np.ndarray) -> np.ndarray:
         """Turn timeline frames into the action's frames."""
-        return self.offset + self.slope * np.clip(frames, self.first, self.last)
+        return frames if self == REAL else self.offset + self.slope * np.clip(frames, self.first, self.last)
 
     def to_timeline(self, frames: np.ndarray) -> np.ndarray:
         """Turn the action's frames into timeline frames, rising, without those that never play."""
@@ -38,27 +37,25 @@ class Clock:
         return played[(played >= self.first - 1e-6) & (played <= self.last + 1e-6)]
 
 
-@dataclass(frozen=True, slots=True)
+REAL = Clock()
+"""An action that plays by itself: its frames are the timeline's."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Channel:
-    """One curve and the clock it runs by."""
+    """One curve, its keys and the clock it runs by."""
 
     curve: FCurve
     clock: Clock
+    shape: Keys
 
-    def values(self, frames: np.ndarray) -> np.ndarray:
-        """Read the curve at timeline frames, as Blender itself evaluates it; modifiers included."""
-        curve = self.curve
-        times = self.clock.to_action(frames).tolist()
-        return np.fromiter(map(curve.evaluate, times), np.float64, len(times))
+    def asked(self, frames: np.ndarray) -> tuple[FCurve, Keys, np.ndarray]:
+        """Return what `curves.values_of` takes to read it at timeline frames."""
+        return self.curve, self.shape, self.clock.to_action(frames)
 
     def keys(self) -> tuple[np.ndarray, np.ndarray]:
         """Return (k,) timeline frames of the keys that play, and (k,) interpolation numbers."""
-        points = self.curve.keyframe_points
-        co = np.empty(2 * len(points), np.float32)
-        kinds = np.empty(len(points), np.int32)
-        points.foreach_get("co", co)
-        points.foreach_get("interpolation", kinds)
-        return self.clock.to_timeline(co[::2].astype(np.float64)), kinds
+        return self.clock.to_timeline(self.shape.frames), self.shape.kinds
 
     def span(self) -> tuple[float, float]:
         """Return the first and last timeline frame of the curve's keys, or of its baked samples."""
@@ -68,13 +65,7 @@ class Channel:
 
     def is_flat(self) -> bool:
         """Say whether the curve holds one value throughout, so that it is there but moves nothing."""
-        if len(self.curve.modifiers) or not len(self.curve.keyframe_points):
-            return False
-        points = self.curve.keyframe_points
-        shape = np.empty((3, 2 * len(points)), np.float32)
-        for row, part in zip(shape, ("co", "handle_left", "handle_right"), strict=True):
-            points.foreach_get(part, row)
-        return bool(np.ptp(shape[:, 1::2]) <= 1e-6)
+        return bool(len(self.shape.kinds)) and self.shape.is_flat and not len(self.curve.modifiers)
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,13 +112,13 @@ class Motion:
         if any(not curve.mute for curve in self._drivers.get(path, ())):
             return True
         found = (curve for curves in self._layers() for curve in curves.get(path, ()))
-        return any(not Channel(curve, Clock()).is_flat() for curve in found if not host.is_silent(curve))
+        return any(not _channel(curve).is_flat() for curve in found if not host.is_silent(curve))
 
     def channels(self, path: str) -> Channels:
         """Find what moves the three channels at this data path."""
         axes: list[Channel | None] = [None, None, None]
         for axis, curve in _heard(self._own, path).items():
-            axes[axis] = Channel(curve, Clock())
+            axes[axis] = _channel(curve)
         notes: list[str] = []
         if self._clips and self._mixed and any(axes):
             notes.append("read from its action alone, without the NLA strips it is mixed with")
@@ -139,7 +130,7 @@ class Motion:
                 used.append(clip)
             for axis in open_axes:
                 if axis in heard and axes[axis] is None:
-                    axes[axis] = Channel(heard[axis], _clock(clip))
+                    axes[axis] = _channel(heard[axis], _clock(clip))
         notes.extend(_left_out(used))
         driven = [curve for curve in self._drivers.get(path, ()) if not curve.mute]
         if driven:
@@ -149,6 +140,10 @@ class Motion:
 
     def _layers(self) -> list[Curves]:
         return [self._own, *(curves for _, curves in self._clips)]
+
+
+def _channel(curve: FCurve, clock: Clock = REAL) -> Channel:
+    return Channel(curve, clock, read_keys(curve))
 
 
 def _by_path(curves: Iterable[FCurve]) -> Curves:

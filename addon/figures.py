@@ -12,6 +12,7 @@ from ..analysis.phases import Event
 from ..analysis.world import KINDS, World
 
 UNKNOWN = "–"
+KEPT = "\N{NO-BREAK SPACE}"
 LENGTHS = {
     "METERS": (1.0, " m"),
     "CENTIMETERS": (0.01, " cm"),
@@ -87,14 +88,15 @@ def events(jump: Jump, units: UnitSettings) -> tuple[Figure, ...]:
 
 
 def in_words(template: str, values: Mapping[str, object], units: UnitSettings) -> str:
-    """Fill a finding's sentence in, its lengths and speeds in the scene's units."""
+    """Fill a finding's sentence in, its lengths and speeds in the scene's units, each on one line with its unit."""
 
     def converted(match: re.Match[str]) -> str:
+        if units.system == "METRIC" and units.length_unit == "METERS":
+            return match[0].replace(" ", KEPT)
         quantity = "LENGTH" if match[2] == "m" else "VELOCITY"
-        return _in_units(float(values[match[1]]), quantity, units)
+        return _in_units(float(values[match[1]]), quantity, units).replace(" ", KEPT)
 
-    fixed = units.system == "METRIC" and units.length_unit == "METERS"
-    return (template if fixed else SAID.sub(converted, template)).format(**values)
+    return SAID.sub(converted, template).format(**values)
 
 
 def span(jump: Jump) -> str:
@@ -124,7 +126,8 @@ def _plain(value: float | None) -> str:
 
 
 def _rounded(value: float, digits: int) -> str:
-    text = f"{value:.{digits}f}".rstrip("0").rstrip(".")
+    text = f"{value:.{digits}f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
     return "0" if text == "-0" else text
 
 
@@ -136,5 +139,5 @@ def _in_units(value: float | None, quantity: str, units: UnitSettings) -> str:
         return f"{value / units.scale_length:.3g}"
     if quantity == "LENGTH" and units.length_unit in LENGTHS:
         metres, symbol = LENGTHS[units.length_unit]
-        return f"{value / metres:.3g}{symbol}"
+        return f"{_rounded(value / metres, 2 if abs(value) < 10.0 * metres else 1)}{symbol}"
     return bpy.utils.units.to_string(units.system, quantity, value, precision=3)

@@ -12,7 +12,8 @@ from bpy.types import Object, Scene
 from ..analysis.errors import SourceError
 from ..analysis.track import FEWEST_FRAMES, Track
 from . import placement
-from .channels import CONSTANT, LINEAR, Channel, Channels, Motion
+from .channels import Channel, Channels, Motion
+from .curves import CONSTANT, LINEAR, values_of
 from .scene import frame_rate, key_time, metres, upright
 
 LONGEST = 200_000
@@ -69,14 +70,14 @@ def _track(
         raise SourceError(f'"{name}" has no location keys: key its location, or pick what carries the jump')
     rate = key_time(scene)
     frames = _whole_frames(name, keyed, rate)
-    local = np.zeros((len(frames), 3))
+    values = iter(values_of([channel.asked(frames * rate) for channel in keyed]))
+    local = np.empty((3, len(frames)))
+    local[:] = np.sum([still for _, still in parts], axis=0)[:, None]
     for channels, still in parts:
         for axis, channel in enumerate(channels.axes):
-            if channel is None:
-                local[:, axis] += still[axis]
-            else:
-                local[:, axis] += channel.values(frames * rate)
-    world = local @ place[:3, :3].T + place[:3, 3]
+            if channel is not None:
+                local[axis] += next(values) - still[axis]
+    world = local.T @ place[:3, :3].T + place[:3, 3]
     keys, interpolation = _keys([channel for channels, _ in parts for channel in channels.moving])
     return Track(
         name=name,
@@ -97,9 +98,7 @@ def _whole_frames(name: str, keyed: Sequence[Channel], rate: float) -> np.ndarra
     last = math.ceil(max(span[1] for span in spans) / rate - 1e-4)
     count = last - first + 1
     if count < FEWEST_FRAMES:
-        raise SourceError(
-            f'"{name}" is keyed over {count} frames only: a jump needs at least {FEWEST_FRAMES}'
-        )
+        raise SourceError(f'"{name}" is keyed over {count} frames only: a jump needs at least {FEWEST_FRAMES}')
     if count > LONGEST:
         raise SourceError(f'"{name}" is keyed from frame {first} to {last}: too long to be a shot')
     return np.arange(first, last + 1, dtype=np.float64)

@@ -13,12 +13,16 @@ NARROWEST = 60.0
 def lines(text: str, width: float, measure: Callable[[str], float]) -> list[str]:
     """Break text at spaces so that no line measures over width; a word too long for a line is cut.
 
+    A no-break space (U+00A0) is not broken at.
+
     >>> lines("move the crouch key", 8, len)
     ['move the', 'crouch', 'key']
     """
     done: list[str] = []
     line = ""
-    for word in text.split():
+    for word in text.split(" "):
+        if not word:
+            continue
         longer = f"{line} {word}" if line else word
         if measure(longer) <= width:
             line = longer

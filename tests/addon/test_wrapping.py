@@ -26,3 +26,7 @@ def test_a_width_for_nothing_still_ends():
 
 def test_nothing_has_no_lines():
     assert lines("  ", 10, len) == []
+
+
+def test_a_number_stays_with_its_unit():
+    assert lines("a fall of 0.55\N{NO-BREAK SPACE}m", 13, len) == ["a fall of", "0.55\N{NO-BREAK SPACE}m"]
