@@ -11,8 +11,10 @@ from .bottoms import Bottom, bottom
 from .drive import FLOOR, Drive, Ground, Parabola, fading_drive, power_drive, springing_drive
 from .knots import Knot, knot
 
-EXACT = 2e-5
+EXACT = 2e-4
 """Residual as a share of the push distance up to which a power law simply is the curve."""
+MISFIT = 3e-4
+"""The same, by which a drawn curve may stray from the family it belongs to."""
 CLOSE = 3e-3
 """The same, up to which a drive is believed over a free knot."""
 HELD_PRIORS, TURNED_PRIORS = (0.8, 0.1, 0.1), (0.5, 0.35, 0.15)
@@ -88,7 +90,7 @@ def _driven(side: Side, parabola: Parabola, foot: Bottom, noise: float, lead: fl
     fitted = [(drive, prior) for drive, prior in zip(drives, priors, strict=True) if drive is not None]
     if not fitted or min(drive.rms for drive, _ in fitted) > max(1.5 * noise, CLOSE * rise):
         return None
-    return _averaged(fitted, foot, side, max(noise, FLOOR))
+    return _averaged(fitted, foot, side, max(noise, FLOOR, MISFIT * rise))
 
 
 def _ground(side: Side, parabola: Parabola, foot: Bottom, noise: float, lead: float) -> Ground | None:

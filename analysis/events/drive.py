@@ -25,6 +25,11 @@ the same records (5.5 to 6.8 against 2.0 to 2.7 body weights)."""
 LEAD_SPREAD = 0.4
 """Standard deviation of a lead, as a share of it: what the samples may correct (ours)."""
 LEAST_POWER, MOST_POWER = 0.7, 6.0
+USUAL_POWER, POWER_SPREAD = 2.0, 0.35
+"""A constant force, and how far a push strays from it (standard deviation of the logarithm; ours)."""
+DRAWN = 5e-4
+"""Share of the rise at which that belief weighs against the samples: enough to settle a push that only
+one or two of them lie in, nothing where more do."""
 ROUNDS = 6
 TINY = 1e-5
 FLOOR = 2e-5
@@ -32,7 +37,9 @@ FLOOR = 2e-5
 IMPOSSIBLE = 1e6
 """Cost of a shape that cannot be, metres squared: above any residual."""
 
-Model = Callable[[np.ndarray], tuple[np.ndarray, np.ndarray]]
+Model = Callable[[np.ndarray], tuple[np.ndarray, np.ndarray, np.ndarray]]
+"""From rows of (first, end, level, lead): heights (g, m), starts (g,), and the pull of what is likely
+before any sample is seen, as a residual (g,) in metres."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,8 +101,9 @@ class Ground:
 
 def power_drive(ground: Ground) -> Drive | None:
     """Fit a power-law drive; None where none fits between the bounds."""
+    rise = float(ground.parabola.at(ground.ends[1])) - ground.level
 
-    def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
         start, end, level = at[:, :1], at[:, 1:2], at[:, 2:3]
         d = np.maximum(ground.parabola.at(end) - level, 1e-9)
         span = np.maximum(end - start, 1e-3)
@@ -103,7 +111,8 @@ def power_drive(ground: Ground) -> Drive | None:
         s = np.clip((ground.frames - start) / span, 1e-12, 1.0)
         heights = level + d * np.exp(np.clip(power, 1e-3, 50.0) * np.log(s))
         impossible = (power < LEAST_POWER) | (power > MOST_POWER) | (end - start < 0.05)
-        return _joined(ground, end, heights, impossible), start[:, 0]
+        pull = DRAWN * rise / POWER_SPREAD * np.log(np.clip(power, 1e-3, 50.0) / USUAL_POWER)
+        return _joined(ground, end, heights, impossible), start[:, 0], pull[:, 0]
 
     free = (0, 1, 2) if ground.free else (0, 1)
     return _fitted(ground, model, np.linspace(*ground.starts, 13), 1.0, free)
@@ -114,7 +123,7 @@ def fading_drive(ground: Ground, lead: float) -> Drive | None:
     gravity = -2 * ground.parabola.c2
     origin = ground.frames[0]
 
-    def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
         late, end, level = at[:, :1] * gravity, at[:, 1:2], at[:, 2:3]
         fade = np.maximum(at[:, 3:], 1e-3) * (1 + at[:, :1])
         z0, v0 = ground.parabola.at(end), ground.parabola.speed(end)
@@ -131,7 +140,8 @@ def fading_drive(ground: Ground, lead: float) -> Drive | None:
         fading = z0 - v0 * faded - gravity * faded**2 / 2 + rate * faded**3 / 6
         impossible = (discriminant < 0) | (span <= 0.2) | (v1 <= 0) | (end - fade - span < origin - 2)
         heights = np.where(tau > fade, rising, fading)
-        return _joined(ground, end, heights, impossible), (end - fade - span)[:, 0]
+        pull = max(ground.noise, FLOOR) / (LEAD_SPREAD * lead) * (at[:, 3] - lead)
+        return _joined(ground, end, heights, impossible), (end - fade - span)[:, 0], pull
 
     free = (0, 1, 3, 2) if ground.free else (0, 1, 3)
     return _fitted(ground, model, np.geomspace(0.15, 4.0, 13), lead, free)
@@ -142,7 +152,7 @@ def springing_drive(ground: Ground) -> Drive | None:
     gravity = -2 * ground.parabola.c2
     turn = 2 / np.pi
 
-    def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
         end, level = at[:, 1:2], at[:, 2:3]
         v, d = ground.parabola.speed(end), ground.parabola.at(end) - level
         bend = gravity * (turn - 0.5)
@@ -151,7 +161,8 @@ def springing_drive(ground: Ground) -> Drive | None:
         x = np.clip(ground.frames - (end - span), 0.0, span)
         lift = (turn * span) ** 2 * (1 - np.cos(x / np.maximum(turn * span, 1e-6)))
         impossible = (d <= 0) | (v <= 0) | (span <= 0.2)
-        return _joined(ground, end, level + force * lift - gravity * x**2 / 2, impossible), (end - span)[:, 0]
+        heights = level + force * lift - gravity * x**2 / 2
+        return _joined(ground, end, heights, impossible), (end - span)[:, 0], np.zeros(len(at))
 
     free = (1, 2) if ground.free else (1,)
     return _fitted(ground, model, np.ones(1), 1.0, free)
@@ -171,7 +182,8 @@ def _fitted(
     grid = np.empty((len(first) * len(ends), 4))
     grid[:, 0], grid[:, 1] = np.repeat(first, len(ends)), np.tile(ends, len(first))
     grid[:, 2], grid[:, 3] = ground.level, lead
-    cost = np.square(model(grid)[0] - ground.heights).sum(axis=1)
+    values, _, pull = model(grid)
+    cost = np.square(values - ground.heights).sum(axis=1) + pull**2
     best = grid[int(np.argmin(cost))]
     lowest = float(cost.min())
     if lowest >= IMPOSSIBLE:
@@ -179,26 +191,22 @@ def _fitted(
     columns = list(free)
     probes = np.zeros((len(free) + 1, 4))
     probes[np.arange(1, len(free) + 1), columns] = TINY
-    prior = np.zeros(len(free))
-    if 3 in free:
-        prior[columns.index(3)] = max(ground.noise, FLOOR) / (LEAD_SPREAD * lead)
-    trial, jacobian = best, None
+    trial, jacobian, rss = best, None, np.inf
     for _ in range(ROUNDS):
-        values = model(trial + probes)[0]
-        residual = ground.heights - values[0]
-        rss = float(residual @ residual)
-        if jacobian is not None and not rss <= lowest * (1 + 1e-9) + 1e-14:
+        values, _, pull = model(trial + probes)
+        residual = np.append(ground.heights - values[0], -pull[0])
+        cost = float(residual @ residual)
+        if jacobian is not None and not cost <= lowest * (1 + 1e-9) + 1e-14:
             trial = (trial + best) / 2
             continue
-        lowest, best = rss, trial
-        jacobian = np.vstack(((values[1:] - values[0]).T / TINY, np.diag(prior)))
-        pull = prior * (np.array((0.0, 0.0, 0.0, lead))[columns] - best[columns])
-        step = np.linalg.lstsq(jacobian, np.concatenate((residual, pull)), rcond=1e-9)[0]
+        lowest, best, rss = cost, trial, cost - float(pull[0]) ** 2
+        jacobian = np.vstack(((values[1:] - values[0]).T, pull[1:] - pull[0])) / TINY
+        step = np.linalg.lstsq(jacobian, residual, rcond=1e-9)[0]
         if np.abs(step).max() < 1e-5:
             break
         trial = best.copy()
         trial[columns] += np.clip(step, -0.5, 0.5)
-    return _with_errors(ground, model, best, lowest, jacobian, probes, columns.index(1))
+    return _with_errors(ground, model, best, rss, jacobian, probes, columns.index(1))
 
 
 def _with_errors(
