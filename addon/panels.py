@@ -207,7 +207,7 @@ def _draw_table(layout: UILayout, heads: tuple[str, str, str] | None, shown: Ite
 
 
 def _draw_row(column: UILayout, texts: tuple[str, str, str]) -> UILayout:
-    split = column.split(factor=0.4)
+    split = column.split(factor=0.46)
     split.label(text=texts[0])
     for text in texts[1:]:
         cell = split.row()
