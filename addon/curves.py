@@ -56,56 +56,83 @@ def read_keys(curve: FCurve) -> Keys:
 
 
 def values_of(asked: Sequence[tuple[FCurve, Keys, np.ndarray]]) -> list[np.ndarray]:
-    """Return, for each (curve, keys, (n,) frames of its action), (n,) values as the host evaluates them."""
-    tables = [_segments(curve, keys) for curve, keys, _ in asked]
-    rows = [np.searchsorted(keys.frames, frames + HIT, side="right") for _, keys, frames in asked]
-    starts = np.cumsum([0, *(table.shape[1] for table in tables)])
-    at = np.concatenate([row + start for row, start in zip(rows, starts, strict=False)])
-    frames = np.concatenate([frames for _, _, frames in asked])
-    x0, rate, c1, c2, c3, d0, d1, d2, d3 = np.concatenate(tables, axis=1)[:, at]
-    share = (frames - x0) * rate
+    """Return (n,) values as the host evaluates them, for each (curve, keys, (n,) frames of its action).
+
+    The frames of each either rise or fall throughout.
+    """
+    ours = [(keys, _rising(frames)) for curve, keys, frames in asked if not _is_hosts(curve)]
+    worked_out = iter(_worked_out(ours))
+    found = []
+    for curve, _, frames in asked:
+        values = np.full(len(frames), np.nan) if _is_hosts(curve) else next(worked_out)
+        unknown = np.isnan(values)
+        if unknown.any():
+            values[unknown] = np.fromiter(map(curve.evaluate, _rising(frames)[unknown].tolist()), np.float64)
+        found.append(values if _rising(frames) is frames else values[::-1])
+    return found
+
+
+def _rising(frames: np.ndarray) -> np.ndarray:
+    return frames if frames[0] <= frames[-1] else frames[::-1]
+
+
+def _is_hosts(curve: FCurve) -> bool:
+    return len(curve.modifiers) > 0 or curve.extrapolation != "CONSTANT" or not len(curve.keyframe_points)
+
+
+def _worked_out(asked: Sequence[tuple[Keys, np.ndarray]]) -> list[np.ndarray]:
+    """Return the values of several curves, worked out in one go; not a number where the host is to be asked."""
+    if not asked:
+        return []
+    counts = [_counts(keys.frames, frames) for keys, frames in asked]
+    segments = _segments([keys for keys, _ in asked])
+    x0, rate, c1, c2, c3, d0, d1, d2, d3 = np.repeat(segments, np.concatenate(counts), axis=1)
+    share = np.concatenate([frames for _, frames in asked])
+    share -= x0
+    share *= rate
+    np.maximum(share, 0.0, out=share)
     t, c2_twice, c3_thrice = share.copy(), 2.0 * c2, 3.0 * c3
     for _ in range(STEPS):
         t -= (((c3 * t + c2) * t + c1) * t - share) / ((c3_thrice * t + c2_twice) * t + c1)
     values = ((d3 * t + d2) * t + d1) * t + d0
-    # Segments that are not worked out here hold no number, and the comparison with it is false.
-    found = np.abs(((c3 * t + c2) * t + c1) * t - share) < SOLVED
-    ends = np.cumsum([len(frames) for _, _, frames in asked])[:-1]
-    parts = np.split(values, ends)
-    if not found.all():
-        for (curve, _, frames), part, good in zip(asked, parts, np.split(found, ends), strict=True):
-            part[~good] = np.fromiter(map(curve.evaluate, frames[~good].tolist()), np.float64)
-    return parts
+    values[~(np.abs(((c3 * t + c2) * t + c1) * t - share) < SOLVED)] = np.nan
+    return np.split(values, np.cumsum([len(frames) for _, frames in asked])[:-1])
 
 
-def _segments(curve: FCurve, keys: Keys) -> np.ndarray:
-    """Return (9, k + 1): what holds before the first key, between each two, and after the last.
+def _counts(keys: np.ndarray, frames: np.ndarray) -> np.ndarray:
+    """Count the frames each key holds until the next; the first also those before it, the last those after."""
+    edges = np.searchsorted(frames, keys - HIT)
+    edges[0] = 0
+    return np.diff(edges, append=len(frames))
+
+
+def _segments(shapes: Sequence[Keys]) -> np.ndarray:
+    """Return (9, k) for the k keys of all curves: what holds from each key to the next.
 
     Rows: start frame, 1 / length, three coefficients of the share of the length by t, four of the value.
     A segment whose coefficients are not numbers is left to the host.
     """
-    count = len(keys.kinds)
-    table = np.zeros((9, count + 1))
-    table[2] = 1.0
-    if not count or len(curve.modifiers):
-        table[2] = np.nan
-        return table
-    (x, y), (out, rise), (back, fall) = keys.points.T, (keys.right - keys.points).T, (keys.points - keys.left).T
-    table[5, 0], table[5, 1:] = y[0], y
-    if curve.extrapolation != "CONSTANT":
-        table[2, [0, -1]] = np.nan
-    span, kinds, inner = np.diff(x), keys.kinds[:-1], table[:, 1:-1]
+    x, y = np.concatenate([keys.points for keys in shapes]).T
+    out, rise = np.concatenate([keys.right for keys in shapes]).T - (x, y)
+    back, fall = (x, y) - np.concatenate([keys.left for keys in shapes]).T
+    kinds = np.concatenate([keys.kinds for keys in shapes])
+    kinds[np.cumsum([len(keys.kinds) for keys in shapes]) - 1] = CONSTANT
+    span, step = np.roll(x, -1) - x, np.roll(y, -1) - y
     with np.errstate(divide="ignore", invalid="ignore"):
         # The host shortens a handle, whole, to the key spacing.
-        a_cut, b_cut = np.minimum(1.0, span / out[:-1]), np.minimum(1.0, span / back[1:])
-        a, b = a_cut * out[:-1] / span, 1.0 - b_cut * back[1:] / span
-        up, down = 3.0 * a_cut * rise[:-1], 3.0 * b_cut * fall[1:]
-        inner[0], inner[1] = x[:-1], 1.0 / span
-    step = np.diff(y)
-    curved = kinds == BEZIER
-    inner[2:5, curved] = np.stack((3.0 * a, 3.0 * (b - 2.0 * a), 1.0 + 3.0 * (a - b)))[:, curved]
-    inner[6:9, curved] = np.stack((up, 3.0 * step - 2.0 * up - down, up + down - 2.0 * step))[:, curved]
-    inner[6, kinds == LINEAR] = step[kinds == LINEAR]
-    tame = (a >= SHORTEST) & (b <= 1.0 - SHORTEST) & (a + 1.0 - b <= LONGEST)
-    inner[2, (curved & ~tame) | (kinds > BEZIER) | (span <= 0.0)] = np.nan
-    return table
+        back, fall = np.roll(back, -1), np.roll(fall, -1)
+        a_cut, b_cut = np.minimum(1.0, span / out), np.minimum(1.0, span / back)
+        a, b = a_cut * out / span, 1.0 - b_cut * back / span
+        rate = 1.0 / span
+    up, down = 3.0 * a_cut * rise, 3.0 * b_cut * fall
+    curve = np.array(
+        (x, rate, 3 * a, 3 * (b - 2 * a), 1 + 3 * (a - b), y, up, 3 * step - 2 * up - down, up + down - 2 * step)
+    )
+    curve[2, ~((a >= SHORTEST) & (b <= 1.0 - SHORTEST) & (a + 1.0 - b <= LONGEST))] = np.nan
+    curve[2, (kinds > BEZIER) | (span <= 0.0)] = np.nan
+    straight = kinds <= LINEAR
+    curve[2, straight], curve[3:5, straight], curve[7:9, straight] = 1.0, 0.0, 0.0
+    curve[6, kinds == LINEAR] = step[kinds == LINEAR]
+    curve[6, kinds == CONSTANT], curve[1, kinds == CONSTANT] = 0.0, 0.0
+    curve[2, (kinds == LINEAR) & (span <= 0.0)] = np.nan
+    return curve

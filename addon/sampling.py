@@ -77,13 +77,13 @@ def _track(
         for axis, channel in enumerate(channels.axes):
             if channel is not None:
                 local[axis] += next(values) - still[axis]
-    world = local.T @ place[:3, :3].T + place[:3, 3]
+    world = upright(scene) * metres(scene) @ place[:3]
     keys, interpolation = _keys([channel for channels, _ in parts for channel in channels.moving])
     return Track(
         name=name,
         fps=frame_rate(scene),
         frames=frames,
-        positions=world @ upright(scene).T * metres(scene),
+        positions=(world[:, :3] @ local + world[:, 3:]).T,
         key_frames=None if keys is None else keys / rate,
         interpolation=interpolation,
         source=source,

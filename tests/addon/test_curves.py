@@ -87,6 +87,13 @@ def test_frames_on_and_beside_stepped_keys_are_the_hosts(scene):
     np.testing.assert_allclose(values, [curve.evaluate(frame) for frame in frames], atol=1e-6)
 
 
+def test_frames_may_fall(scene):
+    curve = curve_of(kinds=KINDS, handles=["AUTO"], seed=20)
+    frames = np.arange(1.0, 90.0)
+    (rising,), (falling,) = (values_of([(curve, read_keys(curve), order)]) for order in (frames, frames[::-1]))
+    np.testing.assert_array_equal(rising, falling[::-1])
+
+
 def test_curves_read_together_are_as_read_alone(scene):
     asked = []
     for seed in (17, 18, 19):
