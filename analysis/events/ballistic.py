@@ -13,41 +13,74 @@ CANDIDATES = 24
 """Starts and ends tried on each side, at most; a finer search no longer moves the result."""
 LOOSE = 2.5e-3
 """Residual, as a share of the stretch's height, up to which a stretch still counts as one parabola."""
+CLOSE = 1e-5
+"""The same, of a curve that was drawn as a parabola."""
+
+
+@dataclass(frozen=True, slots=True)
+class Parabola:
+    """height = c0 + c1 s + c2 s², metres, with s in frames from `origin`."""
+
+    origin: float
+    c0: float
+    c1: float
+    c2: float
+
+    def height(self, frame: float) -> float:
+        """Metres at a frame."""
+        s = frame - self.origin
+        return self.c0 + (self.c1 + self.c2 * s) * s
+
+    def speed(self, frame: float) -> float:
+        """Metres a frame, up, at a frame."""
+        return self.c1 + 2 * self.c2 * (frame - self.origin)
+
+    @property
+    def vertex(self) -> float:
+        """Frame of the top."""
+        return self.origin - self.c1 / (2 * self.c2)
+
+    @property
+    def backwards(self) -> "Parabola":
+        """The same with time reversed."""
+        return Parabola(-self.origin, self.c0, -self.c1, self.c2)
 
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """Samples first..last (indices, both in) under height = c0 + c1 s + c2 s², s frames from `origin`."""
+    """Samples first..last (indices, both in) that follow a parabola to rms metres."""
 
     first: int
     last: int
-    origin: float
-    coefficients: tuple[float, float, float]
+    parabola: Parabola
     rms: float
 
-    def speed(self, frame: float) -> float:
-        """Metres a frame, up, at a frame."""
-        return self.coefficients[1] + 2 * self.coefficients[2] * (frame - self.origin)
 
-    def height(self, frame: float) -> float:
-        """Metres at a frame."""
-        c0, c1, c2 = self.coefficients
-        s = frame - self.origin
-        return c0 + (c1 + c2 * s) * s
-
-    @property
-    def vertex(self) -> float:
-        """Frame of the parabola's top."""
-        return self.origin - self.coefficients[1] / (2 * self.coefficients[2])
+def parabola_over(frames: np.ndarray, heights: np.ndarray) -> Parabola:
+    """Fit a parabola by least squares to all of these samples."""
+    middle = float(frames[len(frames) // 2])
+    s = frames - middle
+    design = np.stack((np.ones_like(s), s, s * s), axis=1)
+    c0, c1, c2 = np.linalg.solve(design.T @ design, design.T @ heights)
+    return Parabola(middle, float(c0), float(c1), float(c2))
 
 
 def longest(
-    frames: np.ndarray, heights: np.ndarray, starts: np.ndarray, ends: np.ndarray, *, noise: float, fewest: int
+    frames: np.ndarray,
+    heights: np.ndarray,
+    starts: np.ndarray,
+    ends: np.ndarray,
+    *,
+    noise: float,
+    fewest: int,
+    loose: float = LOOSE,
 ) -> Stretch | None:
     """Find the longest stretch from one of `starts` to one of `ends` that is one downward parabola.
 
     frames, heights: (n,) frames and metres; starts, ends: indices; noise: metres, one standard
-    deviation; fewest: samples a stretch must hold. None when no stretch qualifies.
+    deviation; fewest: samples a stretch must hold; loose: share of its height that its residual may have.
+    Of stretches that are longer by no more than a sample at either end, one that follows its parabola far
+    more closely is taken: the samples left out touch the ground. None when no stretch qualifies.
     """
     starts, ends = _thinned(starts), _thinned(ends)
     base, stop = int(starts[0]), int(ends[-1]) + 1
@@ -65,15 +98,20 @@ def longest(
     height = np.abs(c[2]) * (lengths / 2) ** 2
     with np.errstate(invalid="ignore", divide="ignore"):
         rms = np.sqrt(np.maximum(rss, 0) / dof)
-        allowed = np.hypot(noise * (1.15 + 2 / np.sqrt(2 * dof)), LOOSE * height)
-    good = (count >= max(fewest, 4)) & (c[2] < 0) & (rms <= allowed)
-    if not good.any():
+        measured = noise * (1.15 + 2 / np.sqrt(2 * dof))
+        allowed = np.hypot(measured, loose * height)
+        close = np.hypot(measured, CLOSE * height)
+        good = (count >= max(fewest, 4)) & (c[2] < 0)
+        score = np.where(good & (rms <= allowed), lengths - 0.5 * rms / allowed, -np.inf)
+        closer = np.where(good & (rms <= close), lengths - 0.5 * rms / close, -np.inf)
+    best, second = int(np.argmax(score)), int(np.argmax(closer))
+    if score.flat[best] == -np.inf:
         return None
-    with np.errstate(invalid="ignore"):
-        score = np.where(good, lengths - 0.5 * rms / allowed, -np.inf)
-    a, b = np.unravel_index(int(np.argmax(score)), score.shape)
-    coefficients = (float(c[0][a, b] + heights[base]), float(c[1][a, b]), float(c[2][a, b]))
-    return Stretch(int(starts[a]), int(ends[b]), origin, coefficients, float(rms[a, b]))
+    if closer.flat[second] >= score.flat[best] - 2.2 * float(s[1] - s[0]):
+        best = second
+    a, b = np.unravel_index(best, score.shape)
+    parabola = Parabola(origin, float(c[0][a, b] + heights[base]), float(c[1][a, b]), float(c[2][a, b]))
+    return Stretch(int(starts[a]), int(ends[b]), parabola, float(rms[a, b]))
 
 
 def _thinned(indices: np.ndarray) -> np.ndarray:

@@ -3,10 +3,11 @@
 Everything here looks back in time from a takeoff; a landing's absorb is the same with time reversed.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ..phases import Event
 from .knots import Knot
 
 SLOW = 0.04
@@ -29,6 +30,16 @@ class Bottom:
     height: float
     held: bool
     cut: bool
+
+    @property
+    def event(self) -> Event:
+        """The crouch that it is."""
+        return Event(self.frame, self.error, self.height)
+
+    @property
+    def backwards(self) -> "Bottom":
+        """The same with time reversed."""
+        return replace(self, frame=-self.frame)
 
 
 def bottom(

@@ -1,15 +1,17 @@
-"""One contact of a flight and the bottom beyond it: takeoff with its crouch, landing with its absorb.
+"""Contacts of flights and the bottoms beyond them: takeoff with its crouch, landing with its absorb.
 
-Everything looks back in time from a takeoff; for a landing, pass the samples with time reversed.
+Everything looks back in time from a takeoff; a landing is seen with time reversed.
 """
 
 from dataclasses import dataclass
 
 import numpy as np
 
+from .ballistic import Parabola
 from .bottoms import Bottom, bottom
-from .drive import FLOOR, Drive, Ground, Parabola, fading_drive, power_drive, springing_drive
+from .drive import END, FLOOR, LANDING_LEAD, LEAD, LEVEL, Grounds, fading_drives, power_drives, springing_drives
 from .knots import Knot, knot
+from .least_squares import Fit
 
 EXACT = 2e-4
 """Residual as a share of the push distance up to which a power law simply is the curve."""
@@ -36,11 +38,14 @@ LEAST, MOST = 0.005, 3.0
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Side:
-    """One side of a flight: frames and heights, ground first, and the index of the first air sample."""
+    """One side of a flight: frames and heights, ground first, the index of the first air sample, the
+    flight's parabola, and the frames by which a recorded speed peaks before the contact (drive.LEAD)."""
 
     frames: np.ndarray
     heights: np.ndarray
     first: int
+    parabola: Parabola
+    lead: float
 
     @property
     def beat(self) -> float:
@@ -58,81 +63,137 @@ class Contact:
     bottom: Bottom | None
 
 
-def contact(side: Side, parabola: Parabola, *, noise: float, lead: float, fps: float) -> Contact | None:
-    """Find the contact of a side; None where the track ends in the air.
+def rising_side(f: np.ndarray, z: np.ndarray, first: int, last: int, parabola: Parabola, second: float) -> Side:
+    """The takeoff's side of a flight from sample `first` to `last`; second: frames in a second of its pace."""
+    return Side(f[:last], z[:last], first, parabola, LEAD * second)
 
-    parabola: the flight's; noise: metres; lead: frames by which a recorded speed peaks before
-    the contact (see drive.LEAD).
-    """
-    f, z, first, beat = side.frames, side.heights, side.first, side.beat
+
+def falling_side(f: np.ndarray, z: np.ndarray, first: int, last: int, parabola: Parabola, second: float) -> Side:
+    """The landing's side, time reversed."""
+    return Side(-f[:first:-1], z[:first:-1], len(f) - 1 - last, parabola.backwards, LANDING_LEAD * second)
+
+
+def contacts(sides: list[Side], *, noise: float, fps: float) -> list[Contact | None]:
+    """Find the contact of each side; None where the track ends in the air. noise: metres."""
+    feet = [_foot(side, noise, fps) for side in sides]
+    driven = _driven(sides, feet, noise, fps)
+    return [
+        driven[i] if i in driven else _free(side, foot, noise, fps) if side.first > 0 else None
+        for i, (side, foot) in enumerate(zip(sides, feet, strict=True))
+    ]
+
+
+def _foot(side: Side, noise: float, fps: float) -> Bottom | None:
+    """The bottom as seen from the first sample in the air."""
+    f, z, first = side.frames, side.heights, side.first
     if first == 0:
         return None
-    rough = Knot(float(f[first]), beat, float(z[first]), float(parabola.speed(f[first])), 0.0)
-    foot = bottom(f[: first + 1], z[: first + 1], rough, noise=noise, fps=fps)
-    if foot is not None and not foot.cut:
-        found = _driven(side, parabola, foot, noise, lead)
-        if found is not None:
-            return found
-    return _free(side, parabola, foot, noise, fps)
+    rough = Knot(float(f[first]), side.beat, float(z[first]), side.parabola.speed(float(f[first])), 0.0)
+    return bottom(f[: first + 1], z[: first + 1], rough, noise=noise, fps=fps)
 
 
-def _driven(side: Side, parabola: Parabola, foot: Bottom, noise: float, lead: float) -> Contact | None:
-    """The contact that ends a whole drive from the bottom, of the family that fits better."""
-    ground = _ground(side, parabola, foot, noise, lead)
-    if ground is None:
-        return None
-    rise = float(parabola.at(side.frames[side.first])) - foot.height
-    power = power_drive(ground)
-    if power is not None and power.rms <= EXACT * rise:
-        return _averaged([(power, 1.0)], foot, side, FLOOR)
-    drives = (power, fading_drive(ground, lead), springing_drive(ground))
-    priors = HELD_PRIORS if foot.held else TURNED_PRIORS
-    fitted = [(drive, prior) for drive, prior in zip(drives, priors, strict=True) if drive is not None]
-    if not fitted or min(drive.rms for drive, _ in fitted) > max(1.5 * noise, CLOSE * rise):
-        return None
-    return _averaged(fitted, foot, side, max(noise, FLOOR, MISFIT * rise))
+def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: float) -> dict[int, Contact]:
+    """The contacts that end a whole drive from the bottom, by the index of their side."""
+    spans = {
+        i: span
+        for i, (side, foot) in enumerate(zip(sides, feet, strict=True))
+        if foot is not None and not foot.cut and (span := _span(side, foot, noise, fps)) is not None
+    }
+    if not spans:
+        return {}
+    order = list(spans)
+    ground = _grounds([sides[i] for i in order], [feet[i] for i in order], list(spans.values()), noise)
+    rises = np.array([sides[i].parabola.height(float(sides[i].frames[sides[i].first])) - feet[i].height for i in order])
+    power = power_drives(ground)
+    exact = np.sqrt(power.rss / power.count) <= EXACT * rises
+    found = {
+        order[k]: _averaged([(power, k, 1.0)], feet[order[k]], sides[order[k]], FLOOR) for k in np.flatnonzero(exact)
+    }
+    rest = np.flatnonzero(~exact)
+    if len(rest):
+        others = ground.at(rest)
+        fading, springing = fading_drives(others), springing_drives(others)
+        for j, k in enumerate(rest):
+            side, foot = sides[order[k]], feet[order[k]]
+            priors = HELD_PRIORS if foot.held else TURNED_PRIORS
+            rivals = [(power, k, priors[0]), (fading, j, priors[1]), (springing, j, priors[2])]
+            least = min(float(fit.rss[row]) for fit, row, _ in rivals)
+            if np.sqrt(least / float(power.count[k])) <= max(1.5 * noise, CLOSE * rises[k]):
+                found[order[k]] = _averaged(rivals, foot, side, max(noise, FLOOR, MISFIT * float(rises[k])))
+    return found
 
 
-def _ground(side: Side, parabola: Parabola, foot: Bottom, noise: float, lead: float) -> Ground | None:
+@dataclass(frozen=True, slots=True)
+class _Span:
+    """Samples low..high of a side (high out), and the bounds of a drive's start and end (frames)."""
+
+    low: int
+    high: int
+    starts: tuple[float, float]
+    ends: tuple[float, float]
+
+
+def _span(side: Side, foot: Bottom, noise: float, fps: float) -> _Span | None:
     f, first, beat = side.frames, side.first, side.beat
     c = int(np.searchsorted(f, foot.frame + 1e-9))
     low = max(c - 2, 0) if foot.held else c
-    late = 0.6 * beat + 1.3 * lead
+    late = 0.6 * beat + 1.3 * side.lead
     high = min(int(np.searchsorted(f, f[first] + late + beat, side="right")), len(f))
-    least = max(foot.frame - 1.5 * beat, float(f[0]) - beat)
+    wide = max(beat, fps / 24)
+    least = max(foot.frame - 1.5 * wide, float(f[0]) - beat)
     slack = beat * (1.0 + min(6.0, noise / 1e-3))
     ends = (max(float(f[first]) - 1.2 * beat - slack, least + 0.2), float(f[first]) + late + 0.6 * (slack - beat))
-    most = min(foot.frame + 1.5 * beat + 0.5 * slack, ends[1] - 0.1)
-    if most <= least or high - low < 3:
-        return None
-    return Ground(
-        f[low:high], side.heights[low:high], parabola, foot.height, (least, most), ends, noise, free=not foot.held
+    most = min(foot.frame + 1.5 * wide + 0.5 * slack, ends[1] - 0.1)
+    return None if most <= least or high - low < 3 else _Span(low, high, (least, most), ends)
+
+
+def _grounds(sides: list[Side], feet: list[Bottom], spans: list[_Span], noise: float) -> Grounds:
+    """Stack the sides' samples, the shorter ones padded by weightless copies of their last."""
+    longest = max(span.high - span.low for span in spans)
+    index = [np.minimum(np.arange(span.low, span.low + longest), span.high - 1) for span in spans]
+    parabolas = [(p.origin, p.c0, p.c1, p.c2) for p in (side.parabola for side in sides)]
+    counts = np.array([span.high - span.low for span in spans])
+    return Grounds(
+        frames=np.array([side.frames[i] for side, i in zip(sides, index, strict=True)]),
+        heights=np.array([side.heights[i] for side, i in zip(sides, index, strict=True)]),
+        weights=(np.arange(longest)[None, :] < counts[:, None]).astype(np.float64),
+        parabolas=np.array(parabolas),
+        levels=np.array([foot.height for foot in feet]),
+        starts=np.array([span.starts for span in spans]),
+        ends=np.array([span.ends for span in spans]),
+        leads=np.array([side.lead for side in sides]),
+        free=np.array([not foot.held for foot in feet]),
+        noise=noise,
     )
 
 
-def _averaged(fitted: list[tuple[Drive, float]], foot: Bottom, side: Side, noise: float) -> Contact:
+def _averaged(rivals: list[tuple[Fit, int, float]], foot: Bottom, side: Side, noise: float) -> Contact:
     """The mean of the drives, each weighted by its likelihood and prior (Bayesian model averaging).
 
-    The error adds up what each fit leaves open, what they disagree on, and what no sample resolves: the
-    fewer lie within the push, the less its shape is known.
+    rivals: (fit, row of it, prior). The error adds up what each fit leaves open, what they disagree on,
+    and what no sample resolves: the fewer lie within the push, the less its shape is known.
     """
-    least = min(drive.rss for drive, _ in fitted)
-    weights = np.array([prior * np.exp(-0.5 * (drive.rss - least) / noise**2) for drive, prior in fitted])
+    rss = np.array([fit.rss[row] for fit, row, _ in rivals])
+    weights = np.array([prior for *_, prior in rivals]) * np.exp(-0.5 * (rss - rss.min()) / noise**2)
     weights /= weights.sum()
-    start, end, level = weights @ np.array([(drive.start, drive.end, drive.level) for drive, _ in fitted])
+    starts, start_errors = np.array([(fit.derived[row], fit.derived_error[row]) for fit, row, _ in rivals]).T
+    ends, end_errors = np.array([(fit.unknowns[row, END], fit.errors[row, END]) for fit, row, _ in rivals]).T
+    levels = np.array([fit.unknowns[row, LEVEL] for fit, row, _ in rivals])
+    start, end, level = float(weights @ starts), float(weights @ ends), float(weights @ levels)
     within = int(np.count_nonzero((side.frames > start) & (side.frames < end)))
     unresolved = side.beat / (within + 0.5) ** 2
-    end_floor, start_floor = ((LEAST * side.beat) ** 2 + (share * unresolved) ** 2 for share in UNRESOLVED)
-    end_variance = weights @ np.array([(JOINT * drive.end_error) ** 2 + (drive.end - end) ** 2 for drive, _ in fitted])
-    start_variance = weights @ np.array(
-        [(JOINT * drive.start_error) ** 2 + (drive.start - start) ** 2 for drive, _ in fitted]
+    end_error, start_error = (
+        float(np.sqrt((LEAST * side.beat) ** 2 + (share * unresolved) ** 2 + weights @ spread))
+        for share, spread in (
+            (UNRESOLVED[0], (JOINT * end_errors) ** 2 + (ends - end) ** 2),
+            (UNRESOLVED[1], (JOINT * start_errors) ** 2 + (starts - start) ** 2),
+        )
     )
-    end_error = min(float(np.sqrt(end_floor + end_variance)), MOST * side.beat)
-    start_error = min(float(np.sqrt(start_floor + start_variance)), MOST * side.beat)
-    return Contact(float(end), end_error, Bottom(float(start), start_error, float(level), foot.held, cut=False))
+    most = MOST * side.beat
+    return Contact(end, min(end_error, most), Bottom(start, min(start_error, most), level, foot.held, cut=False))
 
 
-def _free(side: Side, parabola: Parabola, foot: Bottom | None, noise: float, fps: float) -> Contact | None:
+def _free(side: Side, foot: Bottom | None, noise: float, fps: float) -> Contact | None:
     """The contact by a free knot on the nearest samples, whatever the push before them was like."""
     f, z, first, beat = side.frames, side.heights, side.first, side.beat
     c = 0 if foot is None else int(np.searchsorted(f, foot.frame))
@@ -146,7 +207,7 @@ def _free(side: Side, parabola: Parabola, foot: Bottom | None, noise: float, fps
         air=first + 1 - low,
     )
     if found is None:
-        gone = abs(float(parabola.at(f[first - 1])) - float(z[first - 1]))
+        gone = abs(side.parabola.height(float(f[first - 1])) - float(z[first - 1]))
         if gone <= 4 * noise + 1e-4:
             return None
         return Contact(float(f[first]) - 0.5 * beat, 0.5 * beat, foot)

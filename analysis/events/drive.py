@@ -1,6 +1,6 @@
-"""A drive: the rise from a bottom that ends on a given parabola, with the parabola's height and speed.
+"""Drives: rises from a bottom that end on a given parabola, with the parabola's height and speed.
 
-The parabola gives the height and the speed that the drive must end with, so that a family of shapes with
+The parabola gives the height and the speed that a drive must end with, so that a family of shapes with
 two parameters is left with two unknowns: when the drive ends, and one more. Three families:
 
 - power: x = d sᵖ from rest; p = 2 is a constant force, 1 a constant speed, 3 a cubic ease-in. The other
@@ -10,12 +10,16 @@ two parameters is left with two unknowns: when the drive ends, and one more. Thr
   the fade.
 - springing: the leg as a spring at rest length when it leaves the ground (spring-mass model, Blickhan
   1989, J. Biomech. 22:1217): a force of a quarter cosine, which leaves the end as the only unknown.
+
+All contacts of a track are fitted at once: arrays are (b, …), one row a contact.
 """
 
 from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
+
+from .least_squares import Fit, fit
 
 LEAD = 0.025
 """Seconds by which the speed peaks before takeoff: 22 to 27 ms in five plate records, BMC laboratory."""
@@ -30,193 +34,148 @@ USUAL_POWER, POWER_SPREAD = 2.0, 0.35
 DRAWN = 5e-4
 """Share of the rise at which that belief weighs against the samples: enough to settle a push that only
 one or two of them lie in, nothing where more do."""
-ROUNDS = 6
-TINY = 1e-5
 FLOOR = 2e-5
 """Metres: what a smooth curve departs from the model at best."""
-IMPOSSIBLE = 1e6
-"""Cost of a shape that cannot be, metres squared: above any residual."""
 
-Model = Callable[[np.ndarray], tuple[np.ndarray, np.ndarray, np.ndarray]]
-"""From rows of (first, end, level, lead): heights (g, m), starts (g,), and the pull of what is likely
-before any sample is seen, as a residual (g,) in metres."""
-
-
-@dataclass(frozen=True, slots=True)
-class Parabola:
-    """height = c0 + c1 s + c2 s², s frames from origin."""
-
-    origin: float
-    c0: float
-    c1: float
-    c2: float
-
-    def at(self, frames: np.ndarray | float) -> np.ndarray | float:
-        """Metres."""
-        s = frames - self.origin
-        return self.c0 + (self.c1 + self.c2 * s) * s
-
-    def speed(self, frames: np.ndarray | float) -> np.ndarray | float:
-        """Metres a frame, up."""
-        return self.c1 + 2 * self.c2 * (frames - self.origin)
-
-
-@dataclass(frozen=True, slots=True)
-class Drive:
-    """Start and end (frames) with their standard errors, the bottom's height (metres), and the residual
-    (sum of squares, metres²)."""
-
-    start: float
-    end: float
-    start_error: float
-    end_error: float
-    level: float
-    rss: float
-    count: int
-
-    @property
-    def rms(self) -> float:
-        """Metres."""
-        return (self.rss / self.count) ** 0.5
+FIRST, END, LEVEL, LEAD_OF = range(4)
+"""Columns of the unknowns: start or late acceleration, end, height of the bottom, lead."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Ground:
-    """What a drive is fitted to: samples from its bottom to the first ones in the air.
+class Grounds:
+    """What drives are fitted to: samples from each bottom to the first ones in the air.
 
-    frames, heights: (m,) frames and metres; level: height of the bottom, metres; starts, ends: (least,
-    most) frame of start and end; noise: metres; free: the level is to be fitted too, where the bottom was
-    turned through and not held.
+    frames, heights, weights   (b, m) frames, metres, 1 for a sample and 0 for padding
+    parabolas                  (b, 4) origin (frames), c0, c1, c2 of each flight
+    levels                     (b,) heights of the bottoms, metres
+    starts, ends               (b, 2) least and most frame of start and end
+    leads                      (b,) frames by which a recorded speed peaks before the contact
+    free                       (b,) whether the level is to be fitted too: turned through, not held
+    noise                      metres, one standard deviation
     """
 
     frames: np.ndarray
     heights: np.ndarray
-    parabola: Parabola
-    level: float
-    starts: tuple[float, float]
-    ends: tuple[float, float]
+    weights: np.ndarray
+    parabolas: np.ndarray
+    levels: np.ndarray
+    starts: np.ndarray
+    ends: np.ndarray
+    leads: np.ndarray
+    free: np.ndarray
     noise: float
-    free: bool
+
+    def at(self, rows: np.ndarray) -> "Grounds":
+        """Only these rows."""
+        arrays = (getattr(self, name)[rows] for name in self.__slots__[:-1])
+        return Grounds(*arrays, noise=self.noise)
 
 
-def power_drive(ground: Ground) -> Drive | None:
-    """Fit a power-law drive; None where none fits between the bounds."""
-    rise = float(ground.parabola.at(ground.ends[1])) - ground.level
+def power_drives(ground: Grounds) -> Fit:
+    """Fit power-law drives."""
+    origin, c0, c1, c2 = _columns(ground.parabolas)
+    frames = ground.frames[:, None, :]
+    s = ground.ends[:, 1] - ground.parabolas[:, 0]
+    rise = ground.parabolas[:, 1] + (ground.parabolas[:, 2] + ground.parabolas[:, 3] * s) * s - ground.levels
+    belief = (DRAWN * np.maximum(rise, 1e-3) / POWER_SPREAD)[:, None]
 
-    def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-        start, end, level = at[:, :1], at[:, 1:2], at[:, 2:3]
-        d = np.maximum(ground.parabola.at(end) - level, 1e-9)
+    def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
+        start, end, level = at[..., FIRST, None], at[..., END, None], at[..., LEVEL, None]
+        late = end - origin
+        d = np.maximum(c0 + (c1 + c2 * late) * late - level, 1e-9)
         span = np.maximum(end - start, 1e-3)
-        power = ground.parabola.speed(end) * span / d
-        s = np.clip((ground.frames - start) / span, 1e-12, 1.0)
-        heights = level + d * np.exp(np.clip(power, 1e-3, 50.0) * np.log(s))
-        impossible = (power < LEAST_POWER) | (power > MOST_POWER) | (end - start < 0.05)
-        pull = DRAWN * rise / POWER_SPREAD * np.log(np.clip(power, 1e-3, 50.0) / USUAL_POWER)
-        return _joined(ground, end, heights, impossible), start[:, 0], pull[:, 0]
+        power = (c1 + 2 * c2 * late) * span / d
+        possible = (power >= LEAST_POWER) & (power <= MOST_POWER) & (end - start >= 0.05)
+        power = np.clip(power, 1e-3, 50.0)
+        rising = level + d * np.exp(power * np.log(np.clip((frames - start) / span, 1e-12, 1.0)))
+        pull = belief * np.log(power[..., 0] / USUAL_POWER)
+        return _joined(ground, end, rising), start[..., 0], pull, possible[..., 0]
 
-    free = (0, 1, 2) if ground.free else (0, 1)
-    return _fitted(ground, model, np.linspace(*ground.starts, 13), 1.0, free)
+    free = np.stack((np.ones_like(ground.free), np.ones_like(ground.free), ground.free, ground.free & False), axis=1)
+    first = ground.starts[:, :1] + np.linspace(0, 1, 11) * np.diff(ground.starts)
+    return _fitted(ground, model, first, free)
 
 
-def fading_drive(ground: Ground, lead: float) -> Drive | None:
-    """Fit a drive whose force fades out, the speed peaking `lead` frames before its end."""
-    gravity = -2 * ground.parabola.c2
-    origin = ground.frames[0]
+def fading_drives(ground: Grounds) -> Fit:
+    """Fit drives whose force fades out, the speed peaking a lead before the end."""
+    origin, c0, c1, c2 = _columns(ground.parabolas)
+    frames = ground.frames[:, None, :]
+    gravity = -2 * c2
+    earliest = ground.frames[:, None, :1] - 2
+    belief = (max(ground.noise, FLOOR) / (LEAD_SPREAD * ground.leads))[:, None]
 
-    def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-        late, end, level = at[:, :1] * gravity, at[:, 1:2], at[:, 2:3]
-        fade = np.maximum(at[:, 3:], 1e-3) * (1 + at[:, :1])
-        z0, v0 = ground.parabola.at(end), ground.parabola.speed(end)
-        tau = end - ground.frames
-        faded = np.minimum(tau, fade)
+    def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
+        late, end, level = at[..., FIRST, None] * gravity, at[..., END, None], at[..., LEVEL, None]
+        fade = np.maximum(at[..., LEAD_OF, None], 1e-3) * (1 + at[..., FIRST, None])
+        s = end - origin
+        z0, v0 = c0 + (c1 + c2 * s) * s, c1 + 2 * c2 * s
         rate = (late + gravity) / fade
         v1 = v0 + gravity * fade - rate * fade**2 / 2
         z1 = z0 - v0 * fade - gravity * fade**2 / 2 + rate * fade**3 / 6
         discriminant = 16 * v1**2 - 24 * late * (z1 - level)
-        span = (4 * v1 - np.sqrt(np.maximum(discriminant, 0.0))) / (2 * late)
-        early = 2 * v1 / np.maximum(span, 1e-6) - late
-        x = np.clip(ground.frames - (end - fade - span), 0.0, span)
-        rising = level + early * x**2 / 2 - (early - late) * x**3 / (6 * np.maximum(span, 1e-6))
-        fading = z0 - v0 * faded - gravity * faded**2 / 2 + rate * faded**3 / 6
-        impossible = (discriminant < 0) | (span <= 0.2) | (v1 <= 0) | (end - fade - span < origin - 2)
-        heights = np.where(tau > fade, rising, fading)
-        pull = max(ground.noise, FLOOR) / (LEAD_SPREAD * lead) * (at[:, 3] - lead)
-        return _joined(ground, end, heights, impossible), (end - fade - span)[:, 0], pull
+        span = np.maximum((4 * v1 - np.sqrt(np.maximum(discriminant, 0.0))) / (2 * late), 1e-6)
+        early = 2 * v1 / span - late
+        start = end - fade - span
+        x = np.clip(frames - start, 0.0, span)
+        rising = level + (early / 2 - (early - late) / (6 * span) * x) * x**2
+        tau = end - frames
+        fading = z0 - (v0 + (gravity / 2 - rate / 6 * tau) * tau) * tau
+        possible = (late > 0) & (discriminant >= 0) & (span > 0.2) & (v1 > 0) & (start >= earliest)
+        pull = belief * (at[..., LEAD_OF] - ground.leads[:, None])
+        joined = _joined(ground, end, np.where(tau > fade, rising, fading))
+        return joined, start[..., 0], pull, possible[..., 0]
 
-    free = (0, 1, 3, 2) if ground.free else (0, 1, 3)
-    return _fitted(ground, model, np.geomspace(0.15, 4.0, 13), lead, free)
+    everywhere = np.ones_like(ground.free)
+    first = np.broadcast_to(np.geomspace(0.15, 4.0, 11), (len(ground.free), 11))
+    return _fitted(ground, model, first, np.stack((everywhere, everywhere, ground.free, everywhere), axis=1))
 
 
-def springing_drive(ground: Ground) -> Drive | None:
-    """Fit a drive whose force is a quarter cosine; None where none fits between the bounds."""
-    gravity = -2 * ground.parabola.c2
+def springing_drives(ground: Grounds) -> Fit:
+    """Fit drives whose force is a quarter cosine."""
+    origin, c0, c1, c2 = _columns(ground.parabolas)
+    frames = ground.frames[:, None, :]
+    gravity = -2 * c2
     turn = 2 / np.pi
+    bend = gravity * (turn - 0.5)
 
-    def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-        end, level = at[:, 1:2], at[:, 2:3]
-        v, d = ground.parabola.speed(end), ground.parabola.at(end) - level
-        bend = gravity * (turn - 0.5)
-        span = (np.sqrt(np.maximum((v * turn) ** 2 + 4 * bend * d, 0.0)) - v * turn) / (2 * bend)
-        force = (v + gravity * span) / (turn * np.maximum(span, 1e-6))
-        x = np.clip(ground.frames - (end - span), 0.0, span)
-        lift = (turn * span) ** 2 * (1 - np.cos(x / np.maximum(turn * span, 1e-6)))
-        impossible = (d <= 0) | (v <= 0) | (span <= 0.2)
-        heights = level + force * lift - gravity * x**2 / 2
-        return _joined(ground, end, heights, impossible), (end - span)[:, 0], np.zeros(len(at))
+    def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
+        end, level = at[..., END, None], at[..., LEVEL, None]
+        s = end - origin
+        v, d = c1 + 2 * c2 * s, c0 + (c1 + c2 * s) * s - level
+        root = np.sqrt(np.maximum((v * turn) ** 2 + 4 * bend * d, 0.0))
+        span = np.maximum((root - v * turn) / (2 * bend), 1e-6)
+        force = (v + gravity * span) / (turn * span)
+        x = np.clip(frames - (end - span), 0.0, span)
+        rising = level + force * (turn * span) ** 2 * (1 - np.cos(x / (turn * span))) - gravity * x**2 / 2
+        possible = (d > 0) & (v > 0) & (span > 0.2)
+        return _joined(ground, end, rising), (end - span)[..., 0], np.zeros(at.shape[:2]), possible[..., 0]
 
-    free = (1, 2) if ground.free else (1,)
-    return _fitted(ground, model, np.ones(1), 1.0, free)
-
-
-def _joined(ground: Ground, end: np.ndarray, heights: np.ndarray, impossible: np.ndarray) -> np.ndarray:
-    """Ground before `end`, parabola after it; out of reach where the shape cannot be."""
-    joined = np.where(ground.frames > end, ground.parabola.at(ground.frames), heights)
-    return np.where(impossible, IMPOSSIBLE, joined)
+    never = ground.free & False
+    first = np.zeros((len(never), 1))
+    return _fitted(ground, model, first, np.stack((never, ~never, ground.free, never), axis=1))
 
 
-def _fitted(
-    ground: Ground, model: Model, first: np.ndarray, lead: float, free: tuple[int, ...]
-) -> Drive | None:
-    """Grid over (first parameter, end), then Gauss–Newton on the `free` ones of first, end, level, lead."""
-    ends = np.linspace(*ground.ends, 17)
-    grid = np.empty((len(first) * len(ends), 4))
-    grid[:, 0], grid[:, 1] = np.repeat(first, len(ends)), np.tile(ends, len(first))
-    grid[:, 2], grid[:, 3] = ground.level, lead
-    values, _, pull = model(grid)
-    cost = np.square(values - ground.heights).sum(axis=1) + pull**2
-    best = grid[int(np.argmin(cost))]
-    lowest = float(cost.min())
-    if lowest >= IMPOSSIBLE:
-        return None
-    columns = list(free)
-    probes = np.zeros((len(free) + 1, 4))
-    probes[np.arange(1, len(free) + 1), columns] = TINY
-    trial, jacobian, rss = best, None, np.inf
-    for _ in range(ROUNDS):
-        values, _, pull = model(trial + probes)
-        residual = np.append(ground.heights - values[0], -pull[0])
-        cost = float(residual @ residual)
-        if jacobian is not None and not cost <= lowest * (1 + 1e-9) + 1e-14:
-            trial = (trial + best) / 2
-            continue
-        lowest, best, rss = cost, trial, cost - float(pull[0]) ** 2
-        jacobian = np.vstack(((values[1:] - values[0]).T, pull[1:] - pull[0])) / TINY
-        step = np.linalg.lstsq(jacobian, residual, rcond=1e-9)[0]
-        if np.abs(step).max() < 1e-5:
-            break
-        trial = best.copy()
-        trial[columns] += np.clip(step, -0.5, 0.5)
-    return _with_errors(ground, model, best, rss, jacobian, probes, columns.index(1))
+def _columns(parabolas: np.ndarray) -> tuple[np.ndarray, ...]:
+    return tuple(parabolas[:, i, None, None] for i in range(4))
 
 
-def _with_errors(
-    ground: Ground, model: Model, best: np.ndarray, rss: float, jacobian: np.ndarray, probes: np.ndarray, end: int
-) -> Drive:
-    count, unknowns = len(ground.frames), jacobian.shape[1]
-    variance = max(rss / max(count - unknowns, 1), ground.noise**2)
-    starts = model(best + probes)[1]
-    covariance = np.linalg.pinv(jacobian.T @ jacobian, rcond=1e-12) * variance
-    slope = (starts[1:] - starts[0]) / TINY
-    start_error = float(np.sqrt(max(slope @ covariance @ slope, 0.0)))
-    end_error = float(np.sqrt(covariance[end, end]))
-    return Drive(float(starts[0]), float(best[1]), start_error, end_error, float(best[2]), rss, count)
+def _joined(ground: Grounds, end: np.ndarray, rising: np.ndarray) -> np.ndarray:
+    """Ground before the end, parabola after it."""
+    origin, c0, c1, c2 = _columns(ground.parabolas)
+    frames = ground.frames[:, None, :]
+    s = frames - origin
+    return np.where(frames > end, c0 + (c1 + c2 * s) * s, rising)
+
+
+Model = Callable[[np.ndarray], tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]]
+
+
+def _fitted(ground: Grounds, model: Model, first: np.ndarray, free: np.ndarray) -> Fit:
+    """Start from a grid over first unknown and end."""
+    ends = ground.ends[:, :1] + np.linspace(0, 1, 15) * np.diff(ground.ends)
+    grid = np.empty((len(ends), first.shape[1] * ends.shape[1], 4))
+    grid[..., FIRST] = np.repeat(first, ends.shape[1], axis=1)
+    grid[..., END] = np.tile(ends, first.shape[1])
+    grid[..., LEVEL] = ground.levels[:, None]
+    grid[..., LEAD_OF] = ground.leads[:, None]
+    return fit(model, grid, ground.heights, ground.weights, free=free, noise=ground.noise)

@@ -1,14 +1,16 @@
 """Falls: a flight that no push began, off a ledge or let go, found on the way down."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from ..limits import Limits
-from ..phases import Event, Phases
+from ..phases import Phases
 from ..track import Track
-from .ballistic import Stretch, longest
-from .contact import NOISY, Side, contact
-from .curve import TOP_SPEED, apex_error, arc_of, fastest, inner_parabola
-from .drive import LANDING_LEAD, Parabola
+from .arcs import apex_of, arc_of, on_arc
+from .ballistic import Stretch, longest, parabola_over
+from .contact import NOISY, contacts, falling_side
+from .curve import TOP_SPEED, fastest
 from .poses import Poses
 from .tops import Descent, descents
 
@@ -18,6 +20,8 @@ SIDEWAYS = 0.25
 """Horizontal acceleration, as a share of the fall's, past which the ground still carries the point."""
 LEDGE = 0.125
 """Seconds that must be seen level before a fall."""
+FROM_LEDGE = 0.25
+"""Frames by which the start of a fall is unsure: the parabola is level there."""
 SLOWEST = 0.5
 """Air pace under which a descent from rest is a lift's or a squat's."""
 LEAST_ABSORB = 1.5
@@ -54,7 +58,7 @@ def _fall(track: Track, poses: Poses, descent: Descent, gravity: float, limits: 
     )
     if stretch is None or not _from_rest(f, z, stretch, top_speed, poses.noise, fps):
         return None
-    pace = float(np.sqrt(-2 * stretch.coefficients[2] * fps**2 / gravity))
+    pace = float(np.sqrt(-2 * stretch.parabola.c2 * fps**2 / gravity))
     if not SLOWEST <= pace <= limits.fastest_pace or _carried(track, stretch, f):
         return None
     return _phases(poses, stretch, fps, pace)
@@ -67,9 +71,10 @@ def _from_rest(f: np.ndarray, z: np.ndarray, stretch: Stretch, top_speed: float,
     ledge = stretch.first - max(3, round(LEDGE * fps / beat))
     if ledge < 0:
         return False
-    thrown = abs(float(z[stretch.first]) - stretch.height(2 * stretch.vertex - float(f[ledge])))
+    thrown = abs(float(z[stretch.first]) - stretch.parabola.height(2 * stretch.parabola.vertex - float(f[ledge])))
     level = abs(float(z[stretch.first] - z[ledge])) <= max(0.25 * thrown, 4 * noise)
-    return level and -stretch.speed(start) <= FROM_REST * top_speed and -stretch.speed(end) >= TOP_SPEED * top_speed
+    slow, fast = -stretch.parabola.speed(start), -stretch.parabola.speed(end)
+    return level and slow <= FROM_REST * top_speed and fast >= TOP_SPEED * top_speed
 
 
 def _carried(track: Track, stretch: Stretch, f: np.ndarray) -> bool:
@@ -79,25 +84,25 @@ def _carried(track: Track, stretch: Stretch, f: np.ndarray) -> bool:
     if len(s) < 4:
         return False
     bend = np.polyfit(s, track.positions[inside, :2], 2)[0]
-    return float(np.hypot(*bend)) > SIDEWAYS * abs(stretch.coefficients[2])
+    return float(np.hypot(*bend)) > SIDEWAYS * abs(stretch.parabola.c2)
 
 
 def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float) -> Phases | None:
     f, z = poses.frames, poses.heights
-    inner = inner_parabola(f, z, stretch)
-    fall = Side(-f[: stretch.first : -1], z[: stretch.first : -1], len(f) - 1 - stretch.last)
-    backward = Parabola(-inner.origin, inner.c0, -inner.c1, inner.c2)
-    landing = contact(fall, backward, noise=poses.noise, lead=LANDING_LEAD * fps / pace, fps=fps)
+    inner = parabola_over(f[stretch.first + 1 : stretch.last], z[stretch.first + 1 : stretch.last])
+    side = falling_side(f, z, stretch.first, stretch.last, inner, fps / pace)
+    landing = contacts([side], noise=poses.noise, fps=fps)[0]
     if landing is None:
         return None
-    arc = arc_of(f, z, stretch.vertex, -landing.frame, fps, poses.noise, stretch)
-    touch = Event(-landing.frame, landing.error, float(arc.heights(-landing.frame, fps)))
+    arc = arc_of(f, z, stretch.parabola.vertex, -landing.frame, fps, poses.noise, stretch)
+    touch = on_arc(-landing.frame, landing.error, arc, fps)
     bottom = landing.bottom
-    absorbed = None if bottom is None or bottom.cut else Event(-bottom.frame, bottom.error, bottom.height)
+    absorbed = None if bottom is None or bottom.cut else bottom.backwards.event
     drop = arc.apex_height - touch.height
     if absorbed is not None and drop < LEAST_ABSORB * (touch.height - absorbed.height):
         return None
     if float(z[stretch.last :].max()) > arc.apex_height - 0.5 * drop:
         return None
-    start = Event(arc.apex_frame, max(apex_error(arc, fps), 0.25), arc.apex_height)
+    apex = apex_of(arc, fps)
+    start = replace(apex, frame_error=max(apex.frame_error, FROM_LEDGE))
     return Phases(None, start, start, touch, absorbed, arc, "curve", step=poses.step, held=poses.held)

@@ -8,9 +8,10 @@ from ..limits import Limits
 from ..phases import Event, Found, Phases
 from ..track import EVENTS, Track
 from ..world import World
+from .arcs import arc_of
 from .ballistic import longest
 from .blocking import FEW, jumps_in_poses
-from .curve import arc_of, jumps_on_curve
+from .curve import jumps_on_curve
 from .falls import falls_on_curve
 from .poses import Poses, poses_of
 

@@ -53,7 +53,7 @@ def _turns(heights: np.ndarray, swing: float) -> list[int]:
     last = len(heights) - 1
     extremes = [0, *moving[flips].tolist(), last]
     values = heights[extremes].tolist()
-    kept, held = [0], [values[0]]
+    kept = [0]
     low = high = 0
     direction = 0
     for i, value in enumerate(values):

@@ -1,0 +1,53 @@
+"""Whether samples ask for contacts, or a smooth bob explains them as well.
+
+Two rivals with as many terms each, from bottom to bottom: a polynomial of degree 6, and a parabola that
+leaves the ground and meets it (two powers beyond either contact).
+"""
+
+import numpy as np
+
+from ..phases import Phases
+from .poses import Poses
+
+DEGREE = 6
+DECISIVE = 12.0
+"""Difference in χ² by which contacts must beat a smooth bob (ours; p about 0.001 for two unknowns)."""
+CLEARLY = 4.0
+"""Times as large that the bob's residual must be where the parabola itself is followed only loosely."""
+
+
+def beats_a_bob(poses: Poses, phases: Phases, pace: float) -> bool:
+    """Tell whether contacts explain noisy samples better than a bob, by `DECISIVE` in χ².
+
+    And by more the slower the flight: slow arcs are what bobs draw.
+    """
+    residuals = _residuals(poses, phases)
+    if residuals is None:
+        return True
+    smooth, kinked = residuals
+    return smooth - kinked > DECISIVE * (poses.noise / min(pace, 1.0)) ** 2
+
+
+def stands_out(poses: Poses, phases: Phases) -> bool:
+    """Tell whether contacts explain a loosely ballistic rise and fall far better than a bob does."""
+    residuals = _residuals(poses, phases)
+    return residuals is not None and residuals[0] > CLEARLY * residuals[1]
+
+
+def _residuals(poses: Poses, phases: Phases) -> tuple[float, float] | None:
+    """Residual sums of squares of bob and contacts, m²; None where too few samples tell."""
+    start = (phases.crouch or phases.takeoff).frame
+    end = (phases.absorbed or phases.landing).frame
+    a, b = np.searchsorted(poses.frames, (start, end))
+    if b - a < DEGREE + 4:
+        return None
+    scale = 2 / float(poses.frames[b - 1] - poses.frames[a])
+    s = (poses.frames[a:b] - poses.frames[a]) * scale - 1
+    z = poses.heights[a:b]
+    takeoff, landing = ((e.frame - poses.frames[a]) * scale - 1 for e in (phases.takeoff, phases.landing))
+    before, after = np.maximum(takeoff - s, 0.0), np.maximum(s - landing, 0.0)
+    smooth = np.polynomial.legendre.legvander(s, DEGREE)
+    kinked = np.stack((np.ones_like(s), s, s * s, before**2, before**3, after**2, after**3), axis=1)
+    rests = (z - design @ np.linalg.lstsq(design, z, rcond=1e-10)[0] for design in (smooth, kinked))
+    without, with_contacts = (float(rest @ rest) for rest in rests)
+    return without, with_contacts

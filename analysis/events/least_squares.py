@@ -1,0 +1,129 @@
+"""Least squares of many small problems at once: a grid, then Levenberg–Marquardt, all rows in step.
+
+scipy's solvers take one problem at a time and cost more to call than a contact costs to fit.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+ROUNDS = 8
+TINY = 1e-5
+"""Step of the forward differences, in the unknowns' own units (frames, metres)."""
+FARTHEST = 0.6
+"""Most that an unknown may move in a round."""
+
+Model = Callable[[np.ndarray], tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]]
+"""From unknowns (b, g, k): values (b, g, m), a figure derived from them (b, g), what is believed before any
+sample as a residual (b, g), and whether the unknowns are possible (b, g)."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Fit:
+    """Best unknowns (b, k), their standard errors (b, k), the derived figure and its error (b,), and the
+    residual sum of squares (b,), infinite where no unknowns were possible, over `count` (b,) samples."""
+
+    unknowns: np.ndarray
+    errors: np.ndarray
+    derived: np.ndarray
+    derived_error: np.ndarray
+    rss: np.ndarray
+    count: np.ndarray
+
+
+def fit(
+    model: Model, grid: np.ndarray, values: np.ndarray, weights: np.ndarray, *, free: np.ndarray, noise: float
+) -> Fit:
+    """Fit each row from the best point of its grid.
+
+    grid: (b, g, k) starting points; values, weights: (b, m); free: (b, k) which unknowns may move; noise:
+    the least standard deviation of a value.
+    """
+    rows = np.arange(len(grid))
+    columns = np.flatnonzero(free.any(axis=0))
+    fixed = ~free[:, columns]
+    cost = _cost(model(grid), values, weights)
+    best = grid[rows, np.argmin(cost, axis=1)]
+    probes = np.zeros((len(columns) + 1, grid.shape[2]))
+    probes[np.arange(len(columns)) + 1, columns] = TINY
+    lowest = np.full(len(grid), np.inf)
+    damping = np.full(len(grid), 1e-6)
+    trial, normal, rss = best, None, lowest
+    derived = np.zeros((len(grid), len(columns) + 1))
+    for _ in range(ROUNDS):
+        result = model(trial[:, None, :] + probes)
+        slopes, residual, cost, own = _linearised(result, values, weights, fixed)
+        better = cost <= lowest
+        if normal is None:
+            best, lowest, rss, derived = trial, cost, own, result[1]
+            normal, gradient = slopes.swapaxes(1, 2) @ slopes, np.einsum("bmk,bm->bk", slopes, residual)
+        else:
+            step_normal, step_gradient = slopes.swapaxes(1, 2) @ slopes, np.einsum("bmk,bm->bk", slopes, residual)
+            best = np.where(better[:, None], trial, best)
+            rss = np.where(better, own, rss)
+            derived = np.where(better[:, None], result[1], derived)
+            normal = np.where(better[:, None, None], step_normal, normal)
+            gradient = np.where(better[:, None], step_gradient, gradient)
+            damping = np.where(better, damping * 0.1, np.maximum(damping * 30, 1e-3))
+            lowest = np.where(better, cost, lowest)
+        diagonal = np.einsum("bkk->bk", normal)
+        damped = normal + _diagonal(diagonal * damping[:, None] + fixed + 1e-14)
+        step = np.clip(np.linalg.solve(damped, gradient[..., None])[..., 0], -FARTHEST, FARTHEST)
+        if np.abs(step).max() < 1e-6:
+            break
+        trial = best.copy()
+        trial[:, columns] += step
+    return _finished(best, derived, normal, rss, weights, columns, fixed, noise)
+
+
+def _cost(
+    result: tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray], values: np.ndarray, weights: np.ndarray
+) -> np.ndarray:
+    heights, _, belief, possible = result
+    residual = (heights - values[:, None, :]) * weights[:, None, :]
+    return np.where(possible, np.einsum("bgm,bgm->bg", residual, residual) + belief**2, np.inf)
+
+
+def _linearised(
+    result: tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray],
+    values: np.ndarray,
+    weights: np.ndarray,
+    fixed: np.ndarray,
+) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
+    """Slopes (b, m + 1, k), residual (b, m + 1), cost and residual sum of squares (b,) at the first point."""
+    heights, _, belief, possible = result
+    stacked = np.concatenate((heights * weights[:, None, :], belief[..., None]), axis=2)
+    slopes = (stacked[:, 1:] - stacked[:, :1]).swapaxes(1, 2) / TINY
+    slopes = np.where(fixed[:, None, :], 0.0, slopes)
+    residual = np.concatenate((values * weights, np.zeros((len(values), 1))), axis=1) - stacked[:, 0]
+    cost = np.einsum("bm,bm->b", residual, residual)
+    return slopes, residual, np.where(possible[:, 0], cost, np.inf), cost - belief[:, 0] ** 2
+
+
+def _diagonal(values: np.ndarray) -> np.ndarray:
+    return values[..., None] * np.eye(values.shape[1])
+
+
+def _finished(
+    best: np.ndarray,
+    derived: np.ndarray,
+    normal: np.ndarray,
+    rss: np.ndarray,
+    weights: np.ndarray,
+    columns: np.ndarray,
+    fixed: np.ndarray,
+    noise: float,
+) -> Fit:
+    count = weights.sum(axis=1)
+    unknowns = (~fixed).sum(axis=1)
+    variance = np.maximum(rss / np.maximum(count - unknowns, 1), noise**2)
+    ridge = np.einsum("bkk->bk", normal) * 1e-10 + fixed + 1e-14
+    covariance = np.linalg.inv(normal + _diagonal(ridge)) * variance[:, None, None]
+    covariance = np.where(fixed[:, :, None] | fixed[:, None, :], 0.0, covariance)
+    errors = np.zeros_like(best)
+    errors[:, columns] = np.sqrt(np.maximum(np.einsum("bkk->bk", covariance), 0.0))
+    slope = (derived[:, 1:] - derived[:, :1]) / TINY
+    slope = np.where(np.isfinite(slope), slope, 0.0)
+    derived_error = np.sqrt(np.maximum(np.einsum("bk,bkl,bl->b", slope, covariance, slope), 0.0))
+    return Fit(best, errors, derived[:, 0], derived_error, rss, count)
