@@ -31,10 +31,14 @@ def curve_of(*, kinds, handles, seed, count=40, wild=0.0):
     return curve
 
 
-def assert_equal(curve, *, step=0.25, within=3e-5):
+def assert_equal(curve, *, step=0.125, within=3e-5):
     first, last = curve.range()
     frames = np.arange(np.floor(first) - 5, last + 5, step)
-    (values,) = values_of([(curve, read_keys(curve), frames)])
+    keys = read_keys(curve)
+    # Within 1e-4 of a key the host takes either side; there the two differ by what moves in 1e-4 frames.
+    if len(keys.frames):
+        frames = frames[np.abs(frames[:, None] - keys.frames).min(axis=1) > 2e-4]
+    (values,) = values_of([(curve, keys, frames)])
     np.testing.assert_allclose(values, [curve.evaluate(frame) for frame in frames], atol=within)
 
 
@@ -81,7 +85,7 @@ def test_a_few_keys_are_the_hosts(scene, count):
 
 def test_frames_on_and_beside_stepped_keys_are_the_hosts(scene):
     curve = curve_of(kinds=["CONSTANT"], handles=["AUTO"], seed=16)
-    near = [0.0, -2e-3, 2e-3, -5e-6, 5e-6]
+    near = [0.0, -2e-3, 2e-3, -5e-6, 5e-6, *np.linspace(-0.3, 0.3, 9)]
     frames = np.sort(np.concatenate([read_keys(curve).frames + shift for shift in near]))
     (values,) = values_of([(curve, read_keys(curve), frames)])
     np.testing.assert_allclose(values, [curve.evaluate(frame) for frame in frames], atol=1e-6)
@@ -89,7 +93,7 @@ def test_frames_on_and_beside_stepped_keys_are_the_hosts(scene):
 
 def test_frames_may_fall(scene):
     curve = curve_of(kinds=KINDS, handles=["AUTO"], seed=20)
-    frames = np.arange(1.0, 90.0)
+    frames = np.arange(1.0, 120.0, 0.125)
     (rising,), (falling,) = (values_of([(curve, read_keys(curve), order)]) for order in (frames, frames[::-1]))
     np.testing.assert_array_equal(rising, falling[::-1])
 
@@ -98,6 +102,6 @@ def test_curves_read_together_are_as_read_alone(scene):
     asked = []
     for seed in (17, 18, 19):
         curve = curve_of(kinds=KINDS, handles=["AUTO"], seed=seed)
-        asked.append((curve, read_keys(curve), np.arange(1.0, 90.0 + seed)))
+        asked.append((curve, read_keys(curve), np.arange(1.0, 90.0 + seed, 0.125)))
     for one, together in zip(asked, values_of(asked), strict=True):
         np.testing.assert_array_equal(values_of([one])[0], together)
