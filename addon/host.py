@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from contextlib import suppress
 
 import bpy
 from bpy.types import Action, AnimData, FCurve, NlaStrip, Scene
@@ -75,3 +76,27 @@ def _clips(strips: Iterator[NlaStrip]) -> Iterator[NlaStrip]:
 def scene_key(scene: Scene) -> int:
     """Return what tells this scene from every other for as long as the file is open."""
     return scene.session_uid
+
+
+def copy_scene(scene: Scene) -> Scene:
+    """Copy a scene with its properties and their animation.
+
+    Before 4.5 a copied scene counts a user too many for each object and collection in it, for good; there
+    a new scene is told the same, and holds no object.
+    """
+    if bpy.app.version >= (4, 5):
+        return scene.copy()
+    new = bpy.data.scenes.new(scene.name)
+    for told, from_whom in ((new, scene), (new.render, scene.render), (new.unit_settings, scene.unit_settings)):
+        for entry in from_whom.bl_rna.properties:
+            plain = entry.type in {"BOOLEAN", "INT", "FLOAT", "ENUM"} and not entry.is_readonly
+            if plain and not entry.identifier.startswith("frame_current"):
+                with suppress(TypeError):  # an engine or a view that is not there
+                    setattr(told, entry.identifier, getattr(from_whom, entry.identifier))
+    for name, value in scene.items():
+        new[name] = value.to_dict() if hasattr(value, "to_dict") else value
+    if (data := scene.animation_data) is not None:
+        new.animation_data_create().action = data.action
+        for curve in data.drivers:
+            new.animation_data.drivers.from_existing(src_driver=curve)
+    return new

@@ -18,7 +18,7 @@ VISIBLE |= {"LICENSE", "pyproject.toml"}
 # A module of analysis/ imports its own floor or a lower one.
 FLOORS = {
     "words": ["errors", "units", "version", "world", "track", "finding", "limits", "settings", "phases"],
-    "measure": ["events", "arc", "flight", "push", "landing", "travel", "contact", "curves", "body", "jump"],
+    "measure": ["events", "arc", "flight", "push", "landing", "travel", "contact", "ground", "curves", "body", "jump"],
     "judge": ["tolerance", "timing", "findings", "audit", "plan", "retime", "shot"],
     "doors": ["sources", "files", "report", "outputs", "commands", "command"],
 }
@@ -26,7 +26,7 @@ FLOOR = {name: level for level, names in enumerate(FLOORS.values()) for name in 
 
 # Writing keys is one module's work; reading them, and stepping a frame in a scene of one's own, are listed.
 WRITING = {"keyframe_insert", "keyframe_delete", "keyframe_points", "frame_set"}
-MAY_NAME = {"keys": WRITING, "channels": {"keyframe_points"}, "placement": {"frame_set"}}
+MAY_NAME = {"keys": WRITING, "channels": {"keyframe_points"}, "private_scene": {"frame_set"}}
 CHANGES_POINTS = {"foreach_set", "insert"}
 
 # What Blender calls by name; the class says what it is for.

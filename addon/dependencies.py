@@ -1,0 +1,68 @@
+"""What an object's place depends on: every data-block that Blender reads to evaluate it, in this or another way.
+
+Hidden ones too, which a dependency graph does not list. Some that do not matter in the end may be among them.
+"""
+
+from collections.abc import Iterable, Iterator
+
+from bpy.types import ID, Armature, Constraint, DriverTarget, Modifier, NlaStrip, Object, Scene
+
+
+def dependencies_of(scene: Scene, thing: Object) -> list[ID]:
+    """List the scene, the object, and what either reads: parents, targets, drivers, actions, object data."""
+    found: dict[int, ID] = {}
+    waiting: list[ID | None] = [thing, scene]
+    while waiting:
+        data = waiting.pop()
+        if data is not None and data.session_uid not in found:
+            found[data.session_uid] = data
+            waiting.extend(_read_by(data))
+    return list(found.values())
+
+
+def driver_targets(data: ID) -> Iterator[DriverTarget]:
+    """Yield what the drivers of a data-block read."""
+    moved = getattr(data, "animation_data", None)
+    for curve in moved.drivers if moved is not None else ():
+        for variable in curve.driver.variables:
+            yield from variable.targets
+
+
+def constraints_of(thing: Object) -> Iterator[Constraint]:
+    """Yield the constraints of an object and of its bones."""
+    yield from thing.constraints
+    for bone in thing.pose.bones if thing.pose is not None else ():
+        yield from bone.constraints
+
+
+def _read_by(data: ID) -> Iterator[ID | None]:
+    moved = getattr(data, "animation_data", None)
+    if moved is not None:
+        yield moved.action
+        for track in moved.nla_tracks:
+            yield from _actions(track.strips)
+        yield from (target.id for target in driver_targets(data))
+    if isinstance(data, Object):
+        yield from (data.parent, data.data)
+        for constraint in constraints_of(data):
+            yield from _pointed_at(constraint)
+            yield from (end.target for end in getattr(constraint, "targets", ()))
+        for modifier in data.modifiers:
+            yield from _pointed_at(modifier)
+        if data.data is not None and not isinstance(data.data, Armature):
+            yield from _pointed_at(data.data)
+
+
+def _actions(strips: Iterable[NlaStrip]) -> Iterator[ID | None]:
+    for strip in strips:
+        yield strip.action
+        yield from _actions(strip.strips)
+
+
+def _pointed_at(holder: Constraint | Modifier | ID) -> Iterator[ID]:
+    for entry in holder.bl_rna.properties:
+        # rna_type poses as one of what it describes.
+        if entry.type == "POINTER" and entry.identifier != "rna_type":
+            pointed = getattr(holder, entry.identifier)
+            if isinstance(pointed, ID):
+                yield pointed

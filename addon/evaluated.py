@@ -1,0 +1,53 @@
+"""Where bones and objects are once Blender has worked out their IK, constraints, drivers, parents and NLA.
+
+Metres, z against the scene's gravity, read in a private copy of the scene: the user's is not touched.
+"""
+
+from collections.abc import Sequence
+
+import numpy as np
+from bpy.types import Object, Scene
+from numpy.typing import ArrayLike
+
+from ..analysis.errors import SourceError
+from .private_scene import private_scene
+from .scene import metres, upright
+
+
+def evaluated_points(scene: Scene, thing: Object, bones: Sequence[str], frames: ArrayLike) -> np.ndarray:
+    """Return (n, m, 2, 3): heads and tails of m pose bones over n frames of the timeline, whole or not.
+
+    Raises SourceError when the object has no such bone, and in Edit Mode, where bones have no pose.
+
+        evaluated_points(scene, brindle, ["root", "chest"], range(1, 49))[:, 0, 0]  # heads of the root
+    """
+    pose = thing.pose
+    if pose is None or any(bone not in pose.bones for bone in bones):
+        lacking = next(bone for bone in bones if pose is None or bone not in pose.bones)
+        raise SourceError(f'"{thing.name}" has no bone "{lacking}"')
+    if thing.data.is_editmode:
+        raise SourceError(f'"{thing.name}" has no pose in Edit Mode: leave it and audit again')
+    frames = np.asarray(frames, dtype=np.float64)
+    order = {name: row for row, name in enumerate(pose.bones.keys())}
+    rows = [order[bone] for bone in bones]
+    ends = np.empty((2, len(frames), len(order), 3), np.float32)
+    places = np.empty((len(frames), 4, 4))
+    with private_scene(scene, thing, bones) as private:
+        for number, frame in enumerate(frames.tolist()):
+            shown = thing.evaluated_get(private.show(frame))
+            shown.pose.bones.foreach_get("head", ends[0, number].reshape(-1))
+            shown.pose.bones.foreach_get("tail", ends[1, number].reshape(-1))
+            places[number] = shown.matrix_world
+    local = ends[:, :, rows].transpose(1, 2, 0, 3).astype(np.float64)
+    world = np.einsum("nij,nmej->nmei", places[:, :3, :3], local) + places[:, None, None, :3, 3]
+    return world @ upright(scene).T * metres(scene)
+
+
+def evaluated_origin(scene: Scene, thing: Object, frames: ArrayLike) -> np.ndarray:
+    """Return (n, 3): an object's origin over n frames of the timeline, whole or not."""
+    frames = np.asarray(frames, dtype=np.float64)
+    world = np.empty((len(frames), 3))
+    with private_scene(scene, thing) as private:
+        for number, frame in enumerate(frames.tolist()):
+            world[number] = thing.evaluated_get(private.show(frame)).matrix_world.translation
+    return world @ upright(scene).T * metres(scene)
