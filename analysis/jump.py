@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from functools import reduce
 from math import gcd
 
+from .contact import measure_contact
 from .finding import Finding
 from .flight import measure_flight
 from .landing import measure_landing
@@ -135,6 +136,21 @@ class Jump:
     notes: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = ()
 
+    feet_off: float | None = None
+    feet_off_error: float | None = None
+    feet_on: float | None = None
+    feet_on_error: float | None = None
+    """Frames at which the last foot leaves the ground and the first one touches it."""
+    feet_slide: float | None = None
+    feet_slide_frames: tuple[float, float] | None = None
+    """Metres that a planted foot moves along the ground, at most; and when."""
+    feet_sink: float | None = None
+    feet_sink_frames: tuple[float, float] | None = None
+    """Metres that a planted foot lies under where it stands, at most; and when."""
+    feet_noise: float | None = None
+    feet_below: float | None = None
+    """Height of the track over its feet at takeoff, metres: the size of the body."""
+
 
 def measure(track: Track, phases: Phases, world: World) -> Jump:
     """Measure one jump of a track, given its events.
@@ -166,6 +182,7 @@ def measure(track: Track, phases: Phases, world: World) -> Jump:
         method=phases.method,
         arc=phases.arc,
         notes=phases.notes,
+        **measure_contact(track, phases)._asdict(),
     )
 
 

@@ -73,6 +73,12 @@ class Limits:
     stiff_ratio: float = 6.0
     """Absorb ratio past which a landing is stiff whatever its time: recorded 1.1 to 1.9, one stiff 7.3."""
 
+    # The feet
+    slide_band: float = 0.02
+    sink_band: float = 0.015
+    """What a planted foot may slide, or sink, as a share of the height of the track over its feet at takeoff:
+    2 cm and 1.5 cm for hips a metre up (ours)."""
+
     def __post_init__(self) -> None:
         for limit in fields(self):
             value = getattr(self, limit.name)

@@ -62,6 +62,7 @@ class Track:
     key_frames      (k,) rising: frames that carry a key of this point; None when not known
     interpolation   how the keys are joined: constant (stepped), linear or bezier; None when not known
     feet            (n, m, 3) metres: m points that touch the ground; None when not known
+    ground          height of the ground under them, metres: one number, or (n, m); None when not known
     source          where it came from: file, object, bone, …
     notes           sentences the audit passes on ("read without its constraints")
     marks           events pinned by hand
@@ -82,6 +83,7 @@ class Track:
     source: str = "file"
     notes: tuple[str, ...] = ()
     marks: tuple[Marks, ...] = ()
+    ground: ArrayLike | None = None
 
     def __post_init__(self) -> None:
         frames = _numbers("frames", self.frames, 1)
@@ -108,6 +110,7 @@ class Track:
         object.__setattr__(self, "positions", positions)
         object.__setattr__(self, "key_frames", _key_frames(self.key_frames))
         object.__setattr__(self, "feet", _feet(self.feet, frames))
+        object.__setattr__(self, "ground", _ground(self.ground, self.feet))
         object.__setattr__(self, "notes", tuple(self.notes))
         object.__setattr__(self, "marks", tuple(self.marks))
 
@@ -169,6 +172,19 @@ def _feet(feet: ArrayLike | None, frames: np.ndarray) -> np.ndarray | None:
             f"feet must be {len(frames)} rows of points of x, y, z, one row a frame, not {_shape(array)}"
         )
     _check_near("feet", array.reshape(len(frames), -1), frames)
+    return array
+
+
+def _ground(ground: ArrayLike | None, feet: np.ndarray | None) -> np.ndarray | None:
+    if ground is None or feet is None:
+        return None
+    try:
+        array = np.broadcast_to(np.array(ground, dtype=np.float64), feet.shape[:2])
+    except (TypeError, ValueError):
+        wanted = _shape(feet[:, :, 0])
+        raise TrackError(f"ground must be one height, or {wanted}: one for each frame and foot") from None
+    if not np.isfinite(array).all() or np.abs(array).max(initial=0.0) > FARTHEST:
+        raise TrackError("ground must be finite heights in metres within ±1 000 km")
     return array
 
 

@@ -19,7 +19,7 @@ VISIBLE |= {"LICENSE", "pyproject.toml"}
 FLOORS = {
     "words": ["errors", "units", "version", "world", "track", "finding", "limits", "settings", "phases"],
     "measure": ["events", "arc", "flight", "push", "landing", "travel", "contact", "ground", "curves", "body", "jump"],
-    "judge": ["tolerance", "timing", "findings", "audit", "plan", "retime", "shot"],
+    "judge": ["tolerance", "timing", "footing", "findings", "audit", "plan", "retime", "shot"],
     "doors": ["sources", "files", "report", "outputs", "commands", "command"],
 }
 FLOOR = {name: level for level, names in enumerate(FLOORS.values()) for name in names}

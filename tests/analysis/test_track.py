@@ -65,3 +65,14 @@ def test_marks_that_make_no_sense_are_refused(marks: dict) -> None:
 
 def test_marks_keep_what_is_pinned_in_its_order() -> None:
     assert Marks(landing=34, takeoff=21).pinned == {"takeoff": 21, "landing": 34}
+
+
+def test_ground_is_one_height_or_one_for_each_frame_and_foot() -> None:
+    feet = np.zeros((6, 2, 3))
+    path = [[0, 0, 1]] * 6
+    assert Track("a", 24, range(6), path, feet=feet, ground=0.5).ground.shape == (6, 2)
+    assert Track("a", 24, range(6), path, ground=0.5).ground is None
+    with pytest.raises(TrackError, match="6 × 2: one for each frame and foot"):
+        Track("a", 24, range(6), path, feet=feet, ground=np.zeros((3, 2)))
+    with pytest.raises(TrackError, match="ground must be finite"):
+        Track("a", 24, range(6), path, feet=feet, ground=np.nan)

@@ -1,0 +1,14 @@
+"""contact-late: the feet stay on the ground after the body has taken off, or touch it after it has landed.
+
+A body that flies has nothing under it; one that slows down does. A frame either way is rounding.
+"""
+
+from ..finding import Finding
+from ..footing import told
+from ..jump import Jump
+from ..limits import Limits
+
+
+def find(jump: Jump, limits: Limits) -> Finding | None:
+    """Tell when the feet leave, or touch, the ground more than a step too late."""
+    return told(jump, limits, late=True)
