@@ -5,8 +5,10 @@ from .errors import LeapwrightError, PlanError, RetimeError, SettingsError, Sour
 from .finding import Finding
 from .jump import Event, Jump
 from .limits import Limits
+from .plan import Plan, plan_jump
 from .settings import Settings
 from .track import Marks, Track
+from .wish import Wish
 from .world import GRAVITIES, KINDS, World
 
 __all__ = [
@@ -19,6 +21,7 @@ __all__ = [
     "LeapwrightError",
     "Limits",
     "Marks",
+    "Plan",
     "PlanError",
     "RetimeError",
     "Settings",
@@ -26,6 +29,8 @@ __all__ = [
     "SourceError",
     "Track",
     "TrackError",
+    "Wish",
     "World",
     "audit_track",
+    "plan_jump",
 ]

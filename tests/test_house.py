@@ -19,7 +19,8 @@ VISIBLE |= {"LICENSE", "pyproject.toml"}
 FLOORS = {
     "words": ["errors", "units", "version", "world", "track", "finding", "limits", "settings", "phases"],
     "measure": ["events", "arc", "flight", "push", "landing", "travel", "contact", "ground", "curves", "body", "jump"],
-    "judge": ["tolerance", "timing", "footing", "findings", "audit", "plan", "retime", "shot"],
+    "judge": ["tolerance", "timing", "footing", "findings", "audit", "wish", "plan", "plan_path", "plan_timing",
+              "plan_notes", "retime", "shot"],
     "doors": ["sources", "files", "report", "outputs", "commands", "command"],
 }
 FLOOR = {name: level for level, names in enumerate(FLOORS.values()) for name in names}

@@ -1,0 +1,154 @@
+"""`leapwright plan`: the frames of a jump before a key is set, from a height or an airtime and a push."""
+
+import argparse
+import json
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from ..errors import LeapwrightError, SettingsError, SourceError
+from ..plan import plan_jump
+from ..report.plan_data import plan_data
+from ..report.plan_text import plan_text
+from ..units import metres
+from ..wish import LIFT, LIFT_RANGE, ZEROS, Wish
+from ..world import GRAVITIES, KINDS, World
+
+SUMMARY = "plan the frames of a jump"
+LOW, USUAL, HIGH = (f"{length * 100.0:.0f}" for length in (LIFT_RANGE[0], LIFT, LIFT_RANGE[1]))
+EPILOG = f"""\
+Lengths take m, cm, mm, ft, in: 1.2m, 4ft, 1ft6in. Durations take f (frames) or s: 24f, 1s.
+
+A height counts from the takeoff. With --from standing it counts from a standing pose instead: an adult's centre
+of mass is {LOW} to {HIGH} cm higher at takeoff ({USUAL} cm unless --lift says otherwise).
+
+For drawings of motion; not for training, medical or safety decisions about real jumpers.
+
+exit code:
+  0  done
+  2  wrong call, or a jump that cannot be: nothing written
+
+examples:
+  leapwright plan --height 4ft --push 1ft
+  leapwright plan --airtime 24f --push 30cm --distance 2m --step 2
+  leapwright plan --height 60cm --from standing --push 35cm --land-lower 1m --gravity moon --json"""
+
+
+def add(subparsers: Any) -> None:
+    """Declare `plan` and its arguments."""
+    parser = subparsers.add_parser(
+        "plan",
+        help=SUMMARY,
+        description="Work out crouch, takeoff, apex, landing and absorb in whole frames, before a key is set.",
+        epilog=EPILOG,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    parser.set_defaults(run=run)
+    jump = parser.add_argument_group("the jump")
+    size = jump.add_mutually_exclusive_group(required=True)
+    size.add_argument("--height", type=_length, metavar="LENGTH", help="jump height")
+    size.add_argument("--airtime", type=_duration, metavar="DURATION", help="takeoff to landing; the height follows")
+    jump.add_argument("--push", type=_length, required=True, metavar="LENGTH", help="rise from crouch to takeoff")
+    jump.add_argument("--absorb", type=_length, metavar="LENGTH", help="fall from landing to lowest (as the push)")
+    jump.add_argument("--distance", type=_length, default=0.0, metavar="LENGTH", help="across, takeoff to landing (0)")
+    where = jump.add_mutually_exclusive_group()
+    where.add_argument("--drop", type=_length, metavar="LENGTH", help="apex to landing (as the height: level)")
+    where.add_argument("--land-lower", type=_length, metavar="LENGTH", help="landing under the takeoff")
+    where.add_argument("--land-higher", type=_length, metavar="LENGTH", help="landing above the takeoff")
+    jump.add_argument("--from", choices=ZEROS, default=ZEROS[0], dest="zero", help="zero of the height (takeoff)")
+    jump.add_argument("--lift", type=_length, default=LIFT, metavar="LENGTH", help=f"takeoff over standing ({USUAL}cm)")
+    shot = parser.add_argument_group("the shot")
+    shot.add_argument("--fps", type=_number, default=24.0, metavar="N", help="frames per second (24)")
+    shot.add_argument("--step", type=int, default=1, metavar="N", help="frames a pose: 2 for twos (1)")
+    shot.add_argument("--pace", type=_number, default=1.0, metavar="N", help="air pace: 2 snappy, 0.5 floaty (1)")
+    shot.add_argument("--gravity", type=_gravity, default="earth", metavar="G",
+                      help=f"a world ({', '.join(GRAVITIES)}) or m/s² (earth)")  # fmt: skip
+    shot.add_argument("--kind", choices=KINDS, default="person", metavar="KIND", help=f"{', '.join(KINDS)} (person)")
+    shot.add_argument("--start", type=int, default=1, metavar="FRAME", help="frame of the crouch (1)")
+    parser.add_argument("--json", type=Path, nargs="?", const=Path("-"), metavar="FILE",
+                        help="write the plan as JSON, to stdout without FILE")  # fmt: skip
+
+
+def run(arguments: argparse.Namespace, _read_blends: Callable[..., Any]) -> int:
+    """Plan what the arguments wish for; raise PlanError for what cannot be."""
+    plan = plan_jump(_wish(arguments))
+    if arguments.json is None or str(arguments.json) != "-":
+        sys.stdout.write(plan_text(plan))
+    if arguments.json is not None:
+        written = json.dumps(plan_data(plan), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+        _write(arguments.json, written)
+    return 0
+
+
+def _wish(arguments: argparse.Namespace) -> Wish:
+    world = World(gravity=arguments.gravity, step=arguments.step, kind=arguments.kind)
+    landing = arguments.land_higher or (-arguments.land_lower if arguments.land_lower else None)
+    airtime = None
+    if arguments.airtime is not None:
+        count, unit = arguments.airtime
+        airtime = count if unit == "f" else count * arguments.fps
+    return Wish(
+        arguments.push,
+        height=arguments.height,
+        airtime_frames=airtime,
+        world=world,
+        fps=arguments.fps,
+        air_pace=arguments.pace,
+        landing_height=landing,
+        drop_height=arguments.drop,
+        absorb_distance=arguments.absorb,
+        distance=arguments.distance,
+        zero=arguments.zero,
+        lift=arguments.lift,
+        start_frame=arguments.start,
+    )
+
+
+def _write(path: Path, text: str) -> None:
+    if str(path) == "-":
+        sys.stdout.write(text)
+        return
+    try:
+        path.write_text(text, encoding="utf-8")
+    except (OSError, ValueError) as trouble:
+        raise SourceError(f"{path} cannot be written: {getattr(trouble, 'strerror', None) or trouble}") from None
+
+
+def _length(text: str) -> float:
+    return _asked(metres, text)
+
+
+def _number(text: str) -> float:
+    try:
+        value = float(text)
+    except ValueError:
+        value = 0.0
+    if not 0.0 < value < 1e6:
+        raise argparse.ArgumentTypeError(f"must be a number above 0, not {text!r}")
+    return value
+
+
+def _gravity(text: str) -> float:
+    if text in GRAVITIES:
+        return GRAVITIES[text]
+    try:
+        return World(gravity=float(text)).gravity
+    except (ValueError, SettingsError):
+        worlds = ", ".join(GRAVITIES)
+        raise argparse.ArgumentTypeError(f"must be one of {worlds}, or m/s² above 0, not {text!r}") from None
+
+
+def _duration(text: str) -> tuple[float, str]:
+    count, unit = text.strip()[:-1], text.strip()[-1:]
+    if unit not in ("f", "s"):
+        raise argparse.ArgumentTypeError(f"a duration is a number above 0 with f or s, such as 24f or 1s, not {text!r}")
+    return _number(count), unit
+
+
+def _asked(read: Callable[[str], float], text: str) -> float:
+    try:
+        return read(text)
+    except LeapwrightError as refusal:
+        raise argparse.ArgumentTypeError(str(refusal)) from None

@@ -1,0 +1,125 @@
+"""The frames a wish asks for, and the whole ones near them: what each timing is worth."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from .wish import Wish
+
+
+class Exact(NamedTuple):
+    """What a wish asks for, not rounded: metres (jump, drop, push, absorb), then frames."""
+
+    height: float
+    drop: float
+    push_distance: float
+    absorb_distance: float
+    push: float
+    rise: float
+    fall: float
+    absorb: float
+
+    @property
+    def airtime(self) -> float:
+        """Frames from takeoff to landing."""
+        return self.rise + self.fall
+
+    @property
+    def share(self) -> float:
+        """Share of the airtime before the apex."""
+        return self.rise / self.airtime
+
+
+@dataclass(frozen=True, slots=True)
+class Timing:
+    """Whole frames of a jump, and what they are worth.
+
+    air_pace, push_pace   against real time, the heights kept; agreement = push pace ÷ air pace
+    height_at_pace        m, the jump height these air frames give at the pace wished for, the landing kept;
+                          None when they give none
+    """
+
+    push_frames: int
+    rise_frames: int
+    fall_frames: int
+    absorb_frames: int
+    air_pace: float
+    push_pace: float
+    height_at_pace: float | None
+
+    @property
+    def airtime_frames(self) -> int:
+        """Takeoff to landing."""
+        return self.rise_frames + self.fall_frames
+
+    @property
+    def agreement(self) -> float:
+        """Push pace ÷ air pace: 1 when the push belongs to the flight."""
+        return self.push_pace / self.air_pace
+
+
+def exact_frames(wish: Wish, *, height: float, drop: float) -> Exact:
+    """Give the frames of each stretch under constant force, at the wish's own pace.
+
+    rise = sqrt(2 h / g), push = rise ÷ push ratio; the landing is the same law backwards.
+    """
+    absorb = wish.push_distance if wish.absorb_distance is None else wish.absorb_distance
+    rise, fall = (math.sqrt(2.0 * size / wish.played_gravity) * wish.fps for size in (height, drop))
+    return Exact(
+        height, drop, wish.push_distance, absorb,
+        push=rise * wish.push_distance / height, rise=rise, fall=fall, absorb=fall * absorb / drop,
+    )  # fmt: skip
+
+
+def timing_of(wish: Wish, exact: Exact, *, air: int, push: int | None = None) -> Timing:
+    """Give the timing that is `air` frames in the air; its push and absorb as that flight asks for."""
+    step, stretch = wish.world.step, air / exact.airtime
+    rise = min(max(whole(exact.share * air, step=step), step), air - step)
+    push = push or nearest(exact.push * stretch, step=step)
+    return Timing(
+        push_frames=push,
+        rise_frames=rise,
+        fall_frames=air - rise,
+        absorb_frames=nearest(exact.absorb * stretch, step=step),
+        air_pace=wish.air_pace / stretch,
+        push_pace=wish.air_pace * exact.push / push,
+        height_at_pace=height_in(wish, seconds=air / wish.fps, landing=exact.height - exact.drop),
+    )
+
+
+def neighbors_of(wish: Wish, exact: Exact, timing: Timing, *, fewest: int) -> Iterator[tuple[str, Timing]]:
+    """Give the timings a step shorter and longer: first of the flight, its push fitted, then of the push."""
+    step, air, push = wish.world.step, timing.airtime_frames, timing.push_frames
+    said = "1 frame" if step == 1 else f"{step} frames"
+    for name, change in (("shorter", -step), ("longer", step)):
+        if air + change >= fewest:
+            yield f"flight {said} {name}", timing_of(wish, exact, air=air + change)
+    for name, change in (("shorter", -step), ("longer", step)):
+        if push + change >= step:
+            yield f"push {said} {name}", timing_of(wish, exact, air=air, push=push + change)
+
+
+def height_in(wish: Wish, *, seconds: float, landing: float) -> float | None:
+    """Give the jump height of a flight of so many seconds that lands so many metres above its takeoff.
+
+    From y = v t - g t² / 2 through the landing; None when it would land while rising, or without a rise.
+    """
+    pull = wish.played_gravity
+    rise = landing / (pull * seconds) + 0.5 * seconds
+    return 0.5 * pull * rise**2 if 0.0 < rise < seconds else None
+
+
+def whole(frames: float, *, step: int) -> int:
+    """Round to the step; a half goes up."""
+    return step * math.floor(frames / step + 0.5)
+
+
+def nearest(frames: float, *, step: int) -> int:
+    """Give the frames on the step that come nearest in ratio, one step at least.
+
+    >>> nearest(1.45, step=1), nearest(0.1, step=2)
+    (2, 2)
+    """
+    low = max(step * math.floor(frames / step), step)
+    return low if frames * frames <= low * (low + step) else low + step

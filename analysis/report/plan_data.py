@@ -1,0 +1,57 @@
+"""A plan as JSON values, named as an audit names them. Metres, m/s, m/s², frames, degrees."""
+
+import math
+from typing import Any
+
+from ..plan import Plan
+from ..plan_timing import Timing
+from ..version import leapwright_version
+
+SCHEMA = "leapwright-plan/1"
+
+
+def plan_data(plan: Plan) -> dict[str, Any]:
+    """Give the whole plan as what `json` can write."""
+    wish, exact = plan.wish, plan.exact
+    return {
+        "schema": SCHEMA,
+        "leapwright": leapwright_version(),
+        "fps": wish.fps,
+        "gravity": wish.world.gravity,
+        "kind": wish.world.kind,
+        "step": wish.world.step,
+        "zero": wish.zero,
+        "lift": wish.lift if wish.zero == "standing" else None,
+        **{key.event: {"frame": key.frame, "height": key.height, "across": key.across} for key in plan.keys},
+        "apex_frame": plan.apex_frame,
+        "push_distance": exact.push_distance,
+        "jump_height": exact.height,
+        "drop_height": exact.drop,
+        "absorb_distance": exact.absorb_distance,
+        "distance": wish.distance,
+        "push_ratio": plan.push_ratio,
+        "absorb_ratio": plan.absorb_ratio,
+        "body_weights": plan.body_weights,
+        "push_frames_expected": exact.push,
+        "rise_frames_expected": exact.rise,
+        "fall_frames_expected": exact.fall,
+        "airtime_frames_expected": exact.airtime,
+        "absorb_frames_expected": exact.absorb,
+        **timing_data(plan.timing),
+        "fitted_gravity": plan.fitted_gravity,
+        "takeoff_speed": plan.takeoff_speed,
+        "takeoff_angle": math.degrees(plan.takeoff_angle),
+        "landing_speed": plan.landing_speed,
+        "travel_speed": plan.travel_speed,
+        "rounding": plan.rounding,
+        "neighbors": [{"change": change, **timing_data(timing)} for change, timing in plan.neighbors],
+        "poses": [pose._asdict() for pose in plan.poses],
+        "notes": list(plan.notes),
+    }
+
+
+def timing_data(timing: Timing) -> dict[str, Any]:
+    """Give one timing: its frames, its paces, its agreement."""
+    names = ("push_frames", "rise_frames", "fall_frames", "airtime_frames", "absorb_frames")
+    worth = ("air_pace", "push_pace", "agreement", "height_at_pace")
+    return {name: getattr(timing, name) for name in (*names, *worth)}
