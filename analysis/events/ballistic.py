@@ -10,7 +10,9 @@ from dataclasses import dataclass
 import numpy as np
 
 CANDIDATES = 24
-"""Starts and ends tried on each side, at most; a finer search no longer moves the result."""
+"""Starts and ends tried on each side, about; a finer search no longer moves the result."""
+NEAR = 8
+"""Samples next to the fastest rise and fall that are all tried."""
 LOOSE = 2.5e-3
 """Residual, as a share of the stretch's height, up to which a stretch still counts as one parabola."""
 CLOSE = 1e-5
@@ -82,7 +84,7 @@ def longest(
     Of stretches that are longer by no more than a sample at either end, one that follows its parabola far
     more closely is taken: the samples left out touch the ground. None when no stretch qualifies.
     """
-    starts, ends = _thinned(starts), _thinned(ends)
+    starts, ends = _thinned(starts, outer=0), _thinned(ends, outer=-1)
     base, stop = int(starts[0]), int(ends[-1]) + 1
     origin = float(frames[(base + stop) // 2])
     s = frames[base:stop] - origin
@@ -114,10 +116,13 @@ def longest(
     return Stretch(int(starts[a]), int(ends[b]), parabola, float(rms[a, b]))
 
 
-def _thinned(indices: np.ndarray) -> np.ndarray:
+def _thinned(indices: np.ndarray, *, outer: int) -> np.ndarray:
+    """At most `CANDIDATES` of them, all next to the outer end (0 or −1) and ever fewer away from it."""
     if len(indices) <= CANDIDATES:
         return indices
-    return indices[np.linspace(0, len(indices) - 1, CANDIDATES).astype(np.intp)]
+    away = np.unique(np.geomspace(1, len(indices), CANDIDATES).round().astype(np.intp)) - 1
+    away = np.union1d(away, np.arange(NEAR))
+    return indices[away] if outer == 0 else indices[len(indices) - 1 - away[::-1]]
 
 
 def _parabolas(window: np.ndarray) -> tuple[tuple[np.ndarray, np.ndarray, np.ndarray], np.ndarray]:

@@ -12,7 +12,7 @@ from .poses import Poses
 DEGREE = 6
 DECISIVE = 12.0
 """Difference in χ² by which contacts must beat a smooth bob (ours; p about 0.001 for two unknowns)."""
-CLEARLY = 4.0
+CLEARLY = 3.0
 """Times as large that the bob's residual must be where the parabola itself is followed only loosely."""
 
 

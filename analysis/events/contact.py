@@ -137,7 +137,7 @@ def _span(side: Side, foot: Bottom, noise: float, fps: float) -> _Span | None:
     f, first, beat = side.frames, side.first, side.beat
     c = int(np.searchsorted(f, foot.frame + 1e-9))
     low = max(c - 2, 0) if foot.held else c
-    late = 0.6 * beat + 1.3 * side.lead
+    late = 0.6 * beat + min(1.3 * side.lead, 0.5 * (float(f[first]) - foot.frame))
     high = min(int(np.searchsorted(f, f[first] + late + beat, side="right")), len(f))
     wide = max(beat, fps / 24)
     least = max(foot.frame - 1.5 * wide, float(f[0]) - beat)

@@ -9,14 +9,20 @@ from ..phases import Phases
 from .arcs import apex_of, arc_of, on_arc
 from .ballistic import LOOSE, Stretch, longest, parabola_over
 from .bobs import beats_a_bob, stands_out
-from .contact import NOISY, Contact, Side, contacts, falling_side, rising_side
-from .poses import Poses
+from .contact import MOST, NOISY, Contact, Side, contacts, falling_side, rising_side
+from .poses import Poses, thinned
 from .tops import Top, tops
 
 TOP_SPEED = 0.85
 """Share of a side's top speed that the parabola must reach; a bob reaches about 0.6."""
 VERY_LOOSE = 1.2e-2
 """Residual, as a share of its height, of a flight whose root is no centre of mass (recorded: 0.7 %)."""
+REAL = (0.7, 1.4)
+"""Air paces of a loose flight: it is a recorded root's, and recordings run at real time."""
+FEWEST_MEASURED = 6
+"""Air samples that tell a flight in measured heights."""
+COARSE = 30.0
+"""Samples a second to which loose flights are thinned out."""
 LONG = 8
 """Samples of a stretch that is long enough to be a flight though its speed breaks at one end."""
 
@@ -31,30 +37,56 @@ class Flight:
 
 
 def jumps_on_curve(poses: Poses, fps: float, gravity: float, limits: Limits) -> list[Phases]:
-    """Find every whole jump of sampled heights (see DEVELOPERS.md, "Finding the events")."""
-    swing = max(limits.smallest_hop, 6 * poses.noise)
+    """Find every whole jump of sampled heights (see DEVELOPERS.md, "Finding the events").
+
+    A point that is no centre of mass follows its parabola only loosely; what is left over is searched for
+    such flights at the rate of film, where they are told from bobs best.
+    """
+    found, left = _search(poses, fps, gravity, limits, LOOSE)
+    if left:
+        loose, _ = _search(thinned(poses, fps / COARSE), fps, gravity, limits, VERY_LOOSE)
+        found += [phases for phases in loose if not any(overlap(phases, other) for other in found)]
+    return found
+
+
+def _search(poses: Poses, fps: float, gravity: float, limits: Limits, loose: float) -> tuple[list[Phases], bool]:
+    """The jumps whose arcs are followed to `loose`, and whether other tops are left."""
+    all_tops = tops(poses.heights, max(limits.smallest_hop, 6 * poses.noise))
     flights = []
-    for top in tops(poses.heights, swing):
-        for loose in (LOOSE, VERY_LOOSE):
-            stretch = _stretch(poses, top, fps, loose)
-            if stretch is not None:
-                pace = float(np.sqrt(-2 * stretch.parabola.c2 * fps**2 / gravity))
-                if limits.slowest_pace <= pace <= limits.fastest_pace:
-                    flights.append(Flight(stretch, pace, loose > LOOSE))
-                break
-    return [
+    for top in all_tops:
+        stretch = _stretch(poses, top, fps, loose)
+        if stretch is not None:
+            pace = float(np.sqrt(-2 * stretch.parabola.c2 * fps**2 / gravity))
+            if limits.slowest_pace <= pace <= limits.fastest_pace:
+                flights.append(Flight(stretch, pace, loose > LOOSE))
+    found = [
         phases
         for flight, phases in zip(flights, _phases(poses, flights, fps), strict=True)
         if phases is not None and _is_jump(poses, flight, phases, limits)
     ]
+    return found, len(found) < len(all_tops)
+
+
+def overlap(a: Phases, b: Phases) -> bool:
+    """Tell whether two flights share a time."""
+    return a.takeoff.frame < b.landing.frame and b.takeoff.frame < a.landing.frame
 
 
 def _is_jump(poses: Poses, flight: Flight, phases: Phases, limits: Limits) -> bool:
-    if not _high_enough(phases, limits):
+    beat = float(poses.frames[-1] - poses.frames[0]) / (len(poses.frames) - 1)
+    if not _high_enough(phases, limits) or not _placed(phases, beat, limits):
         return False
-    if flight.loose and not stands_out(poses, phases):
-        return False
-    return poses.noise <= NOISY or beats_a_bob(poses, phases, flight.pace)
+    if flight.loose:
+        return REAL[0] <= flight.pace <= REAL[1] and stands_out(poses, phases)
+    if poses.noise <= NOISY:
+        return True
+    return phases.arc.count >= FEWEST_MEASURED and beats_a_bob(poses, phases, flight.pace)
+
+
+def _placed(phases: Phases, beat: float, limits: Limits) -> bool:
+    """Whether both contacts could be placed at all; a high jump is one though a contact is lost."""
+    lost = max(phases.takeoff.frame_error, phases.landing.frame_error) >= MOST * beat
+    return not lost or phases.apex.height - phases.takeoff.height >= 4 * limits.smallest_hop
 
 
 def _high_enough(phases: Phases, limits: Limits) -> bool:

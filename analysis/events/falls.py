@@ -9,7 +9,7 @@ from ..phases import Phases
 from ..track import Track
 from .arcs import apex_of, arc_of, on_arc
 from .ballistic import Stretch, longest, parabola_over
-from .contact import NOISY, contacts, falling_side
+from .contact import MOST, NOISY, contacts, falling_side
 from .curve import TOP_SPEED, fastest
 from .poses import Poses
 from .tops import Descent, descents
@@ -92,7 +92,7 @@ def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float) -> Phases |
     inner = parabola_over(f[stretch.first + 1 : stretch.last], z[stretch.first + 1 : stretch.last])
     side = falling_side(f, z, stretch.first, stretch.last, inner, fps / pace)
     landing = contacts([side], noise=poses.noise, fps=fps)[0]
-    if landing is None:
+    if landing is None or landing.error >= MOST * side.beat:
         return None
     arc = arc_of(f, z, stretch.parabola.vertex, -landing.frame, fps, poses.noise, stretch)
     touch = on_arc(-landing.frame, landing.error, arc, fps)

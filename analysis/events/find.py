@@ -11,7 +11,7 @@ from ..world import World
 from .arcs import arc_of
 from .ballistic import longest
 from .blocking import FEW, jumps_in_poses
-from .curve import jumps_on_curve
+from .curve import jumps_on_curve, overlap
 from .falls import falls_on_curve
 from .poses import Poses, poses_of
 
@@ -33,7 +33,7 @@ def find_phases(track: Track, world: World, limits: Limits) -> Found:
         drawn = [
             phases
             for phases in jumps_on_curve(poses, track.fps, world.gravity, limits)
-            if not any(_overlap(phases, other) for other in blocked)
+            if not any(overlap(phases, other) for other in blocked)
         ]
         drawn += falls_on_curve(track, poses, world.gravity, limits, [*blocked, *drawn])
     found = sorted([*blocked, *drawn], key=lambda phases: phases.takeoff.frame)
@@ -76,7 +76,3 @@ def _with_arc(phases: Phases, poses: Poses, fps: float) -> Phases:
 def _keyed(event: Event | None) -> Event | None:
     """An event that curve and key agree on is known far better than to the frame."""
     return None if event is None else replace(event, frame_error=AGREED)
-
-
-def _overlap(a: Phases, b: Phases) -> bool:
-    return a.takeoff.frame < b.landing.frame and b.takeoff.frame < a.landing.frame

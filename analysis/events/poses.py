@@ -4,7 +4,7 @@ A shot on twos repeats every pose; a stepped blocking holds each until the next.
 pose begins say where the point was put.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -51,6 +51,15 @@ def poses_of(track: Track) -> Poses:
     if keys is not None and track.interpolation == "constant":
         starts = np.unique(np.searchsorted(track.frames, keys[(keys >= track.frames[0]) & (keys <= track.frames[-1])]))
     return _made(track, starts, 1, held=True, even=step == 1)
+
+
+def thinned(poses: Poses, beat: float) -> Poses:
+    """Keep every n-th pose, for about `beat` frames from one to the next; all where they lie wider."""
+    each = int(beat * (len(poses.frames) - 1) / (poses.frames[-1] - poses.frames[0]))
+    if each < 2:
+        return poses
+    heights = poses.heights[::each]
+    return replace(poses, frames=poses.frames[::each], heights=heights, noise=_noise(heights))
 
 
 def _drawn(track: Track) -> Poses:
