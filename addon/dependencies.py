@@ -5,7 +5,11 @@ Hidden ones too, which a dependency graph does not list. Some that do not matter
 
 from collections.abc import Iterable, Iterator
 
+import numpy as np
 from bpy.types import ID, Armature, Constraint, DriverTarget, Modifier, NlaStrip, Object, Scene
+
+from . import host
+from .scene import key_time
 
 
 def dependencies_of(scene: Scene, thing: Object) -> list[ID]:
@@ -18,6 +22,19 @@ def dependencies_of(scene: Scene, thing: Object) -> list[ID]:
             found[data.session_uid] = data
             waiting.extend(_read_by(data))
     return list(found.values())
+
+
+def span_of(scene: Scene, thing: Object) -> tuple[float, float]:
+    """Return the first and last frame, before time remapping, at which what moves an object is keyed.
+
+    Within the scene's range, which is also the answer where nothing is keyed.
+    """
+    rate = key_time(scene)
+    start, end = scene.frame_start * rate, scene.frame_end * rate
+    spans = np.array([span for data in dependencies_of(scene, thing) for span in _spans(data)]).reshape(-1, 2)
+    if not len(spans) or spans[:, 1].max() <= start or spans[:, 0].min() >= end:
+        return start, end
+    return max(start, float(spans[:, 0].min())), min(end, float(spans[:, 1].max()))
 
 
 def driver_targets(data: ID) -> Iterator[DriverTarget]:
@@ -33,6 +50,14 @@ def constraints_of(thing: Object) -> Iterator[Constraint]:
     yield from thing.constraints
     for bone in thing.pose.bones if thing.pose is not None else ():
         yield from bone.constraints
+
+
+def _spans(data: ID) -> Iterator[tuple[float, float]]:
+    moved = getattr(data, "animation_data", None)
+    if moved is not None:
+        yield from (curve.range() for curve in host.curves_of(moved) if not host.is_silent(curve))
+        if moved.use_nla:
+            yield from ((strip.frame_start, strip.frame_end) for strip in host.clips_of(moved))
 
 
 def _read_by(data: ID) -> Iterator[ID | None]:

@@ -1,10 +1,12 @@
-"""Read a keyed location into a Track from its F-curves alone: no frame is set and nothing is evaluated.
+"""Read the path of an object or a bone into a Track: from its F-curves alone where they tell it all.
 
-Positions in metres, z against the scene's gravity; frames are whole frames of the scene.
+Otherwise (constraints, drivers, parents that move, mixed NLA strips) as Blender evaluates it in a private copy of
+the scene. No frame of the user's is set. Positions in metres, z against the scene's gravity; frames are whole
+frames of the scene.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import numpy as np
 from bpy.types import Object, Scene
@@ -14,32 +16,43 @@ from ..analysis.track import FEWEST_FRAMES, Track
 from . import placement
 from .channels import Channel, Channels, Motion
 from .curves import CONSTANT, LINEAR, values_of
+from .dependencies import span_of
+from .evaluated import evaluated_origin, evaluated_points
 from .scene import frame_rate, key_time, metres, upright
 
 LONGEST = 200_000
 """Frames past which a range is taken for a mistake (ours)."""
+OF_CURVES = 0.01
+"""Share of its rise and fall by which an evaluated path may differ from its curves and still have their keys (ours)."""
+UNMOVED = '"{}" has no location keys: key its location, or pick what carries the jump'
+EVALUATED = "evaluated in a private copy of the scene"
+
+Shown = Callable[[np.ndarray], np.ndarray]
+"""(n,) frames to the (n, 3) positions that Blender evaluates."""
 
 
 def sample_object(scene: Scene, thing: Object) -> Track:
-    """Read the world path of an object's origin. Raises SourceError when its location is not keyed."""
+    """Read the world path of an object's origin. Raises SourceError when nothing keyed moves it."""
     motion = Motion(thing)
     location, delta = motion.channels("location"), motion.channels("delta_location")
     place, notes = placement.of_object(thing)
     return _track(
         scene,
+        thing,
         thing.name,
         source="object",
         parts=[(location, thing.location), (delta, thing.delta_location)],
         place=place,
         notes=notes,
+        shown=lambda frames: evaluated_origin(scene, thing, frames),
     )
 
 
 def sample_bone(scene: Scene, thing: Object, name: str) -> Track:
     """Read the world path of a pose bone's head.
 
-    Raises SourceError when there is no such bone, when its location keys do nothing because it is
-    connected to its parent, when its location is not keyed, and in Edit Mode, where bones have no pose.
+    Raises SourceError when there is no such bone, when nothing keyed moves it, and in Edit Mode, where bones have
+    no pose. An armature that shows its rest position is read as posed, without what would have to be evaluated.
     """
     label = f"{thing.name}/{name}"
     bone = thing.pose.bones.get(name) if thing.pose else None
@@ -49,51 +62,84 @@ def sample_bone(scene: Scene, thing: Object, name: str) -> Track:
         raise SourceError(f'"{label}" has no pose in Edit Mode: leave it and audit again')
     motion = Motion(thing)
     location = motion.channels(bone.path_from_id("location"))
-    if bone.bone.use_connect and bone.parent is not None and any(location.axes):
-        raise SourceError(f'"{label}" is connected to its parent, so its location keys do nothing')
     place, notes = placement.of_bone(thing, bone, motion)
-    return _track(scene, label, source="bone", parts=[(location, bone.location)], place=place, notes=notes)
+    parts = [(location, bone.location)]
+    if bone.bone.use_connect and bone.parent is not None:
+        if any(location.axes) and not notes:
+            raise SourceError(f'"{label}" is connected to its parent, so its location keys do nothing')
+        parts = []
+
+    def shown(frames: np.ndarray) -> np.ndarray:
+        return evaluated_points(scene, thing, [name], frames)[:, 0, 0]
+
+    at_rest = thing.data.pose_position == "REST"
+    return _track(
+        scene, thing, label, source="bone", parts=parts, place=place, notes=notes, shown=None if at_rest else shown
+    )
 
 
 def _track(
     scene: Scene,
+    thing: Object,
     name: str,
     *,
     source: str,
     parts: Sequence[tuple[Channels, Sequence[float]]],
     place: np.ndarray,
     notes: Sequence[str],
+    shown: Shown | None,
 ) -> Track:
-    """Add the parts of a location up, place them in the world and turn them upright."""
+    """Read what the notes leave out as it is shown; where they leave out nothing, or it cannot be, the curves."""
     keyed = [channel for channels, _ in parts for channel in channels]
-    if not keyed:
-        raise SourceError(f'"{name}" has no location keys: key its location, or pick what carries the jump')
+    notes = tuple(dict.fromkeys((*(note for channels, _ in parts for note in channels.notes), *notes)))
     rate = key_time(scene)
-    frames = _whole_frames(name, keyed, rate)
-    values = iter(values_of([channel.asked(frames * rate) for channel in keyed]))
+    spans = [channel.span() for channel in keyed]
+    evaluated = bool(notes) and shown is not None
+    if evaluated:
+        spans.append(span_of(scene, thing))
+    elif not keyed:
+        raise SourceError(UNMOVED.format(name))
+    frames = _whole_frames(name, spans, rate)
+    positions = _curve_positions(parts, place, frames * rate) @ upright(scene).T * metres(scene)
+    keys, interpolation = _keys([channel for channels, _ in parts for channel in channels.moving])
+    if evaluated:
+        by_curves, positions, notes = positions, shown(frames), (EVALUATED,)
+        if not keyed and not np.ptp(positions, axis=0).any():
+            raise SourceError(UNMOVED.format(name))
+        # Its own keys say when it moves only where its own curves do move it.
+        if np.ptp(positions[:, 2] - by_curves[:, 2]) > OF_CURVES * np.ptp(positions[:, 2]):
+            keys = interpolation = None
+    return Track(
+        name=name,
+        fps=frame_rate(scene),
+        frames=frames,
+        positions=positions,
+        key_frames=None if keys is None else keys / rate,
+        interpolation=interpolation,
+        source=source,
+        notes=notes,
+    )
+
+
+def _curve_positions(
+    parts: Sequence[tuple[Channels, Sequence[float]]], place: np.ndarray, frames: np.ndarray
+) -> np.ndarray:
+    """Add the parts of a location up at these frames of its curves, and place them in the world, (n, 3)."""
+    if not parts:
+        return np.zeros((len(frames), 3))
+    keyed = [channel for channels, _ in parts for channel in channels]
+    values = iter(values_of([channel.asked(frames) for channel in keyed]) if keyed else ())
     local = np.empty((3, len(frames)))
     local[:] = np.sum([still for _, still in parts], axis=0)[:, None]
     for channels, still in parts:
         for axis, channel in enumerate(channels.axes):
             if channel is not None:
                 local[axis] += next(values) - still[axis]
-    world = upright(scene) * metres(scene) @ place[:3]
-    keys, interpolation = _keys([channel for channels, _ in parts for channel in channels.moving])
-    return Track(
-        name=name,
-        fps=frame_rate(scene),
-        frames=frames,
-        positions=(world[:, :3] @ local + world[:, 3:]).T,
-        key_frames=None if keys is None else keys / rate,
-        interpolation=interpolation,
-        source=source,
-        notes=tuple(dict.fromkeys((*(note for channels, _ in parts for note in channels.notes), *notes))),
-    )
+    return local.T @ place[:3, :3].T + place[:3, 3]
 
 
-def _whole_frames(name: str, keyed: Sequence[Channel], rate: float) -> np.ndarray:
+def _whole_frames(name: str, spans: Sequence[tuple[float, float]], rate: float) -> np.ndarray:
     """Return the whole frames from the first key to the last."""
-    spans = [channel.span() for channel in keyed]
     first = math.floor(min(span[0] for span in spans) / rate + 1e-4)
     last = math.ceil(max(span[1] for span in spans) / rate - 1e-4)
     count = last - first + 1

@@ -58,9 +58,16 @@ def target_of(context: Context) -> Target:
         target = Target(settings.thing, bone_name, settings.follow)
     if context.scene.objects.get(target.thing.name) is None:
         raise SourceError(f'"{target.thing.name}" is not in this scene')
-    if target.thing.animation_data is None:
+    if target.thing.animation_data is None and not _carried(target):
         raise SourceError(f'Key the location of "{target.name}" first')
     return target
+
+
+def _carried(target: Target) -> bool:
+    """Say whether something else may move it, without keys of its own: a parent, or a constraint."""
+    thing = target.thing
+    bone = thing.pose.bones.get(target.bone) if target.bone and thing.pose else None
+    return thing.parent is not None or bool(thing.constraints) or (bone is not None and bool(bone.constraints))
 
 
 def with_root(target: Target) -> Target:

@@ -54,10 +54,14 @@ def read_out(thing, bone=None, *, frames):
     return np.array(rows) @ upright(scene).T * metres(scene)
 
 
-def assert_same(thing, bone=None):
+def assert_evaluated(thing, bone=None):
+    return assert_same(thing, bone, notes=(sampling.EVALUATED,))
+
+
+def assert_same(thing, bone=None, *, notes=()):
     scene = bpy.context.scene
     track = sampling.sample_bone(scene, thing, bone) if bone else sampling.sample_object(scene, thing)
-    assert track.notes == ()
+    assert track.notes == notes
     np.testing.assert_allclose(track.positions, read_out(thing, bone, frames=track.frames), atol=1e-5)
     return track
 

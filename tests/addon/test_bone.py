@@ -10,7 +10,7 @@ from leapwright.addon.candidates import candidate_named
 from leapwright.addon.sources import SOURCES
 from leapwright.analysis.errors import SourceError
 
-from tests.addon.scenery import armature, assert_same, empty, key, turn
+from tests.addon.scenery import armature, assert_evaluated, assert_same, empty, key, turn
 
 
 @pytest.mark.parametrize("bone", ["root", "chest"])
@@ -44,13 +44,27 @@ def test_object_on_a_posed_bone_is_read_as_shown(scene, relative):
     assert_same(moss)
 
 
-def test_an_animated_parent_bone_and_armature_are_said(scene):
+def test_a_bone_under_an_animated_bone_and_armature_is_evaluated(scene):
     rig = key(armature())
     key(rig.pose.bones["root"])
     key(rig.pose.bones["chest"])
-    assert sampling.sample_bone(scene, rig, "chest").notes == (
-        'read with its parent bone "root" held where it stands: it is animated',
-        'read with its armature "Brindle" held where it stands: it is animated',
+    assert_evaluated(rig, "chest")
+
+
+def test_a_connected_bone_under_a_moving_one_is_evaluated(scene):
+    rig = armature(connected=True)
+    key(rig.pose.bones["root"])
+    key(rig.pose.bones["chest"])
+    assert_evaluated(rig, "chest")
+
+
+def test_a_rig_at_rest_is_read_as_posed_without_what_would_be_evaluated(scene):
+    rig = armature()
+    key(rig.pose.bones["root"]).constraints.new("LIMIT_LOCATION")
+    rig.data.pose_position = "REST"
+    assert sampling.sample_bone(scene, rig, "root").notes == (
+        'read without its constraints: "Limit Location"',
+        "read as posed, although the armature shows its rest position",
     )
 
 

@@ -10,7 +10,7 @@ from leapwright.addon import host, sampling
 from leapwright.addon.scene import frame_rate
 from leapwright.analysis.errors import SourceError
 
-from tests.addon.scenery import assert_same, empty, key
+from tests.addon.scenery import assert_evaluated, assert_same, empty, key
 
 
 def test_unit_scale_and_fps_base_are_taken_along(scene):
@@ -62,12 +62,11 @@ def test_an_action_over_the_nla_has_the_last_word(scene):
     assert_same(thing)
 
 
-def test_a_second_strip_is_said_to_be_left_out(scene):
+def test_two_strips_are_evaluated(scene):
     thing = key(empty())
     strip = push_down(thing)
     thing.animation_data.nla_tracks.new().strips.new("wobble", 60, strip.action)
-    track = sampling.sample_object(scene, thing)
-    assert track.notes == ('read from the NLA strip "wobble" alone, without "hop"',)
+    assert_evaluated(thing)
 
 
 @pytest.mark.parametrize("kind", ["CONSTANT", "LINEAR"])
@@ -88,17 +87,44 @@ def test_muted_curves_are_not_read(scene):
     assert np.ptp(track.heights) == 0 and track.heights[0] == pytest.approx(0.25)
 
 
-def test_what_cannot_be_read_from_curves_is_said(scene):
+def test_what_cannot_be_read_from_curves_is_evaluated(scene):
     parent = key(empty("Barge"))
     thing = key(empty(parent=parent))
-    thing.constraints.new("LIMIT_LOCATION")
-    thing.driver_add("location", 2)
-    notes = sampling.sample_object(scene, thing).notes
-    assert notes == (
-        "read without the driver of its location Z",
-        'read without its constraints: "Limit Location"',
-        'read with its parent "Barge" held where it stands: it is animated',
-    )
+    thing.constraints.new("LIMIT_LOCATION").use_max_x = True
+    thing.driver_add("location", 2).driver.expression = "frame * 0.1"
+    assert_evaluated(thing)
+
+
+def test_what_is_moved_without_keys_of_its_own_is_evaluated(scene):
+    thing = empty()
+    follow = thing.constraints.new("COPY_LOCATION")
+    follow.target = key(empty("Buoy"))
+    track = assert_evaluated(thing)
+    assert track.frames[[0, -1]].tolist() == [1, 30] and track.key_frames is None
+
+
+def test_what_nothing_moves_is_refused_although_it_could_be_evaluated(scene):
+    thing = empty()
+    thing.constraints.new("COPY_LOCATION").target = empty("Buoy")
+    with pytest.raises(SourceError, match='"Crate" has no location keys'):
+        sampling.sample_object(scene, thing)
+
+
+def test_its_own_keys_come_along_only_where_they_shape_the_path(scene):
+    thing = key(empty(parent=empty("Barge")))
+    thing.constraints.new("LIMIT_LOCATION").use_min_z = True
+    thing.constraints[0].min_z = -5
+    assert assert_evaluated(thing).key_frames.tolist() == [1, 7.5, 12, 20, 30]
+    key(thing.parent)
+    assert assert_evaluated(thing).key_frames is None
+
+
+def test_evaluated_frames_end_with_the_scene_but_keep_its_own_keys(scene):
+    thing = key(empty(parent=key(empty("Barge"), [(-40, (0, 0, 0)), (400, (9, 9, 9))])))
+    scene.frame_start, scene.frame_end = 10, 60
+    assert assert_evaluated(thing).frames[[0, -1]].tolist() == [1, 60]
+    scene.render.frame_map_new = 200
+    assert assert_evaluated(thing).frames[[0, -1]].tolist() == [2, 60]
 
 
 def test_two_keys_close_together_are_refused(scene):

@@ -5,7 +5,7 @@ import pytest
 from leapwright.addon.target import target_of, with_root
 from leapwright.analysis.errors import SourceError
 
-from tests.addon.scenery import armature, empty, hopping
+from tests.addon.scenery import armature, empty, hopping, key
 
 
 def activate(thing, mode="OBJECT"):
@@ -73,3 +73,11 @@ def test_a_thing_of_another_scene_is_refused(scene):
     scene.leapwright.follow, scene.leapwright.thing = "object", crate
     scene.collection.objects.unlink(crate)
     assert refusal() == '"Crate" is not in this scene'
+
+
+def test_what_a_constraint_moves_can_be_followed_without_keys(scene):
+    crate = empty()
+    crate.constraints.new("COPY_LOCATION").target = key(empty("Buoy"))
+    bpy.context.view_layer.objects.active = crate
+    track = target_of(bpy.context).sample(bpy.context)
+    assert track.heights.max() == pytest.approx(1.1, abs=0.01)
