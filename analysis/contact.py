@@ -85,7 +85,7 @@ def measure_contact(track: Track, phases: Phases) -> Contact:
     points = points_of(track)
     if not any(point.down.any() for point in points):
         return Contact()
-    gap = _gap_of(phases, _gaps(track, points, step=phases.step, held=phases.held))
+    gap = gap_of(phases, _gaps(track, points, step=phases.step, held=phases.held))
     end = phases.landing.frame + phases.landing.frame - phases.apex.frame
     if phases.absorbed is not None:
         end = max(end, phases.absorbed.frame)
@@ -106,7 +106,7 @@ def measure_contact(track: Track, phases: Phases) -> Contact:
     )
 
 
-def _gap_of(phases: Phases, gaps: tuple[Gap, ...]) -> Gap | None:
+def gap_of(phases: Phases, gaps: tuple[Gap, ...]) -> Gap | None:
     """The gap that the flight lies in: the one that shares most frames with it."""
 
     def shared(gap: Gap) -> float:
