@@ -27,6 +27,17 @@ LONG = 8
 """Samples of a stretch that is long enough to be a flight though its speed breaks at one end."""
 
 
+CUT, LOW, BOB = "cut off", "low", "bob"
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """A flight that is not reported: the frame of its top, and CUT, LOW or BOB."""
+
+    frame: float
+    why: str
+
+
 @dataclass(frozen=True, slots=True)
 class Flight:
     """A stretch that may be a flight, its air pace, and whether it follows its parabola only loosely."""
@@ -36,21 +47,26 @@ class Flight:
     loose: bool
 
 
-def jumps_on_curve(poses: Poses, fps: float, gravity: float, limits: Limits) -> list[Phases]:
+def jumps_on_curve(
+    poses: Poses, fps: float, gravity: float, limits: Limits
+) -> tuple[list[Phases], list[Refusal]]:
     """Find every whole jump of sampled heights (see DEVELOPERS.md, "Finding the events").
 
     A point that is no centre of mass follows its parabola only loosely; what is left over is searched for
-    such flights at the rate of film, where they are told from bobs best.
+    such flights at the rate of film, where they are told from bobs best. Also returns the flights that
+    were refused, and why.
     """
-    found, left = _search(poses, fps, gravity, limits, LOOSE)
+    found, refused, left = _search(poses, fps, gravity, limits, LOOSE)
     if left:
-        loose, _ = _search(thinned(poses, fps / COARSE), fps, gravity, limits, VERY_LOOSE)
+        loose, *_ = _search(thinned(poses, fps / COARSE), fps, gravity, limits, VERY_LOOSE)
         found += [phases for phases in loose if not any(overlap(phases, other) for other in found)]
-    return found
+    return found, refused
 
 
-def _search(poses: Poses, fps: float, gravity: float, limits: Limits, loose: float) -> tuple[list[Phases], bool]:
-    """The jumps whose arcs are followed to `loose`, and whether other tops are left."""
+def _search(
+    poses: Poses, fps: float, gravity: float, limits: Limits, loose: float
+) -> tuple[list[Phases], list[Refusal], bool]:
+    """The jumps whose arcs are followed to `loose`, those refused, and whether other tops are left."""
     all_tops = tops(poses.heights, max(limits.smallest_hop, 6 * poses.noise))
     flights = []
     for top in all_tops:
@@ -59,12 +75,14 @@ def _search(poses: Poses, fps: float, gravity: float, limits: Limits, loose: flo
             pace = float(np.sqrt(-2 * stretch.parabola.c2 * fps**2 / gravity))
             if limits.slowest_pace <= pace <= limits.fastest_pace:
                 flights.append(Flight(stretch, pace, loose > LOOSE))
-    found = [
-        phases
-        for flight, phases in zip(flights, _phases(poses, flights, fps), strict=True)
-        if phases is not None and _is_jump(poses, flight, phases, limits)
-    ]
-    return found, len(found) < len(all_tops)
+    found, refused = [], []
+    for flight, phases in zip(flights, _phases(poses, flights, fps), strict=True):
+        why = CUT if phases is None else _refused(poses, flight, phases, limits)
+        if why is None:
+            found.append(phases)
+        else:
+            refused.append(Refusal(flight.stretch.parabola.vertex, why))
+    return found, refused, len(found) < len(all_tops)
 
 
 def overlap(a: Phases, b: Phases) -> bool:
@@ -72,15 +90,19 @@ def overlap(a: Phases, b: Phases) -> bool:
     return a.takeoff.frame < b.landing.frame and b.takeoff.frame < a.landing.frame
 
 
-def _is_jump(poses: Poses, flight: Flight, phases: Phases, limits: Limits) -> bool:
+def _refused(poses: Poses, flight: Flight, phases: Phases, limits: Limits) -> str | None:
+    """Why a flight is not reported as a jump; None when it is one."""
     beat = float(poses.frames[-1] - poses.frames[0]) / (len(poses.frames) - 1)
-    if not _high_enough(phases, limits) or not _placed(phases, beat, limits):
-        return False
+    if not _high_enough(phases, limits):
+        return LOW
+    if not _placed(phases, beat, limits):
+        return BOB
     if flight.loose:
-        return REAL[0] <= flight.pace <= REAL[1] and stands_out(poses, phases)
+        return None if REAL[0] <= flight.pace <= REAL[1] and stands_out(poses, phases) else BOB
     if poses.noise <= NOISY:
-        return True
-    return phases.arc.count >= FEWEST_MEASURED and beats_a_bob(poses, phases, flight.pace)
+        return None
+    told = phases.arc.count >= FEWEST_MEASURED and beats_a_bob(poses, phases, flight.pace)
+    return None if told else BOB
 
 
 def _placed(phases: Phases, beat: float, limits: Limits) -> bool:

@@ -11,33 +11,59 @@ from ..world import World
 from .arcs import arc_of
 from .ballistic import longest
 from .blocking import FEW, jumps_in_poses
-from .curve import jumps_on_curve, overlap
+from .curve import BOB, CUT, LOW, Refusal, jumps_on_curve, overlap
 from .falls import falls_on_curve
+from .marks import marked
 from .poses import Poses, poses_of
+from .settle import settle
 
 FEWEST = 5
 """Air samples that show a parabola."""
 AGREED = 0.02
 """Frames: what is left to doubt of an event that lies on its key."""
 
+LISTED = 5
+"""Frames that a note names at most."""
+SENTENCES = {
+    CUT: "left out: flight{s} around frame {frames}, cut off by an end of the track",
+    LOW: "left out: flight{s} around frame {frames}, lower than the smallest hop of {hop:g} cm",
+    BOB: "left out: rise{s} and fall around frame {frames}, which may be a bob; a foot or marks by hand would tell",
+}
+
 
 def find_phases(track: Track, world: World, limits: Limits) -> Found:
     """Find every jump of a track, in order of time.
 
-    Raises nothing: a track without a jump gives none, and a note that says so.
+    Keyed poses win over the curve through them, feet weigh in on the contacts, marks by hand have the last
+    word. Raises nothing: a track without a jump gives none, and a note that says so.
     """
     poses = poses_of(track)
-    blocked = _blocked(track, poses, world, limits)
-    drawn = []
+    found = _blocked(track, poses, world, limits)
+    refused: list[Refusal] = []
     if poses.even:
-        drawn = [
-            phases
-            for phases in jumps_on_curve(poses, track.fps, world.gravity, limits)
-            if not any(overlap(phases, other) for other in blocked)
+        drawn, refused = jumps_on_curve(poses, track.fps, world.gravity, limits)
+        found += [phases for phases in drawn if not any(overlap(phases, other) for other in found)]
+        found += falls_on_curve(track, poses, world.gravity, limits, found)
+    found.sort(key=lambda phases: phases.takeoff.frame)
+    settled = settle(Found(tuple(found), _notes(refused, found, limits)), track)
+    result = marked(settled, track)
+    return result if result.phases else replace(result, notes=("no jump found", *result.notes))
+
+
+def _notes(refused: list[Refusal], found: list[Phases], limits: Limits) -> tuple[str, ...]:
+    """What was seen and not reported, one sentence a reason."""
+    notes = []
+    for why, sentence in SENTENCES.items():
+        frames = [
+            round(refusal.frame)
+            for refusal in refused
+            if refusal.why == why and not any(p.takeoff.frame < refusal.frame < p.landing.frame for p in found)
         ]
-        drawn += falls_on_curve(track, poses, world.gravity, limits, [*blocked, *drawn])
-    found = sorted([*blocked, *drawn], key=lambda phases: phases.takeoff.frame)
-    return Found(tuple(found), () if found else ("no jump found",))
+        if frames:
+            listed = ", ".join(map(str, frames[:LISTED])) + (" …" if len(frames) > LISTED else "")
+            plural = "s" if len(frames) > 1 else ""
+            notes.append(sentence.format(s=plural, frames=listed, hop=limits.smallest_hop * 100))
+    return tuple(notes)
 
 
 def _blocked(track: Track, poses: Poses, world: World, limits: Limits) -> list[Phases]:
