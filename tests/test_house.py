@@ -17,10 +17,12 @@ VISIBLE |= {"LICENSE", "pyproject.toml"}
 
 # A module of analysis/ imports its own floor or a lower one.
 FLOORS = {
-    "words": ["errors", "units", "version", "world", "track", "finding", "limits", "settings", "phases"],
+    "words": ["errors", "units", "version", "world", "track", "finding", "limits", "settings", "phases",
+              "time_map"],
     "measure": ["events", "arc", "flight", "push", "landing", "travel", "contact", "ground", "curves", "body", "jump"],
     "judge": ["tolerance", "timing", "footing", "findings", "audit", "wish", "plan", "plan_path", "plan_timing",
-              "plan_notes", "retime", "shot"],
+              "plan_notes", "warp", "forecast", "retime_timing",
+              "retime", "shot"],
     "doors": ["sources", "files", "report", "outputs", "commands", "command"],
 }
 FLOOR = {name: level for level, names in enumerate(FLOORS.values()) for name in names}
