@@ -4,9 +4,10 @@ Hidden ones too, which a dependency graph does not list. Some that do not matter
 """
 
 from collections.abc import Iterable, Iterator
+from functools import cache
 
 import numpy as np
-from bpy.types import ID, Armature, Constraint, DriverTarget, Modifier, NlaStrip, Object, Scene
+from bpy.types import ID, Armature, Constraint, DriverTarget, Modifier, NlaStrip, Object, Scene, bpy_struct
 
 from . import host
 from .scene import key_time
@@ -85,9 +86,14 @@ def _actions(strips: Iterable[NlaStrip]) -> Iterator[ID | None]:
 
 
 def _pointed_at(holder: Constraint | Modifier | ID) -> Iterator[ID]:
-    for entry in holder.bl_rna.properties:
-        # rna_type poses as one of what it describes.
-        if entry.type == "POINTER" and entry.identifier != "rna_type":
-            pointed = getattr(holder, entry.identifier)
-            if isinstance(pointed, ID):
-                yield pointed
+    for name in _pointers(type(holder)):
+        pointed = getattr(holder, name)
+        if isinstance(pointed, ID):
+            yield pointed
+
+
+@cache
+def _pointers(kind: type[bpy_struct]) -> tuple[str, ...]:
+    # rna_type poses as one of what it describes.
+    entries = kind.bl_rna.properties
+    return tuple(entry.identifier for entry in entries if entry.type == "POINTER" and entry.identifier != "rna_type")

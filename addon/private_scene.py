@@ -63,9 +63,7 @@ def private_scene(scene: Scene, thing: Object, bones: Sequence[str] = ()) -> Ite
     finally:
         for target in asking:
             target.id = scene
-        if copy is not None:
-            bpy.data.scenes.remove(copy)
-        bpy.data.objects.remove(held)
+        bpy.data.batch_remove([held] if copy is None else [copy, held])
 
 
 def _asking(scene: Scene, thing: Object) -> Iterator[DriverTarget]:
