@@ -19,7 +19,8 @@ VISIBLE |= {"LICENSE", "pyproject.toml"}
 FLOORS = {
     "words": ["errors", "units", "version", "world", "track", "finding", "limits", "settings", "phases",
               "time_map"],
-    "measure": ["events", "arc", "flight", "push", "landing", "travel", "contact", "ground", "curves", "body", "jump"],
+    "measure": ["events", "arc", "flight", "push", "landing", "travel", "contact", "ground", "curves",
+                "segments", "namings", "volume", "body", "jump"],
     "judge": ["tolerance", "timing", "footing", "findings", "audit", "wish", "plan", "plan_path", "plan_timing",
               "plan_notes", "warp", "forecast", "retime_timing",
               "retime", "shot"],
