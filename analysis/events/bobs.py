@@ -10,8 +10,9 @@ from ..phases import Phases
 from .poses import Poses
 
 DEGREE = 6
-DECISIVE = 12.0
-"""Difference in χ² by which contacts must beat a smooth bob (ours; p about 0.001 for two unknowns)."""
+DECISIVE = 20.0
+"""Difference in χ² by which contacts must beat a smooth bob (ours; p about 5e-5 for two unknowns: a track
+holds many bobs)."""
 CLEARLY = 3.0
 """Times as large that the bob's residual must be where the parabola itself is followed only loosely."""
 

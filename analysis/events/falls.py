@@ -99,6 +99,8 @@ def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float) -> Phases |
     bottom = landing.bottom
     absorbed = None if bottom is None or bottom.cut else bottom.backwards.event
     drop = arc.apex_height - touch.height
+    if absorbed is None and poses.noise > NOISY:
+        return None
     if absorbed is not None and drop < LEAST_ABSORB * (touch.height - absorbed.height):
         return None
     if float(z[stretch.last :].max()) > arc.apex_height - 0.5 * drop:

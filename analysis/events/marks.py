@@ -35,17 +35,32 @@ def marked(found: Found, track: Track) -> Found:
     return Found(tuple(phases), tuple(notes))
 
 
+def reaches(start: float, end: float, event: str, frame: float, *, fps: float) -> bool:
+    """Tell whether an event of this name at this frame can be one of the jump that lasts from start to end.
+
+    Within the jump any event can; outside only the first two next to its start, and the last two next to its end.
+    """
+    before, after = NEAR * fps * (event in EVENTS[:2]), NEAR * fps * (event in EVENTS[-2:])
+    return start - before <= frame <= end + after
+
+
 def _meant(phases: list[Phases], marks: Marks, fps: float) -> int | None:
-    """The jump whose span holds all the marks, the nearest by its apex."""
-    pins = list(marks.pinned.values())
+    """The jump that can have all the marks; of several, the one whose own events lie nearest to them."""
     spans = [((p.crouch or p.takeoff).frame, (p.absorbed or p.landing).frame) for p in phases]
-    inside = [
+    able = [
         i
-        for i, (first, last) in enumerate(spans)
-        if pins[0] >= first - NEAR * fps and pins[-1] <= last + NEAR * fps
+        for i, span in enumerate(spans)
+        if all(reaches(*span, name, frame, fps=fps) for name, frame in marks.pinned.items())
     ]
-    middle = (pins[0] + pins[-1]) / 2
-    return min(inside, key=lambda i: abs(phases[i].apex.frame - middle), default=None)
+    return min(able, key=lambda i: _distance(phases[i], marks), default=None)
+
+
+def _distance(phases: Phases, marks: Marks) -> float:
+    """How far the marks lie from the jump's events of the same names, frames in all."""
+    stand_in = {"crouch": phases.takeoff, "absorbed": phases.landing}
+    return sum(
+        abs(frame - (getattr(phases, name) or stand_in[name]).frame) for name, frame in marks.pinned.items()
+    )
 
 
 def _pinned(phases: Phases, marks: Marks, track: Track) -> Phases | str:

@@ -15,6 +15,10 @@ SAME = 1e-7
 QUIET = 1e-6
 """Metres: least noise assumed, single precision of a scene."""
 
+FEWEST = 40
+"""Samples under which the motion itself fills the differences, and no noise can be told."""
+HELD_FEWEST = 80
+"""The same for held poses, which lie two or three times as wide."""
 DRAWN = 5e-5
 """Metres of noise under which a curve counts as drawn, not measured."""
 
@@ -76,7 +80,8 @@ def _drawn(track: Track) -> Poses:
 
 def _made(track: Track, which: slice | np.ndarray, step: int, *, held: bool, even: bool) -> Poses:
     heights = track.heights[which]
-    return Poses(track.frames[which], heights, step, held, even, _noise(heights))
+    noise = QUIET if held and len(heights) < HELD_FEWEST else _noise(heights)
+    return Poses(track.frames[which], heights, step, held, even, noise)
 
 
 def _starts(track: Track) -> np.ndarray:
@@ -98,7 +103,7 @@ def _noise(heights: np.ndarray) -> float:
     is noise at all; if so, the root mean square of what lies within 2.5 medians tells how much (0.9546 of
     a standard deviation, truncated normal).
     """
-    if len(heights) < 12:
+    if len(heights) < FEWEST:
         return QUIET
     third = np.diff(heights, 3)
     scaled = np.abs(third) / 20**0.5, np.abs(np.diff(third)) / 70**0.5
