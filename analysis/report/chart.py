@@ -91,11 +91,12 @@ def _frame_ticks(first: float, last: float, across: object) -> list[str]:
 
 def _height_ticks(low: float, high: float, down: object) -> list[str]:
     decade = 10.0 ** np.floor(np.log10(high - low))
-    step = next(part * decade for part in (0.1, 0.2, 0.5, 1.0, 2.0) if (high - low) / (part * decade) <= 6)
+    step = next(part * decade for part in (0.1, 0.2, 0.5, 1.0, 2.0) if (high - low) / (part * decade) <= 7)
+    digits = max(0, -int(np.floor(np.log10(step) + 1e-9)))
     marks = []
     for height in np.arange(np.ceil(low / step), np.floor(high / step) + 1) * step:
         y = down(height)
-        text = f"{height + 0.0:.3f}".rstrip("0").rstrip(".")
+        text = f"{height + 0.0:.{digits}f}"
         marks.append(f'<path class="grid" d="M{LEFT} {y:.1f}H{WIDTH - RIGHT}"/>')
         marks.append(f'<text x="{LEFT - 5}" y="{y + 4:.1f}" text-anchor="end">{text}</text>')
     return [*marks, f'<text x="{LEFT - 5}" y="12" text-anchor="end">metres</text>']

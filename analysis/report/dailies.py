@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from html import escape
 
-from ..finding import SEVERITIES
+from ..jump import Jump
 from ..shot import Shot
 from .labels import counted, shot_labels
 from .page import shot_section
@@ -20,7 +20,8 @@ h1,h2,h3{line-height:1.2;font-weight:600}
 h2{border-top:3px solid var(--water);padding-top:.5rem;margin-top:2.5rem}
 table{border-collapse:collapse;margin:.6rem 0;font-size:.9rem}
 th,td{padding:.15rem .8rem .15rem 0;text-align:left;vertical-align:top;border-bottom:1px solid var(--line)}
-td{font-variant-numeric:tabular-nums}a{color:var(--water)}ul{padding-left:0;list-style:none}
+td{font-variant-numeric:tabular-nums}.wide{overflow-x:auto}.wide td,td.count{white-space:nowrap}
+a{color:var(--water)}ul{padding-left:0;list-style:none}
 li{margin:.5rem 0;padding-left:.7rem;border-left:4px solid var(--note)}
 li.fix{border-color:var(--fix)}li.check{border-color:var(--check)}.tag{color:var(--note)}
 .fix .tag{color:var(--fix)}.check .tag{color:var(--check)}.path,.remark,.none,footer{color:var(--faint);
@@ -37,7 +38,7 @@ circle.event{fill:var(--ink)}
 
 
 def as_page(shots: Sequence[Shot], *, version: str) -> str:
-    """Write the shots as one HTML document, those with the gravest findings listed as such at its head."""
+    """Write the shots as one HTML document, a row a shot with its gravest finding at its head."""
     labels = shot_labels(shots)
     rows = "".join(_row(f"shot-{i}", label, shot) for i, (label, shot) in enumerate(zip(labels, shots, strict=True), 1))
     sections = "\n".join(
@@ -61,8 +62,16 @@ decisions about real jumpers.</p></footer></body></html>
 
 
 def _row(anchor: str, label: str, shot: Shot) -> str:
-    jumps = sum(len(audit.jumps) for audit in shot.audits)
-    gravest = SEVERITIES[shot.worst] if shot.worst >= 0 else "none"
-    verdict = gravest if shot.reason is None else "unreadable"
+    jumps = [jump for audit in shot.audits for jump in audit.jumps]
     link = f'<a href="#{anchor}">{escape(label)}</a>'
-    return f'<tr><th scope="row">{link}</th><td>{counted(jumps, "jump")}</td><td>{verdict}</td></tr>'
+    count = counted(len(jumps), "jump") if jumps else "no jump"
+    return f'<tr><th scope="row">{link}</th><td class="count">{count}</td>{_verdict(shot, jumps)}</tr>'
+
+
+def _verdict(shot: Shot, jumps: Sequence[Jump]) -> str:
+    found = [finding for jump in jumps for finding in jump.findings]
+    if shot.reason is not None or not found:
+        return f"<td>{'none' if shot.reason is None else 'unreadable'}</td>"
+    worst = max(found, key=lambda finding: finding.rank)
+    more = f" and {len(found) - 1} more" if len(found) > 1 else ""
+    return f'<td class="{worst.severity}"><b class="tag">{worst.severity}</b> {escape(worst.code)}{more}</td>'

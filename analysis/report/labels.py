@@ -59,6 +59,15 @@ def short_frame(frame: float) -> str:
     return frame_text(frame) if abs(frame) < 1000 else f"{frame:.0f}"
 
 
+def error_text(error: float) -> str:
+    """The error of a frame; never rounded down to nothing.
+
+    >>> error_text(0.3), error_text(0.02), error_text(0.0)
+    ('0.3', '0.02', '0')
+    """
+    return f"{error:.1f}" if error >= 0.05 else f"{error:.1g}" if error > 0.0 else "0"
+
+
 def figure_text(value: float | None, unit: str = "", digits: int = 2) -> str:
     """A figure with its unit; a dash where it is not known."""
     return UNKNOWN if value is None else f"{value:.{digits}f}{unit}"

@@ -8,8 +8,9 @@ from ..finding import Finding
 from ..jump import Jump
 from ..shot import Shot
 from ..track import Track
+from ..world import KINDS
 from .chart import jump_chart
-from .labels import figure_text, frame_text, printable, track_label
+from .labels import error_text, figure_text, frame_text, printable, track_label
 
 EVENTS = ("crouch", "takeoff", "apex", "landing", "absorbed")
 
@@ -22,7 +23,7 @@ def shot_section(shot: Shot, *, label: str, anchor: str) -> str:
     reasons = shot.reasons or ("",) * len(shot.audits)
     for audit, track, why in zip(shot.audits, shot.tracks, reasons, strict=True):
         if len(shot.audits) > 1 or why:
-            parts.append(f"<h3>{_safe(audit.name)}</h3>" + (f"<p>Followed because {_safe(why)}</p>" if why else ""))
+            parts.append(f"<h3>{_safe(audit.name)}</h3>" + (f"<p>Followed: {_safe(why)}</p>" if why else ""))
         parts += _audit(audit, track, label=track_label(label, shot, audit.name))
     return "\n".join([*parts, "</section>"])
 
@@ -58,40 +59,50 @@ def _finding(finding: Finding) -> str:
 def _events(jump: Jump) -> str:
     found = [(word, event) for word in EVENTS if (event := getattr(jump, word)) is not None]
     head = "".join(f'<th scope="col">{word}</th>' for word, _ in found)
-    frames = "".join(f"<td>{frame_text(event.frame)} ± {event.frame_error:.1f}</td>" for _, event in found)
+    frames = "".join(f"<td>{frame_text(event.frame)} ± {error_text(event.frame_error)}</td>" for _, event in found)
     heights = "".join(f"<td>{figure_text(event.height)} m</td>" for _, event in found)
     return (
-        f'<table><thead><tr><th scope="col">event</th>{head}</tr></thead>'
+        f'<div class="wide"><table><thead><tr><th scope="col">event</th>{head}</tr></thead>'
         f'<tbody><tr><th scope="row">frame</th>{frames}</tr><tr><th scope="row">height</th>{heights}</tr>'
-        "</tbody></table>"
+        "</tbody></table></div>"
     )
 
 
 def _figures(jump: Jump) -> str:
     error = "" if jump.fitted_gravity_error is None else f" ± {jump.fitted_gravity_error:.2f}"
+    airtime = jump.rise_frames_expected + jump.fall_frames_expected
     rows = (
-        ("push", figure_text(jump.push_frames, " f", 1), figure_text(jump.push_frames_expected, " f", 1)),
-        ("rise", figure_text(jump.rise_frames, " f", 1), figure_text(jump.rise_frames_expected, " f", 1)),
-        ("fall", figure_text(jump.fall_frames, " f", 1), figure_text(jump.fall_frames_expected, " f", 1)),
-        ("airtime", figure_text(jump.airtime_frames, " f", 1), ""),
-        ("jump height", figure_text(jump.jump_height, " m"), ""),
-        ("push distance", figure_text(jump.push_distance, " m"), ""),
-        ("push ratio", figure_text(jump.push_ratio), ""),
+        ("push", _frames(jump.push_frames), _frames(jump.push_frames_expected)),
+        ("rise", _frames(jump.rise_frames), _frames(jump.rise_frames_expected)),
+        ("fall", _frames(jump.fall_frames), _frames(jump.fall_frames_expected)),
+        ("airtime", _frames(jump.airtime_frames), _frames(airtime)),
+        ("absorb", _frames(jump.absorb_frames), _frames(jump.absorb_frames_expected)),
+        ("fitted gravity", figure_text(jump.fitted_gravity, f"{error} m/s²"), figure_text(jump.gravity, " m/s²")),
         ("air pace", figure_text(jump.air_pace), "1"),
-        ("push pace", figure_text(jump.push_pace), ""),
+        ("push pace", figure_text(jump.push_pace), figure_text(jump.air_pace)),
         ("agreement", figure_text(jump.agreement), "1"),
-        ("fitted gravity", figure_text(jump.fitted_gravity, f"{error} m/s²"), ""),
+        ("jump height", figure_text(jump.jump_height, " m"), ""),
+        ("drop height", figure_text(jump.drop_height, " m"), ""),
+        ("push distance", figure_text(jump.push_distance, " m"), ""),
+        ("push ratio", figure_text(jump.push_ratio), f"to {KINDS[jump.kind]:g}"),
+        ("absorb distance", figure_text(jump.absorb_distance, " m"), ""),
         ("absorb ratio", figure_text(jump.absorb_ratio), ""),
+        ("distance", figure_text(jump.distance, " m"), ""),
+        ("speed over the ground", figure_text(jump.travel_speed, " m/s"), ""),
     )
     body = "".join(
         f'<tr><th scope="row">{name}</th><td>{measured}</td><td>{expected}</td></tr>'
         for name, measured, expected in rows
     )
     return (
-        '<details><summary>Figures</summary><table><thead><tr><th scope="col">measure</th>'
+        '<details><summary>Figures</summary><div class="wide"><table><thead><tr><th scope="col">measure</th>'
         f'<th scope="col">measured</th><th scope="col">expected</th></tr></thead>'
-        f"<tbody>{body}</tbody></table></details>"
+        f"<tbody>{body}</tbody></table></div></details>"
     )
+
+
+def _frames(frames: float | None) -> str:
+    return figure_text(frames, " f", 1)
 
 
 def _safe(text: str | None) -> str:
