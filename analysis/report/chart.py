@@ -14,6 +14,8 @@ AROUND = 0.35
 """Share of the jump's length shown before and after it."""
 SAME_PACE = 0.02
 """Air pace off 1 by less: both arcs would lie on one another."""
+WORD = 24
+"""Width of half a word, near enough."""
 STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
 
 
@@ -36,14 +38,19 @@ def jump_chart(track: Track, jump: Jump, *, title: str) -> str:
     inside = [*_frame_ticks(first, last, across), *_height_ticks(low, high, down)]
     air = across(jump.takeoff.frame), across(jump.landing.frame)
     base = HEIGHT - BOTTOM
+    beside = across(jump.apex.frame) - air[0] < WORD  # a fall begins at its apex
     inside.append(f'<rect class="air" x="{air[0]:.1f}" y="{TOP}" width="{air[1] - air[0]:.1f}" height="{base - TOP}"/>')
-    inside.append(f'<path class="track" d="{_path(across(frames), down(heights))}"/>')
+    line = _steps if jump.held else _path
+    inside.append(f'<path class="track" d="{line(across(frames), down(heights))}"/>')
     if len(frames) <= 80:
         dots = "".join(f"M{x:.1f} {y:.1f}h0" for x, y in zip(across(frames), down(heights), strict=True))
         inside.append(f'<path class="dots" d="{dots}"/>')
     for kind, (arc_frames, arc_heights) in _arcs(jump, track.fps).items():
         inside.append(f'<path class="{kind}" d="{_path(across(arc_frames), down(arc_heights))}"/>')
-    inside += [_event(word, across(event.frame), down(event.height), base) for word, event in events]
+    inside += [
+        _event(word, across(event.frame), down(event.height), base, beside=word == "apex" and beside)
+        for word, event in events
+    ]
     return (
         f'<svg viewBox="0 0 {WIDTH} {HEIGHT}" role="img" aria-label="{escape(title)}: {escape(_told(jump))}">'
         f"<title>{escape(title)}</title>{''.join(inside)}</svg>"
@@ -102,9 +109,9 @@ def _height_ticks(low: float, high: float, down: object) -> list[str]:
     return [*marks, f'<text x="{LEFT - 5}" y="12" text-anchor="end">metres</text>']
 
 
-def _event(word: str, x: float, y: float, base: float) -> str:
+def _event(word: str, x: float, y: float, base: float, *, beside: bool) -> str:
     below = word in ("crouch", "absorbed")
-    side = {"takeoff": ("end", -7), "landing": ("start", 7)}.get(word, ("middle", 0))
+    side = {"takeoff": ("end", -7), "landing": ("start", 7)}.get(word, ("start", 7) if beside else ("middle", 0))
     text_y = y + 16 if below and y + 16 < base else y - 8
     return (
         f'<path class="event" d="M{x:.1f} {y:.1f}V{base}"/>'
@@ -115,6 +122,11 @@ def _event(word: str, x: float, y: float, base: float) -> str:
 
 def _path(x: np.ndarray, y: np.ndarray) -> str:
     return "M" + "L".join(f"{a:.1f} {b:.1f}" for a, b in zip(x, y, strict=True))
+
+
+def _steps(x: np.ndarray, y: np.ndarray) -> str:
+    """Held poses: level to the next frame, then up or down to it."""
+    return f"M{x[0]:.1f} {y[0]:.1f}" + "".join(f"H{a:.1f}V{b:.1f}" for a, b in zip(x[1:], y[1:], strict=True))
 
 
 def _told(jump: Jump) -> str:

@@ -63,9 +63,9 @@ def error_text(error: float) -> str:
     """The error of a frame; never rounded down to nothing.
 
     >>> error_text(0.3), error_text(0.02), error_text(0.0)
-    ('0.3', '0.02', '0')
+    ('0.3', '0.02', '0.01')
     """
-    return f"{error:.1f}" if error >= 0.05 else f"{error:.1g}" if error > 0.0 else "0"
+    return f"{error:.1f}" if error >= 0.05 else f"{max(error, 0.01):.2f}"
 
 
 def figure_text(value: float | None, unit: str = "", digits: int = 2) -> str:

@@ -139,3 +139,29 @@ def test_the_arc_under_the_shots_own_gravity_is_drawn_where_the_flight_floats():
     assert narrow / wide == pytest.approx(0.5, abs=0.02)  # four times the gravity, half the time
     plain = audit_reading("a.json", Reading((track,)), Settings()).audits[0].jumps[0]
     assert 'class="real"' not in jump_chart(track, plain, title="hop")
+
+
+def test_held_poses_are_drawn_as_steps():
+    track = hop().track
+    held = Track("Moss", 24, track.frames, np.repeat(track.positions[::2], 2, axis=0)[: len(track.frames)])
+    jump = replace(audit_reading("a.json", Reading((track,)), Settings()).audits[0].jumps[0], held=True)
+    picture = ElementTree.fromstring(jump_chart(held, jump, title="Moss"))
+    line = next(part for part in picture if part.get("class") == "track").get("d")
+    assert "H" in line and "V" in line and "L" not in line
+
+
+def test_the_words_of_takeoff_and_apex_do_not_lie_on_one_another_where_a_fall_begins():
+    track = hop().track
+    jump = audit_reading("a.json", Reading((track,)), Settings()).audits[0].jumps[0]
+    fall = replace(jump, takeoff=jump.apex)
+    sides = {}
+    for drawn in (jump, fall):
+        picture = ElementTree.fromstring(jump_chart(track, drawn, title="Moss"))
+        sides[drawn is fall] = {part.text: part.get("text-anchor") for part in picture if part.get("class") == "event"}
+    assert (sides[True]["takeoff"], sides[True]["apex"]) == ("end", "start")
+    assert sides[False]["apex"] == "middle"
+
+
+def test_the_head_of_the_page_names_the_gravest_finding():
+    made = page(shot(found=(replace(FLOATY, code="arc-hang", severity="note"), replace(FLOATY, severity="fix"))))
+    assert "".join(made.words).count("fix air-floaty and 1 more") == 1
