@@ -7,14 +7,20 @@ from collections.abc import Iterable, Iterator
 from functools import cache
 
 import numpy as np
-from bpy.types import ID, Armature, Constraint, DriverTarget, Modifier, NlaStrip, Object, Scene, bpy_struct
+from bpy.types import ID, Constraint, DriverTarget, Modifier, NlaStrip, Object, Scene, bpy_struct
 
 from . import host
 from .scene import key_time
 
+SHAPED = {"SHRINKWRAP", "FOLLOW_PATH", "SPLINE_IK", "CLAMP_TO"}
+"""Constraints that read the shape of their target, not only its place."""
+
 
 def dependencies_of(scene: Scene, thing: Object) -> list[ID]:
-    """List the scene, the object, and what either reads: parents, targets, drivers, actions, object data."""
+    """List the scene, the object, and what either reads: parents, targets, drivers, actions.
+
+    The data of an object is listed only where its shape, or its bones, are read.
+    """
     found: dict[int, ID] = {}
     waiting: list[ID | None] = [thing, scene]
     while waiting:
@@ -69,14 +75,26 @@ def _read_by(data: ID) -> Iterator[ID | None]:
             yield from _actions(track.strips)
         yield from (target.id for target in driver_targets(data))
     if isinstance(data, Object):
-        yield from (data.parent, data.data)
+        yield data.parent
+        if data.parent is not None and (data.parent_type.startswith("VERTEX") or data.parent.type == "CURVE"):
+            yield from _shape(data.parent)
+        if data.pose is not None:
+            yield data.data
         for constraint in constraints_of(data):
             yield from _pointed_at(constraint)
             yield from (end.target for end in getattr(constraint, "targets", ()))
-        for modifier in data.modifiers:
+            target = getattr(constraint, "target", None)
+            if constraint.type in SHAPED or (target and target.pose is None and getattr(constraint, "subtarget", "")):
+                yield from _shape(target)
+
+
+def _shape(thing: Object | None) -> Iterator[ID | None]:
+    if thing is not None:
+        yield thing.data
+        for modifier in thing.modifiers:
             yield from _pointed_at(modifier)
-        if data.data is not None and not isinstance(data.data, Armature):
-            yield from _pointed_at(data.data)
+        if thing.data is not None:
+            yield from _pointed_at(thing.data)
 
 
 def _actions(strips: Iterable[NlaStrip]) -> Iterator[ID | None]:

@@ -6,11 +6,13 @@ Metres, z against the scene's gravity, read in a private copy of the scene: the 
 from collections.abc import Sequence
 
 import numpy as np
-from bpy.types import Object, Scene
+from bpy.types import ID, Armature, Object, Scene
 from numpy.typing import ArrayLike
 
 from ..analysis.errors import SourceError
+from .dependencies import dependencies_of
 from .private_scene import private_scene
+from .sample_cache import kept
 from .scene import metres, upright
 
 
@@ -25,10 +27,34 @@ def evaluated_points(scene: Scene, thing: Object, bones: Sequence[str], frames: 
     if pose is None or any(bone not in pose.bones for bone in bones):
         lacking = next(bone for bone in bones if pose is None or bone not in pose.bones)
         raise SourceError(f'"{thing.name}" has no bone "{lacking}"')
-    if thing.data.is_editmode:
-        raise SourceError(f'"{thing.name}" has no pose in Edit Mode: leave it and audit again')
-    frames = np.asarray(frames, dtype=np.float64)
-    order = {name: row for row, name in enumerate(pose.bones.keys())}
+    reads, frames = _posed(scene, thing), np.asarray(frames, dtype=np.float64)
+    what = ("points", tuple(bones), frames.tobytes())
+    world = kept(scene, thing, what, reads=reads, read=lambda: _points(scene, thing, bones, frames))
+    return world @ upright(scene).T * metres(scene)
+
+
+def evaluated_origin(scene: Scene, thing: Object, frames: ArrayLike) -> np.ndarray:
+    """Return (n, 3): an object's origin over n frames of the timeline, whole or not.
+
+    Raises SourceError where an armature that it depends on is in Edit Mode, and has no pose.
+    """
+    reads, frames = _posed(scene, thing), np.asarray(frames, dtype=np.float64)
+    what = ("origin", frames.tobytes())
+    world = kept(scene, thing, what, reads=reads, read=lambda: _origin(scene, thing, frames))
+    return world @ upright(scene).T * metres(scene)
+
+
+def _posed(scene: Scene, thing: Object) -> list[ID]:
+    """Return what the object depends on, once every armature among it has a pose."""
+    reads = dependencies_of(scene, thing)
+    edited = next((data.name for data in reads if isinstance(data, Armature) and data.is_editmode), None)
+    if edited is not None:
+        raise SourceError(f'"{edited}" has no pose in Edit Mode: leave it and audit again')
+    return reads
+
+
+def _points(scene: Scene, thing: Object, bones: Sequence[str], frames: np.ndarray) -> np.ndarray:
+    order = {name: row for row, name in enumerate(thing.pose.bones.keys())}
     rows = [order[bone] for bone in bones]
     ends = np.empty((2, len(frames), len(order), 3), np.float32)
     places = np.empty((len(frames), 4, 4))
@@ -39,15 +65,12 @@ def evaluated_points(scene: Scene, thing: Object, bones: Sequence[str], frames: 
             shown.pose.bones.foreach_get("tail", ends[1, number].reshape(-1))
             places[number] = shown.matrix_world
     local = ends[:, :, rows].transpose(1, 2, 0, 3).astype(np.float64)
-    world = np.einsum("nij,nmej->nmei", places[:, :3, :3], local) + places[:, None, None, :3, 3]
-    return world @ upright(scene).T * metres(scene)
+    return np.einsum("nij,nmej->nmei", places[:, :3, :3], local) + places[:, None, None, :3, 3]
 
 
-def evaluated_origin(scene: Scene, thing: Object, frames: ArrayLike) -> np.ndarray:
-    """Return (n, 3): an object's origin over n frames of the timeline, whole or not."""
-    frames = np.asarray(frames, dtype=np.float64)
+def _origin(scene: Scene, thing: Object, frames: np.ndarray) -> np.ndarray:
     world = np.empty((len(frames), 3))
     with private_scene(scene, thing) as private:
         for number, frame in enumerate(frames.tolist()):
             world[number] = thing.evaluated_get(private.show(frame)).matrix_world.translation
-    return world @ upright(scene).T * metres(scene)
+    return world

@@ -33,6 +33,14 @@ def curves_of(holder: AnimData | NlaStrip) -> list[FCurve]:
     return [curve for bag in bags if bag is not None for curve in bag.fcurves]
 
 
+def all_curves_of(action: Action) -> list[FCurve]:
+    """List the F-curves of an action, whoever plays them."""
+    if not hasattr(action, "slots"):
+        return list(action.fcurves)
+    strips = (strip for layer in action.layers for strip in layer.strips if strip.type == "KEYFRAME")
+    return [curve for strip in strips for bag in strip.channelbags for curve in bag.fcurves]
+
+
 def is_silent(curve: FCurve) -> bool:
     """Say whether a curve moves nothing: muted, broken or empty.
 
@@ -100,3 +108,11 @@ def copy_scene(scene: Scene) -> Scene:
         for curve in data.drivers:
             new.animation_data.drivers.from_existing(src_driver=curve)
     return new
+
+
+def play_copy(data: AnimData, action: Action, *, like: AnimData) -> None:
+    """Let an object play a copy of the action that another plays, through the same slot."""
+    data.action = action
+    slot = getattr(like, "action_slot", None)
+    if slot is not None:
+        data.action_slot = action.slots[slot.identifier]

@@ -30,7 +30,8 @@ FLOOR = {name: level for level, names in enumerate(FLOORS.values()) for name in 
 
 # Writing keys is one module's work; reading them, and stepping a frame in a scene of one's own, are listed.
 WRITING = {"keyframe_insert", "keyframe_delete", "keyframe_points", "frame_set"}
-MAY_NAME = {"keys": WRITING, "channels": {"keyframe_points"}, "private_scene": {"frame_set"}}
+MAY_NAME = {"keys": WRITING, "private_scene": {"frame_set"}}
+MAY_NAME |= {name: {"keyframe_points"} for name in ("curves", "state")}
 CHANGES_POINTS = {"foreach_set", "insert"}
 
 # What Blender calls by name; the class says what it is for.
