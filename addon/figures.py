@@ -51,8 +51,8 @@ def paces(jump: Jump, world: World, units: UnitSettings) -> tuple[Figure, ...]:
     return (
         Figure(
             "Gravity",
-            _in_units(jump.fitted_gravity, "ACCELERATION", units),
-            _in_units(world.gravity, "ACCELERATION", units),
+            in_units(jump.fitted_gravity, "ACCELERATION", units),
+            in_units(world.gravity, "ACCELERATION", units),
         ),
         Figure("Air Pace", _plain(jump.air_pace), "1"),
         Figure("Push Pace", _plain(jump.push_pace), _plain(jump.air_pace)),
@@ -64,14 +64,14 @@ def sizes(jump: Jump, world: World, units: UnitSettings) -> tuple[Figure, ...]:
     """Give lengths, ratios and travel; for the push ratio the largest measured for this kind of jumper."""
     most = KINDS[world.kind]
     return (
-        Figure("Jump Height", _in_units(jump.jump_height, "LENGTH", units)),
-        Figure("Drop Height", _in_units(jump.drop_height, "LENGTH", units)),
-        Figure("Push Distance", _in_units(jump.push_distance, "LENGTH", units)),
+        Figure("Jump Height", in_units(jump.jump_height, "LENGTH", units)),
+        Figure("Drop Height", in_units(jump.drop_height, "LENGTH", units)),
+        Figure("Push Distance", in_units(jump.push_distance, "LENGTH", units)),
         Figure("Push Ratio", _plain(jump.push_ratio), f"to {most:g}"),
-        Figure("Absorb Distance", _in_units(jump.absorb_distance, "LENGTH", units)),
+        Figure("Absorb Distance", in_units(jump.absorb_distance, "LENGTH", units)),
         Figure("Absorb Ratio", _plain(jump.absorb_ratio)),
-        Figure("Distance", _in_units(jump.distance, "LENGTH", units)),
-        Figure("Speed", _in_units(jump.travel_speed, "VELOCITY", units)),
+        Figure("Distance", in_units(jump.distance, "LENGTH", units)),
+        Figure("Speed", in_units(jump.travel_speed, "VELOCITY", units)),
     )
 
 
@@ -94,7 +94,7 @@ def in_words(template: str, values: Mapping[str, object], units: UnitSettings) -
         if units.system == "METRIC" and units.length_unit == "METERS":
             return match[0].replace(" ", KEPT)
         quantity = "LENGTH" if match[2] == "m" else "VELOCITY"
-        return _in_units(float(values[match[1]]), quantity, units).replace(" ", KEPT)
+        return in_units(float(values[match[1]]), quantity, units).replace(" ", KEPT)
 
     return SAID.sub(converted, template).format(**values)
 
@@ -106,11 +106,11 @@ def span(jump: Jump) -> str:
 
 def height(jump: Jump, units: UnitSettings) -> str:
     """Write the jump height."""
-    return _in_units(jump.jump_height, "LENGTH", units)
+    return in_units(jump.jump_height, "LENGTH", units)
 
 
 def _event(event: Event, units: UnitSettings) -> tuple[str, str]:
-    return _frames(event.frame, event.frame_error), _in_units(event.height, "LENGTH", units)
+    return _frames(event.frame, event.frame_error), in_units(event.height, "LENGTH", units)
 
 
 def _frames(value: float | None, error: float | None = None) -> str:
@@ -131,7 +131,7 @@ def _rounded(value: float, digits: int) -> str:
     return "0" if text == "-0" else text
 
 
-def _in_units(value: float | None, quantity: str, units: UnitSettings) -> str:
+def in_units(value: float | None, quantity: str, units: UnitSettings) -> str:
     """Write metres, m/s or m/s² as the scene shows them: feet as feet, bare numbers without a unit system."""
     if value is None:
         return UNKNOWN

@@ -109,8 +109,8 @@ class _Timing(_OfJump):
 
     def draw(self, context: Context) -> None:
         jump, world = _chosen(context), results.latest(context.scene).world
-        _draw_table(self.layout, ("Frames", "Measured", "Expected"), figures.timing(jump))
-        _draw_table(self.layout, None, figures.paces(jump, world, context.scene.unit_settings))
+        draw_table(self.layout, ("Frames", "Measured", "Expected"), figures.timing(jump))
+        draw_table(self.layout, None, figures.paces(jump, world, context.scene.unit_settings))
 
 
 class _Sizes(_OfJump):
@@ -119,7 +119,7 @@ class _Sizes(_OfJump):
 
     def draw(self, context: Context) -> None:
         world, units = results.latest(context.scene).world, context.scene.unit_settings
-        _draw_table(self.layout, ("", "Measured", "Expected"), figures.sizes(_chosen(context), world, units))
+        draw_table(self.layout, ("", "Measured", "Expected"), figures.sizes(_chosen(context), world, units))
 
 
 class _Events(_OfJump):
@@ -128,7 +128,7 @@ class _Events(_OfJump):
 
     def draw(self, context: Context) -> None:
         shown = figures.events(_chosen(context), context.scene.unit_settings)
-        _draw_table(self.layout, ("", "Frame", "Height"), shown)
+        draw_table(self.layout, ("", "Frame", "Height"), shown)
 
 
 class _Settings(_Room):
@@ -197,7 +197,8 @@ def _draw_finding(layout: UILayout, context: Context, finding: Finding, *, jump:
         paragraph(box, context, _sentence(mend), "FORWARD")
 
 
-def _draw_table(layout: UILayout, heads: tuple[str, str, str] | None, shown: Iterable[figures.Figure]) -> None:
+def draw_table(layout: UILayout, heads: tuple[str, str, str] | None, shown: Iterable[figures.Figure]) -> None:
+    """Draw rows of three texts under their heads, if any."""
     column = layout.column(align=True)
     column.scale_y = 0.85
     if heads:

@@ -4,9 +4,16 @@ import atexit
 
 import bpy
 
-from . import command, operators, panels, results, rows, settings
+from . import command, operators, panels, plan_panel, plan_settings, results, rows, settings
 
-CLASSES = (*settings.CLASSES, *rows.CLASSES, *operators.CLASSES, *panels.CLASSES)
+CLASSES = (
+    *settings.CLASSES,
+    *plan_settings.CLASSES,
+    *rows.CLASSES,
+    *operators.CLASSES,
+    *panels.CLASSES,
+    *plan_panel.CLASSES,
+)
 
 _commands: list[object] = []
 """Handles of the registered commands; not empty as long as the add-on is registered."""
@@ -17,6 +24,7 @@ def register() -> None:
     for cls in CLASSES:
         bpy.utils.register_class(cls)
     settings.register()
+    plan_settings.register()
     rows.register()
     results.register()
     _commands.append(command.register())
@@ -32,6 +40,7 @@ def unregister() -> None:
     command.unregister(_commands.pop())
     results.unregister()
     rows.unregister()
+    plan_settings.unregister()
     settings.unregister()
     for cls in reversed(CLASSES):
         bpy.utils.unregister_class(cls)

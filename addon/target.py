@@ -38,6 +38,17 @@ def target_of(context: Context) -> Target:
 
     Raises SourceError with what to do when nothing is, or when nothing animates it.
     """
+    target = chosen_target(context)
+    if target.thing.animation_data is None and not _carried(target):
+        raise SourceError(f'Key the location of "{target.name}" first')
+    return target
+
+
+def chosen_target(context: Context) -> Target:
+    """Return what is to be followed, whether anything animates it yet or not.
+
+    Raises SourceError with what to do when nothing is.
+    """
     settings = shown_in(context)
     if settings.follow == ACTIVE:
         bone = context.active_pose_bone if context.mode == "POSE" else None
@@ -58,8 +69,6 @@ def target_of(context: Context) -> Target:
         target = Target(settings.thing, bone_name, settings.follow)
     if context.scene.objects.get(target.thing.name) is None:
         raise SourceError(f'"{target.thing.name}" is not in this scene')
-    if target.thing.animation_data is None and not _carried(target):
-        raise SourceError(f'Key the location of "{target.name}" first')
     return target
 
 

@@ -8,7 +8,8 @@ import pytest
 from tests.house import imports, sources, tree_of
 
 # The first word of an operator's file says whether it changes the scene: its undo flag, None for none.
-UNDO = {"audit": None, "review": None, "save": None, "go": "UNDO_GROUPED", "retime": "UNDO"}
+UNDO = {"audit": None, "review": None, "save": None, "go": "UNDO_GROUPED", "retime": "UNDO",
+        "plan": "UNDO", "measure": "UNDO"}
 
 CLASSES = {node.name: (path, node) for path in sources("addon")
            for node in tree_of(path).body if isinstance(node, ast.ClassDef)}
@@ -62,5 +63,5 @@ def test_each_operator_has_the_undo_flag_of_its_kind(name: str) -> None:
     if kind in UNDO:
         expected = {UNDO[kind]} - {None}
         assert flags & {"UNDO", "UNDO_GROUPED"} == expected, f"{name}: {flags}"
-    if any(other == "addon.keys" for _, _, other in imports(path)):
+    if any(other in {"addon.keys", "addon.plan_laying"} for _, _, other in imports(path)):
         assert "UNDO" in flags, f"{name} writes keys: one undo step"

@@ -1,0 +1,81 @@
+"""Plan Jump: lay the planned jump into the scene, as markers, a guide and keys."""
+
+import numpy as np
+from bpy.props import FloatVectorProperty
+from bpy.types import Context, Operator
+
+from ...analysis.errors import LeapwrightError
+from ...analysis.plan import Plan, plan_jump
+from .. import plan_laying
+from ..plan_place import place_of, takeoff_in
+from ..plan_settings import FIELDS, PlanFields, wish_of, wished_in
+from ..target import chosen_target, with_root
+
+
+class LEAPWRIGHT_OT_plan_jump(PlanFields, Operator):
+    """Lay the planned jump into the scene."""
+
+    bl_idname = "leapwright.plan_jump"
+    bl_label = "Plan Jump"
+    bl_description = "Lay the planned jump into the scene"
+    bl_options = {"REGISTER", "UNDO", "PRESET"}
+
+    origin: FloatVectorProperty(
+        name="Takeoff", description="Set where it takes off", subtype="TRANSLATION", options={"SKIP_SAVE"}
+    )
+
+    @classmethod
+    def poll(cls, context: Context) -> bool:
+        if not context.scene.is_editable:
+            cls.poll_message_set("The scene is linked from another file")
+            return False
+        return True
+
+    def execute(self, context: Context) -> set[str]:
+        self._take_over(context)
+        if not (self.use_markers or self.use_guide or self.use_keys):
+            self.report({"WARNING"}, "Nothing to lay: choose markers, a guide or keys")
+            return {"CANCELLED"}
+        try:
+            plan = plan_jump(wish_of(self, context.scene))
+            notes = self._lay(context, plan)
+        except LeapwrightError as refusal:
+            text = str(refusal)
+            self.report({"ERROR"}, text[:1].upper() + text[1:])
+            return {"CANCELLED"}
+        self.report({"WARNING"} if notes else {"INFO"}, summary(plan, notes))
+        return {"FINISHED"}
+
+    def _take_over(self, context: Context) -> None:
+        """Set what the call has not set to what the panel shows, so that the redo panel starts from it."""
+        fields = wished_in(context.scene)
+        for name in FIELDS:
+            if not self.properties.is_property_set(name):
+                setattr(self, name, getattr(fields, name))
+        if not self.properties.is_property_set("origin"):
+            self.origin = takeoff_in(context)
+
+    def _lay(self, context: Context, plan: Plan) -> tuple[str, ...]:
+        """Refuse first, then write; return what could not be taken along."""
+        scene = context.scene
+        place = place_of(scene, np.array(self.origin, dtype=np.float64), self.heading)
+        notes: tuple[str, ...] = ()
+        if self.use_keys:
+            target = with_root(chosen_target(context))
+            keys = plan_laying.prepare_keys(scene, plan, place, target, replace=self.use_replace)
+            plan_laying.lay_keys(keys)
+            notes = keys.notes
+        if self.use_markers:
+            plan_laying.lay_markers(scene, plan)
+        if self.use_guide:
+            plan_laying.lay_guide(scene, plan, place)
+        return notes
+
+
+def summary(plan: Plan, notes: tuple[str, ...] = ()) -> str:
+    """Say in one line where the events lie, and what was not taken along."""
+    events = ", ".join(f"{key.event} {key.frame}" for key in plan.keys)
+    return "; ".join((events[:1].upper() + events[1:], *notes))
+
+
+CLASSES = (LEAPWRIGHT_OT_plan_jump,)

@@ -1,0 +1,73 @@
+"""Plan and audit are each other's inverse: a plan laid into a scene and audited there gives the plan back."""
+
+import bpy
+import numpy as np
+import pytest
+from leapwright.addon import results
+from leapwright.addon.plan_settings import plan_of
+
+from tests.addon.planning import active, fields, lay
+from tests.addon.scenery import armature, empty, turn
+
+RATES = ((24, 1.0), (25, 1.0), (30, 1.0), (24, 1.001), (60, 1.0))
+EVENTS = ("crouch", "takeoff", "apex", "landing", "absorbed")
+
+
+def wished(random):
+    """Fields of a jump of 11 frames in the air or more.
+
+    Where the flight is an odd number of frames, its apex lies half a frame from the apex key, which is what an
+    audit goes by: 1 / n² of the height, under 1 % from 11 frames on.
+    """
+    height = random.uniform(0.45, 1.5)
+    ratio = random.uniform(0.6, 2.0)
+    return {
+        "height": height,
+        "push_distance": height / ratio,
+        "landing_height": random.choice([0.0, random.uniform(-0.5, 0.3) * height]),
+        "use_absorb": True,
+        "absorb_distance": height / ratio * random.uniform(0.4, 1.2),
+        "distance": random.choice([0.0, random.uniform(0.2, 3.0)]),
+        "heading": random.uniform(-3.0, 3.0),
+        "air_pace": random.choice([1.0, 0.85, 1.2]),
+        "start_frame": int(random.integers(-30, 300)),
+    }
+
+
+@pytest.mark.parametrize("tens", range(20))
+def test_ten_plans_laid_and_audited_are_themselves(tens, scene):
+    for seed in range(10 * tens, 10 * tens + 10):
+        random = np.random.default_rng(seed)
+        scene.render.fps, scene.render.fps_base = RATES[seed % len(RATES)]
+        scene.leapwright.gravity = ("scene", "earth", "mars", "moon")[seed // 5 % 4]
+        crate = empty(f"Crate {seed}")
+        crate.location = random.uniform(-3, 3, 3)
+        active(turn(crate) if seed % 2 else crate)
+        fields(use_keys=True, use_guide=False, use_markers=False, **wished(random))
+        assert lay() == {"FINISHED"}
+        assert_given_back(scene, seed)
+
+
+def test_a_plan_on_a_bone_is_itself_too(scene):
+    rig = active(turn(armature()))
+    rig.data.bones.active = rig.data.bones["root"]
+    bpy.ops.object.mode_set(mode="POSE")
+    fields(use_keys=True, height=0.8, push_distance=0.5, distance=1.2, landing_height=0.2)
+    lay()
+    assert_given_back(scene, "bone")
+
+
+def assert_given_back(scene, name):
+    bpy.ops.leapwright.audit_jump()
+    plan, (jump,) = plan_of(scene), results.latest(scene).audit.jumps
+    found = {event: getattr(jump, event).frame for event in EVENTS}
+    for key in plan.keys:
+        exact = key.frame if key.event != "apex" else plan.apex_frame
+        # An audit puts the apex on the arc's own top or on its key, which is the whole frame nearest to it.
+        near = 0.5 if key.event == "apex" else 0.05
+        assert found[key.event] == pytest.approx(exact, abs=near + 1e-6), (name, key.event)
+        assert round(found[key.event] - 1e-6) in {key.frame, round(exact)}, (name, key.event)
+    assert jump.fitted_gravity == pytest.approx(plan.fitted_gravity, rel=0.01), name
+    assert jump.push_ratio == pytest.approx(plan.push_ratio, rel=0.01), name
+    assert jump.agreement == pytest.approx(plan.timing.agreement, rel=0.01), name
+    assert jump.distance == pytest.approx(plan.wish.distance, abs=1e-4), name
