@@ -84,7 +84,12 @@ def events(jump: Jump, units: UnitSettings) -> tuple[Figure, ...]:
         ("Landing", jump.landing),
         ("Absorbed", jump.absorbed),
     )
-    return tuple(Figure(label, *_event(event, units)) if event else Figure(label, UNKNOWN) for label, event in named)
+    return tuple(
+        Figure(f"{label} (pinned)" if event.pinned else label, *_event(event, units))
+        if event
+        else Figure(label, UNKNOWN)
+        for label, event in named
+    )
 
 
 def in_words(template: str, values: Mapping[str, object], units: UnitSettings) -> str:

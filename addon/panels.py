@@ -134,6 +134,7 @@ class _Events(_OfJump):
 class _Settings(_Room):
     bl_label = "Settings"
     bl_options = {"DEFAULT_CLOSED"}
+    bl_order = 1  # last, after the sub-panels of other modules
 
     def draw(self, context: Context) -> None:
         settings, column = shown_in(context), self.layout.column()

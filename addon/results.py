@@ -12,16 +12,18 @@ from bpy.types import Scene
 from ..analysis.audit import Audit
 from ..analysis.finding import Finding
 from ..analysis.jump import Jump
+from ..analysis.track import Marks
 from ..analysis.world import World
 from .host import scene_key
 
 
 @dataclass(frozen=True, slots=True)
 class Result:
-    """An audit and the world it was judged by."""
+    """An audit, the world it was judged by, and the marks its track had."""
 
     audit: Audit
     world: World
+    marks: tuple[Marks, ...] = ()
 
     def jump(self, number: int) -> Jump | None:
         """Return a jump by its place in the list, from 0; None when there is none."""

@@ -13,7 +13,7 @@ from bpy.types import Object, Scene
 
 from ..analysis.errors import SourceError
 from ..analysis.track import FEWEST_FRAMES, Track
-from . import placement
+from . import marks, placement
 from .channels import Channel, Channels, Motion
 from .curves import CONSTANT, LINEAR, values_of
 from .dependencies import span_of
@@ -109,7 +109,7 @@ def _track(
         # Its own keys say when it moves only where its own curves do move it.
         if np.ptp(positions[:, 2] - by_curves[:, 2]) > OF_CURVES * np.ptp(positions[:, 2]):
             keys = interpolation = None
-    return Track(
+    track = Track(
         name=name,
         fps=frame_rate(scene),
         frames=frames,
@@ -119,6 +119,7 @@ def _track(
         source=source,
         notes=notes,
     )
+    return marks.with_marks(scene, track)
 
 
 def _curve_positions(

@@ -14,6 +14,7 @@ from bpy.types import Scene
 
 from ..analysis.errors import LeapwrightError, SourceError, TrackError
 from ..analysis.shot import Reading
+from . import marks
 from . import scene as scene_world
 from .blend_header import check_header
 from .candidates import Candidate, candidate_named, find_candidates
@@ -29,7 +30,7 @@ def read_each(paths: Sequence[Path], *, track: str | None) -> Iterator[tuple[Pat
     for path in paths:
         began = time.perf_counter()
         try:
-            with _silent():
+            with silent():
                 reading: Reading | LeapwrightError = read_shot(path, track=track)
         except LeapwrightError as refusal:
             reading = refusal
@@ -57,7 +58,8 @@ def read_shot(path: Path, *, track: str | None = None) -> Reading:
     tracks, reasons, notes = [], [], list(_file_notes(scene))
     for candidate in candidates:
         try:
-            tracks.append(candidate.sample())
+            with marks.readable():
+                tracks.append(candidate.sample())
             reasons.append(candidate.reason)
         except (SourceError, TrackError) as refusal:
             notes.append(f"{candidate.name} could not be read: {refusal}")
@@ -94,8 +96,8 @@ def _said(error: RuntimeError) -> str:
 
 
 @contextmanager
-def _silent() -> Iterator[None]:
-    """Keep what Blender prints while it opens files, from C and from Python, off stdout: there is the table."""
+def silent() -> Iterator[None]:
+    """Keep what Blender prints, from C and from Python, off stdout: there is the table."""
     _flush()
     kept = os.dup(1)
     with Path(os.devnull).open("w") as nowhere:

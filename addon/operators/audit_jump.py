@@ -36,7 +36,7 @@ class LEAPWRIGHT_OT_audit_jump(Operator):
         except LeapwrightError as refusal:
             self.report({"ERROR"}, _sentence(str(refusal)))
             return {"CANCELLED"}
-        results.keep(context.scene, results.Result(audit, settings.world))
+        results.keep(context.scene, results.Result(audit, settings.world, track.marks))
         rows.fit(context.window_manager, len(audit.jumps))
         self.report({"INFO"} if audit.jumps else {"WARNING"}, summary(audit))
         return {"FINISHED"}

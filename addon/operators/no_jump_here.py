@@ -1,0 +1,35 @@
+"""No Jump Here: say by hand that what was found is no jump."""
+
+from bpy.types import Context, Operator
+
+from ...analysis.errors import LeapwrightError
+from .. import marking, pinning
+
+
+class LEAPWRIGHT_OT_no_jump_here(marking.Marking, Operator):
+    """Say that the chosen jump is none."""
+
+    bl_idname = "leapwright.no_jump_here"
+    bl_label = "No Jump Here"
+    bl_description = "Say that the chosen jump is none, and audit again"
+    bl_options = {"REGISTER", "UNDO"}
+
+    def execute(self, context: Context) -> set[str]:
+        try:
+            sheet = marking.sheet_of(context)
+        except LeapwrightError as refusal:
+            return self.refuse(str(refusal))
+        if sheet.chosen is None:
+            return self.refuse("Audit a jump of what is followed first")
+        jump = sheet.audit.jumps[sheet.chosen]
+        first, last = jump.takeoff.frame, jump.landing.frame
+        for by_hand in pinning.denied(sheet.track.marks, jump):
+            after = sheet.marked(by_hand)
+            if not any(first <= other.apex.frame <= last for other in after.audit.jumps):
+                break
+        after.keep(context, chosen=sheet.chosen)
+        self.report({"INFO"}, f"No jump from frame {first:.0f} to {last:.0f}")
+        return {"FINISHED"}
+
+
+CLASSES = (LEAPWRIGHT_OT_no_jump_here,)
