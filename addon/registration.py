@@ -4,14 +4,16 @@ import atexit
 
 import bpy
 
-from . import command, operators, panels, plan_panel, plan_settings, results, rows, settings
+from . import command, marks, marks_panel, operators, panels, plan_panel, plan_settings, results, rows, settings
 
 CLASSES = (
     *settings.CLASSES,
     *plan_settings.CLASSES,
+    *marks.CLASSES,
     *rows.CLASSES,
     *operators.CLASSES,
     *panels.CLASSES,
+    *marks_panel.CLASSES,
     *plan_panel.CLASSES,
 )
 
@@ -25,6 +27,7 @@ def register() -> None:
         bpy.utils.register_class(cls)
     settings.register()
     plan_settings.register()
+    marks.register()
     rows.register()
     results.register()
     _commands.append(command.register())
@@ -40,6 +43,7 @@ def unregister() -> None:
     command.unregister(_commands.pop())
     results.unregister()
     rows.unregister()
+    marks.unregister()
     plan_settings.unregister()
     settings.unregister()
     for cls in reversed(CLASSES):

@@ -1,5 +1,13 @@
 """What can be done in Blender, one operator a file, each with `CLASSES`."""
 
-from . import audit_jump, go_to_finding, measure_push, plan_jump
+from . import audit_jump, clear_pins, go_to_finding, measure_push, no_jump_here, pin_event, plan_jump
 
-CLASSES = (*audit_jump.CLASSES, *go_to_finding.CLASSES, *measure_push.CLASSES, *plan_jump.CLASSES)
+CLASSES = (
+    *audit_jump.CLASSES,
+    *pin_event.CLASSES,
+    *no_jump_here.CLASSES,
+    *clear_pins.CLASSES,
+    *go_to_finding.CLASSES,
+    *measure_push.CLASSES,
+    *plan_jump.CLASSES,
+)
