@@ -1,7 +1,7 @@
 """A body as segments with masses: from where its bones are to where its centre of mass is.
 
 Positions in metres; masses in per cent of the body, or any unit where all of them are given by hand. The centre
-of mass is linear in the heads and tails of the bones, so a body is worked out once, as weights on them.
+of mass is linear in a few points of the bones, so a body is worked out once, as weights on them.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -28,6 +28,7 @@ class Part:
     segment  one of `segments.SEGMENTS`; `segments.BY_HAND` for a mass of its own
     mass     by hand: per cent of the body where other bones have segments, else any unit
     along    by hand: the part's centre, from the bone's head (0) to its tail (1)
+    aside    by hand: how far the centre lies off the bone along its x and z axes, in lengths of the bone
 
     Raises SourceError for a mass that is not a finite number of 0 or more.
     """
@@ -36,9 +37,10 @@ class Part:
     segment: str = BY_HAND
     mass: float = 0.0
     along: float = 0.5
+    aside: tuple[float, float] = (0.0, 0.0)
 
     def __post_init__(self) -> None:
-        if not (np.isfinite(self.mass) and np.isfinite(self.along) and self.mass >= 0.0):
+        if not (np.isfinite([self.mass, self.along, *self.aside]).all() and self.mass >= 0.0):
             raise SourceError(f'the mass of "{self.bone}" must be a number of 0 or more, not {self.mass}')
 
 
@@ -47,7 +49,8 @@ class Body:
     """The weights that make a centre of mass of bones.
 
     bones     m names
-    weights   (m, 2), on head and tail of each; they sum to 1
+    weights   (m, 4), on each one's head, tail, and ends of its x and z axes laid off from the head, as long as the
+              bone; they sum to 1
     shares    (m,) of the mass, by bone; a joint counts for the bone it begins or ends
     unmapped  share of the table's mass in segments without a bone; 0 where every mass is by hand
     missing   those segments
@@ -69,13 +72,18 @@ class Body:
         return self.weights.sum(axis=1)
 
     def centre_of_mass(self, points: ArrayLike) -> np.ndarray:
-        """Return (n, 3) from (n, m, 2, 3): heads and tails of the bones over n frames, in any frame of reference.
+        """Return (n, 3) from (n, m, 4, 3), the points of the bones over n frames, in any frame of reference.
+
+        Heads and tails alone, (n, m, 2, 3), do where no mass lies off its bone; ValueError where one does.
 
         >>> rod = body_of([Part("rod", mass=2.0)], [[[0, 0, 0], [0, 0, 1]]])
         >>> rod.centre_of_mass([[[[0, 0, 1], [0, 0, 3]]]])
         array([[0., 0., 2.]])
         """
-        return np.einsum("me,nmed->nd", self.weights, np.asarray(points, np.float64))
+        points = np.asarray(points, np.float64)
+        if self.weights[:, points.shape[2] :].any():
+            raise ValueError("masses lie off their bones: the points must hold the ends of the axes too")
+        return np.einsum("me,nmed->nd", self.weights[:, : points.shape[2]], points)
 
 
 def body_of(parts: Sequence[Part], rest: ArrayLike, table: Table | None = None) -> Body:
@@ -89,11 +97,11 @@ def body_of(parts: Sequence[Part], rest: ArrayLike, table: Table | None = None) 
         raise SourceError("no bone has a body segment or a mass: map the bones first")
     rest = np.asarray(rest, np.float64).reshape(len(parts), 2, 3)
     lines = _Lines(parts, rest)
-    total, weights = 0.0, np.zeros((len(parts), 2))
+    total, weights = 0.0, np.zeros((len(parts), 4))
     for row, part in enumerate(parts):
         if part.segment == BY_HAND:
             total += part.mass
-            weights[row] += part.mass * np.array([1.0 - part.along, part.along])
+            weights[row] += part.mass * np.array([1.0 - part.along - sum(part.aside), part.along, *part.aside])
     found = dict.fromkeys(part.segment for part in parts if part.segment != BY_HAND)
     if found and table is None:
         raise SourceError("the bones have body segments, but there is no table of their masses")
@@ -101,7 +109,7 @@ def body_of(parts: Sequence[Part], rest: ArrayLike, table: Table | None = None) 
         line = lines.of(segment, to_neck=table.trunk_to_neck)
         for mass, share in table.masses(segment):
             total += mass
-            weights += mass * lines.point(line, share, segment)
+            weights[:, :2] += mass * lines.point(line, share, segment)
     if total <= 0.0:
         raise SourceError("the masses sum to nothing: give at least one bone a mass")
     missing = _missing(found, table) if found else ()

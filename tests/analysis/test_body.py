@@ -27,6 +27,14 @@ def test_a_mass_by_hand_lies_where_it_is_put_along_its_bone() -> None:
     assert body.centre_of_mass([[[[1, 0, 0], [1, 0, 5]]]]) == pytest.approx(np.array([[1.0, 0.0, 4.0]]))
 
 
+def test_a_mass_beside_its_bone_turns_with_it() -> None:
+    body = body_of([Part("back", mass=1.0, aside=(0.5, -1.0))], [[[0, 0, 0], [0, 2, 0]]])
+    upright, rolled = [[0, 0, 0], [0, 2, 0], [2, 0, 0], [0, 0, 2]], [[0, 0, 0], [0, 2, 0], [0, 0, -2], [2, 0, 0]]
+    assert body.centre_of_mass([[upright], [rolled]]) == pytest.approx(np.array([[1, 1, -2], [-2, 1, -1]]))
+    with pytest.raises(ValueError, match="off their bones"):
+        body.centre_of_mass([[upright[:2]]])
+
+
 @pytest.mark.parametrize("table", TABLES.values(), ids=TABLES)
 def test_weights_sum_to_one_however_many_bones_there_are(table) -> None:
     rng = np.random.default_rng(4)
