@@ -15,6 +15,8 @@ def two_hops(scene):
     keys = [(frame + shift, (0.0, 0.0, height)) for shift in (0, APART) for frame, height in HOP]
     bpy.context.view_layer.objects.active = key(empty(), keys)
     bpy.ops.leapwright.audit_jump()
+    yield
+    rows.of_window(bpy.context.window_manager).rows.clear()
 
 
 def jumps():

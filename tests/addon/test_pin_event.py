@@ -31,6 +31,12 @@ def active(thing):
     return thing
 
 
+@pytest.fixture(autouse=True)
+def no_rows_left(scene):
+    yield
+    rows.of_window(bpy.context.window_manager).rows.clear()
+
+
 @pytest.fixture
 def crate(scene):
     return active(hopping(empty()))
