@@ -4,17 +4,32 @@ import atexit
 
 import bpy
 
-from . import command, marks, marks_panel, operators, panels, plan_panel, plan_settings, results, rows, settings
+from . import (
+    command,
+    feet_panel,
+    feet_settings,
+    marks,
+    marks_panel,
+    operators,
+    panels,
+    plan_panel,
+    plan_settings,
+    results,
+    rows,
+    settings,
+)
 
 CLASSES = (
     *settings.CLASSES,
     *plan_settings.CLASSES,
+    *feet_settings.CLASSES,
     *marks.CLASSES,
     *rows.CLASSES,
     *operators.CLASSES,
     *panels.CLASSES,
     *marks_panel.CLASSES,
     *plan_panel.CLASSES,
+    *feet_panel.CLASSES,
 )
 
 _commands: list[object] = []
@@ -26,6 +41,7 @@ def register() -> None:
     for cls in CLASSES:
         bpy.utils.register_class(cls)
     settings.register()
+    feet_settings.register()
     plan_settings.register()
     marks.register()
     rows.register()
@@ -45,6 +61,7 @@ def unregister() -> None:
     rows.unregister()
     marks.unregister()
     plan_settings.unregister()
+    feet_settings.unregister()
     settings.unregister()
     for cls in reversed(CLASSES):
         bpy.utils.unregister_class(cls)

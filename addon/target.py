@@ -9,8 +9,10 @@ from bpy.types import Context, Object
 
 from ..analysis.errors import SourceError
 from ..analysis.track import Track
+from . import feet_settings
 from .candidates import root_most
 from .channels import Motion
+from .feet import with_feet
 from .settings import ACTIVE, shown_in
 from .sources import SOURCES
 
@@ -29,8 +31,10 @@ class Target:
         return f"{self.thing.name}/{self.bone}" if self.bone else self.thing.name
 
     def sample(self, context: Context) -> Track:
-        """Read it into a Track. Raises SourceError or TrackError."""
-        return SOURCES[self.source].sample(context.scene, self.thing, self.bone)
+        """Read it into a Track, with its feet where they are to be used. Raises SourceError or TrackError."""
+        track = SOURCES[self.source].sample(context.scene, self.thing, self.bone)
+        feet = feet_settings.of_rig(self.thing) if self.thing.pose is not None else None
+        return with_feet(context.scene, self.thing, track) if feet is not None and feet.use_feet else track
 
 
 def target_of(context: Context) -> Target:

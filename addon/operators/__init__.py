@@ -1,6 +1,6 @@
 """What can be done in Blender, one operator a file, each with `CLASSES`."""
 
-from . import audit_jump, clear_pins, go_to_finding, measure_push, no_jump_here, pin_event, plan_jump
+from . import audit_jump, clear_pins, go_to_finding, list_feet, measure_push, no_jump_here, pin_event, plan_jump
 
 CLASSES = (
     *audit_jump.CLASSES,
@@ -8,6 +8,7 @@ CLASSES = (
     *no_jump_here.CLASSES,
     *clear_pins.CLASSES,
     *go_to_finding.CLASSES,
+    *list_feet.CLASSES,
     *measure_push.CLASSES,
     *plan_jump.CLASSES,
 )

@@ -27,7 +27,7 @@ class Sheet:
         assert name in data.bl_rna.properties
         self.texts.append(name)
 
-    def prop_search(self, data, name, where, collection):
+    def prop_search(self, data, name, where, collection, text=None):
         assert name in data.bl_rna.properties and hasattr(where, collection)
 
     def operator(self, name, text=None, **_settings):

@@ -1,0 +1,48 @@
+"""The sub-panel Feet draws the list, the ground, and where the chosen jump's feet leave and touch."""
+
+import bpy
+import pytest
+from leapwright.addon import feet_panel
+from leapwright.addon.feet_settings import of_rig
+
+from tests.addon.scenery import empty, hopping
+from tests.addon.test_panels import draw  # noqa: F401 (a fixture)
+from tests.addon.walker import walker
+
+
+def test_it_shows_for_an_armature_only(scene):
+    thing = hopping(empty())
+    bpy.context.view_layer.objects.active = thing
+    assert not feet_panel._Feet.poll(bpy.context)
+    walker()
+    assert feet_panel._Feet.poll(bpy.context)
+
+
+def test_without_a_list_it_says_that_names_decide(draw):  # noqa: F811
+    walker()
+    sheet = draw(feet_panel._Feet)
+    assert "Bones named like feet are taken" in sheet.texts
+    assert [button.name for button in sheet.buttons] == ["leapwright.find_feet", "leapwright.add_foot"]
+
+
+@pytest.mark.parametrize(
+    ("ground", "asked"), [("standing", []), ("height", ["ground_height"]), ("mesh", ["ground_mesh"])]
+)
+def test_it_asks_for_the_ground_that_is_chosen(draw, ground, asked):  # noqa: F811
+    of_rig(walker()).ground = ground
+    texts = draw(feet_panel._Feet).texts
+    assert [text for text in texts if text in ("ground_height", "ground_mesh")] == asked
+
+
+def test_each_bone_of_the_list_can_be_taken_off(draw):  # noqa: F811
+    walker()
+    bpy.ops.leapwright.find_feet()
+    buttons = draw(feet_panel._Feet).buttons
+    assert [button.row for button in buttons if button.name == "leapwright.remove_foot"] == [0, 1]
+
+
+def test_after_an_audit_it_says_when_the_feet_leave_and_touch(draw):  # noqa: F811
+    of_rig(walker()).use_feet = True
+    bpy.ops.leapwright.audit_jump()
+    said = " ".join(draw(feet_panel._Feet).texts)
+    assert "The feet leave at 2" in said and "the body lands at 3" in said
