@@ -1,13 +1,16 @@
 """The figures of a plan as the panel shows them: in the scene's own units, frames beside what is exact."""
 
 import math
+import re
 
 from bpy.types import UnitSettings
 
 from ..analysis.plan import Plan, Pose
 from ..analysis.plan_timing import Timing
-from .figures import Figure, in_units
+from ..analysis.units import METRES
+from .figures import KEPT, Figure, in_units
 
+LENGTH = re.compile(r"(\d+(?:\.\d+)?) (m|cm)(?![\w/])")
 MOST_POSES = 48
 """Rows of the frame by frame list; longer plans show every second pose, every third, and so on."""
 
@@ -36,7 +39,7 @@ def sizes(plan: Plan, units: UnitSettings) -> tuple[Figure, ...]:
     return (
         Figure("Jump Height", in_units(plan.exact.height, "LENGTH", units)),
         Figure("Push Ratio", f"{plan.push_ratio:.2f}"),
-        Figure("Mean Push", f"{plan.body_weights:.1f} body weights"),
+        Figure("Body Weights", f"{plan.body_weights:.1f}"),
         Figure("Takeoff", in_units(plan.takeoff_speed, "VELOCITY", units), f"{math.degrees(plan.takeoff_angle):.0f}°"),
         Figure("Landing", in_units(plan.landing_speed, "VELOCITY", units)),
         Figure("Air Pace", f"{plan.timing.air_pace:.2f}"),
@@ -46,8 +49,19 @@ def sizes(plan: Plan, units: UnitSettings) -> tuple[Figure, ...]:
 
 def neighbors(plan: Plan) -> tuple[Figure, ...]:
     """Give each timing a step away: its frames of push and air, its agreement."""
-    rows = ((change.capitalize(), _frames(timing), f"{timing.agreement:.2f}") for change, timing in plan.neighbors)
+    rows = ((_short(change), _frames(timing), f"{timing.agreement:.2f}") for change, timing in plan.neighbors)
     return tuple(Figure(*row) for row in rows)
+
+
+def in_words(sentence: str, units: UnitSettings) -> str:
+    """Write a plan's sentence with a capital letter and its lengths in the scene's units."""
+
+    def converted(match: re.Match[str]) -> str:
+        return in_units(float(match[1]) * METRES[match[2]], "LENGTH", units).replace(" ", KEPT)
+
+    whole = sentence[:1].upper() + sentence[1:]
+    metric = units.system == "METRIC" and units.length_unit in ("METERS", "ADAPTIVE")
+    return whole if metric else LENGTH.sub(converted, whole)
 
 
 def shown_poses(plan: Plan) -> tuple[Pose, ...]:
@@ -61,6 +75,12 @@ def share_of_height(plan: Plan, pose: Pose) -> float:
     """Give how far up a pose lies, from the lowest, 0, to the apex, 1."""
     low = min(key.height for key in plan.keys)
     return min(max((pose.height - low) / (plan.exact.height - low), 0.0), 1.0)
+
+
+def _short(change: str) -> str:
+    """Shorten "push 1 frame longer" to "Push +1"."""
+    what, count, *_, way = change.split()
+    return f"{what.capitalize()} {'−' if way == 'shorter' else '+'}{count}"
 
 
 def _frames(timing: Timing) -> str:

@@ -10,6 +10,7 @@ from ..analysis.plan import Plan
 from . import plan_figures
 from .figures import in_units
 from .panels import EDITORS, draw_table
+from .plan_figures import in_words
 from .plan_settings import HEIGHT, LEAPWRIGHT_PG_plan, plan_of, wished_in
 from .wrapping import paragraph
 
@@ -24,19 +25,19 @@ class _Plan(_Room):
     bl_label = "Plan"
 
     def draw(self, context: Context) -> None:
-        fields, layout = wished_in(context.scene), self.layout
+        fields, layout, units = wished_in(context.scene), self.layout, context.scene.unit_settings
         _draw_wish(layout, fields)
         _draw_measured(layout, context, fields)
         _draw_more(layout, fields)
         try:
             plan = plan_of(context.scene)
         except LeapwrightError as refusal:
-            paragraph(layout, context, _sentence(str(refusal)), "ERROR")
+            paragraph(layout, context, in_words(str(refusal), units), "ERROR")
             return
-        draw_table(layout, ("", "Frame", "Height"), plan_figures.events(plan, context.scene.unit_settings))
+        draw_table(layout, ("", "Frame", "Height"), plan_figures.events(plan, units))
         _draw_laying(layout, fields)
         for note in plan.notes:
-            paragraph(layout, context, _sentence(note), "INFO")
+            paragraph(layout, context, in_words(note, units), "INFO")
 
 
 class _OfPlan(_Room):
@@ -53,9 +54,9 @@ class _Frames(_OfPlan):
     def draw(self, context: Context) -> None:
         plan, units = _plan(context), context.scene.unit_settings
         draw_table(self.layout, ("", "Frames", "Exact"), plan_figures.spans(plan))
-        paragraph(self.layout, context, f"Rounding: {plan.rounding}")
+        paragraph(self.layout, context, in_words(f"rounding: {plan.rounding}", units))
         draw_table(self.layout, None, plan_figures.sizes(plan, units))
-        draw_table(self.layout, ("", "Push + Air", "Agreement"), plan_figures.neighbors(plan))
+        draw_table(self.layout, ("", "Push + Air", "Agrees"), plan_figures.neighbors(plan))
 
 
 class _Poses(_OfPlan):
@@ -100,7 +101,7 @@ def _draw_measured(layout: UILayout, context: Context, fields: LEAPWRIGHT_PG_pla
     taken += [("takeoff", fields.is_takeoff_measured, fields.takeoff_frame)]
     said = [f"{pose} from frame {frame}" for pose, is_measured, frame in taken if is_measured]
     if said:
-        paragraph(layout, context, _sentence(", ".join(said)), "CHECKMARK")
+        paragraph(layout, context, ", ".join(said).capitalize(), "CHECKMARK")
 
 
 def _draw_more(layout: UILayout, fields: LEAPWRIGHT_PG_plan) -> None:
@@ -135,10 +136,6 @@ def _split(layout: UILayout) -> UILayout:
     column.use_property_split = True
     column.use_property_decorate = False
     return column
-
-
-def _sentence(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _in_editor(space: str, tag: str) -> list[type[Panel]]:

@@ -62,7 +62,7 @@ def seen_at(context: Context, target: Target) -> np.ndarray:
 
 
 def _sampled_at(context: Context, target: Target) -> np.ndarray:
-    track, frame = target.sample(context), context.scene.frame_current_final
+    track, frame = target.sample(context), context.scene.frame_current + context.scene.frame_subframe
     if not track.frames[0] <= frame <= track.frames[-1]:
         raise SourceError(f'"{target.name}" has no place at frame {frame:g}')
     point = [np.interp(frame, track.frames, track.positions[:, axis]) for axis in range(3)]

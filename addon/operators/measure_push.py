@@ -4,9 +4,10 @@ from bpy.props import EnumProperty
 from bpy.types import Context, Operator
 
 from ...analysis.errors import LeapwrightError
+from ..figures import in_units
 from ..plan_place import seen_at
 from ..plan_settings import LEAPWRIGHT_PG_plan, wished_in
-from ..scene import upright
+from ..scene import metres, upright
 from ..target import chosen_target, with_root
 
 
@@ -65,7 +66,8 @@ class LEAPWRIGHT_OT_measure_push(Operator):
             self.report({"WARNING"}, "The takeoff lies no higher than the crouch: take them from other frames")
             return {"FINISHED"}
         fields.push_distance = rise
-        self.report({"INFO"}, f"The push rises {rise:.3g} units, from frame {fields.crouch_frame}")
+        length = in_units(rise * metres(context.scene), "LENGTH", context.scene.unit_settings)
+        self.report({"INFO"}, f"The push rises {length}, from frame {fields.crouch_frame} to {fields.takeoff_frame}")
         return {"FINISHED"}
 
 

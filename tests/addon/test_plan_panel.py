@@ -62,9 +62,14 @@ def test_a_wish_that_cannot_be_shows_why_and_no_button(draw):
     assert not plan_panel._Frames.poll(bpy.context)
 
 
-def test_notes_are_shown(draw):
-    fields(height=2.0, push_distance=0.4)
-    assert "reaches 1.6" in " ".join(draw(plan_panel._Plan).texts)
+def test_notes_are_shown_in_the_scenes_units(draw, scene):
+    fields(height=2.4384, push_distance=0.3048)
+    said = " ".join(draw(plan_panel._Plan).texts)
+    assert "It rises 2.44 m from a push of 0.30 m" in said and "reaches 1.6" in said
+    scene.unit_settings.system, scene.unit_settings.length_unit = "IMPERIAL", "FEET"
+    said = " ".join(draw(plan_panel._Plan).texts)
+    # 2.44 m and 0.30 m, as the sentence rounds them, at 0.3048 m a foot.
+    assert "It rises 8.01' from a push of 0.98'" in said
 
 
 def test_only_the_fields_that_count_are_shown(draw):
@@ -79,7 +84,7 @@ def test_only_the_fields_that_count_are_shown(draw):
 def test_timing_shows_what_rounding_costs_and_the_neighbors(draw, scene):
     fields(height=0.508, push_distance=0.508)
     texts = draw(plan_panel._Frames).texts
-    assert "Flight 1 frame shorter" in texts and "15.4" in texts
+    assert "Flight −1" in texts and "15.4" in texts
     assert "an air pace of 1.03" in " ".join(texts)
 
 
