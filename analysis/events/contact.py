@@ -13,7 +13,7 @@ from .drive import END, FLOOR, LANDING_LEAD, LEAD, LEVEL, Grounds, fading_drives
 from .knots import Knot, knot
 from .least_squares import Fit
 
-EXACT = 2e-4
+EXACT = 5e-5
 """Residual as a share of the push distance up to which a power law simply is the curve."""
 MISFIT = 3e-4
 """The same, by which a drawn curve may stray from the family it belongs to."""
@@ -22,6 +22,11 @@ CLOSE = 3e-3
 HELD_PRIORS, TURNED_PRIORS = (0.8, 0.1, 0.1), (0.5, 0.35, 0.15)
 """How likely a push is a power law, fades, or springs, before the samples speak: from a pose held in the
 crouch, and through one (ours: poses are keyed, countermovements recorded)."""
+TELLING = 5
+"""Samples within a push on which a power law through all of them is no accident."""
+DOUBT = 0.3
+"""Where fewer lie in a push that was turned into, share of the lead by which a fading force would put the
+contact elsewhere: the root of a tenth, the odds of such a push among drawn ones (ours)."""
 JOINT = 1.5
 """By how much the flight's own error, taken as none in a drive's fit, widens the drive's (calibrated on
 seeded jumps under noise)."""
@@ -29,9 +34,12 @@ FEW, MANY = 4, 12
 """Contact samples a free knot is fitted on: clean, noisy."""
 NOISY = 1e-4
 """Metres of noise from which the samples count as measured, not drawn."""
-UNRESOLVED = (0.35, 1.2)
+UNRESOLVED = (0.5, 1.2)
 """Samples by which end and start of a push with none within are unsure; with n within, by 4/(2n + 1)² of
 it (calibrated on seeded jumps)."""
+SLOW_START = 4e-3
+"""Share of a push by which its start is unsure however many samples it has: it begins at rest (calibrated
+likewise)."""
 LEAST, MOST = 0.005, 3.0
 """Samples: no contact is known better than the first (interpolated keys), or is lost by more than the second."""
 
@@ -182,11 +190,12 @@ def _averaged(rivals: list[tuple[Fit, int, float]], foot: Bottom, side: Side, no
     start, end, level = float(weights @ starts), float(weights @ ends), float(weights @ levels)
     within = int(np.count_nonzero((side.frames > start) & (side.frames < end)))
     unresolved = side.beat / (within + 0.5) ** 2
+    doubt = DOUBT * side.lead if within < TELLING and not foot.held and len(rivals) == 1 else 0.0
     end_error, start_error = (
-        float(np.sqrt((LEAST * side.beat) ** 2 + (share * unresolved) ** 2 + weights @ spread))
-        for share, spread in (
-            (UNRESOLVED[0], (JOINT * end_errors) ** 2 + (ends - end) ** 2),
-            (UNRESOLVED[1], (JOINT * start_errors) ** 2 + (starts - start) ** 2),
+        float(np.sqrt(floor**2 + (share * unresolved) ** 2 + weights @ spread))
+        for floor, share, spread in (
+            (np.hypot(LEAST * side.beat, doubt), UNRESOLVED[0], (JOINT * end_errors) ** 2 + (ends - end) ** 2),
+            (SLOW_START * (end - start), UNRESOLVED[1], (JOINT * start_errors) ** 2 + (starts - start) ** 2),
         )
     )
     most = MOST * side.beat

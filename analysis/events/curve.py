@@ -93,9 +93,9 @@ def overlap(a: Phases, b: Phases) -> bool:
 def _refused(poses: Poses, flight: Flight, phases: Phases, limits: Limits) -> str | None:
     """Why a flight is not reported as a jump; None when it is one."""
     beat = float(poses.frames[-1] - poses.frames[0]) / (len(poses.frames) - 1)
-    if not _high_enough(phases, limits):
+    if not _high_enough(poses, phases, limits):
         return LOW
-    if not _placed(phases, beat, limits):
+    if not _placed(flight, phases, beat, limits):
         return BOB
     if flight.loose:
         return None if REAL[0] <= flight.pace <= REAL[1] and stands_out(poses, phases) else BOB
@@ -105,17 +105,19 @@ def _refused(poses: Poses, flight: Flight, phases: Phases, limits: Limits) -> st
     return None if told else BOB
 
 
-def _placed(phases: Phases, beat: float, limits: Limits) -> bool:
-    """Whether both contacts could be placed at all; a high jump is one though a contact is lost."""
+def _placed(flight: Flight, phases: Phases, beat: float, limits: Limits) -> bool:
+    """Whether both contacts could be placed; a high jump, or one in real time, is one though one is lost."""
     lost = max(phases.takeoff.frame_error, phases.landing.frame_error) >= MOST * beat
-    return not lost or phases.apex.height - phases.takeoff.height >= 4 * limits.smallest_hop
+    high = phases.apex.height - phases.takeoff.height >= 4 * limits.smallest_hop
+    return not lost or high or REAL[0] <= flight.pace <= REAL[1]
 
 
-def _high_enough(phases: Phases, limits: Limits) -> bool:
-    """The rise, less what the takeoff's error allows, is no mere bob's."""
+def _high_enough(poses: Poses, phases: Phases, limits: Limits) -> bool:
+    """Whether the rise, less what noise may have added to it by a misplaced takeoff, is no mere bob's."""
     height = phases.apex.height - phases.takeoff.height
-    unsure = 3 * height / (phases.apex.frame - phases.takeoff.frame) * phases.takeoff.frame_error
-    return height - min(unsure, 0.5 * height) * (phases.takeoff.frame_error > 0.2) >= limits.smallest_hop
+    speed = 2 * height / (phases.apex.frame - phases.takeoff.frame)
+    unsure = 1.5 * speed * phases.takeoff.frame_error if poses.noise > NOISY else 0.0
+    return height - min(unsure, 0.5 * height) >= limits.smallest_hop
 
 
 def _stretch(poses: Poses, top: Top, fps: float, loose: float) -> Stretch | None:
