@@ -23,13 +23,22 @@ def evaluated_points(scene: Scene, thing: Object, bones: Sequence[str], frames: 
 
         evaluated_points(scene, brindle, ["root", "chest"], range(1, 49))[:, 0, 0]  # heads of the root
     """
-    pose = thing.pose
-    if pose is None or any(bone not in pose.bones for bone in bones):
-        lacking = next(bone for bone in bones if pose is None or bone not in pose.bones)
-        raise SourceError(f'"{thing.name}" has no bone "{lacking}"')
+    _check_bones(thing, bones)
     reads, frames = _posed(scene, thing), np.asarray(frames, dtype=np.float64)
     what = ("points", tuple(bones), frames.tobytes())
     world = kept(scene, thing, what, reads=reads, read=lambda: _points(scene, thing, bones, frames))
+    return world @ upright(scene).T * metres(scene)
+
+
+def evaluated_frames(scene: Scene, thing: Object, bones: Sequence[str], frames: ArrayLike) -> np.ndarray:
+    """Return (n, m, 4, 3): head, tail, and ends of the x and z axes laid off from the head, as long as the bone.
+
+    Of m pose bones over n frames of the timeline; raises what `evaluated_points` does.
+    """
+    _check_bones(thing, bones)
+    reads, frames = _posed(scene, thing), np.asarray(frames, dtype=np.float64)
+    what = ("frames", tuple(bones), frames.tobytes())
+    world = kept(scene, thing, what, reads=reads, read=lambda: _frames(scene, thing, bones, frames))
     return world @ upright(scene).T * metres(scene)
 
 
@@ -42,6 +51,12 @@ def evaluated_origin(scene: Scene, thing: Object, frames: ArrayLike) -> np.ndarr
     what = ("origin", frames.tobytes())
     world = kept(scene, thing, what, reads=reads, read=lambda: _origin(scene, thing, frames))
     return world @ upright(scene).T * metres(scene)
+
+
+def _check_bones(thing: Object, bones: Sequence[str]) -> None:
+    lacking = next((bone for bone in bones if thing.pose is None or bone not in thing.pose.bones), None)
+    if lacking is not None:
+        raise SourceError(f'"{thing.name}" has no bone "{lacking}"')
 
 
 def _posed(scene: Scene, thing: Object) -> list[ID]:
@@ -65,6 +80,24 @@ def _points(scene: Scene, thing: Object, bones: Sequence[str], frames: np.ndarra
             shown.pose.bones.foreach_get("tail", ends[1, number].reshape(-1))
             places[number] = shown.matrix_world
     local = ends[:, :, rows].transpose(1, 2, 0, 3).astype(np.float64)
+    return np.einsum("nij,nmej->nmei", places[:, :3, :3], local) + places[:, None, None, :3, 3]
+
+
+def _frames(scene: Scene, thing: Object, bones: Sequence[str], frames: np.ndarray) -> np.ndarray:
+    order = {name: row for row, name in enumerate(thing.pose.bones.keys())}
+    rows = [order[bone] for bone in bones]
+    lengths = np.array([thing.data.bones[bone].length for bone in bones])
+    columns = np.empty((len(frames), len(order), 4, 4), np.float32)
+    places = np.empty((len(frames), 4, 4))
+    with private_scene(scene, thing, bones) as private:
+        for number, frame in enumerate(frames.tolist()):
+            shown = thing.evaluated_get(private.show(frame))
+            shown.pose.bones.foreach_get("matrix", columns[number].reshape(-1))
+            places[number] = shown.matrix_world
+    # Blender lays matrices out by columns: the axes x, y, z, then the head; y runs to the tail.
+    head, axes = columns[:, rows, 3, :3], columns[:, rows, :3, :3][:, :, [1, 0, 2]]
+    ends = head[:, :, None] + axes * lengths[:, None, None]
+    local = np.concatenate([head[:, :, None], ends], axis=2).astype(np.float64)
     return np.einsum("nij,nmej->nmei", places[:, :3, :3], local) + places[:, None, None, :3, 3]
 
 

@@ -5,6 +5,8 @@ import atexit
 import bpy
 
 from . import (
+    body_panel,
+    body_settings,
     command,
     feet_panel,
     feet_settings,
@@ -21,12 +23,14 @@ from . import (
 
 CLASSES = (
     *settings.CLASSES,
+    *body_settings.CLASSES,
     *plan_settings.CLASSES,
     *feet_settings.CLASSES,
     *marks.CLASSES,
     *rows.CLASSES,
     *operators.CLASSES,
     *panels.CLASSES,
+    *body_panel.CLASSES,
     *marks_panel.CLASSES,
     *plan_panel.CLASSES,
     *feet_panel.CLASSES,
@@ -41,6 +45,7 @@ def register() -> None:
     for cls in CLASSES:
         bpy.utils.register_class(cls)
     settings.register()
+    body_settings.register()
     feet_settings.register()
     plan_settings.register()
     marks.register()
@@ -62,6 +67,7 @@ def unregister() -> None:
     marks.unregister()
     plan_settings.unregister()
     feet_settings.unregister()
+    body_settings.unregister()
     settings.unregister()
     for cls in reversed(CLASSES):
         bpy.utils.unregister_class(cls)

@@ -85,7 +85,7 @@ def _carried(target: Target) -> bool:
 
 def with_root(target: Target) -> Target:
     """Return the armature's root-most keyed bone for an armature whose own location is not keyed."""
-    if target.bone or target.thing.pose is None or SOURCES["object"].poll(target.thing):
+    if target.source != "object" or target.thing.pose is None or SOURCES["object"].poll(target.thing):
         return target
     bone = root_most(target.thing, Motion(target.thing))
     return target if bone is None else Target(target.thing, bone.name, "bone")

@@ -1,9 +1,22 @@
 """What can be done in Blender, one operator a file, each with `CLASSES`."""
 
-from . import audit_jump, clear_pins, go_to_finding, list_feet, measure_push, no_jump_here, pin_event, plan_jump
+from . import (
+    audit_jump,
+    clear_pins,
+    go_to_finding,
+    list_feet,
+    map_body,
+    measure_push,
+    no_jump_here,
+    pin_event,
+    plan_jump,
+    show_centre_of_mass,
+)
 
 CLASSES = (
     *audit_jump.CLASSES,
+    *map_body.CLASSES,
+    *show_centre_of_mass.CLASSES,
     *pin_event.CLASSES,
     *no_jump_here.CLASSES,
     *clear_pins.CLASSES,

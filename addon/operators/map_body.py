@@ -1,0 +1,145 @@
+"""Map by Name, Weigh by Mesh, Add Bone, Remove Bone: which bones are the followed armature's body."""
+
+from collections.abc import Iterable
+
+from bpy.props import IntProperty
+from bpy.types import Context, Object, Operator
+
+from ...analysis.body import Part
+from ...analysis.errors import LeapwrightError, SourceError
+from ..body_settings import LEAPWRIGHT_PG_body, of_armature
+from ..bound_mesh import bound_parts
+from ..rig_body import body_of_rig, naming_of
+from ..scene import metres
+from ..settings import ACTIVE, shown_in
+
+
+def body_rig(context: Context) -> Object:
+    """Return the armature that is followed. Raises SourceError when something else is, or nothing."""
+    settings = shown_in(context)
+    thing = context.active_object if settings.follow == ACTIVE else settings.thing
+    if thing is None or thing.pose is None:
+        raise SourceError("Follow an armature, or a bone of one: only those have a body")
+    return thing
+
+
+class _OfBody:
+    bl_options = {"REGISTER", "UNDO"}
+
+    @classmethod
+    def poll(cls, context: Context) -> bool:
+        try:
+            rig = body_rig(context)
+        except LeapwrightError as refusal:
+            cls.poll_message_set(str(refusal))
+            return False
+        if not rig.data.is_editable:
+            cls.poll_message_set(f'The armature of "{rig.name}" is linked: make it local, or a library override')
+            return False
+        if rig.mode == "EDIT":
+            cls.poll_message_set("Leave Edit Mode first")
+            return False
+        return True
+
+
+class _Fill(_OfBody):
+    """Fill the table anew and say what it makes."""
+
+    def execute(self, context: Context) -> set[str]:
+        rig = body_rig(context)
+        try:
+            parts = self.parts(context, rig)
+        except LeapwrightError as refusal:
+            self.report({"WARNING"}, _sentence(str(refusal)))
+            return {"CANCELLED"}
+        fill(of_armature(rig.data), parts)
+        found = body_of_rig(rig)
+        if found.warning:
+            self.report({"WARNING"}, _sentence(found.warning))
+        else:
+            self.report({"INFO"}, _sentence(found.known))
+        return {"FINISHED"}
+
+
+class LEAPWRIGHT_OT_map_body(_Fill, Operator):
+    """Fill the table with the bones that are named like parts of a body."""
+
+    bl_idname = "leapwright.map_body"
+    bl_label = "Map by Name"
+    bl_description = "List the bones that are named like parts of a body, each with its segment"
+
+    def parts(self, _context: Context, rig: Object) -> list[Part]:
+        """Return a part for every bone whose name tells. Raises SourceError when none does."""
+        naming = naming_of(rig)
+        if not naming.segments:
+            raise SourceError(f'no bone of "{rig.name}" is named like a part of a body: add bones by hand')
+        return [Part(bone, segment) for bone, segment in naming.segments.items()]
+
+
+class LEAPWRIGHT_OT_weigh_body(_Fill, Operator):
+    """Fill the table with the bones a mesh is bound to."""
+
+    bl_idname = "leapwright.weigh_body"
+    bl_label = "Weigh by Mesh"
+    bl_description = "List the bones that meshes are bound to, each with the mass of what it carries"
+
+    def parts(self, context: Context, rig: Object) -> list[Part]:
+        """Return a part for every bone that carries some of a mesh. Raises SourceError when none does."""
+        return bound_parts(rig, metres(context.scene))
+
+
+class LEAPWRIGHT_OT_add_body_bone(_OfBody, Operator):
+    """Add a row to the table, with the active bone in it."""
+
+    bl_idname = "leapwright.add_body_bone"
+    bl_label = "Add Bone"
+    bl_description = "Add the active bone to the body"
+
+    def execute(self, context: Context) -> set[str]:
+        rig = body_rig(context)
+        body, active = of_armature(rig.data), rig.data.bones.active
+        listed = {row.bone for row in body.bones}
+        body.bones.add().bone = active.name if active is not None and active.name not in listed else ""
+        body.chosen = len(body.bones) - 1
+        return {"FINISHED"}
+
+
+class LEAPWRIGHT_OT_remove_body_bone(_OfBody, Operator):
+    """Take a row off the table."""
+
+    bl_idname = "leapwright.remove_body_bone"
+    bl_label = "Remove Bone"
+    bl_description = "Remove the chosen bone from the body"
+
+    row: IntProperty(name="Row", description="Place in the table, from 0", min=0, options={"SKIP_SAVE"})
+
+    def execute(self, context: Context) -> set[str]:
+        body = of_armature(body_rig(context).data)
+        if self.row >= len(body.bones):
+            self.report({"WARNING"}, "The table has no such row")
+            return {"CANCELLED"}
+        body.bones.remove(self.row)
+        body.chosen = max(0, min(body.chosen, len(body.bones) - 1))
+        return {"FINISHED"}
+
+
+def fill(body: LEAPWRIGHT_PG_body, parts: Iterable[Part]) -> None:
+    """Put these parts into the table, in place of what it held."""
+    body.bones.clear()
+    body.chosen = 0
+    for part in parts:
+        row = body.bones.add()
+        row.bone, row.segment, row.mass = part.bone, part.segment, part.mass
+        row.along, row.aside = part.along, part.aside
+
+
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+CLASSES = (
+    LEAPWRIGHT_OT_map_body,
+    LEAPWRIGHT_OT_weigh_body,
+    LEAPWRIGHT_OT_add_body_bone,
+    LEAPWRIGHT_OT_remove_body_bone,
+)

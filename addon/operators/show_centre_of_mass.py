@@ -1,0 +1,104 @@
+"""Show Centre of Mass: an empty that Blender itself keeps at the followed armature's centre of mass."""
+
+import bpy
+from bpy.types import Context, Object, Operator
+
+from ...analysis.body import Body
+from ...analysis.errors import LeapwrightError
+from ..rig_body import body_of_rig
+from .map_body import body_rig
+
+LIGHTEST = 1e-6
+"""Share of the mass under which a bone is not worth a constraint."""
+
+
+class LEAPWRIGHT_OT_show_centre_of_mass(Operator):
+    """Add the empty, or bring it up to date."""
+
+    bl_idname = "leapwright.show_centre_of_mass"
+    bl_label = "Show Centre of Mass"
+    bl_description = "Add an empty that follows the centre of mass of the armature, by constraints"
+    bl_options = {"REGISTER", "UNDO"}
+
+    @classmethod
+    def poll(cls, context: Context) -> bool:
+        try:
+            body_rig(context)
+        except LeapwrightError as refusal:
+            cls.poll_message_set(str(refusal))
+            return False
+        return True
+
+    def execute(self, context: Context) -> set[str]:
+        rig = body_rig(context)
+        try:
+            found = body_of_rig(rig)
+        except LeapwrightError as refusal:
+            text = str(refusal)
+            self.report({"ERROR"}, text[:1].upper() + text[1:])
+            return {"CANCELLED"}
+        follow(context, rig, marker_of(rig) or _marker(context, rig), found.body)
+        if found.warning:
+            self.report({"WARNING"}, found.warning)
+        return {"FINISHED"}
+
+
+def marker_of(rig: Object) -> Object | None:
+    """Return the empty that shows an armature's centre of mass; None where there is none."""
+    marker = bpy.data.objects.get(_name(rig))
+    return marker if marker is not None and marker.type == "EMPTY" else None
+
+
+def follow(context: Context, rig: Object, marker: Object, body: Body) -> None:
+    """Make the marker follow the body: each constraint pulls it towards one bone by that bone's share so far.
+
+    A mass beside its bone is pulled towards through an empty of its own, a child of the bone.
+    """
+    for constraint in marker.constraints[:]:
+        if constraint.target is not None and constraint.target != rig:
+            bpy.data.objects.remove(constraint.target)
+    marker.constraints.clear()
+    pulled = 0.0
+    for bone, weights in zip(body.bones, body.weights.tolist(), strict=True):
+        share = sum(weights)
+        if share < LIGHTEST:
+            continue
+        along, x, z = (weight / share for weight in weights[1:])
+        pulled += share
+        constraint = marker.constraints.new("COPY_LOCATION")
+        constraint.name = bone
+        constraint.influence = share / pulled
+        if x == z == 0.0:
+            constraint.target, constraint.subtarget, constraint.head_tail = rig, bone, along
+        else:
+            constraint.target = _anchor(context, rig, bone, (x, along - 1.0, z))
+
+
+def _marker(context: Context, rig: Object) -> Object:
+    marker = _empty(context, _name(rig))
+    marker.empty_display_type = "SPHERE"
+    marker.empty_display_size = 0.06 * max(rig.dimensions)
+    marker.show_in_front = True
+    return marker
+
+
+def _anchor(context: Context, rig: Object, bone: str, place: tuple[float, float, float]) -> Object:
+    """Put an empty beside a bone, its place counted from the tail, in lengths of the bone."""
+    anchor = _empty(context, f"{_name(rig)}: {bone}")
+    anchor.parent, anchor.parent_type, anchor.parent_bone = rig, "BONE", bone
+    anchor.location = [part * rig.data.bones[bone].length for part in place]
+    anchor.hide_viewport = anchor.hide_select = True
+    return anchor
+
+
+def _empty(context: Context, name: str) -> Object:
+    empty = bpy.data.objects.new(name, None)
+    context.scene.collection.objects.link(empty)
+    return empty
+
+
+def _name(rig: Object) -> str:
+    return f"{rig.name} centre of mass"
+
+
+CLASSES = (LEAPWRIGHT_OT_show_centre_of_mass,)
