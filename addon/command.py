@@ -19,8 +19,9 @@ def main(argv: Sequence[str] | None = None) -> int:
     # of a day's audit.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     from ..analysis import command
+    from . import retime_command
 
-    return command.main(argv, read_blends=read_blends)
+    return command.main(argv, read_blends=read_blends, more=(retime_command,))
 
 
 def read_blends(

@@ -17,6 +17,8 @@ from . import (
     plan_panel,
     plan_settings,
     results,
+    retime_panel,
+    retime_settings,
     rows,
     settings,
 )
@@ -27,9 +29,11 @@ CLASSES = (
     *plan_settings.CLASSES,
     *feet_settings.CLASSES,
     *marks.CLASSES,
+    *retime_settings.CLASSES,
     *rows.CLASSES,
     *operators.CLASSES,
     *panels.CLASSES,
+    *retime_panel.CLASSES,
     *body_panel.CLASSES,
     *marks_panel.CLASSES,
     *plan_panel.CLASSES,
@@ -49,6 +53,7 @@ def register() -> None:
     feet_settings.register()
     plan_settings.register()
     marks.register()
+    retime_settings.register()
     rows.register()
     results.register()
     _commands.append(command.register())
@@ -64,6 +69,7 @@ def unregister() -> None:
     command.unregister(_commands.pop())
     results.unregister()
     rows.unregister()
+    retime_settings.unregister()
     marks.unregister()
     plan_settings.unregister()
     feet_settings.unregister()

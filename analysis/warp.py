@@ -1,5 +1,6 @@
 """Warp: a track as it would run after its keys are moved by a TimeMap. Frames and metres."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -83,7 +84,7 @@ def warp(track: Track, time_map: TimeMap, *, air: Air | None = None) -> Track:
             positions[inside, 2] = air.heights(frames[inside])
     return replace(
         track, frames=frames, positions=positions, feet=feet, key_frames=keys,
-        marks=tuple(_moved(mark, time_map) for mark in track.marks),
+        marks=moved_marks(track.marks, time_map),
     )  # fmt: skip
 
 
@@ -155,7 +156,15 @@ def _weights(nodes: np.ndarray, frames: np.ndarray, degree: np.ndarray) -> np.nd
     return weights
 
 
-def _moved(mark: Marks, time_map: TimeMap) -> Marks:
-    if mark.no_jump is not None:
-        return Marks(no_jump=tuple(time_map.at(mark.no_jump).tolist()))
-    return Marks(**{name: float(time_map.at([frame])[0]) for name, frame in mark.pinned.items()})
+def moved_marks(marks: Iterable[Marks], time_map: TimeMap) -> tuple[Marks, ...]:
+    """Marks by hand, gone along with the keys."""
+
+    def at(frame: float) -> float:
+        return float(time_map.at([frame])[0])
+
+    return tuple(
+        Marks(no_jump=(at(mark.no_jump[0]), at(mark.no_jump[1])))
+        if mark.no_jump is not None
+        else Marks(**{name: at(frame) for name, frame in mark.pinned.items()})
+        for mark in marks
+    )

@@ -3,6 +3,7 @@
 from . import (
     audit_jump,
     clear_pins,
+    forecast_retime,
     go_to_finding,
     list_feet,
     map_body,
@@ -10,6 +11,7 @@ from . import (
     no_jump_here,
     pin_event,
     plan_jump,
+    retime_jump,
     show_centre_of_mass,
 )
 
@@ -24,4 +26,6 @@ CLASSES = (
     *list_feet.CLASSES,
     *measure_push.CLASSES,
     *plan_jump.CLASSES,
+    *forecast_retime.CLASSES,
+    *retime_jump.CLASSES,
 )

@@ -1,0 +1,51 @@
+"""Retime Jump: move a character's keys so that push and flight of one jump belong together, then audit again."""
+
+from bpy.types import Context, Operator
+
+from ...analysis.errors import LeapwrightError
+from ...analysis.forecast import differences
+from .. import forecasts
+from ..retime_operator import RetimesJump, audited, say_fit
+from ..retime_settings import TIMES, draw_choices
+from ..retime_words import summary
+
+
+class LEAPWRIGHT_OT_retime_jump(RetimesJump, Operator):
+    """Move the keys that carry a jump."""
+
+    bl_idname = "leapwright.retime_jump"
+    bl_label = "Retime Jump"
+    bl_description = "Move the character's keys so that push and flight belong together"
+    bl_options = {"REGISTER", "UNDO"}
+
+    def execute(self, context: Context) -> set[str]:
+        try:
+            if self.keep == TIMES:
+                return say_fit(self, context)
+            target, settings, plan = self.prepared(context)
+        except LeapwrightError as refusal:
+            return self.refused(refusal)
+        if not plan.write():
+            self.report({"INFO"}, "The timing is as good as whole frames allow: no key moved")
+            return {"CANCELLED"}
+        # From here on keys have moved: whatever happens, this is a step to undo.
+        try:
+            result = audited(context, target, settings, number=self.jump)
+        except LeapwrightError as refusal:
+            self.report({"WARNING"}, f"Retimed, but it cannot be audited: {refusal}")
+            return {"FINISHED"}
+        differs = differences(plan.forecast, result.audit)
+        shown = forecasts.Shown(plan.forecast, result, self.jump - 1, self.chosen(), done=True, differs=differs)
+        forecasts.keep(context.scene, shown)
+        if differs:
+            self.report({"WARNING"}, f"Retimed, but not as forecast: {'; '.join(differs)}")
+        else:
+            self.report({"INFO"}, f"Jump {self.jump}: {summary(plan.forecast)}")
+        return {"FINISHED"}
+
+    def draw(self, context: Context) -> None:
+        self.layout.prop(self, "jump")
+        draw_choices(self.layout, self)
+
+
+CLASSES = (LEAPWRIGHT_OT_retime_jump,)

@@ -1,0 +1,38 @@
+"""Shots of Tern Quay whose push does not belong to their flight, in every way they are drawn."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import bpy
+from leapwright.addon import host
+
+from tests.quay.build import build
+from tests.quay.moves import Leap, Stand
+from tests.quay.shots import SHOTS, Shot
+
+BY_NAME = {shot.name[:5]: shot for shot in SHOTS}
+FLOATY, LATE, TWOS = (BY_NAME[name] for name in ("tq020", "tq050", "tq080"))
+RUSHED = replace(
+    BY_NAME["tq060"],
+    name="tq061_rushed_leap",
+    moves=(Stand(7), Leap(push=4, rise=8, fall=12, absorb=6, distance=1.9, push_real=8)),
+)
+ON_TWOS = replace(
+    FLOATY,
+    name="tq021_on_twos",
+    moves=(Stand(8), Leap(push=6, rise=14, fall=14, absorb=8, distance=1.9, pace=0.62, push_real=10, hold=4)),
+)
+MISMATCHED = (FLOATY, LATE, RUSHED)
+
+
+def opened(shot: Shot, folder: Path, *, drawn: str = "arcs", stepped: bool = False) -> bpy.types.Object:
+    """Build a shot in the running Blender and return its rig; stepped: the poses alone, each held."""
+    build(replace(shot, drawn=drawn), folder)
+    rig = bpy.data.objects["Brindle"]
+    if stepped:
+        for curve in host.curves_of(rig.animation_data):
+            for point in curve.keyframe_points:
+                point.interpolation = "CONSTANT"
+            curve.update()
+    bpy.context.view_layer.objects.active = rig
+    return rig
