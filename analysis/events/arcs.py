@@ -17,6 +17,11 @@ def arc_of(
     a, b = int(np.searchsorted(f, takeoff, side="right")), int(np.searchsorted(f, landing))
     if b - a < 4:
         a, b = stretch.first, stretch.last + 1
+    return arc_over(f, z, a, b, fps, noise)
+
+
+def arc_over(f: np.ndarray, z: np.ndarray, a: int, b: int, fps: float, noise: float) -> Arc:
+    """Fit the arc by least squares to the samples from index a to b, b out."""
     middle = float(f[(a + b) // 2])
     s = (f[a:b] - middle) / fps
     design = np.stack((np.ones_like(s), s, s * s), axis=1)

@@ -3,11 +3,13 @@
 Everything here looks back in time from a takeoff; a landing's absorb is the same with time reversed.
 """
 
+import math
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from ..phases import Event
+from .ballistic import parabola_over
 from .knots import Knot
 
 SLOW = 0.04
@@ -43,12 +45,12 @@ class Bottom:
 
 
 def bottom(
-    frames: np.ndarray, heights: np.ndarray, contact: Knot, *, noise: float, fps: float
+    frames: np.ndarray, heights: np.ndarray, contact: Knot, *, noise: float, fps: float, rough: bool = False
 ) -> Bottom | None:
     """Find the bottom that leads up to `contact`.
 
-    frames, heights: the samples up to the contact, rising frames, metres. None when the point was not
-    lower before, beyond the noise: there was no push.
+    frames, heights: the samples up to the contact, rising frames, metres; rough: leave the end of a hold
+    at its last sample. None when the point was not lower before, beyond the noise: there was no push.
     """
     last = int(np.searchsorted(frames, contact.frame, side="right"))
     f, z = frames[:last], heights[:last]
@@ -64,6 +66,8 @@ def bottom(
     while flat > 0 and abs(z[flat - 1] - z[c]) <= drift and c - flat < 12 * beat:
         flat -= 1
     if c - flat >= 2 * beat or (c > flat == 0):
+        if rough:
+            return Bottom(float(f[c]), float(f[c] - f[c - 1]), float(np.mean(z[flat : c + 1])), held=True, cut=False)
         return _held(f, z, flat, c, contact, noise)
     return _turned(f, z, c, contact, noise)
 
@@ -123,12 +127,11 @@ def _turned(f: np.ndarray, z: np.ndarray, c: int, contact: Knot, noise: float) -
         a, b = max(b - 3, 0), min(a + 3, len(z))
     if b - a < 3:
         return Bottom(float(f[c]), 0.5 * beat, float(z[c]), held=False, cut=c == 0)
-    s = f[a:b] - f[c]
-    c2, c1, c0 = np.polyfit(s, z[a:b], 2)
-    if c2 <= 0:
+    parabola = parabola_over(f[a:b], z[a:b])
+    if parabola.c2 <= 0:
         return Bottom(float(f[c]), 0.5 * beat, float(z[c]), held=False, cut=c == 0)
-    vertex = float(np.clip(-c1 / (2 * c2), -2.0 * beat, 1.0 * beat))
-    cut = bool(c == 0 and -c1 / (2 * c2) < -0.75 * beat)
-    height = float(c0 + c1 * vertex + c2 * vertex**2)
-    error = float(np.hypot(noise / (2 * c2 * beat) / np.sqrt(b - a), 0.1 * beat))
-    return Bottom(float(f[c] + vertex), error, min(height, float(z[c])), held=False, cut=cut)
+    away = parabola.vertex - float(f[c])
+    vertex = float(f[c]) + min(max(away, -2.0 * beat), 1.0 * beat)
+    error = math.hypot(noise / (2 * parabola.c2 * beat) / math.sqrt(b - a), 0.1 * beat)
+    height = min(parabola.height(vertex), float(z[c]))
+    return Bottom(vertex, error, height, held=False, cut=c == 0 and away < -0.75 * beat)

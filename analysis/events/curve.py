@@ -6,7 +6,7 @@ import numpy as np
 
 from ..limits import Limits
 from ..phases import Phases
-from .arcs import apex_of, arc_of, on_arc
+from .arcs import apex_of, arc_of, arc_over, on_arc
 from .ballistic import LOOSE, Stretch, longest, parabola_over
 from .bobs import beats_a_bob, stands_out
 from .contact import MOST, NOISY, Contact, Side, contacts, falling_side, rising_side
@@ -200,6 +200,9 @@ def _between(poses: Poses, flight: Flight, takeoff: Contact, landing: Contact) -
 
 def _made(poses: Poses, stretch: Stretch, takeoff: Contact, landing: Contact, fps: float) -> Phases:
     arc = arc_of(poses.frames, poses.heights, takeoff.frame, -landing.frame, fps, poses.noise, stretch)
+    if not takeoff.frame < arc.apex_frame < -landing.frame:
+        # A stray sample next to a contact turns the parabola over: the stretch left it out.
+        arc = arc_over(poses.frames, poses.heights, stretch.first, stretch.last + 1, fps, poses.noise)
     crouch, absorbed = takeoff.bottom, landing.bottom
     cut = crouch is not None and crouch.cut
     return Phases(

@@ -106,6 +106,6 @@ def _arc(track: Track, takeoff: float, landing: float) -> Arc | None:
     if b - a < FEWEST:
         return None
     parabola = parabola_over(f[a:b], z[a:b])
-    if parabola.c2 >= 0:
+    if parabola.c2 >= 0 or not takeoff < parabola.vertex < landing:
         return None
     return arc_of(f, z, takeoff, landing, track.fps, 0.0, Stretch(a, b - 1, parabola, 0.0))
