@@ -18,6 +18,7 @@ from . import marks
 from . import scene as scene_world
 from .blend_header import check_header
 from .candidates import Candidate, candidate_named, find_candidates
+from .imports import IMPORTERS, import_motion
 
 
 def read_each(paths: Sequence[Path], *, track: str | None) -> Iterator[tuple[Path, Reading | LeapwrightError, float]]:
@@ -38,24 +39,17 @@ def read_each(paths: Sequence[Path], *, track: str | None) -> Iterator[tuple[Pat
 
 
 def read_shot(path: Path, *, track: str | None = None) -> Reading:
-    """Open a .blend file, without its scripts and its window layout, and read its tracks.
+    """Open a .blend file, without its scripts and its window layout, or a motion file, and read its tracks.
 
     track: the name of the one to read; without it what `find_candidates` takes, each with its reason.
     Raises SourceError or TrackError, a sentence each.
     """
-    check_header(path, newest=bpy.app.version)
-    try:
-        bpy.ops.wm.open_mainfile(filepath=str(path.absolute()), load_ui=False, use_scripts=False)
-    except RuntimeError as error:
-        raise SourceError(
-            f"Blender {bpy.app.version_string} cannot open it: damaged, cut short or from a newer Blender "
-            f"({_said(error)})"
-        ) from None
+    notes = _opened(path)
     scene = bpy.context.scene
     candidates = find_candidates(scene) if track is None else (candidate_named(scene, track),)
     if not candidates:
         raise SourceError("it holds no animation: no keyed bone, and no keyed object without a parent")
-    tracks, reasons, notes = [], [], list(_file_notes(scene))
+    tracks, reasons = [], []
     for candidate in candidates:
         try:
             with marks.readable():
@@ -69,6 +63,21 @@ def read_shot(path: Path, *, track: str | None = None) -> Reading:
     if gravity == 0.0:
         notes.append("the scene's gravity is nothing: Earth's taken")
     return Reading(tuple(tracks), tuple(reasons), gravity or None, tuple(notes))
+
+
+def _opened(path: Path) -> list[str]:
+    """Open a file in place of what was open; return notes on the file as a whole."""
+    if path.suffix.lower() in IMPORTERS:
+        return import_motion(path)
+    check_header(path, newest=bpy.app.version)
+    try:
+        bpy.ops.wm.open_mainfile(filepath=str(path.absolute()), load_ui=False, use_scripts=False)
+    except RuntimeError as error:
+        raise SourceError(
+            f"Blender {bpy.app.version_string} cannot open it: damaged, cut short or from a newer Blender "
+            f"({_said(error)})"
+        ) from None
+    return list(_file_notes(bpy.context.scene))
 
 
 def _none_read(candidates: Sequence[Candidate], notes: Sequence[str]) -> str:

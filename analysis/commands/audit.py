@@ -20,7 +20,9 @@ from ..sources import READERS, check_is_file, listed, read_file
 from ..units import metres
 from ..world import GRAVITIES, KINDS, World
 
-BLEND = ".blend"
+BLEND, MOTION = ".blend", ".bvh"
+IN_BLENDER = (BLEND, MOTION, ".fbx", ".glb")
+"""What Blender opens or imports. In a folder only the first two count: the others hold models more often."""
 SUMMARY = "audit the jumps of shots"
 EPILOG = """\
 A folder is searched through. In a .blend the root-most keyed bone of every armature and every keyed object
@@ -50,7 +52,7 @@ def add(subparsers: Any) -> None:
         allow_abbrev=False,
     )
     parser.set_defaults(run=run)
-    kinds_of_file = ", ".join([BLEND, *READERS])
+    kinds_of_file = ", ".join([*IN_BLENDER, *READERS])
     parser.add_argument("paths", nargs="+", metavar="PATH", type=Path, help=f"{kinds_of_file}, or a folder")
     what = parser.add_argument_group("what to audit")
     what.add_argument("--track", metavar="NAME", help="only the track of this name: an object, or armature/bone")
@@ -68,7 +70,7 @@ def add(subparsers: Any) -> None:
     out.add_argument("--csv", type=Path, metavar="FILE", help="write a row a jump as CSV; - for stdout")
     out.add_argument("--fail-on", choices=SEVERITIES, metavar="SEVERITY",
                      help=f"exit 1 when something is found at or above: {', '.join(SEVERITIES)}")  # fmt: skip
-    run_as = parser.add_argument_group("how to read .blend files")
+    run_as = parser.add_argument_group("how to read files with Blender")
     run_as.add_argument("--jobs", type=_jobs, metavar="N", help="files read at once (as many as it helps)")
     run_as.add_argument("--timeout", type=_seconds, default=120.0, metavar="SECONDS", help="longest wait for one (120)")
 
@@ -81,7 +83,7 @@ def run(arguments: argparse.Namespace, read_blends: Callable[..., Any]) -> int:
     )
     outputs = Outputs(arguments.report, arguments.json, arguments.csv)
     outputs.check(arguments.paths)
-    files = named_files(arguments.paths, (BLEND, *READERS), outputs.earlier())
+    files = named_files(arguments.paths, (BLEND, MOTION, *READERS), outputs.earlier())
     outputs.check([named.path for named in files])
     shots: list[Shot | None] = [None] * len(files)
     for done, (place, shot) in enumerate(_shots(files, arguments, settings, read_blends), 1):
@@ -102,7 +104,7 @@ def _shots(
     for place, named in enumerate(files):
         if named.reason is not None:
             yield place, Shot(str(named.path), named.reason)
-        elif named.path.suffix.lower() != BLEND:
+        elif named.path.suffix.lower() not in IN_BLENDER:
             yield place, _track_shot(named.path, arguments, settings)
         else:
             try:
@@ -120,7 +122,7 @@ def _track_shot(path: Path, arguments: argparse.Namespace, settings: Settings) -
     def read() -> Reading:
         check_is_file(path)
         if path.suffix.lower() not in READERS:
-            raise SourceError(f"it is not a shot: those are named {listed([BLEND, *READERS])}")
+            raise SourceError(f"it is not a shot: those are named {listed([*IN_BLENDER, *READERS])}")
         reading = read_file(path, fps=arguments.fps)
         tracks = tuple(track for track in reading.tracks if arguments.track in (None, track.name))
         if not tracks:

@@ -49,7 +49,7 @@ def test_a_bad_shot_is_a_row_and_the_others_are_done_and_written(shots, tmp_path
         ("gone.blend", "there is no such file"),
         ("zero\0.json", "there is no such file"),
         ("empty", "the folder is empty"),
-        ("notes.txt", "it is not a shot: those are named .blend, .csv, .json"),
+        ("notes.txt", "it is not a shot: those are named .blend, .bvh, .csv, .fbx, .glb, .json"),
         ("gone", "there is no such file"),
         ("pipe.json", "it is not a file"),
     ],
