@@ -2,12 +2,14 @@
 
 
 def register() -> None:
+    """Register everything, in order; called by Blender when the extension is enabled."""
     from . import registration
 
     registration.register()
 
 
 def unregister() -> None:
+    """Take everything back, in reverse; called by Blender when the extension is disabled."""
     from . import registration
 
     registration.unregister()
