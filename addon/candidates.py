@@ -65,8 +65,10 @@ def candidate_named(scene: Scene, name: str) -> Candidate:
     A plain name is an object's, else that of a bone. Raises SourceError when nothing has the name, or several
     bones or armatures do.
     """
-    if name == "com" or name.startswith("com:") or name.endswith(f"/{CENTRE_OF_MASS}"):
-        return _named_body(scene, name.removesuffix(f"/{CENTRE_OF_MASS}").removeprefix("com").removeprefix(":"))
+    if name == "com" or name.startswith("com:"):
+        return _named_body(scene, name[4:])
+    if name.endswith(f"/{CENTRE_OF_MASS}"):
+        return _named_body(scene, name.removesuffix(f"/{CENTRE_OF_MASS}"))
     kind, _, rest = name.partition(":")
     wanted = rest if kind in ("object", "bone") and rest else name
     if kind != "bone" and (thing := scene.objects.get(wanted)) is not None:

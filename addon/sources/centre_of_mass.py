@@ -7,6 +7,7 @@ from bpy.types import Object, Scene
 
 from ...analysis.errors import SourceError
 from ...analysis.track import FEWEST_FRAMES, Track
+from .. import marks
 from ..body_keys import keys_of
 from ..dependencies import span_of
 from ..evaluated import evaluated_frames
@@ -44,7 +45,7 @@ def sample(scene: Scene, thing: Object, _bone: str = "") -> Track:
     points = evaluated_frames(scene, thing, found.body.bones, frames)
     keys, interpolation = keys_of(thing)
     notes = [f"{NAME} of {found.known}", *filter(None, [found.warning])]
-    return Track(
+    track = Track(
         name=f"{thing.name}/{NAME}",
         fps=frame_rate(scene),
         frames=frames,
@@ -54,3 +55,4 @@ def sample(scene: Scene, thing: Object, _bone: str = "") -> Track:
         source=NAME,
         notes=tuple(notes),
     )
+    return marks.with_marks(scene, track)
