@@ -48,6 +48,17 @@ def test_ten_plans_laid_and_audited_are_themselves(tens, scene):
         assert_given_back(scene, seed)
 
 
+def test_plans_on_twos_are_themselves_but_for_the_height_of_their_apex_key(scene):
+    scene.leapwright.step = "2"
+    for seed in range(200, 220):
+        crate = active(empty(f"Crate {seed}"))
+        assert crate.animation_data is None
+        fields(use_keys=True, use_guide=False, use_markers=False, **wished(np.random.default_rng(seed)))
+        assert lay() == {"FINISHED"}
+        assert all((key.frame - plan_of(scene).keys[0].frame) % 2 == 0 for key in plan_of(scene).keys)
+        assert_given_back(scene, seed)
+
+
 def test_a_plan_on_a_bone_is_itself_too(scene):
     rig = active(turn(armature()))
     rig.data.bones.active = rig.data.bones["root"]
@@ -60,14 +71,15 @@ def test_a_plan_on_a_bone_is_itself_too(scene):
 def assert_given_back(scene, name):
     bpy.ops.leapwright.audit_jump()
     plan, (jump,) = plan_of(scene), results.latest(scene).audit.jumps
+    step, air = plan.wish.world.step, plan.timing.airtime_frames
     found = {event: getattr(jump, event).frame for event in EVENTS}
     for key in plan.keys:
         exact = key.frame if key.event != "apex" else plan.apex_frame
         # An audit puts the apex on the arc's own top or on its key, which is the whole frame nearest to it.
-        near = 0.5 if key.event == "apex" else 0.05
+        near = 0.5 * step if key.event == "apex" else 0.05
         assert found[key.event] == pytest.approx(exact, abs=near + 1e-6), (name, key.event)
         assert round(found[key.event] - 1e-6) in {key.frame, round(exact)}, (name, key.event)
     assert jump.fitted_gravity == pytest.approx(plan.fitted_gravity, rel=0.01), name
-    assert jump.push_ratio == pytest.approx(plan.push_ratio, rel=0.01), name
-    assert jump.agreement == pytest.approx(plan.timing.agreement, rel=0.01), name
+    assert jump.push_ratio == pytest.approx(plan.push_ratio, rel=max(0.01, (step / air) ** 2)), name
+    assert jump.agreement == pytest.approx(plan.timing.agreement, rel=max(0.01, (step / air) ** 2)), name
     assert jump.distance == pytest.approx(plan.wish.distance, abs=1e-4), name
