@@ -112,6 +112,6 @@ def _pointed_at(holder: Constraint | Modifier | ID) -> Iterator[ID]:
 
 @cache
 def _pointers(kind: type[bpy_struct]) -> tuple[str, ...]:
-    # rna_type poses as one of what it describes.
-    entries = kind.bl_rna.properties
-    return tuple(entry.identifier for entry in entries if entry.type == "POINTER" and entry.identifier != "rna_type")
+    # rna_type poses as one of what it describes; to ask for a group that an add-on registers would make it.
+    entries = (entry for entry in kind.bl_rna.properties if entry.type == "POINTER" and not entry.is_runtime)
+    return tuple(entry.identifier for entry in entries if entry.identifier != "rna_type")
