@@ -35,16 +35,18 @@ def custom(holder: bpy_struct, path: str, moved: Moved) -> Iterator[object]:
             yield name, told.to_dict() if hasattr(told, "to_dict") else told
 
 
-def plain(holder: bpy_struct, path: str, moved: Moved) -> Iterator[object]:
-    """Yield names and values of the plain properties that can be set, but those that are moved."""
+def plain(holder: bpy_struct, path: str, moved: Moved) -> list[object]:
+    """Return the values of the plain properties that can be set, but those that are moved."""
+    values = []
     for name, length in _settable(type(holder)):
-        value = getattr(holder, name)
-        still = moved.get(path + name)
-        if length:
-            value = [part for row, part in enumerate(value) if not still or row not in still]
-        elif still is not None:
-            continue
-        yield name, value
+        still = moved.get(path + name) if moved else None
+        if not length:
+            values.append(None if still else getattr(holder, name))
+        elif still:
+            values.append([None if row in still else part for row, part in enumerate(getattr(holder, name))])
+        else:
+            values.append(getattr(holder, name)[:])
+    return values
 
 
 def columns(holders: Sequence[bpy_struct], moved: Rows, more: Sequence[str] = ()) -> Iterator[bytes]:

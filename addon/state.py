@@ -74,7 +74,7 @@ def _animation(block: ID, scene: Scene, all_moved: dict[int, Moved]) -> Iterator
     data = getattr(block, "animation_data", None)
     if data is None:
         return
-    yield from plain(data, "", {})
+    yield plain(data, "", {})
     yield data.action and data.action.session_uid, getattr(data, "action_slot_handle", 0)
     for track in data.nla_tracks:
         yield track.mute, track.is_solo
@@ -89,7 +89,7 @@ def _animation(block: ID, scene: Scene, all_moved: dict[int, Moved]) -> Iterator
             yield variable.name, variable.type
     for target in driver_targets(block):
         yield target.id and target.id.session_uid
-        yield from plain(target, "", {})
+        yield plain(target, "", {})
         asked = target.id or scene
         yield from _asked(asked, target.data_path, all_moved.get(asked.session_uid, {}))
 
@@ -109,10 +109,10 @@ def _asked(block: ID, path: str, moved: Moved) -> Iterator[object]:
 def _strips(strips: Iterable[NlaStrip]) -> Iterator[object]:
     for strip in strips:
         # Where its influence is animated it follows the frame; otherwise it is not read.
-        yield from plain(strip, "", {"influence": {0}})
+        yield plain(strip, "", {"influence": {0}})
         yield strip.action and strip.action.session_uid, getattr(strip, "action_slot_handle", 0)
         yield from (said for curve in strip.fcurves for said in _curve(curve))
-        yield from (said for modifier in strip.modifiers for said in plain(modifier, "", {}))
+        yield [plain(modifier, "", {}) for modifier in strip.modifiers]
         yield from _strips(strip.strips)
 
 
@@ -120,7 +120,7 @@ def _object(thing: Object, moved: Moved) -> Iterator[object]:
     if thing.rigid_body is not None:
         raise UnknowableError(thing.name)
     yield thing.parent and thing.parent.session_uid, thing.data and thing.data.session_uid
-    yield from plain(thing, "", moved)
+    yield plain(thing, "", moved)
     yield from _constraints(thing.constraints, "", moved)
     if thing.pose is None:
         return
@@ -146,29 +146,25 @@ def _rows(thing: Object, moved: Moved) -> Rows:
 def _constraints(constraints: Iterable[Constraint], path: str, moved: Moved) -> Iterator[object]:
     for constraint in constraints:
         own = f'{path}constraints["{escape_identifier(constraint.name)}"].'
-        yield constraint.type
-        yield from plain(constraint, own, moved)
-        for name in ("target", "pole_target", "action"):
-            pointed = getattr(constraint, name, None)
-            yield pointed and pointed.session_uid
+        pointed = (getattr(constraint, name, None) for name in ("target", "pole_target", "action"))
+        yield constraint.type, plain(constraint, own, moved), [data and data.session_uid for data in pointed]
         for number, end in enumerate(getattr(constraint, "targets", ())):
-            yield end.target and end.target.session_uid
-            yield from plain(end, f"{own}targets[{number}].", moved)
+            yield end.target and end.target.session_uid, plain(end, f"{own}targets[{number}].", moved)
 
 
 def _shape(thing: Object, moved: Moved) -> Iterator[object]:
     if thing.vertex_groups or any(modifier.type not in PLAIN_MODIFIERS for modifier in thing.modifiers):
         raise UnknowableError(thing.name)
     for modifier in thing.modifiers:
-        yield from plain(modifier, f'modifiers["{escape_identifier(modifier.name)}"].', moved)
+        yield plain(modifier, f'modifiers["{escape_identifier(modifier.name)}"].', moved)
         mirror = getattr(modifier, "mirror_object", None)
         yield mirror and mirror.session_uid
 
 
 def _rope(curve: Curve, moved: Moved) -> Iterator[object]:
-    yield from plain(curve, "", moved)
+    yield plain(curve, "", moved)
     for spline in curve.splines:
-        yield from plain(spline, "", {})
+        yield plain(spline, "", {})
         for points in (spline.points, spline.bezier_points):
             yield from columns(points, {})
 
@@ -188,7 +184,7 @@ def _curve(curve: FCurve) -> Iterator[object]:
         yield column(curve.sampled_points, "co", np.float32, 2)
     for modifier in curve.modifiers:
         yield modifier.type
-        yield from plain(modifier, "", {})
+        yield plain(modifier, "", {})
         for point in getattr(modifier, "control_points", ()):
-            yield from plain(point, "", {})
+            yield plain(point, "", {})
         yield list(getattr(modifier, "coefficients", ()))
