@@ -4,12 +4,14 @@ Blender units and world space; a plan's own lengths are metres.
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from bpy.types import Context, Scene
 
 from ..analysis.errors import SourceError
+from .evaluated import evaluated_frames
+from .rig_body import body_of_rig
 from .scene import metres, upright
 from .target import Target, chosen_target
 
@@ -49,7 +51,8 @@ def seen_at(context: Context, target: Target) -> np.ndarray:
     """
     thing = target.thing
     if target.source not in ("object", "bone"):
-        return _sampled_at(context, target)
+        seen = _weighed_at if target.source == "centre_of_mass" else _sampled_at
+        return upright(context.scene).T @ seen(context, target) / metres(context.scene)
     shown = thing.evaluated_get(context.evaluated_depsgraph_get())
     if not target.bone:
         return np.array(shown.matrix_world.translation, dtype=np.float64)
@@ -61,12 +64,34 @@ def seen_at(context: Context, target: Target) -> np.ndarray:
     return np.array(shown.matrix_world @ bone.head, dtype=np.float64)
 
 
+def _weighed_at(context: Context, target: Target) -> np.ndarray:
+    """The (3,) centre of mass on this frame, metres upright, of a rig that need not be keyed yet."""
+    found = body_of_rig(target.thing)
+    frame = context.scene.frame_current + context.scene.frame_subframe
+    points = evaluated_frames(context.scene, target.thing, found.body.bones, [frame])
+    return found.body.centre_of_mass(points)[0]
+
+
 def _sampled_at(context: Context, target: Target) -> np.ndarray:
+    """The (3,) place of a track on this frame, metres upright."""
     track, frame = target.sample(context), context.scene.frame_current + context.scene.frame_subframe
     if not track.frames[0] <= frame <= track.frames[-1]:
         raise SourceError(f'"{target.name}" has no place at frame {frame:g}')
-    point = [np.interp(frame, track.frames, track.positions[:, axis]) for axis in range(3)]
-    return upright(context.scene).T @ np.array(point) / metres(context.scene)
+    return np.array([np.interp(frame, track.frames, track.positions[:, axis]) for axis in range(3)])
+
+
+def label_of(target: Target) -> str:
+    """Tell what was measured from what is keyed: the name, and what is followed of it."""
+    return f"{target.name} ({target.source.replace('_', ' ')})"
+
+
+def place_of_keys(context: Context, place: Place, target: Target) -> tuple[Place, tuple[str, ...]]:
+    """Give where to key something: from where it is now when the takeoff was measured of something else."""
+    fields = context.scene.leapwright_plan
+    if not fields.is_takeoff_measured or fields.measured_of == label_of(target):
+        return place, ()
+    note = f'keyed from where "{target.name}" is now: the takeoff was measured of {fields.measured_of}'
+    return replace(place, origin=seen_at(context, target)), (note,)
 
 
 def takeoff_in(context: Context) -> np.ndarray:

@@ -7,7 +7,15 @@ import math
 from functools import lru_cache
 
 import bpy
-from bpy.props import BoolProperty, EnumProperty, FloatProperty, FloatVectorProperty, IntProperty, PointerProperty
+from bpy.props import (
+    BoolProperty,
+    EnumProperty,
+    FloatProperty,
+    FloatVectorProperty,
+    IntProperty,
+    PointerProperty,
+    StringProperty,
+)
 from bpy.types import PropertyGroup, Scene
 
 from ..analysis.plan import Plan, plan_jump
@@ -114,6 +122,7 @@ class LEAPWRIGHT_PG_plan(PlanFields, PropertyGroup):
 
     is_crouch_measured: BoolProperty(options=set())
     is_takeoff_measured: BoolProperty(options=set())
+    measured_of: StringProperty(options=set())
     crouch_frame: IntProperty(options=set())
     takeoff_frame: IntProperty(options=set())
     crouch_place: FloatVectorProperty(subtype="TRANSLATION", options=set())

@@ -5,7 +5,7 @@ from bpy.types import Context, Operator
 
 from ...analysis.errors import LeapwrightError
 from ..figures import in_units
-from ..plan_place import seen_at
+from ..plan_place import label_of, seen_at
 from ..plan_settings import LEAPWRIGHT_PG_plan, wished_in
 from ..scene import metres, upright
 from ..target import chosen_target, with_root
@@ -43,11 +43,15 @@ class LEAPWRIGHT_OT_measure_push(Operator):
 
     def execute(self, context: Context) -> set[str]:
         try:
-            point = seen_at(context, with_root(chosen_target(context)))
+            target = with_root(chosen_target(context))
+            point = seen_at(context, target)
         except LeapwrightError as refusal:
             self.report({"ERROR"}, str(refusal))
             return {"CANCELLED"}
         fields, frame = wished_in(context.scene), context.scene.frame_current
+        if fields.measured_of != label_of(target):  # two poses of different things are no push
+            fields.is_crouch_measured = fields.is_takeoff_measured = False
+            fields.measured_of = label_of(target)
         if self.pose == "crouch":
             fields.crouch_place, fields.crouch_frame, fields.is_crouch_measured = point, frame, True
             fields.start_frame = frame

@@ -7,7 +7,7 @@ from bpy.types import Context, Operator
 from ...analysis.errors import LeapwrightError
 from ...analysis.plan import Plan, plan_jump
 from .. import plan_laying
-from ..plan_place import place_of, takeoff_in
+from ..plan_place import place_of, place_of_keys, takeoff_in
 from ..plan_settings import FIELDS, PlanFields, wish_of, wished_in
 from ..target import chosen_target, with_root
 
@@ -62,9 +62,10 @@ class LEAPWRIGHT_OT_plan_jump(PlanFields, Operator):
         notes: tuple[str, ...] = ()
         if self.use_keys:
             target = with_root(chosen_target(context))
-            keys = plan_laying.prepare_keys(scene, plan, place, target, replace=self.use_replace)
+            start, elsewhere = place_of_keys(context, place, target)
+            keys = plan_laying.prepare_keys(scene, plan, start, target, replace=self.use_replace)
             plan_laying.lay_keys(keys)
-            notes = keys.notes
+            notes = (*elsewhere, *keys.notes)
         if self.use_markers:
             plan_laying.lay_markers(scene, plan)
         if self.use_guide:

@@ -6,6 +6,7 @@ from leapwright.addon.plan_place import takeoff_in
 
 from tests.addon.planning import active, lay
 from tests.addon.scenery import armature, empty, hopping, key
+from tests.addon.test_centre_of_mass import goat, mesh_balance
 
 
 def measure(pose, frame=None):
@@ -43,6 +44,23 @@ def test_a_bone_is_measured_in_the_world(scene):
     assert takeoff_in(bpy.context) == pytest.approx([0.3, 0.9, 3.4], abs=1e-6)
 
 
+def test_a_centre_of_mass_is_measured_of_poses_that_are_not_keyed(scene):
+    rig, body = goat()
+    settings = scene.leapwright
+    settings.follow, settings.thing = "centre_of_mass", rig
+    heights = []
+    for pose, lift, arms in (("crouch", 0.0, 0.0), ("takeoff", 0.3, 2.0)):
+        rig.location.z = lift
+        for side in "LR":
+            rig.pose.bones[f"foreleg.{side}"].rotation_euler.z = arms
+        bpy.context.view_layer.update()
+        measure(pose)
+        heights.append(mesh_balance(body)[0][2])
+    # What her mesh encloses, as Blender shows it, rises by the 0.3 of the rig and by what her raised arms add.
+    assert heights[1] - heights[0] > 0.31
+    assert scene.leapwright_plan.push_distance == pytest.approx(heights[1] - heights[0], abs=1e-4)
+
+
 def test_a_takeoff_under_the_crouch_is_no_push(scene, capfd):
     active(key(empty(), [(1, (0, 0, 1)), (10, (0, 0, 0.5))]))
     before = scene.leapwright_plan.push_distance
@@ -66,6 +84,32 @@ def test_measuring_moves_nothing_and_is_one_undo_step(scene):
 def test_without_anything_to_follow_it_says_so(scene):
     with pytest.raises(RuntimeError, match="Select an object or pose bone"):
         measure("crouch")
+
+
+def test_poses_of_two_things_are_no_push(scene):
+    before = scene.leapwright_plan.push_distance
+    active(empty())
+    measure("crouch")
+    active(empty("Barge")).location.z = 2.0
+    measure("takeoff")
+    fields = scene.leapwright_plan
+    assert fields.push_distance == before
+    assert (fields.is_crouch_measured, fields.is_takeoff_measured) == (False, True)
+    assert fields.measured_of == "Barge (object)"
+
+
+def test_keys_of_another_start_from_where_it_is(scene, capfd):
+    crate = active(empty())
+    crate.location = (4.0, 0.0, 1.5)
+    measure("takeoff")
+    barge = active(empty("Barge"))
+    barge.location = (0.0, 7.0, 0.2)
+    bpy.context.view_layer.update()
+    assert lay(use_keys=True) == {"FINISHED"}
+    scene.frame_set(next(marker.frame for marker in scene.timeline_markers if marker.name == "Takeoff"))
+    assert barge.location[:] == pytest.approx((0.0, 7.0, 0.2), abs=1e-6)
+    assert scene.objects["Jump Guide"].location[:] == (4.0, 0.0, 1.5)
+    assert 'keyed from where "Barge" is now: the takeoff was measured of Crate (object)' in capfd.readouterr().out
 
 
 def test_a_measured_takeoff_is_where_the_plan_is_laid(scene):
