@@ -24,6 +24,8 @@ LONGEST = 200_000
 """Frames past which a range is taken for a mistake (ours)."""
 OF_CURVES = 0.01
 """Share of its rise and fall by which an evaluated path may differ from its curves and still have their keys (ours)."""
+MOST_EVALUATED = 3000
+"""Frames past which only those of the scene's range are evaluated: each may cost milliseconds (ours)."""
 UNMOVED = '"{}" has no location keys: key its location, or pick what carries the jump'
 EVALUATED = "evaluated in a private copy of the scene"
 
@@ -100,6 +102,10 @@ def _track(
     elif not keyed:
         raise SourceError(UNMOVED.format(name))
     frames = _whole_frames(name, spans, rate)
+    if evaluated and len(frames) > MOST_EVALUATED:
+        long, frames = len(frames), frames[(frames >= scene.frame_start) & (frames <= scene.frame_end)]
+        if len(frames) < FEWEST_FRAMES:
+            raise SourceError(f'"{name}" is keyed over {long} frames: set the scene\'s frame range to the jump')
     turn = np.eye(4)
     turn[:3, :3] = upright(scene) * metres(scene)
     positions = _curve_positions(parts, turn @ place, frames * rate)

@@ -127,6 +127,16 @@ def test_evaluated_frames_end_with_the_scene_but_keep_its_own_keys(scene):
     assert assert_evaluated(thing).frames[[0, -1]].tolist() == [2, 60]
 
 
+def test_of_a_long_take_only_the_scene_s_frames_are_evaluated(scene, monkeypatch):
+    thing = key(empty(parent=key(empty("Barge"))), [(-500, (0, 0, 0)), (12, (0, 0, 1)), (900, (0, 0, 0))])
+    monkeypatch.setattr(sampling, "MOST_EVALUATED", 1000)
+    scene.frame_start, scene.frame_end = 1, 40
+    assert assert_evaluated(thing).frames[[0, -1]].tolist() == [1, 40]
+    scene.frame_start, scene.frame_end = 3, 5
+    with pytest.raises(SourceError, match="keyed over 1401 frames: set the scene's frame range"):
+        sampling.sample_object(scene, thing)
+
+
 def test_two_keys_close_together_are_refused(scene):
     thing = key(empty(), [(1, (0, 0, 0)), (3, (0, 0, 1))])
     with pytest.raises(SourceError, match="keyed over 3 frames only"):
