@@ -4,7 +4,7 @@ scipy's solvers take one problem at a time and cost more to call than a contact 
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -74,7 +74,8 @@ def fit(
             break
         trial = best.copy()
         trial[:, columns] += step
-    return _finished(best, derived, normal, rss, weights, columns, fixed, noise)
+    found = _finished(best, derived, normal, rss, weights, columns, fixed, noise)
+    return replace(found, rss=np.where(np.isfinite(lowest), found.rss, np.inf))
 
 
 def _cost(
