@@ -8,7 +8,7 @@ from ..limits import Limits
 from ..phases import Phases
 from ..track import Track
 from .arcs import apex_of, arc_of, on_arc
-from .ballistic import Stretch, longest, parabola_over
+from .ballistic import NEAR, Stretch, longest, parabola_over
 from .contact import MOST, NOISY, contacts, falling_side
 from .curve import TOP_SPEED, fastest
 from .poses import Poses
@@ -20,6 +20,8 @@ SIDEWAYS = 0.25
 """Horizontal acceleration, as a share of the fall's, past which the ground still carries the point."""
 LEDGE = 0.125
 """Seconds that must be seen level before a fall."""
+LEFT = 1e-3
+"""Share of the drop by which the point has left its ledge."""
 FROM_LEDGE = 0.25
 """Frames by which the start of a fall is unsure: the parabola is level there."""
 SLOWEST = 0.5
@@ -51,7 +53,7 @@ def _fall(track: Track, poses: Poses, descent: Descent, gravity: float, limits: 
     stretch = longest(
         f,
         z,
-        np.arange(descent.top, last - 3),
+        np.arange(_left(z, descent.top, last), last - 3),
         np.arange(max(last - 2, descent.top + 4), last + 1),
         noise=poses.noise,
         fewest=5,
@@ -62,6 +64,12 @@ def _fall(track: Track, poses: Poses, descent: Descent, gravity: float, limits: 
     if not SLOWEST <= pace <= limits.fastest_pace or _carried(track, stretch, f):
         return None
     return _phases(poses, stretch, fps, pace)
+
+
+def _left(z: np.ndarray, top: int, last: int) -> int:
+    """Index shortly before the point leaves its ledge, however long it stood there: few starts can be tried."""
+    level = z[top : last - 3] >= z[top : last + 1].max() - LEFT * float(z[top] - z[last])
+    return max(top, top + int(np.flatnonzero(level)[-1]) - NEAR // 2) if level.any() else top
 
 
 def _from_rest(f: np.ndarray, z: np.ndarray, stretch: Stretch, top_speed: float, noise: float, fps: float) -> bool:
