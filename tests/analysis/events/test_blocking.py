@@ -1,0 +1,92 @@
+"""Blocked poses: where few tell the jump, the keyed poses are its events, exactly."""
+
+import numpy as np
+import pytest
+from leapwright.analysis.events.blocking import ROUNDING, jumps_in_poses
+from leapwright.analysis.limits import Limits
+
+G = 9.80665
+"""Standard acceleration, m/s² (3rd CGPM 1901, Resolution 2)."""
+FPS = 24.0
+KEYS = [(1, 1.0), (8, 0.6), (13, 1.0), (20, 1.41), (27, 1.0), (34, 0.7), (45, 1.0)]
+"""Stand, crouch, takeoff, apex, landing, absorbed, stand: ½ g (7/24)² = 0.417 m high, at real time."""
+
+
+def read(keys, *, step=1, held=True, gravity=G, limits=None):
+    frames, heights = np.array(keys, dtype=float).T
+    return jumps_in_poses(frames, heights, FPS, gravity, limits or Limits(), step=step, held=held)
+
+
+def frames_of(phases):
+    events = (phases.crouch, phases.takeoff, phases.apex, phases.landing, phases.absorbed)
+    return [None if event is None else event.frame for event in events]
+
+
+def test_the_keys_are_the_events():
+    (phases,) = read(KEYS)
+    assert frames_of(phases) == [8, 13, 20, 27, 34]
+    assert [phases.crouch.height, phases.takeoff.height, phases.apex.height] == [0.6, 1.0, 1.41]
+    assert (phases.method, phases.arc, phases.held) == ("keys", None, True)
+
+
+@pytest.mark.parametrize("step", [1, 2, 3])
+def test_a_key_is_known_to_a_step_divided_by_the_root_of_twelve(step):
+    # Standard deviation of a time rounded to whole steps: uniform over one of them (JCGM 100:2008, 4.3.7).
+    (phases,) = read(KEYS, step=step)
+    assert {event.frame_error for event in (phases.crouch, phases.apex, phases.landing)} == {step * ROUNDING}
+    assert pytest.approx(0.288675, abs=1e-6) == ROUNDING
+
+
+def test_a_breakdown_on_the_way_up_does_not_hide_the_takeoff():
+    # Between takeoff at 13 and apex at 20 a pose at 16.5's place: the pair whose halves ask for one gravity is
+    # takeoff 13 and landing 27.
+    keys = [*KEYS[:3], (17, 1.41 - 0.5 * G * (3 / FPS) ** 2), *KEYS[3:]]
+    (phases,) = read(keys)
+    assert frames_of(phases) == [8, 13, 20, 27, 34]
+
+
+def test_a_crouch_held_by_two_keys_ends_with_the_second():
+    keys = [KEYS[0], (5, 0.6), (8, 0.605), *KEYS[2:]]
+    (phases,) = read(keys)
+    assert phases.crouch.frame == 8
+
+
+def test_landing_on_the_lowest_pose_absorbs_nothing():
+    (phases,) = read([*KEYS[:4], (27, 1.0), (45, 1.0)])
+    assert frames_of(phases)[-2:] == [27, None]
+
+
+def test_two_jumps_in_a_row_are_two():
+    second = [(frame + 40, height) for frame, height in KEYS[1:]]
+    assert [phases.apex.frame for phases in read([*KEYS[:-1], *second])] == [20, 60]
+
+
+@pytest.mark.parametrize(
+    ("keys", "why"),
+    [
+        ([(1, 1.0), (8, 0.6), (13, 1.0), (20, 1.03), (27, 1.0), (34, 0.7)], "a rise of 3 cm"),
+        ([(1, 1.0), (20, 1.41), (45, 1.0)], "no takeoff between crouch and apex"),
+        ([(1, 1.0), (8, 0.6), (13, 1.0), (120, 1.41), (230, 1.0), (240, 0.7), (250, 1.0)], "far too slow"),
+        ([(1, 1.4), (8, 0.6), (13, 1.0), (20, 1.41), (27, 1.0), (34, 0.7), (45, 1.4)], "rising to a stand"),
+        ([(1, 1.0)] * 1 + [(9, 1.0), (12, 1.0), (15, 1.0)], "nothing moves"),
+    ],
+)
+def test_what_is_not_a_jump_is_none(keys, why):
+    assert read(keys) == [], why
+
+
+def test_the_smallest_hop_is_the_users():
+    keys = [(1, 1.0), (8, 0.9), (11, 1.0), (13, 1.04), (15, 1.0), (19, 0.95), (45, 1.0)]
+    assert read(keys) == []
+    assert len(read(keys, limits=Limits(smallest_hop=0.03))) == 1
+
+
+def test_many_poses_are_left_to_the_curve():
+    frames = np.arange(1, 46)
+    heights = np.interp(frames, *np.array(KEYS).T)
+    assert read(list(zip(frames, heights, strict=True))) == []
+
+
+def test_negative_and_broken_frames_are_kept_as_they_are():
+    (phases,) = read([(frame - 100.25, height) for frame, height in KEYS])
+    assert frames_of(phases) == [-92.25, -87.25, -80.25, -73.25, -66.25]

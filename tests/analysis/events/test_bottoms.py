@@ -1,0 +1,100 @@
+"""The bottom before a contact: where a hold ends, or where the height turns, or that the track begins too late."""
+
+import numpy as np
+import pytest
+from leapwright.analysis.events.bottoms import bottom
+from leapwright.analysis.events.knots import Knot
+
+FPS = 24.0
+DISTANCE, PUSH = 0.4, 6.0
+"""Metres; frames."""
+SPEED = 2 * DISTANCE / PUSH
+"""Metres a frame at the end of a constant force: 2 d / t (exact)."""
+
+
+def rise(start, *, dip=None, n=None):
+    """A constant push from frame `start`, from a hold, or from a parabolic dip of that bend; and its contact."""
+    frames = np.arange(0.0, start + PUSH + 1) if n is None else np.arange(0.0, n)
+    tau = frames - start
+    before = np.zeros_like(tau) if dip is None else dip * tau**2
+    z = np.where(tau < 0, before, DISTANCE * (tau / PUSH) ** 2)
+    return frames, z, Knot(start + PUSH, 0.01, DISTANCE, SPEED, SPEED)
+
+
+def found(frames, z, contact, *, noise=1e-6, fps=FPS):
+    return bottom(frames, z, contact, noise=noise, fps=fps)
+
+
+@pytest.mark.parametrize("start", [9.0, 9.3, 9.5, 9.8])
+def test_a_hold_ends_where_the_push_begins_between_frames(start):
+    result = found(*rise(start))
+    assert result.held and not result.cut
+    assert result.frame == pytest.approx(start, abs=0.02)
+    # A first sample of the push under 3 mm a meter (LEVEL) counts as held: its share of the mean is less still.
+    assert result.height == pytest.approx(0.0, abs=1e-4)
+
+
+@pytest.mark.parametrize("start", [9.0, 9.3, 9.7])
+def test_a_bottom_turned_through_is_the_vertex(start):
+    # The same bend on both sides, so that one parabola passes through all samples near the bottom.
+    result = found(*rise(start, dip=DISTANCE / PUSH**2))
+    assert not result.held and not result.cut
+    assert result.frame == pytest.approx(start, abs=1e-6)
+    assert result.height == pytest.approx(0.0, abs=1e-9)
+
+
+def test_a_hold_that_drifts_by_a_millimeter_is_a_hold():
+    frames, z, contact = rise(14.0)
+    z = z + np.where(frames < 14, 0.0005 * (14 - frames) / 14, 0.0)
+    result = found(frames, z, contact)
+    assert result.held and result.frame == pytest.approx(14.0, abs=0.1)
+
+
+def test_a_track_that_begins_in_the_push_is_cut():
+    frames, z, contact = rise(-2.4, dip=DISTANCE / PUSH**2, n=4)
+    result = found(frames, z, contact)
+    assert result is not None and result.cut
+
+
+def test_a_track_that_begins_in_the_crouch_is_not_cut():
+    # Frame 0 is the crouch itself: at rest there, as its bend tells.
+    result = found(*rise(0.0))
+    assert not result.cut
+    assert result.frame == pytest.approx(0.0, abs=0.3)
+
+
+def test_what_was_never_lower_did_not_push():
+    frames = np.arange(12.0)
+    contact = Knot(9.0, 0.1, 0.0, 0.05, 0.0)
+    assert found(frames, np.zeros(12), contact) is None
+    assert found(frames, 0.02 * np.maximum(9 - frames, 0.0), contact) is None
+
+
+def test_one_sample_before_the_contact_tells_nothing():
+    assert found(np.array([3.0, 4.0]), np.array([0.0, 0.1]), Knot(3.5, 0.1, 0.05, 0.1, 0.1)) is None
+
+
+def test_under_noise_the_error_holds_the_miss_on_average():
+    z = []
+    for seed in range(60):
+        frames, heights, contact = rise(9.4, dip=DISTANCE / PUSH**2)
+        heights = heights + np.random.default_rng(seed).normal(0, 0.002, len(heights))
+        result = found(frames, heights, contact, noise=0.002)
+        z.append((result.frame - 9.4) / result.error)
+    # The error adds what a vertex of unlike halves is unsure by, so it is never too small on this even dip.
+    assert np.sqrt(np.mean(np.square(z))) < 1.5
+
+
+def test_a_landings_bottom_is_the_same_backwards():
+    result = found(*rise(9.3))
+    assert result.backwards.frame == -result.frame
+    assert result.backwards.backwards == result
+    assert result.event.frame == result.frame and result.event.height == result.height
+
+
+def test_at_120_fps_a_hold_is_still_one():
+    start, each = 50.3, 5.0
+    frames = np.arange(0.0, start + PUSH * each + 1)
+    z = np.where(frames < start, 0.0, DISTANCE * ((frames - start) / (PUSH * each)) ** 2)
+    result = found(frames, z, Knot(start + PUSH * each, 0.01, DISTANCE, SPEED / each, SPEED / each), fps=FPS * each)
+    assert result.held and result.frame == pytest.approx(start, abs=0.1)
