@@ -20,10 +20,14 @@ MOST_NAMED = 4
 
 @dataclass(frozen=True, slots=True)
 class RigBody:
-    """A body, and how it is known, a phrase: "by the names of 18 bones, Female (de Leva 1996)"."""
+    """A body, and how it is known, a phrase: "18 bones mapped by name, Female (de Leva 1996)".
+
+    doubtful: a creature's, told by its names and weighed by a table of people
+    """
 
     body: Body
     known: str
+    doubtful: bool = False
 
     @property
     def warning(self) -> str:
@@ -52,9 +56,12 @@ def body_of_rig(rig: Object) -> RigBody:
     if rig.pose is None:
         raise SourceError(f'"{rig.name}" has no bones, so no centre of mass: follow an armature')
     with readable():
-        parts, table, known = _saved(rig) or _named(rig)
+        saved = _saved(rig)
+    naming = naming_of(rig) if saved is None else None
+    parts, table, known = saved or _named(naming)
+    doubtful = naming is not None and naming.creature
     try:
-        return RigBody(body_of(parts, _rest(rig, parts), table), known)
+        return RigBody(body_of(parts, _rest(rig, parts), table), known, doubtful)
     except SourceError as refusal:
         raise SourceError(f'"{rig.name}": {refusal}') from None
 
@@ -65,11 +72,7 @@ def sound_body(rig: Object) -> RigBody | None:
         found = body_of_rig(rig)
     except SourceError:
         return None
-    with readable():
-        chosen = bool(of_armature(rig.data).bones)
-    naming = None if chosen else naming_of(rig)
-    trusted = naming is None or not naming.creature
-    return found if trusted and found.body.is_sound else None
+    return found if found.body.is_sound and not found.doubtful else None
 
 
 def _saved(rig: Object) -> tuple[list[Part], Table, str] | None:
@@ -88,9 +91,10 @@ def _saved(rig: Object) -> tuple[list[Part], Table, str] | None:
     return parts, table, f"{_count(parts)} as mapped, {masses}"
 
 
-def _named(rig: Object) -> tuple[list[Part], Table, str]:
-    parts = [Part(bone, segment) for bone, segment in naming_of(rig).segments.items()]
-    return parts, FEMALE, f"{_count(parts)} mapped by name, {FEMALE.label}"
+def _named(naming: Naming) -> tuple[list[Part], Table, str]:
+    parts = [Part(bone, segment) for bone, segment in naming.segments.items()]
+    people = ", a table of people for what is named like an animal" if naming.creature else ""
+    return parts, FEMALE, f"{_count(parts)} mapped by name, {FEMALE.label}{people}"
 
 
 def _count(parts: list[Part]) -> str:

@@ -45,6 +45,10 @@ class _OfBody:
 class _Fill(_OfBody):
     """Fill the table anew and say what it makes."""
 
+    def doubt(self, _rig: Object) -> str:
+        """Say what speaks against the table as it is filled; "" for nothing."""
+        return ""
+
     def execute(self, context: Context) -> set[str]:
         rig = body_rig(context)
         try:
@@ -54,8 +58,9 @@ class _Fill(_OfBody):
             return {"CANCELLED"}
         fill(of_armature(rig.data), parts)
         found = body_of_rig(rig)
-        if found.warning:
-            self.report({"WARNING"}, _sentence(found.warning))
+        warning = found.warning or self.doubt(rig)
+        if warning:
+            self.report({"WARNING"}, _sentence(warning))
         else:
             self.report({"INFO"}, _sentence(found.known))
         return {"FINISHED"}
@@ -74,6 +79,11 @@ class LEAPWRIGHT_OT_map_body(_Fill, Operator):
         if not naming.segments:
             raise SourceError(f'no bone of "{rig.name}" is named like a part of a body: add bones by hand')
         return [Part(bone, segment) for bone, segment in naming.segments.items()]
+
+    def doubt(self, rig: Object) -> str:
+        """Say that a table of people does not fit an animal."""
+        doubt = "Named like an animal, weighed like a person: Weigh by Mesh fits better"
+        return doubt if naming_of(rig).creature else ""
 
 
 class LEAPWRIGHT_OT_weigh_body(_Fill, Operator):

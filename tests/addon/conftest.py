@@ -3,8 +3,11 @@
 import atexit
 import os
 import shutil
+import subprocess
+import sys
 import tempfile
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 
@@ -42,3 +45,13 @@ def empty_file() -> None:
 def scene(empty_file: None, leapwright_registered: None) -> Iterator["bpy.types.Scene"]:
     """Give the scene of a fresh empty file, with the add-on registered."""
     yield bpy.context.scene
+
+
+@pytest.fixture(scope="session")
+def human_rigs(tmp_path_factory: pytest.TempPathFactory, root: Path) -> Path:
+    """Build the host's human, meta-rig and generated rig, once; return the file."""
+    path = tmp_path_factory.mktemp("human") / "human.blend"
+    command = [sys.executable, "-m", "tests.addon.human", str(path)]
+    done = subprocess.run(command, cwd=root, capture_output=True, text=True, timeout=300)
+    assert path.exists(), done.stdout + done.stderr
+    return path

@@ -22,6 +22,16 @@ def build(path: str) -> None:
     bpy.ops.wm.save_as_mainfile(filepath=path, check_existing=False)
 
 
+def shown(path, name: str) -> bpy.types.Object:
+    """Open the file and return one of its rigs, active, its bones in Euler angles."""
+    bpy.ops.wm.open_mainfile(filepath=str(path), load_ui=False)
+    rig = bpy.data.objects[name]
+    bpy.context.view_layer.objects.active = rig
+    for bone in rig.pose.bones:
+        bone.rotation_mode = "XYZ"
+    return rig
+
+
 # de Leva 1996, Table 4, women: mass, and centre from the near joint, per cent; the trunk's parts, and the head, from
 # above. Written down here again so that the add-on's own table and its mapping are not what they are held against.
 LIMBS = {("upper_arm", "forearm"): (2.55, 57.54), ("forearm", "hand"): (1.38, 45.59), ("hand", ""): (0.56, 74.74),

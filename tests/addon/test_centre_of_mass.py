@@ -1,141 +1,17 @@
-"""The centre of mass of a rig: against the host's own mesh and pose, and in jumps whose pelvis is keyed wrong."""
+"""The centre of mass of a rig, against the mesh and the pose the host itself shows, and how it is asked for."""
 
-import subprocess
-import sys
-
-import bmesh
 import bpy
 import numpy as np
 import pytest
 from leapwright.addon.candidates import candidate_named, find_candidates
 from leapwright.addon.marks import put
-from leapwright.addon.sampling import sample_bone
-from leapwright.addon.scene import settings_of
 from leapwright.addon.sources import SOURCES
-from leapwright.analysis import audit_track
 from leapwright.analysis.errors import SourceError
 from leapwright.analysis.track import Marks
 
-from tests.addon.human import METARIG, RIG, balance
+from tests.addon.human import METARIG, RIG, balance, shown
+from tests.addon.leaping import goat, keyed_goat, mesh_balance
 from tests.addon.scenery import armature, key, turn
-from tests.quay.motion import at, plan
-from tests.quay.moves import Leap, Stand
-
-MOVES = (Stand(7), Leap(push=6, rise=8, fall=8, absorb=6, distance=0.6, hold=2))
-
-
-@pytest.fixture(scope="session")
-def human(tmp_path_factory, root):
-    """Build the host's human once, in a process of its own."""
-    path = tmp_path_factory.mktemp("human") / "human.blend"
-    command = [sys.executable, "-m", "tests.addon.human", str(path)]
-    done = subprocess.run(command, cwd=root, capture_output=True, text=True, timeout=300)
-    assert path.exists(), done.stdout + done.stderr
-    return path
-
-
-def shown(human, name):
-    bpy.ops.wm.open_mainfile(filepath=str(human), load_ui=False)
-    rig = bpy.data.objects[name]
-    bpy.context.view_layer.objects.active = rig
-    for bone in rig.pose.bones:
-        bone.rotation_mode = "XYZ"
-    return rig
-
-
-def swing(motion, frame):
-    """How far the arms are up: hanging in the crouch, up at takeoff, down again by landing."""
-    built = motion.jumps[0]
-    times = [1, built.crouch - 4, built.crouch, built.takeoff + 1, built.landing + 2, motion.last.frame]
-    return float(np.interp(frame, times, [0.0, -0.3, -0.3, 1.0, 0.0, 0.0]))
-
-
-def audited(track):
-    audit = audit_track(track, settings_of(bpy.context.scene))
-    assert len(audit.jumps) == 1, audit.notes
-    return audit.jumps[0]
-
-
-def assert_told_apart(rig, root, motion):
-    """The root's jump is wrong, the centre of mass's is what was built."""
-    scene, built = bpy.context.scene, motion.jumps[0]
-    mass = audited(SOURCES["centre_of_mass"].sample(scene, rig))
-    pelvis = audited(sample_bone(scene, rig, root))
-    assert mass.push_ratio == pytest.approx(built.push_ratio, rel=0.02)
-    assert mass.jump_height == pytest.approx(built.jump_height, rel=0.02)
-    assert mass.push_distance == pytest.approx(built.push_distance, rel=0.02)
-    assert mass.fitted_gravity == pytest.approx(built.gravity, rel=0.02)
-    assert mass.agreement == pytest.approx(1.0, abs=0.02)
-    assert mass.takeoff.frame == pytest.approx(built.takeoff, abs=0.25)
-    assert abs(pelvis.push_ratio / built.push_ratio - 1.0) > 0.06
-    assert abs(pelvis.push_ratio - mass.push_ratio) > 0.04 * built.push_ratio
-
-
-def frames_of(motion):
-    scene = bpy.context.scene
-    scene.render.fps, scene.render.fps_base = 24, 1.0
-    scene.gravity = (0.0, 0.0, -9.81)
-    scene.frame_start, scene.frame_end = 1, int(motion.last.frame)
-    return range(1, int(motion.last.frame) + 1)
-
-
-def mesh_balance(body):
-    """The centre of mass and volume of the mesh as Blender deforms it, by signed tetrahedra."""
-    shell = bmesh.new()
-    seen = body.evaluated_get(bpy.context.evaluated_depsgraph_get())
-    shell.from_mesh(seen.to_mesh())
-    shell.transform(seen.matrix_world)
-    bmesh.ops.remove_doubles(shell, verts=shell.verts[:], dist=1e-5)
-    bmesh.ops.recalc_face_normals(shell, faces=shell.faces[:])
-    bmesh.ops.triangulate(shell, faces=shell.faces[:])
-    corners = np.array([[vertex.co[:] for vertex in face.verts] for face in shell.faces])
-    volume = shell.calc_volume()
-    shell.free()
-    sixths = np.einsum("ti,ti->t", corners[:, 0], np.cross(corners[:, 1], corners[:, 2])) / 6
-    return (sixths[:, None] * corners.sum(axis=1) / 4).sum(axis=0) / sixths.sum(), volume
-
-
-def goat(weighed=True):
-    from tests.quay.brindle import brindle
-
-    rig = brindle()
-    bpy.context.view_layer.objects.active = rig
-    if weighed:
-        assert bpy.ops.leapwright.weigh_body() == {"FINISHED"}
-    return rig, bpy.data.objects["Brindle body"]
-
-
-def pose_goat(rig, motion, frame):
-    up = swing(motion, frame)
-    for side in "LR":
-        rig.pose.bones[f"foreleg.{side}"].rotation_euler.z = 2.0 * up
-    rig.pose.bones["body"].rotation_euler.z = 0.5 * up - 0.3
-    rig.pose.bones["head"].rotation_euler.z = 0.4 * up
-
-
-def keyed_goat():
-    """Brindle, her root keyed so that what her mesh encloses jumps as planned."""
-    rig, body = goat()
-    motion = plan(MOVES, x=0.0, ground=0.0, gravity=9.81)
-    posed = ("body", "head", "foreleg.L", "foreleg.R")
-    for frame in frames_of(motion):
-        pose_goat(rig, motion, frame)
-        root = rig.pose.bones["root"]
-        root.location = (0.0, 0.0, 0.0)
-        bpy.context.view_layer.update()
-        x, z = at(motion.keys, frame)
-        centre, _ = mesh_balance(body)
-        turned = rig.data.bones["root"].matrix_local.to_3x3().inverted()
-        root.location = turned @ type(root.location)((x - centre[0], 0.0, z - centre[2]))
-        root.keyframe_insert("location", frame=frame)
-        for bone in posed:
-            rig.pose.bones[bone].keyframe_insert("rotation_euler", frame=frame)
-    return rig, body, motion
-
-
-def test_a_goat_whose_root_is_keyed_wrong_is_judged_by_what_her_mesh_weighs(scene):
-    rig, _, motion = keyed_goat()
-    assert_told_apart(rig, "root", motion)
 
 
 def test_the_goats_centre_of_mass_is_that_of_the_mesh_blender_shows(scene):
@@ -160,67 +36,10 @@ def test_a_goat_nobody_mapped_keeps_her_root(scene):
     assert found.reason == "centre of mass of Brindle: 11 bones as mapped, masses of their own"
 
 
-def test_the_meta_rig_jumps_as_its_mass_was_built_to(scene, human):
-    rig = shown(human, METARIG)
-    motion = plan(MOVES, x=0.0, ground=0.0, gravity=9.81)
-    spine = rig.pose.bones["spine"]
-    turned = rig.data.bones["spine"].matrix_local.to_3x3().inverted()
-    for frame in frames_of(motion):
-        up = swing(motion, frame)
-        raise_arms(rig, up, "upper_arm")
-        spine.location = (0.0, 0.0, 0.0)
-        bpy.context.view_layer.update()
-        x, z = at(motion.keys, frame)
-        centre = balance(rig)
-        spine.location = turned @ type(spine.location)((x - centre[0], 0.0, z + 0.2 - centre[2]))
-        for bone, path in ((spine, "location"), *arms(rig, "upper_arm")):
-            bone.keyframe_insert(path, frame=frame)
-    (found,) = find_candidates(bpy.context.scene)
-    assert found.reason == "centre of mass of metarig: 19 bones mapped by name, Female (de Leva 1996)"
-    assert_told_apart(rig, "spine", motion)
-
-
-def arms(rig, name):
-    return [(rig.pose.bones[f"{name}.{side}"], "rotation_euler") for side in "LR"]
-
-
-def raise_arms(rig, up, name):
-    for bone, _ in arms(rig, name):
-        bone.rotation_euler.x = -2.2 * up
-
-
-def test_the_generated_rig_jumps_as_its_mass_was_built_to(scene, human):
-    """Its torso is keyed, its feet are held by IK until takeoff: legs bend, arms swing, and only the mass is right."""
-    rig = shown(human, RIG)
-    motion = plan(MOVES, x=0.0, ground=0.0, gravity=9.81)
-    built, torso = motion.jumps[0], rig.pose.bones["torso"]
-    feet = [rig.pose.bones[f"foot_ik.{side}"] for side in "LR"]
-    for side in "LR":
-        rig.pose.bones[f"upper_arm_parent.{side}"]["IK_FK"] = 1.0
-    for frame in frames_of(motion):
-        z = at(motion.keys, frame)[1] + 0.1
-        raise_arms(rig, swing(motion, frame), "upper_arm_fk")
-        lift = max(0.0, z - 0.1 - 1.06) if built.takeoff <= frame <= built.landing else 0.0
-        for foot in feet:
-            foot.location.z = lift
-        for _ in range(6):
-            bpy.context.view_layer.update()
-            off = z - balance(rig, "DEF-")[2]
-            if abs(off) < 1e-4:
-                break
-            torso.location.z += off
-        assert abs(off) < 1e-4
-        for bone, path in ((torso, "location"), *((foot, "location") for foot in feet), *arms(rig, "upper_arm_fk")):
-            bone.keyframe_insert(path, frame=frame)
-    (found,) = find_candidates(bpy.context.scene)
-    assert found.reason == "centre of mass of rig: 27 bones mapped by name, Female (de Leva 1996)"
-    assert_told_apart(rig, "torso", motion)
-
-
 @pytest.mark.parametrize(("name", "prefix"), [(METARIG, ""), (RIG, "DEF-")])
-def test_a_standing_human_balances_at_55_to_57_hundredths_of_stature(scene, human, name, prefix):
+def test_a_standing_human_balances_at_55_to_57_hundredths_of_stature(scene, human_rigs, name, prefix):
     """The textbook's range (from memory); the arms, which the rig holds out, hanging."""
-    rig = shown(human, name)
+    rig = shown(human_rigs, name)
     rig.animation_data_create()
     arm = "upper_arm_fk" if name == RIG else "upper_arm"
     for side, sign in (("L", 1.0), ("R", -1.0)):

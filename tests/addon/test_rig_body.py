@@ -24,10 +24,14 @@ def test_names_of_a_whole_body_are_taken_without_a_table(scene):
     assert found.warning == "" and found.body.unmapped == 0.0
 
 
-def test_names_of_a_creature_are_no_persons(scene):
+def test_names_of_a_creature_are_no_persons(scene, capfd):
     rig = person()
-    rig.data.bones["Spine"].name = "tail"
+    rig.data.bones["Neck"].name = "tail"
+    assert body_of_rig(rig).body.is_sound
+    assert body_of_rig(rig).known.endswith("a table of people for what is named like an animal")
     assert sound_body(rig) is None
+    bpy.ops.leapwright.map_body()
+    assert "Named like an animal, weighed like a person" in capfd.readouterr().out
 
 
 def test_a_saved_table_wins_over_names(scene):
