@@ -32,7 +32,10 @@ def _frame(name: str, description: str) -> FloatProperty:
 
 
 class LEAPWRIGHT_PG_marks(PropertyGroup):
-    """The marks of one jump of one track, or of one stretch without a jump."""
+    """The marks of one jump of one track, or of one stretch without a jump.
+
+    It has no methods: Blender 4.2 as a module crashes at exit over those of a property group.
+    """
 
     track: StringProperty(name="Track", description="Name the track these marks belong to", options=set())
     pinned: EnumProperty(
@@ -49,23 +52,25 @@ class LEAPWRIGHT_PG_marks(PropertyGroup):
     first: _frame("First", "Set the first frame without a jump")
     last: _frame("Last", "Set the last frame without a jump")
 
-    def read(self) -> Marks:
-        """Return them as the analysis takes them. Raises SettingsError when they make no sense."""
-        if self.is_no_jump:
-            return Marks(no_jump=(round(self.first, DIGITS), round(self.last, DIGITS)))
-        return Marks(**{name: round(getattr(self, name), DIGITS) for name in EVENTS if name in self.pinned})
-
-    def write(self, marks: Marks) -> None:
-        """Take over what is pinned, or the stretch without a jump."""
-        self.pinned = set(marks.pinned)
-        for name, frame in marks.pinned.items():
-            setattr(self, name, frame)
-        self.is_no_jump = marks.no_jump is not None
-        if marks.no_jump is not None:
-            self.first, self.last = marks.no_jump
-
 
 CLASSES = (LEAPWRIGHT_PG_marks,)
+
+
+def read(entry: LEAPWRIGHT_PG_marks) -> Marks:
+    """Return marks as the analysis takes them. Raises SettingsError when they make no sense."""
+    if entry.is_no_jump:
+        return Marks(no_jump=(round(entry.first, DIGITS), round(entry.last, DIGITS)))
+    return Marks(**{name: round(getattr(entry, name), DIGITS) for name in EVENTS if name in entry.pinned})
+
+
+def write(entry: LEAPWRIGHT_PG_marks, marks: Marks) -> None:
+    """Take over what is pinned, or the stretch without a jump."""
+    entry.pinned = set(marks.pinned)
+    for name, frame in marks.pinned.items():
+        setattr(entry, name, frame)
+    entry.is_no_jump = marks.no_jump is not None
+    if marks.no_jump is not None:
+        entry.first, entry.last = marks.no_jump
 
 
 def all_of(scene: Scene) -> list[LEAPWRIGHT_PG_marks]:
@@ -79,7 +84,7 @@ def of_track(scene: Scene, name: str) -> tuple[tuple[Marks, ...], tuple[str, ...
     for entry in all_of(scene):
         if entry.track == name:
             try:
-                sound.append(entry.read())
+                sound.append(read(entry))
             except SettingsError as refusal:
                 refused.append(f"marks were left out: {refusal}")
     return tuple(sound), tuple(refused)
@@ -97,12 +102,12 @@ def put(scene: Scene, name: str, marks: tuple[Marks, ...]) -> None:
     for number in reversed(range(len(listed))):
         if listed[number].track == name:
             with suppress(SettingsError):
-                listed[number].read()
+                read(listed[number])
                 listed.remove(number)
     for mark in marks:
         entry = listed.add()
         entry.track = name
-        entry.write(mark)
+        write(entry, mark)
 
 
 def register() -> None:
