@@ -1,9 +1,11 @@
 """The add-on comes and goes without a trace."""
 
+import inspect
 import subprocess
 import sys
 
 import bpy
+from leapwright.addon import registration
 
 CODE = """
 import bpy
@@ -32,3 +34,10 @@ def test_registering_is_undone_whole_and_the_process_ends_well():
 
 def test_it_is_registered_here(scene):
     assert isinstance(scene.leapwright, bpy.types.PropertyGroup)
+
+
+def test_no_property_group_has_a_method():
+    """Blender 4.2 as a module crashes at exit over any, even unregistered."""
+    groups = [cls for cls in registration.CLASSES if issubclass(cls, bpy.types.PropertyGroup)]
+    assert len(groups) > 3
+    assert not [(cls.__name__, name) for cls in groups for name, value in vars(cls).items() if inspect.isroutine(value)]
