@@ -25,8 +25,9 @@ IN_BLENDER = (BLEND, MOTION, ".fbx", ".glb")
 """What Blender opens or imports. In a folder only the first two count: the others hold models more often."""
 SUMMARY = "audit the jumps of shots"
 EPILOG = """\
-A folder is searched through. In a .blend the root-most keyed bone of every armature and every keyed object
-without a parent are audited, unless --track names one.
+A folder is searched through. In a .blend these are audited, unless --track names one: the centre of mass of every
+armature whose body is mapped, or whose bones are named like a person's; the root-most keyed bone of every other;
+every keyed object without a parent.
 
 exit code:
   0  done
@@ -55,7 +56,7 @@ def add(subparsers: Any) -> None:
     kinds_of_file = ", ".join([*IN_BLENDER, *READERS])
     parser.add_argument("paths", nargs="+", metavar="PATH", type=Path, help=f"{kinds_of_file}, or a folder")
     what = parser.add_argument_group("what to audit")
-    what.add_argument("--track", metavar="NAME", help="only the track of this name: an object, or armature/bone")
+    what.add_argument("--track", metavar="NAME", help="only this track: an object, armature/bone, or com")
     what.add_argument("--fps", type=_fps, metavar="N", help="frames per second of CSV tracks (24)")
     how = parser.add_argument_group("what to judge against")
     worlds, kinds = ", ".join(GRAVITIES), ", ".join(KINDS)
