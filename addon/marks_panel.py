@@ -29,7 +29,9 @@ class _Marks:
                 _draw(layout.column(align=True), entry, number)
         for number, entry in listed:
             if entry.track != name:
-                _clearable(layout.row(), entry.track, number)
+                row = layout.row()
+                row.label(text=f"{entry.track}: {_said(entry)}", translate=False)
+                _clear(row, number)
         if latest is not None and marks.of_track(context.scene, name)[0] != latest.marks:
             paragraph(layout, context, STALE, "INFO")
 
@@ -50,9 +52,21 @@ def _clearable(row: UILayout, label: str, number: int, event: str = "all") -> UI
     split = row.split(factor=0.4, align=True)
     split.label(text=label)
     values = split.row(align=True)
+    _clear(row, number, event)
+    return values
+
+
+def _clear(row: UILayout, number: int, event: str = "all") -> None:
     button = row.operator("leapwright.clear_pins", text="", icon="X")
     button.row, button.event = number, event
-    return values
+
+
+def _said(entry: marks.LEAPWRIGHT_PG_marks) -> str:
+    """Say in one line what is marked on a track that is not the audited one."""
+    if entry.is_no_jump:
+        return f"no jump {entry.first:.0f}–{entry.last:.0f}"
+    pins = [f"{event} {getattr(entry, event):.7g}" for event, *_ in marks.PINNABLE if event in entry.pinned]
+    return ", ".join(pins)
 
 
 CLASSES = tuple(

@@ -64,11 +64,11 @@ def test_each_pin_has_its_frame_to_type_and_a_button_that_clears_it(draw, scene)
 
 
 def test_marks_of_other_tracks_are_named_and_can_be_cleared(draw, scene):
-    marks.put(scene, "Barrel", (Marks(apex=20),))
+    marks.put(scene, "Barrel", (Marks(takeoff=12.5, apex=20), Marks(no_jump=(100, 140))))
     bpy.ops.leapwright.audit_jump()
     sheet = draw()
-    assert sheet.texts == ["Barrel"]
-    assert (sheet.buttons[-1].row, sheet.buttons[-1].event) == (0, "all")
+    assert sheet.texts == ["Barrel: takeoff 12.5, apex 20", "Barrel: no jump 100–140"]
+    assert [(button.row, button.event) for button in sheet.buttons[-2:]] == [(0, "all"), (1, "all")]
 
 
 def test_marks_changed_since_the_audit_ask_for_another(draw, scene):
