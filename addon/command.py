@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from ..analysis.errors import LeapwrightError
-    from ..analysis.shot import Reading
+    from ..analysis.shot import Extras, Reading
 
 NAME = "leapwright"
 
@@ -25,16 +25,16 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def read_blends(
-    paths: Sequence[Path], *, track: str | None, jobs: int | None, timeout: float
+    paths: Sequence[Path], *, track: str | None, jobs: int | None, timeout: float, extras: "Extras | None" = None
 ) -> "Iterator[tuple[Path, Reading | LeapwrightError, float]]":
     """Read .blend files as they are done: by worker processes, or here when this is a running Blender."""
     if in_blender():
         from .shots import read_each
 
-        return read_each(paths, track=track)
+        return read_each(paths, track=track, extras=extras)
     from .worker import read_all
 
-    return read_all(paths, track=track, jobs=jobs, timeout=timeout)
+    return read_all(paths, track=track, jobs=jobs, timeout=timeout, extras=extras)
 
 
 def in_blender() -> bool:

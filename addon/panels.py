@@ -162,7 +162,7 @@ def _draw_follow(layout: UILayout, context: Context) -> None:
     column.use_property_split = True
     column.use_property_decorate = False
     column.prop(settings, "follow")
-    if settings.follow != ACTIVE:
+    if settings.follow not in (ACTIVE, "footage"):
         column.prop(settings, "thing")
     if settings.follow == "bone" and settings.thing is not None and settings.thing.pose is not None:
         column.prop_search(settings, "bone", settings.thing.pose, "bones")

@@ -10,6 +10,8 @@ from . import (
     command,
     feet_panel,
     feet_settings,
+    footage_panel,
+    footage_settings,
     marks,
     marks_panel,
     operators,
@@ -26,18 +28,20 @@ from . import (
 CLASSES = (
     *settings.CLASSES,
     *body_settings.CLASSES,
-    *plan_settings.CLASSES,
     *feet_settings.CLASSES,
+    *footage_settings.CLASSES,
     *marks.CLASSES,
+    *plan_settings.CLASSES,
     *retime_settings.CLASSES,
     *rows.CLASSES,
     *operators.CLASSES,
     *panels.CLASSES,
-    *retime_panel.CLASSES,
     *body_panel.CLASSES,
-    *marks_panel.CLASSES,
     *plan_panel.CLASSES,
+    *retime_panel.CLASSES,
+    *marks_panel.CLASSES,
     *feet_panel.CLASSES,
+    *footage_panel.CLASSES,
 )
 
 _commands: list[object] = []
@@ -51,8 +55,9 @@ def register() -> None:
     settings.register()
     body_settings.register()
     feet_settings.register()
-    plan_settings.register()
+    footage_settings.register()
     marks.register()
+    plan_settings.register()
     retime_settings.register()
     rows.register()
     results.register()
@@ -70,8 +75,9 @@ def unregister() -> None:
     results.unregister()
     rows.unregister()
     retime_settings.unregister()
-    marks.unregister()
     plan_settings.unregister()
+    marks.unregister()
+    footage_settings.unregister()
     feet_settings.unregister()
     body_settings.unregister()
     settings.unregister()

@@ -7,21 +7,27 @@ import sys
 import time
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, redirect_stdout, suppress
+from functools import partial
 from pathlib import Path
 
 import bpy
 from bpy.types import Scene
 
 from ..analysis.errors import LeapwrightError, SourceError, TrackError
-from ..analysis.shot import Reading
-from . import marks
+from ..analysis.shot import Extras, Reading
+from ..analysis.track import Track
+from . import feet_settings, footage_settings, marks
 from . import scene as scene_world
 from .blend_header import check_header
 from .candidates import Candidate, candidate_named, find_candidates
+from .feet import with_feet
+from .footage import MARKER, Scale, clip_and_marker, sample_marker
 from .imports import IMPORTERS, import_motion
 
 
-def read_each(paths: Sequence[Path], *, track: str | None) -> Iterator[tuple[Path, Reading | LeapwrightError, float]]:
+def read_each(
+    paths: Sequence[Path], *, track: str | None, extras: Extras | None = None
+) -> Iterator[tuple[Path, Reading | LeapwrightError, float]]:
     """Read files one after the other here, each with its reading or refusal and the seconds it took.
 
     What was open is replaced. Raises SourceError in a Blender with a window: there somebody works.
@@ -32,28 +38,30 @@ def read_each(paths: Sequence[Path], *, track: str | None) -> Iterator[tuple[Pat
         began = time.perf_counter()
         try:
             with silent():
-                reading: Reading | LeapwrightError = read_shot(path, track=track)
+                reading: Reading | LeapwrightError = read_shot(path, track=track, extras=extras)
         except LeapwrightError as refusal:
             reading = refusal
         yield path, reading, time.perf_counter() - began
 
 
-def read_shot(path: Path, *, track: str | None = None) -> Reading:
+def read_shot(path: Path, *, track: str | None = None, extras: Extras | None = None) -> Reading:
     """Open a .blend file, without its scripts and its window layout, or a motion file, and read its tracks.
 
-    track: the name of the one to read; without it what `find_candidates` takes, each with its reason.
+    track: the name of the one to read; without it what `find_candidates` takes, each with its reason. extras:
+    whether to read feet too, and a length known in footage.
     Raises SourceError or TrackError, a sentence each.
     """
     notes = _opened(path)
     scene = bpy.context.scene
-    candidates = find_candidates(scene) if track is None else (candidate_named(scene, track),)
+    extras = extras or Extras()
+    candidates = _candidates(scene, track, extras)
     if not candidates:
         raise SourceError("it holds no animation: no keyed bone, and no keyed object without a parent")
     tracks, reasons = [], []
     for candidate in candidates:
         try:
             with marks.readable():
-                tracks.append(candidate.sample())
+                tracks.append(_sampled(scene, candidate, extras, notes))
             reasons.append(candidate.reason)
         except (SourceError, TrackError) as refusal:
             notes.append(f"{candidate.name} could not be read: {refusal}")
@@ -63,6 +71,37 @@ def read_shot(path: Path, *, track: str | None = None) -> Reading:
     if gravity == 0.0:
         notes.append("the scene's gravity is nothing: Earth's taken")
     return Reading(tuple(tracks), tuple(reasons), gravity or None, tuple(notes))
+
+
+def _candidates(scene: Scene, track: str | None, extras: Extras) -> tuple[Candidate, ...]:
+    if track is None:
+        return find_candidates(scene)
+    if not track.startswith(MARKER):
+        return (candidate_named(scene, track),)
+    clip, marker = clip_and_marker(bpy.data.movieclips, track.removeprefix(MARKER))
+    with footage_settings.readable():
+        scale = footage_settings.scale_of(scene) if extras.length is None else _scale(extras)
+        own_rate = footage_settings.own_rate(scene)
+    sample = partial(sample_marker, scene, clip, marker, scale, own_rate=own_rate)
+    return (Candidate(f"{clip.name}/{marker}", "footage", "named", sample),)
+
+
+def _scale(extras: Extras) -> Scale:
+    return Scale(extras.length, between=extras.between, pixels=extras.pixels)
+
+
+def _sampled(scene: Scene, candidate: Candidate, extras: Extras, notes: list[str]) -> Track:
+    """Read a candidate, and its feet where those are asked for and it is carried by an armature."""
+    track = candidate.sample()
+    rig = scene.objects.get(candidate.name.partition("/")[0])
+    if not extras.feet or candidate.source == "footage" or rig is None or rig.pose is None:
+        return track
+    try:
+        with feet_settings.readable():
+            return with_feet(scene, rig, track)
+    except SourceError as refusal:
+        notes.append(f"{candidate.name} was read without feet: {refusal}")
+        return track
 
 
 def _opened(path: Path) -> list[str]:

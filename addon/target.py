@@ -5,11 +5,11 @@ Holds references for one call only: ask again after an undo.
 
 from dataclasses import dataclass
 
-from bpy.types import Context, Object
+from bpy.types import Context, MovieClip, Object
 
 from ..analysis.errors import SourceError
 from ..analysis.track import Track
-from . import feet_settings
+from . import feet_settings, footage_settings
 from .candidates import root_most
 from .channels import Motion
 from .feet import with_feet
@@ -19,9 +19,9 @@ from .sources import SOURCES
 
 @dataclass(frozen=True, slots=True)
 class Target:
-    """An object, or a pose bone of it, and the name of its module in `sources`."""
+    """An object, or a pose bone of it, or a movie clip and its marker; and the name of its module in `sources`."""
 
-    thing: Object
+    thing: Object | MovieClip
     bone: str = ""
     source: str = "object"
 
@@ -33,7 +33,7 @@ class Target:
     def sample(self, context: Context) -> Track:
         """Read it into a Track, with its feet where they are to be used. Raises SourceError or TrackError."""
         track = SOURCES[self.source].sample(context.scene, self.thing, self.bone)
-        feet = feet_settings.of_rig(self.thing) if self.thing.pose is not None else None
+        feet = feet_settings.of_rig(self.thing) if getattr(self.thing, "pose", None) is not None else None
         return with_feet(context.scene, self.thing, track) if feet is not None and feet.use_feet else track
 
 
@@ -43,6 +43,8 @@ def target_of(context: Context) -> Target:
     Raises SourceError with what to do when nothing is, or when nothing animates it.
     """
     target = chosen_target(context)
+    if target.source == "footage":
+        return target
     if target.thing.animation_data is None and not _carried(target):
         raise SourceError(f'Key the location of "{target.name}" first')
     return target
@@ -62,6 +64,8 @@ def chosen_target(context: Context) -> Target:
             target = Target(context.active_object)
         else:
             raise SourceError("Select an object or pose bone")
+    elif settings.follow == "footage":
+        return _marker(context)
     elif settings.thing is None:
         raise SourceError(
             "Choose an armature to follow" if settings.follow == "bone" else "Choose an object to follow"
@@ -81,6 +85,16 @@ def _carried(target: Target) -> bool:
     thing = target.thing
     bone = thing.pose.bones.get(target.bone) if target.bone and thing.pose else None
     return thing.parent is not None or bool(thing.constraints) or (bone is not None and bool(bone.constraints))
+
+
+def _marker(context: Context) -> Target:
+    """The marker that is chosen under Footage."""
+    said = footage_settings.of_scene(context.scene)
+    if said.clip is None:
+        raise SourceError("Choose a movie clip under Footage")
+    if not said.marker:
+        raise SourceError("Choose a marker under Footage")
+    return Target(said.clip, said.marker, "footage")
 
 
 def with_root(target: Target) -> Target:

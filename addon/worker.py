@@ -19,7 +19,7 @@ from importlib.util import find_spec
 from pathlib import Path
 
 from ..analysis.errors import LeapwrightError, SourceError
-from ..analysis.shot import Reading
+from ..analysis.shot import Extras, Reading
 
 START_SECONDS = 60.0
 MOST_WORKERS = 4
@@ -40,11 +40,11 @@ class Worker:
         self.user_folder = user_folder
         self.process: subprocess.Popen[bytes] | None = None
 
-    def read(self, path: Path, *, track: str | None, timeout: float) -> Reading:
+    def read(self, path: Path, *, track: str | None, timeout: float, extras: Extras | None = None) -> Reading:
         """Let the process read a file. Raises LeapwrightError: its refusal, or that it crashed or hung."""
         if self.process is None:
             self._start()
-        answer = self._ask((str(path), track), timeout)
+        answer = self._ask((str(path), track, extras), timeout)
         if isinstance(answer, str):  # a traceback: a bug, which must show
             print(answer, file=sys.stderr)
             raise SourceError(f"a fault in Leapwright, please report it: {answer.splitlines()[-1]}")
@@ -107,7 +107,9 @@ class Worker:
             alarm.cancel()
 
 
-def read_all(paths: Sequence[Path], *, track: str | None, jobs: int | None, timeout: float) -> Iterator[Result]:
+def read_all(
+    paths: Sequence[Path], *, track: str | None, jobs: int | None, timeout: float, extras: Extras | None = None
+) -> Iterator[Result]:
     """Read files as they are done, each with its reading or refusal and the seconds it took.
 
     jobs: how many workers; None chooses. Without bpy every file is refused, with how to get it.
@@ -123,7 +125,7 @@ def read_all(paths: Sequence[Path], *, track: str | None, jobs: int | None, time
     with tempfile.TemporaryDirectory(prefix="leapwright-") as user_folder:
         workers = [Worker(user_folder) for _ in range(min(count, len(paths)))]
         threads = [
-            threading.Thread(target=_work, args=(worker, waiting, done, track, timeout), daemon=True)
+            threading.Thread(target=_work, args=(worker, waiting, done, track, timeout, extras), daemon=True)
             for worker in workers
         ]
         for thread in threads:
@@ -149,6 +151,7 @@ def _work(
     done: "queue.SimpleQueue[Result | BaseException]",
     track: str | None,
     timeout: float,
+    extras: Extras | None,
 ) -> None:
     while True:
         try:
@@ -157,7 +160,7 @@ def _work(
             return
         began = time.perf_counter()
         try:
-            reading: Reading | LeapwrightError = worker.read(path, track=track, timeout=timeout)
+            reading: Reading | LeapwrightError = worker.read(path, track=track, timeout=timeout, extras=extras)
         except LeapwrightError as refusal:
             reading = refusal
         except BaseException as fault:  # carried to the caller's thread, which raises it
@@ -181,15 +184,15 @@ def serve() -> None:
         answers.flush()
 
 
-def _answer(question: tuple[str, str | None] | None) -> object:
+def _answer(question: tuple[str, str | None, Extras | None] | None) -> object:
     """A Reading, a refusal, or the traceback of a bug."""
     try:
         from .shots import read_shot
 
         if question is None:
             return "ready"
-        path, track = question
-        return read_shot(Path(path), track=track)
+        path, track, extras = question
+        return read_shot(Path(path), track=track, extras=extras)
     except LeapwrightError as refusal:
         return refusal
     except Exception:

@@ -9,6 +9,20 @@ from .track import Track
 
 
 @dataclass(frozen=True, slots=True)
+class Extras:
+    """What a reading is to hold besides tracks, or needs to know for them.
+
+    feet      read the feet of armatures, too
+    length    metres, known in footage: between two markers, or over so many pixels
+    """
+
+    feet: bool = False
+    length: float | None = None
+    between: tuple[str, str] | None = None
+    pixels: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Reading:
     """What a file holds.
 

@@ -15,7 +15,7 @@ from ..finding import SEVERITIES
 from ..limits import Limits
 from ..outputs import Outputs
 from ..settings import Settings
-from ..shot import Reading, Shot, audit_reading
+from ..shot import Extras, Reading, Shot, audit_reading
 from ..sources import READERS, check_is_file, listed, read_file
 from ..units import metres
 from ..world import GRAVITIES, KINDS, World
@@ -58,6 +58,11 @@ def add(subparsers: Any) -> None:
     what = parser.add_argument_group("what to audit")
     what.add_argument("--track", metavar="NAME", help="only this track: an object, armature/bone, or com")
     what.add_argument("--fps", type=_fps, metavar="N", help="frames per second of CSV tracks (24)")
+    what.add_argument("--feet", action="store_true", help="read when the feet of armatures are on the ground, too")
+    film = parser.add_argument_group("what to know of footage (--track marker:NAME)")
+    film.add_argument("--known-length", type=_length, metavar="LENGTH", help="a length in the picture, such as 1.8m")
+    film.add_argument("--between", nargs=2, metavar="MARKER", help="the two markers it lies between")
+    film.add_argument("--pixels", type=_pixels, metavar="N", help="or the pixels it takes up")
     how = parser.add_argument_group("what to judge against")
     worlds, kinds = ", ".join(GRAVITIES), ", ".join(KINDS)
     how.add_argument("--gravity", type=_gravity, metavar="G", help=f"scene, a world ({worlds}) or m/s² "
@@ -82,6 +87,7 @@ def run(arguments: argparse.Namespace, read_blends: Callable[..., Any]) -> int:
         World(step=arguments.step, kind=arguments.kind),
         replace(Limits(), smallest_hop=arguments.smallest_hop) if arguments.smallest_hop else Limits(),
     )
+    _extras(arguments)
     outputs = Outputs(arguments.report, arguments.json, arguments.csv)
     outputs.check(arguments.paths)
     files = named_files(arguments.paths, (BLEND, MOTION, *READERS), outputs.earlier())
@@ -114,6 +120,7 @@ def _shots(
             except SourceError as refusal:
                 yield place, Shot(str(named.path), str(refusal))
     options = {"track": arguments.track, "jobs": arguments.jobs, "timeout": arguments.timeout}
+    options["extras"] = _extras(arguments)
     for path, reading, seconds in read_blends(list(blends), **options) if blends else ():
         began = time.perf_counter() - seconds
         yield blends[path], _shot(path, lambda reading=reading: reading, arguments, settings, began)
@@ -157,6 +164,14 @@ def _shot(
     return Shot(str(path), reason, seconds=time.perf_counter() - began)
 
 
+def _extras(arguments: argparse.Namespace) -> Extras:
+    """What to read besides tracks. Raises SettingsError for a length that is known by halves."""
+    length, between, pixels = arguments.known_length, arguments.between, arguments.pixels
+    if (length is None) != (between is None and pixels is None) or (between is not None and pixels is not None):
+        raise SettingsError("a known length needs --known-length and either --between or --pixels")
+    return Extras(arguments.feet, length, tuple(between) if between else None, pixels)
+
+
 def _progress(done: int, total: int, shot: Shot) -> None:
     """Say how far it is on stderr: one line rewritten on a terminal, a line a shot elsewhere."""
     name = "".join(letter if letter.isprintable() else "?" for letter in Path(shot.path).stem)
@@ -198,6 +213,10 @@ def _above_zero(text: str, kind: type, what: str, most: float) -> Any:
 
 def _fps(text: str) -> float:
     return _above_zero(text, float, "a number", 1e5)
+
+
+def _pixels(text: str) -> float:
+    return _above_zero(text, float, "a number of pixels", 1e6)
 
 
 def _jobs(text: str) -> int:
