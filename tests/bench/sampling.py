@@ -9,7 +9,7 @@ from .rigs import crowd_to, generated_rig
 from .speed import side_by_side
 from .table import lines, say
 
-LENGTHS = (100, 300, 2500)
+LENGTHS = (300, 1000, 2500, 8000)
 CROWD = 5
 
 
@@ -20,7 +20,7 @@ def keyed_root(length, spacing=6):
     thing = bpy.data.objects.new("Crate", None)
     bpy.context.scene.collection.objects.link(thing)
     for frame in range(1, length + 1, spacing):
-        thing.location = (0.02 * frame, 0.1 * np.sin(frame), np.abs(np.sin(0.1 * frame)))
+        thing.location = (np.cos(0.01 * frame), 0.1 * np.sin(frame), np.abs(np.sin(0.1 * frame)))
         thing.keyframe_insert("location", frame=frame)
     return thing
 
