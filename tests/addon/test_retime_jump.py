@@ -3,7 +3,8 @@
 import bpy
 import numpy as np
 import pytest
-from leapwright.addon import forecasts, host, results
+from leapwright.addon import forecasts, host, marks, results
+from leapwright.analysis import Marks
 
 from .key_state import file_state
 from .mismatched import FLOATY, LATE, MISMATCHED, ON_TWOS, RUSHED, TWOS, opened
@@ -159,3 +160,15 @@ def test_another_thing_than_the_audited_one_is_not_retimed(scene, tmp_path):
 def test_without_an_audit_the_button_is_grey(scene):
     assert not bpy.ops.leapwright.retime_jump.poll()
     assert not bpy.ops.leapwright.forecast_retime.poll()
+
+
+def test_events_pinned_by_hand_go_along(scene, tmp_path):
+    opened(FLOATY, tmp_path)
+    pinned = Marks(takeoff=25.0, landing=51.0)
+    marks.put(bpy.context.scene, "Brindle/root", (pinned,))
+    audited()
+    shown = retimed(keep="flight")
+    assert shown.differs == ()
+    (after,) = marks.of_track(bpy.context.scene, "Brindle/root")[0]
+    assert after == Marks(takeoff=29.0, landing=55.0)
+    assert results.latest(bpy.context.scene).audit.jumps[0].takeoff.pinned
