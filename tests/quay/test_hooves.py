@@ -1,0 +1,31 @@
+"""Brindle's hooves are planted to a micrometre: reading them tells nothing new, but where the poses alone are drawn."""
+
+from pathlib import Path
+
+import pytest
+from leapwright.addon.shots import read_shot
+from leapwright.analysis import Settings
+from leapwright.analysis.shot import Extras, audit_reading
+
+from .build import build
+from .shots import SHOTS, Shot
+
+KEPT = [shot for shot in SHOTS if shot.drawn != "poses"]
+
+
+@pytest.mark.parametrize("shot", KEPT, ids=lambda shot: shot.name)
+def test_hooves_that_go_with_the_body_change_nothing(shot: Shot, tmp_path: Path) -> None:
+    reading = read_shot(build(shot, tmp_path), track="Brindle/root", extras=Extras(feet=True))
+    jumps = audit_reading(shot.name, reading, Settings()).audits[0].jumps
+    assert [{f.code: f.severity for f in jump.findings} for jump in jumps] == [dict(codes) for codes in shot.findings]
+    for jump, built in zip(jumps, shot.motion().jumps, strict=True):
+        assert jump.feet_off == pytest.approx(built.takeoff, abs=0.5)
+        assert jump.feet_on == pytest.approx(built.landing, abs=0.25)
+        assert jump.feet_slide < 1e-4 and jump.feet_sink < 1e-4
+
+
+def test_hooves_that_the_host_s_own_handles_move_are_told(tmp_path: Path) -> None:
+    (shot,) = [shot for shot in SHOTS if shot.drawn == "poses"]
+    reading = read_shot(build(shot, tmp_path), track="Brindle/root", extras=Extras(feet=True))
+    (jump,) = audit_reading(shot.name, reading, Settings()).audits[0].jumps
+    assert {finding.code for finding in jump.findings} >= {"contact-slides", "contact-sinks"}
