@@ -9,7 +9,18 @@ import numpy as np
 
 from .ballistic import Parabola
 from .bottoms import Bottom, bottom
-from .drive import END, FLOOR, LANDING_LEAD, LEAD, LEVEL, Grounds, fading_drives, power_drives, springing_drives
+from .drive import (
+    END,
+    FLOOR,
+    LANDING_LEAD,
+    LEAD,
+    LEVEL,
+    Grounds,
+    ebbing_drives,
+    fading_drives,
+    power_drives,
+    springing_drives,
+)
 from .knots import Knot, knot
 from .least_squares import Fit
 
@@ -19,9 +30,9 @@ MISFIT = 3e-4
 """The same, by which a drawn curve may stray from the family it belongs to."""
 CLOSE = 3e-3
 """The same, up to which a drive is believed over a free knot."""
-HELD_PRIORS, TURNED_PRIORS = (0.8, 0.1, 0.1), (0.5, 0.35, 0.15)
-"""How likely a push is a power law, fades, or springs, before the samples speak: from a pose held in the
-crouch, and through one (ours: poses are keyed, countermovements recorded)."""
+HELD_PRIORS, TURNED_PRIORS = (0.8, 0.07, 0.07, 0.06), (0.5, 0.3, 0.1, 0.1)
+"""How likely a push is a power law, fades, springs or ebbs, before the samples speak: from a pose held in
+the crouch, and through one (ours: poses are keyed, countermovements recorded)."""
 TELLING = 5
 """Samples within a push on which a power law through all of them is no accident."""
 DOUBT = 0.3
@@ -120,11 +131,12 @@ def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: flo
     rest = np.flatnonzero(~exact)
     if len(rest):
         others = ground.at(rest)
-        fading, springing = fading_drives(others), springing_drives(others)
+        families = [drives(others) for drives in (fading_drives, springing_drives, ebbing_drives)]
         for j, k in enumerate(rest):
             side, foot = sides[order[k]], feet[order[k]]
             priors = HELD_PRIORS if foot.held else TURNED_PRIORS
-            rivals = [(power, k, priors[0]), (fading, j, priors[1]), (springing, j, priors[2])]
+            rivals = [(power, k, priors[0])]
+            rivals += [(fit, j, prior) for fit, prior in zip(families, priors[1:], strict=True)]
             least = min(float(fit.rss[row]) for fit, row, _ in rivals)
             if np.sqrt(least / float(power.count[k])) <= max(1.5 * noise, CLOSE * rises[k]):
                 found[order[k]] = _averaged(rivals, foot, side, max(noise, FLOOR, MISFIT * float(rises[k])))

@@ -1,7 +1,7 @@
 """Drives: rises from a bottom that end on a given parabola, with the parabola's height and speed.
 
 The parabola gives the height and the speed that a drive must end with, so that a family of shapes with
-two parameters is left with two unknowns: when the drive ends, and one more. Three families:
+two parameters is left with two unknowns: when the drive ends, and one more. Four families:
 
 - power: x = d sᵖ from rest; p = 2 is a constant force, 1 a constant speed, 3 a cubic ease-in. The other
   unknown is the start.
@@ -10,6 +10,8 @@ two parameters is left with two unknowns: when the drive ends, and one more. Thr
   the fade.
 - springing: the leg as a spring at rest length when it leaves the ground (spring-mass model, Blickhan
   1989, J. Biomech. 22:1217): a force of a quarter cosine, which leaves the end as the only unknown.
+- ebbing: the net force dies away as a sine that ends at zero; the other unknown is the angle it starts at,
+  from a half sine (0) to the release of a spring (π/2).
 
 All contacts of a track are fitted at once: arrays are (b, …), one row a contact.
 """
@@ -153,6 +155,32 @@ def springing_drives(ground: Grounds) -> Fit:
     never = ground.free & False
     first = np.zeros((len(never), 1))
     return _fitted(ground, model, first, np.stack((never, ~never, ground.free, never), axis=1))
+
+
+def ebbing_drives(ground: Grounds) -> Fit:
+    """Fit drives whose net force ends at zero, as a sine does.
+
+    With a = A sin(θ + (π − θ) t / T): v = A T (1 + cos θ) / (π − θ), d = A T² (cos θ + sin θ / (π − θ)) / (π − θ).
+    """
+    origin, c0, c1, c2 = _columns(ground.parabolas)
+    frames = ground.frames[:, None, :]
+
+    def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
+        angle, end, level = at[..., FIRST, None], at[..., END, None], at[..., LEVEL, None]
+        s = end - origin
+        v, d = np.maximum(c1 + 2 * c2 * s, 1e-9), c0 + (c1 + c2 * s) * s - level
+        turn = np.pi - angle
+        cosine, sine = np.cos(angle), np.sin(angle)
+        span = np.maximum(d / v * (1 + cosine) / (cosine + sine / turn), 1e-6)
+        rate = turn / span
+        x = np.clip(frames - (end - span), 0.0, span)
+        rising = level + v / (1 + cosine) * (cosine * x - (np.sin(angle + rate * x) - sine) / rate)
+        possible = (angle > -0.3) & (angle < np.pi / 2 + 0.3) & (d > 0) & (span > 0.2)
+        return _joined(ground, end, rising), (end - span)[..., 0], np.zeros(at.shape[:2]), possible[..., 0]
+
+    everywhere, never = np.ones_like(ground.free), ground.free & False
+    first = np.broadcast_to(np.linspace(0.0, np.pi / 2, 5), (len(never), 5))
+    return _fitted(ground, model, first, np.stack((everywhere, everywhere, ground.free, never), axis=1))
 
 
 def _columns(parabolas: np.ndarray) -> tuple[np.ndarray, ...]:

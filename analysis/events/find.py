@@ -8,7 +8,7 @@ from ..limits import Limits
 from ..phases import Event, Found, Phases
 from ..track import EVENTS, Track
 from ..world import World
-from .arcs import arc_of
+from .arcs import apex_of, arc_of
 from .ballistic import longest
 from .blocking import FEW, jumps_in_poses
 from .curve import BOB, CUT, LOW, Refusal, jumps_on_curve, overlap
@@ -98,7 +98,10 @@ def _with_arc(phases: Phases, poses: Poses, fps: float) -> Phases:
     arc = arc_of(f, z, phases.takeoff.frame, phases.landing.frame, fps, poses.noise, stretch)
     if abs(arc.apex_frame - phases.apex.frame) > 1:
         return phases
-    return replace(phases, arc=arc, method="curve", **{name: _keyed(getattr(phases, name)) for name in EVENTS})
+    events = {name: _keyed(getattr(phases, name)) for name in EVENTS}
+    if abs(arc.apex_frame - phases.apex.frame) > AGREED:
+        events["apex"] = apex_of(arc, fps)  # between two keys
+    return replace(phases, arc=arc, method="curve", **events)
 
 
 def _keyed(event: Event | None) -> Event | None:
