@@ -159,7 +159,7 @@ def _span(side: Side, foot: Bottom, noise: float, fps: float) -> _Span | None:
     low = max(c - 2, 0) if foot.held else c
     late = 0.6 * beat + min(1.3 * side.lead, 0.5 * (float(f[first]) - foot.frame))
     high = min(int(np.searchsorted(f, f[first] + late + beat, side="right")), len(f))
-    wide = max(beat, fps / 24)
+    wide = max(beat, min(fps / 24, 0.5 * (float(f[first]) - foot.frame)))
     least = max(foot.frame - 1.5 * wide, float(f[0]) - beat)
     slack = beat * (1.0 + min(6.0, noise / 1e-3))
     ends = (max(float(f[first]) - 1.2 * beat - slack, least + 0.2), float(f[first]) + late + 0.6 * (slack - beat))
