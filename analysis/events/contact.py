@@ -3,7 +3,7 @@
 Everything looks back in time from a takeoff; a landing is seen with time reversed.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -233,4 +233,7 @@ def _free(side: Side, foot: Bottom | None, noise: float, fps: float) -> Contact 
             return None
         return Contact(float(f[first]) - 0.5 * beat, 0.5 * beat, foot)
     error = min(float(np.hypot(found.error, LEAST * beat)), MOST * beat)
-    return Contact(found.frame, error, bottom(f, z, found, noise=noise, fps=fps))
+    low_point = bottom(f, z, found, noise=noise, fps=fps)
+    if low_point is not None:
+        low_point = replace(low_point, error=max(low_point.error, error))
+    return Contact(found.frame, error, low_point)

@@ -23,8 +23,8 @@ FEWEST_MEASURED = 6
 """Air samples that tell a flight in measured heights."""
 COARSE = 30.0
 """Samples a second to which loose flights are thinned out."""
-LONG = 8
-"""Samples of a stretch that is long enough to be a flight though its speed breaks at one end."""
+LONG, LONG_HELD = 8, 5
+"""Samples of a stretch that is long enough to be a flight though its speed breaks at one end; of held poses."""
 
 
 CUT, LOW, BOB = "cut off", "low", "bob"
@@ -136,7 +136,8 @@ def _stretch(poses: Poses, top: Top, fps: float, loose: float) -> Stretch | None
     half = lag * beat / 2
     enough_up = stretch.parabola.speed(float(f[stretch.first]) - half) >= TOP_SPEED * up - slack
     enough_down = -stretch.parabola.speed(float(f[stretch.last]) + half) >= TOP_SPEED * down - slack
-    if poses.noise <= NOISY and loose <= LOOSE and stretch.last - stretch.first >= LONG:
+    long = LONG_HELD if poses.held else LONG
+    if poses.noise <= NOISY and loose <= LOOSE and stretch.last - stretch.first >= long:
         enough_up = enough_up or (enough_down and stretch.first <= top.before + first + 1)
         enough_down = enough_down or (enough_up and stretch.last >= top.top + last)
     return stretch if enough_up and enough_down else None
