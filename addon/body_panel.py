@@ -1,4 +1,4 @@
-"""The sub-panel "Centre of Mass": which bones are which segments, what they weigh, and what has no bone."""
+"""The sub-panel "Center of Mass": which bones are which segments, what they weigh, and what has no bone."""
 
 from bpy.types import Context, Object, Panel, PropertyGroup, UILayout, UIList
 
@@ -41,7 +41,7 @@ class LEAPWRIGHT_UL_body(UIList):
 class _Body:
     bl_region_type = "UI"
     bl_category = "Animation"
-    bl_label = "Centre of Mass"
+    bl_label = "Center of Mass"
     bl_options = {"DEFAULT_CLOSED"}
 
     @classmethod

@@ -46,7 +46,7 @@ class LEAPWRIGHT_PG_body_bone(PropertyGroup):
         options=set(),
     )
     along: FloatProperty(
-        name="Centre",
+        name="Center",
         description="Set where the mass lies, from the head of the bone (0) to its tail (1)",
         soft_min=0.0,
         soft_max=1.0,

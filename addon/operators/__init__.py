@@ -26,6 +26,6 @@ CLASSES = (
     *list_feet.CLASSES,
     *measure_push.CLASSES,
     *plan_jump.CLASSES,
-    *forecast_retime.CLASSES,
     *retime_jump.CLASSES,
+    *forecast_retime.CLASSES,
 )

@@ -16,7 +16,7 @@ class LEAPWRIGHT_OT_show_centre_of_mass(Operator):
     """Add the empty, or bring it up to date."""
 
     bl_idname = "leapwright.show_centre_of_mass"
-    bl_label = "Show Centre of Mass"
+    bl_label = "Show Center of Mass"
     bl_description = "Add an empty that follows the centre of mass of the armature, by constraints"
     bl_options = {"REGISTER", "UNDO"}
 

@@ -15,7 +15,7 @@ from ..rig_body import body_of_rig
 from ..sampling import LONGEST
 from ..scene import frame_rate, key_time
 
-LABEL = "Centre of Mass"
+LABEL = "Center of Mass"
 ICON = "PIVOT_MEDIAN"
 NAME = "centre of mass"
 
