@@ -1,7 +1,5 @@
 """Which bones are which segments of a body, and what they weigh: saved with the armature."""
 
-from collections.abc import Iterator
-from contextlib import contextmanager
 
 import bpy
 from bpy.props import (
@@ -17,6 +15,7 @@ from bpy.types import Armature, PropertyGroup
 
 from ..analysis.body import split
 from ..analysis.segments import BY_HAND, SEGMENTS, TABLES
+from .saved import Saved
 
 
 def label(segment: str) -> str:
@@ -81,28 +80,5 @@ def of_armature(data: Armature) -> LEAPWRIGHT_PG_body | None:
     return getattr(data, "leapwright_body", None)
 
 
-def register() -> None:
-    """Give every armature its body."""
-    bpy.types.Armature.leapwright_body = PointerProperty(type=LEAPWRIGHT_PG_body)
-
-
-def unregister() -> None:
-    """Take the bodies off the armatures."""
-    del bpy.types.Armature.leapwright_body
-
-
-@contextmanager
-def readable() -> Iterator[None]:
-    """Make what a file holds readable where the add-on is off, as in a worker of the command."""
-    if hasattr(bpy.types.Armature, "leapwright_body"):
-        yield
-        return
-    for cls in CLASSES:
-        bpy.utils.register_class(cls)
-    register()
-    try:
-        yield
-    finally:
-        unregister()
-        for cls in reversed(CLASSES):
-            bpy.utils.unregister_class(cls)
+SAVED = Saved(bpy.types.Armature, "leapwright_body", CLASSES, lambda: PointerProperty(type=LEAPWRIGHT_PG_body))
+register, unregister, readable = SAVED.register, SAVED.unregister, SAVED.readable

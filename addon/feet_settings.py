@@ -1,7 +1,5 @@
 """Which bones of a character touch the ground, and where that is: saved with the armature's object."""
 
-from collections.abc import Iterator
-from contextlib import contextmanager
 
 import bpy
 from bpy.props import (
@@ -13,6 +11,8 @@ from bpy.props import (
     StringProperty,
 )
 from bpy.types import Object, PropertyGroup
+
+from .saved import Saved
 
 STANDING, HEIGHT, MESH = "standing", "height", "mesh"
 GROUND = [
@@ -54,28 +54,5 @@ def of_rig(rig: Object) -> LEAPWRIGHT_PG_feet | None:
     return getattr(rig, "leapwright_feet", None)
 
 
-def register() -> None:
-    """Give every object its feet."""
-    bpy.types.Object.leapwright_feet = PointerProperty(type=LEAPWRIGHT_PG_feet)
-
-
-def unregister() -> None:
-    """Take the feet off the objects."""
-    del bpy.types.Object.leapwright_feet
-
-
-@contextmanager
-def readable() -> Iterator[None]:
-    """Make what a file holds readable where the add-on is off, as in a worker of the command."""
-    if hasattr(bpy.types.Object, "leapwright_feet"):
-        yield
-        return
-    for cls in CLASSES:
-        bpy.utils.register_class(cls)
-    register()
-    try:
-        yield
-    finally:
-        unregister()
-        for cls in reversed(CLASSES):
-            bpy.utils.unregister_class(cls)
+SAVED = Saved(bpy.types.Object, "leapwright_feet", CLASSES, lambda: PointerProperty(type=LEAPWRIGHT_PG_feet))
+register, unregister, readable = SAVED.register, SAVED.unregister, SAVED.readable

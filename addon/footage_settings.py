@@ -1,7 +1,5 @@
 """What is known of a filmed take: which clip and marker, and a length in the picture. Saved with the shot."""
 
-from collections.abc import Iterator
-from contextlib import contextmanager
 
 import bpy
 from bpy.props import EnumProperty, FloatProperty, PointerProperty, StringProperty
@@ -9,6 +7,7 @@ from bpy.types import MovieClip, PropertyGroup, Scene
 
 from ..analysis.errors import SourceError
 from .footage import Scale
+from .saved import Saved
 from .scene import metres
 
 BETWEEN, PIXELS = "between", "pixels"
@@ -69,28 +68,5 @@ def own_rate(scene: Scene) -> bool:
     return said is None or said.rate == FOOTAGE_RATE
 
 
-def register() -> None:
-    """Give every scene its footage."""
-    bpy.types.Scene.leapwright_footage = PointerProperty(type=LEAPWRIGHT_PG_footage)
-
-
-def unregister() -> None:
-    """Take the footage off the scenes."""
-    del bpy.types.Scene.leapwright_footage
-
-
-@contextmanager
-def readable() -> Iterator[None]:
-    """Make what a file holds readable where the add-on is off, as in a worker of the command."""
-    if hasattr(bpy.types.Scene, "leapwright_footage"):
-        yield
-        return
-    for cls in CLASSES:
-        bpy.utils.register_class(cls)
-    register()
-    try:
-        yield
-    finally:
-        unregister()
-        for cls in reversed(CLASSES):
-            bpy.utils.unregister_class(cls)
+SAVED = Saved(bpy.types.Scene, "leapwright_footage", CLASSES, lambda: PointerProperty(type=LEAPWRIGHT_PG_footage))
+register, unregister, readable = SAVED.register, SAVED.unregister, SAVED.readable

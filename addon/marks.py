@@ -3,8 +3,7 @@
 Frames are those of the timeline. A track is known by its name, as an audit shows it.
 """
 
-from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import suppress
 from dataclasses import replace
 
 import bpy
@@ -13,6 +12,7 @@ from bpy.types import PropertyGroup, Scene
 
 from ..analysis.errors import SettingsError
 from ..analysis.track import EVENTS, Marks, Track
+from .saved import Saved
 
 PINNABLE = [
     ("crouch", "Crouch", "Pin the lowest point before the push", 1),
@@ -110,28 +110,5 @@ def put(scene: Scene, name: str, marks: tuple[Marks, ...]) -> None:
         write(entry, mark)
 
 
-def register() -> None:
-    """Give every scene its marks."""
-    bpy.types.Scene.leapwright_marks = CollectionProperty(type=LEAPWRIGHT_PG_marks)
-
-
-def unregister() -> None:
-    """Take the marks off the scenes."""
-    del bpy.types.Scene.leapwright_marks
-
-
-@contextmanager
-def readable() -> Iterator[None]:
-    """Make what a file holds readable where the add-on is off, as in a worker of the command."""
-    if hasattr(bpy.types.Scene, "leapwright_marks"):
-        yield
-        return
-    for cls in CLASSES:
-        bpy.utils.register_class(cls)
-    register()
-    try:
-        yield
-    finally:
-        unregister()
-        for cls in reversed(CLASSES):
-            bpy.utils.unregister_class(cls)
+SAVED = Saved(bpy.types.Scene, "leapwright_marks", CLASSES, lambda: CollectionProperty(type=LEAPWRIGHT_PG_marks))
+register, unregister, readable = SAVED.register, SAVED.unregister, SAVED.readable
