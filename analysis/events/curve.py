@@ -101,7 +101,8 @@ def _refused(poses: Poses, flight: Flight, phases: Phases, limits: Limits) -> st
         return None if REAL[0] <= flight.pace <= REAL[1] and stands_out(poses, phases) else BOB
     if poses.noise <= NOISY:
         return None
-    told = phases.arc.count >= FEWEST_MEASURED and beats_a_bob(poses, phases, flight.pace)
+    grounded = phases.crouch is not None or phases.absorbed is not None or bool(phases.notes)
+    told = grounded and phases.arc.count >= FEWEST_MEASURED and beats_a_bob(poses, phases, flight.pace)
     return None if told else BOB
 
 

@@ -22,6 +22,8 @@ LEDGE = 0.125
 """Seconds that must be seen level before a fall."""
 LEFT = 1e-3
 """Share of the drop by which the point has left its ledge."""
+DEEP = 8.0
+"""Smallest hops that a noisy fall must drop, where its end is lost: a step down falls less (ours)."""
 FROM_LEDGE = 0.25
 """Frames by which the start of a fall is unsure: the parabola is level there."""
 SLOWEST = 0.5
@@ -63,7 +65,7 @@ def _fall(track: Track, poses: Poses, descent: Descent, gravity: float, limits: 
     pace = float(np.sqrt(-2 * stretch.parabola.c2 * fps**2 / gravity))
     if not SLOWEST <= pace <= limits.fastest_pace or _carried(track, stretch, f):
         return None
-    return _phases(poses, stretch, fps, pace)
+    return _phases(poses, stretch, fps, pace, limits)
 
 
 def _left(z: np.ndarray, top: int, last: int) -> int:
@@ -95,7 +97,7 @@ def _carried(track: Track, stretch: Stretch, f: np.ndarray) -> bool:
     return float(np.hypot(*bend)) > SIDEWAYS * abs(stretch.parabola.c2)
 
 
-def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float) -> Phases | None:
+def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float, limits: Limits) -> Phases | None:
     f, z = poses.frames, poses.heights
     inner = parabola_over(f[stretch.first + 1 : stretch.last], z[stretch.first + 1 : stretch.last])
     side = falling_side(f, z, stretch.first, stretch.last, inner, fps / pace)
@@ -107,7 +109,8 @@ def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float) -> Phases |
     bottom = landing.bottom
     absorbed = None if bottom is None or bottom.cut else bottom.backwards.event
     drop = arc.apex_height - touch.height
-    if absorbed is None and poses.noise > NOISY:
+    lost = absorbed is None or absorbed.frame_error >= MOST * side.beat
+    if poses.noise > NOISY and lost and drop < DEEP * limits.smallest_hop:
         return None
     if absorbed is not None and drop < LEAST_ABSORB * (touch.height - absorbed.height):
         return None
