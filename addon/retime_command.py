@@ -12,6 +12,7 @@ from ..analysis.forecast import Forecast
 from ..analysis.retime import KEEPS, Mend
 from ..analysis.warp import LAYS
 from ..analysis.world import GRAVITIES, KINDS, World
+from .quiet import silent
 
 if TYPE_CHECKING:
     from .retime_file import Done
@@ -102,7 +103,8 @@ def _retime_file(arguments: argparse.Namespace, mend: Mend | None, world: World)
     from .worker import NO_BLENDER
 
     try:
-        from .retime_file import retime_file
+        with silent():  # Blender 5.2 says where its colors are when it is imported
+            from .retime_file import retime_file
     except ModuleNotFoundError as missing:
         if missing.name != "bpy":
             raise

@@ -29,8 +29,8 @@ from . import marks, retiming
 from . import scene as scene_world
 from .blend_header import GZIP, ZSTD, check_header
 from .candidates import Candidate, candidate_named, find_candidates
+from .quiet import silent
 from .retime_words import fit_sentence
-from .shots import silent
 from .target import Target
 
 

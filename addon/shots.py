@@ -1,12 +1,8 @@
 """What a .blend file holds to audit: opens it in this Blender and reads its tracks."""
 
-import ctypes
-import os
 import re
-import sys
 import time
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager, redirect_stdout, suppress
 from functools import partial
 from pathlib import Path
 
@@ -23,6 +19,7 @@ from .candidates import Candidate, candidate_named, find_candidates
 from .feet import with_feet
 from .footage import MARKER, Scale, clip_and_marker, sample_marker
 from .imports import IMPORTERS, import_motion
+from .quiet import silent
 
 
 def read_each(
@@ -141,26 +138,3 @@ def _said(error: RuntimeError) -> str:
     """What Blender said, in one line without its "Error:" and the path."""
     text = " ".join(str(error).split()).removeprefix("Error: ").rstrip(".")
     return re.split(r"""['"](?: failed)?[:,]? """, text)[-1]
-
-
-@contextmanager
-def silent() -> Iterator[None]:
-    """Keep what Blender prints, from C and from Python, off stdout: there is the table."""
-    _flush()
-    kept = os.dup(1)
-    with Path(os.devnull).open("w") as nowhere:
-        os.dup2(nowhere.fileno(), 1)
-        try:
-            with redirect_stdout(nowhere):
-                yield
-        finally:
-            _flush()
-            os.dup2(kept, 1)
-            os.close(kept)
-
-
-def _flush() -> None:
-    """Send on what Python and the C library still hold back for stdout."""
-    sys.stdout.flush()
-    with suppress(OSError, AttributeError):
-        ctypes.CDLL("ucrtbase" if os.name == "nt" else None).fflush(None)
