@@ -11,7 +11,7 @@ from pathlib import Path
 @contextmanager
 def silent() -> Iterator[None]:
     """Keep what Blender prints, from C and from Python, off stdout: there is the table."""
-    _flush()
+    flush()
     kept = os.dup(1)
     with Path(os.devnull).open("w") as nowhere:
         os.dup2(nowhere.fileno(), 1)
@@ -19,12 +19,12 @@ def silent() -> Iterator[None]:
             with redirect_stdout(nowhere):
                 yield
         finally:
-            _flush()
+            flush()
             os.dup2(kept, 1)
             os.close(kept)
 
 
-def _flush() -> None:
+def flush() -> None:
     """Send on what Python and the C library still hold back for stdout."""
     sys.stdout.flush()
     with suppress(OSError, AttributeError):

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import bpy
 import pytest
-from leapwright.addon import command, shots
+from leapwright.addon import command, quiet, shots
 from leapwright.analysis import SourceError
 
 from tests.addon.day import MOTION, keyed, saved
@@ -121,12 +121,12 @@ def test_a_running_blender_reads_the_shots_itself(folder, capfd):
     keyed()
     paths = [saved(folder / "tq010.blend"), folder / "tq020_half.blend", folder / "gone.blend"]
     paths[1].write_bytes(paths[0].read_bytes()[:4000])
-    shots._flush()
+    quiet.flush()
     capfd.readouterr()
     results = {path.stem: answer for path, answer, _ in shots.read_each(paths, track=None)}
     assert results["tq010"].tracks[0].name == "Crate"
     assert isinstance(results["gone"], SourceError) and isinstance(results["tq020_half"], SourceError)
-    shots._flush()
+    quiet.flush()
     assert capfd.readouterr().out == ""
 
 
