@@ -10,6 +10,12 @@ from .errors import SettingsError, TrackError
 INTERPOLATIONS = ("constant", "linear", "bezier")
 EVENTS = ("crouch", "takeoff", "apex", "landing", "absorbed")
 FEWEST_FRAMES = 5
+MOST_FRAMES = 100_000
+"""More than an hour of film; a search for jumps takes about 10 kB a frame."""
+LATEST = 1e7
+"""Frame past which, either way, a number is taken for a mistake; Blender's own end at 1 048 574."""
+CLOSEST = 1e-6
+"""Frames apart under which two samples are taken for one."""
 FARTHEST = 1e6
 """Metres from the origin past which a position is taken for a mistake."""
 
@@ -90,6 +96,8 @@ class Track:
         n = len(frames)
         if n < FEWEST_FRAMES:
             raise TrackError(f"a track needs at least {FEWEST_FRAMES} frames, this one has {n}")
+        if n > MOST_FRAMES:
+            raise TrackError(f"a track may have {MOST_FRAMES} frames at most, this one has {n}: cut it to the shot")
         _check_rising("frames", frames)
         positions = _numbers("positions", self.positions, 2)
         if positions.shape != (n, 3):
@@ -142,11 +150,17 @@ def _numbers(what: str, values: ArrayLike, dimensions: int) -> np.ndarray:
     return array
 
 
-def _check_rising(what: str, frames: np.ndarray) -> None:
-    back = np.flatnonzero(np.diff(frames) <= 0)
+def _check_rising(what: str, values: np.ndarray) -> None:
+    back = np.flatnonzero(np.diff(values) <= 0)
     if len(back):
-        a, b = frames[back[0]], frames[back[0] + 1]
-        raise TrackError(f"{what} must rise: {b:g} follows {a:g} in row {back[0] + 2}")
+        a, b = values[back[0]], values[back[0] + 1]
+        raise TrackError(f"{what} must rise: {b:.10g} follows {a:.10g} in row {back[0] + 2}")
+    late = np.flatnonzero(np.abs(values) > LATEST)
+    if len(late):
+        raise TrackError(f"{what} must lie within ±10 000 000: row {late[0] + 1} holds {values[late[0]]:.10g}")
+    close = np.flatnonzero(np.diff(values) < CLOSEST)
+    if len(close):
+        raise TrackError(f"{what} must lie {CLOSEST:g} apart at least: rows {close[0] + 1} and {close[0] + 2} do not")
 
 
 def _check_near(what: str, positions: np.ndarray, frames: np.ndarray) -> None:
