@@ -13,6 +13,7 @@ from ..analysis.errors import SourceError
 
 ZSTD, GZIP = b"\x28\xb5\x2f\xfd", b"\x1f\x8b"
 LENGTH = 17
+BEGINS = b"BLENDER"
 OLD = re.compile(rb"BLENDER[_-][vV](\d)(\d\d)")
 NEW = re.compile(rb"BLENDER\d\d-\d\dv(\d\d)(\d\d)")
 NEW_SINCE = (5, 0)
@@ -25,10 +26,12 @@ def check_header(path: Path, *, newest: tuple[int, ...]) -> None:
     except OSError as error:
         raise SourceError(f"it cannot be opened: {(error.strerror or str(error)).lower()}") from None
     if not start:
-        raise SourceError("the file is empty")
+        raise SourceError("the file is cut short or damaged" if path.stat().st_size else "the file is empty")
     if start.startswith(ZSTD):  # not to be looked into here: Blender itself will say
         return
     version = saved_by(start)
+    if version is None and (BEGINS.startswith(start[: len(BEGINS)]) or start.startswith(GZIP)):
+        raise SourceError("the file is cut short or damaged")
     if version is None:
         raise SourceError("it is not a .blend file, whatever its name says")
     if NEW.match(start) and newest < NEW_SINCE:

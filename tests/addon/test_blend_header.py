@@ -30,4 +30,8 @@ def test_the_header_is_looked_for_within_a_compressed_file_too(tmp_path, pack):
     path.write_bytes(pack(b"a letter from Brindle"))
     with pytest.raises(SourceError, match=r"it is not a \.blend file"):
         check_header(path, newest=(5, 0, 1))
+    for length in (5, 12):
+        path.write_bytes(pack(b"BLENDER17-01v0502REND....")[:length])
+        with pytest.raises(SourceError, match="the file is cut short or damaged"):
+            check_header(path, newest=(5, 0, 1))
     check_header(saved(tmp_path / "b.blend", compress=True), newest=bpy.app.version)
