@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from ..analysis.errors import LeapwrightError, SettingsError, SourceError
 from ..analysis.finding import SEVERITIES
 from ..analysis.forecast import Forecast
+from ..analysis.outputs import say
 from ..analysis.retime import KEEPS, Mend
 from ..analysis.warp import LAYS
 from ..analysis.world import GRAVITIES, KINDS, World
@@ -92,7 +93,7 @@ def run(arguments: argparse.Namespace, _read_blends: Callable[..., Any]) -> int:
     except SourceError as refusal:
         print(f"leapwright retime: {arguments.shot}: {refusal}", file=sys.stderr)
         return 3
-    sys.stdout.write("\n".join(_lines(done)) + "\n")
+    say("\n".join(_lines(done)) + "\n", sys.stdout)
     for difference in done.differs:
         print(f"not as forecast: {difference}", file=sys.stderr)
     worst = max((finding.rank for finding in done.findings), default=-1)

@@ -40,8 +40,17 @@ class Outputs:
 
     def check(self, inputs: Iterable[Path]) -> None:
         """Raise SettingsError where a file cannot be written, or would overwrite an input or another."""
+        try:
+            self._check(inputs)
+        except OSError as error:  # a name too long, a folder closed to us
+            reason = (error.strerror or str(error)).lower()
+            raise SettingsError(f"{error.filename} cannot be written: {reason}") from None
+
+    def _check(self, inputs: Iterable[Path]) -> None:
         if self.json == self.csv == STDOUT:
             raise SettingsError("only one of --json and --csv can go to stdout")
+        if self.report == STDOUT:
+            raise SettingsError("--report needs a folder: a page with pictures does not go to stdout")
         if self.report is not None and self.report.exists() and not self.report.is_dir():
             raise SettingsError(f"--report needs a folder; {self.report} is a file")
         given = {os.path.realpath(path) for path in inputs if "\0" not in str(path)}
@@ -54,34 +63,44 @@ class Outputs:
             if path.is_dir():
                 raise SettingsError(f"{path} is a folder; a file is needed")
             folder = next(parent for parent in path.absolute().parents if parent.exists())
-            if not folder.is_dir() or not os.access(folder, os.W_OK):
+            if not folder.is_dir():
+                raise SettingsError(f"{path} cannot be written: {folder} is a file")
+            if not os.access(folder, os.W_OK):
                 raise SettingsError(f"{path} cannot be written: no permission in {folder}")
             if folder != path.absolute().parent and path in (self.json, self.csv):
                 raise SettingsError(f"{path} cannot be written: there is no folder {path.parent}")
 
     def write(self, shots: Sequence[Shot]) -> None:
-        """Write all that is wanted, the table last. Raises SettingsError where a file refuses."""
+        """Write all that is wanted, the table last. Raises SettingsError where a file refuses, after the others."""
         from .report.data import as_json
         from .report.text import as_text, summary
 
+        refused = []
         if self.json is not None:
-            _put(self.json, as_json(shots, leapwright_version()))
+            refused += _put(self.json, as_json(shots, leapwright_version()))
         if self.csv is not None:
             from .report.sheet import as_csv
 
-            _put(self.csv, as_csv(shots))
+            refused += _put(self.csv, as_csv(shots))
         if self.report is not None:
             from .report.dailies import as_page
 
-            _put(self.report / "index.html", as_page(shots, version=leapwright_version()))
+            refused += _put(self.report / "index.html", as_page(shots, version=leapwright_version()))
         if STDOUT in (self.json, self.csv):
             say(summary(shots) + "\n", sys.stderr)
         else:
             say(as_text(shots, colour=_wants_colour(sys.stdout)), sys.stdout)
+        if refused:
+            raise SettingsError("; ".join(refused))
 
 
-def say(text: str, stream: TextIO) -> None:
-    """Print a text, in plain letters where the stream knows no others."""
+def say(text: str, stream: TextIO | None) -> None:
+    """Print a text, in plain letters where the stream knows no others; nowhere where there is none.
+
+    Raises SettingsError where the stream takes no more.
+    """
+    if stream is None:  # closed before Python began
+        return
     encoding = getattr(stream, "encoding", None) or "utf-8"
     try:
         text.encode(encoding)
@@ -93,27 +112,41 @@ def say(text: str, stream: TextIO) -> None:
         stream.write(text)
         stream.flush()
     except BrokenPipeError:  # whoever read it has seen enough; Python would complain once more at exit
-        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
+        _close(stream)
+    except OSError as error:
+        _close(stream)
+        raise SettingsError(f"stdout cannot be written: {(error.strerror or str(error)).lower()}") from None
 
 
-def _put(path: Path, text: str) -> None:
+def _close(stream: TextIO) -> None:
+    """Send what is still held back nowhere; at exit Python would try once more, and complain."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
+
+
+def _put(path: Path, text: str) -> list[str]:
+    """Write a file; return what it refuses with, if it does."""
     if path == STDOUT:
         say(text, sys.stdout)
-        return
+        return []
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8", errors="replace", newline="")
     except OSError as error:
-        raise SettingsError(f"{path} cannot be written: {(error.strerror or str(error)).lower()}") from None
+        return [f"{path} cannot be written: {(error.strerror or str(error)).lower()}"]
+    return []
 
 
 def _is_result(path: Path) -> bool:
     try:
+        if not path.is_file():  # a pipe would be waited for
+            return False
         with path.open("rb") as file:
             return file.read(64).startswith(RESULT_STARTS)
     except (OSError, ValueError):
         return False
 
 
-def _wants_colour(stream: TextIO) -> bool:
-    return stream.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+def _wants_colour(stream: TextIO | None) -> bool:
+    if stream is None or not stream.isatty():
+        return False
+    return not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"

@@ -94,6 +94,9 @@ def plan_jump(wish: Wish) -> Plan:
     height, drop = _heights(wish) if wish.airtime_frames is None else _heights_in(wish)
     exact = exact_frames(wish, height=height, drop=drop)
     air = _air_frames(wish, exact.airtime)
+    for name, frames in (("a push", exact.push), ("an absorb", exact.absorb)):
+        if frames > LONGEST:
+            raise PlanError(f"{name} of {frames:.0f} frames is longer than any shot")
     timing = timing_of(wish, exact, air=air)
     keys = keys_of(_shape(wish, exact, timing), start=wish.start_frame)
     across = wish.distance * wish.fps / air

@@ -12,7 +12,9 @@ plate records of the BMC laboratory give 0.14 to 0.18 ± 0.02 to 0.04, published
 LIFT_RANGE = (0.11, 0.22)
 ZEROS = ("takeoff", "standing")
 LONGEST = 10_000
-"""Frames in the air past which a wish is taken for a mistake (ours)."""
+"""Frames of a push, a flight or an absorb past which a wish is taken for a mistake (ours)."""
+LATEST = 10_000_000
+"""Frame past which, either way, a start is taken for a mistake (ours)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +73,9 @@ class Wish:
                 raise PlanError(f"the {_said(name)} must be above 0, not {value:g}")
             if name in ("distance", "lift") and value < 0.0:
                 raise PlanError(f"the {_said(name)} must be 0 or more, not {value:g}")
+
+        if abs(self.start_frame) > LATEST:
+            raise PlanError(f"the start frame must lie within ±{LATEST}, not at {self.start_frame}")
 
     @property
     def played_gravity(self) -> float:

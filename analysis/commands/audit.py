@@ -54,7 +54,7 @@ def add(subparsers: Any) -> None:
     )
     parser.set_defaults(run=run)
     kinds_of_file = ", ".join([*IN_BLENDER, *READERS])
-    parser.add_argument("paths", nargs="+", metavar="PATH", type=Path, help=f"{kinds_of_file}, or a folder")
+    parser.add_argument("paths", nargs="+", metavar="PATH", type=_path, help=f"{kinds_of_file}, or a folder")
     what = parser.add_argument_group("what to audit")
     what.add_argument("--track", metavar="NAME", help="only this track: an object, armature/bone, or com")
     what.add_argument("--fps", type=_fps, metavar="N", help="frames per second of CSV tracks (24)")
@@ -68,12 +68,12 @@ def add(subparsers: Any) -> None:
     how.add_argument("--gravity", type=_gravity, metavar="G", help=f"scene, a world ({worlds}) or m/s² "
                      "(a .blend: its scene's; a track: Earth's)")  # fmt: skip
     how.add_argument("--kind", choices=KINDS, default="person", metavar="KIND", help=f"{kinds} (person)")
-    how.add_argument("--step", type=int, default=1, metavar="N", help="frames a pose: 2 for a shot on twos (1)")
+    how.add_argument("--step", type=_step, default=1, metavar="N", help="frames a pose: 2 for a shot on twos (1)")
     how.add_argument("--smallest-hop", type=_length, metavar="LENGTH", help="lowest rise that counts as a jump (5cm)")
     out = parser.add_argument_group("what to write")
-    out.add_argument("--report", type=Path, metavar="DIR", help="write DIR/index.html, a page with pictures")
-    out.add_argument("--json", type=Path, metavar="FILE", help="write every figure as JSON; - for stdout")
-    out.add_argument("--csv", type=Path, metavar="FILE", help="write a row a jump as CSV; - for stdout")
+    out.add_argument("--report", type=_path, metavar="DIR", help="write DIR/index.html, a page with pictures")
+    out.add_argument("--json", type=_path, metavar="FILE", help="write every figure as JSON; - for stdout")
+    out.add_argument("--csv", type=_path, metavar="FILE", help="write a row a jump as CSV; - for stdout")
     out.add_argument("--fail-on", choices=SEVERITIES, metavar="SEVERITY",
                      help=f"exit 1 when something is found at or above: {', '.join(SEVERITIES)}")  # fmt: skip
     run_as = parser.add_argument_group("how to read files with Blender")
@@ -221,6 +221,16 @@ def _pixels(text: str) -> float:
 
 def _jobs(text: str) -> int:
     return _above_zero(text, int, "a whole number", 64)
+
+
+def _step(text: str) -> int:
+    return _above_zero(text, int, "a whole number of frames", 1e6)
+
+
+def _path(text: str) -> Path:
+    if not text:
+        raise argparse.ArgumentTypeError("must not be empty")
+    return Path(text)
 
 
 def _seconds(text: str) -> float:

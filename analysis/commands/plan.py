@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from ..errors import LeapwrightError, SettingsError, SourceError
+from ..outputs import say
 from ..plan import plan_jump
 from ..report.plan_data import plan_data
 from ..report.plan_text import plan_text
@@ -75,7 +76,7 @@ def run(arguments: argparse.Namespace, _read_blends: Callable[..., Any]) -> int:
     """Plan what the arguments wish for; raise PlanError for what cannot be."""
     plan = plan_jump(_wish(arguments))
     if arguments.json is None or str(arguments.json) != "-":
-        sys.stdout.write(plan_text(plan))
+        say(plan_text(plan), sys.stdout)
     if arguments.json is not None:
         written = json.dumps(plan_data(plan), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
         _write(arguments.json, written)
@@ -108,7 +109,7 @@ def _wish(arguments: argparse.Namespace) -> Wish:
 
 def _write(path: Path, text: str) -> None:
     if str(path) == "-":
-        sys.stdout.write(text)
+        say(text, sys.stdout)
         return
     try:
         path.write_text(text, encoding="utf-8")

@@ -72,7 +72,7 @@ WRONG = [
     (["audit", ".", "--gravity", "-1"], "must be scene, one of mercury,"),
     (["audit", ".", "--gravity", "nan"], "must be scene, one of mercury,"),
     (["audit", ".", "--kind", "dragon"], "invalid choice: 'dragon'"),
-    (["audit", ".", "--step", "0"], "step must be a whole number of frames, 1 or more, not 0"),
+    (["audit", ".", "--step", "0"], "must be a whole number of frames above 0 and at most 1e+06, not '0'"),
     (["audit", ".", "--smallest-hop", "5"], "a length is a number above 0 with its unit"),
     (["audit", ".", "--fps", "0"], "must be a number above 0 and at most 100000, not '0'"),
     (["audit", ".", "--fps", "nan"], "must be a number above 0"),
@@ -93,6 +93,12 @@ WRONG = [
         ["audit", ".", "--report", "tq010_barge_hop.json"],
         "--report needs a folder; tq010_barge_hop.json is",
     ),
+    (["audit", ".", "--report", "-"], "--report needs a folder"),
+    (["audit", ""], "argument PATH: must not be empty"),
+    (["audit", ".", "--json", ""], "argument --json: must not be empty"),
+    (["audit", ".", "--json", "y" * 300], "cannot be written: file name too long"),
+    (["audit", ".", "--json", "tq010_barge_hop.json/a"], "tq010_barge_hop.json is a file"),
+    (["audit", ".", "--step", "1.5"], "must be a whole number of frames above 0"),
 ]
 
 

@@ -73,6 +73,10 @@ WRONG = [
     (["--height", "1m", "--land-higher", "2m"], "leapwright plan: the landing would lie 1.00 m above the apex"),
     (["--airtime", "1f"], "leapwright plan: 1 frame in the air at 24 fps is no flight"),
     (["--height", "10cm", "--from", "standing"], "above standing is no jump"),
+    (["--height", "1m", "--push", "1000000m"], "leapwright plan: a push of 10838418 frames is longer"),
+    (["--height", "1m", "--absorb", "100000m"], "frames is longer than any shot"),
+    (["--airtime", "24f", "--pace", "1e-5"], "frames is longer than any shot"),
+    (["--height", "1m", "--start", "9" * 21], "the start frame must lie within"),
 ]
 
 
