@@ -53,7 +53,8 @@ def read_shot(path: Path, *, track: str | None = None, extras: Extras | None = N
     extras = extras or Extras()
     candidates = _candidates(scene, track, extras)
     if not candidates:
-        raise SourceError("it holds no animation: no keyed bone, and no keyed object without a parent")
+        none = "it holds no animation: no keyed bone, and no keyed object without a parent"
+        raise SourceError("; ".join((none, *_file_notes(scene))))  # a missing library may be why
     tracks, reasons = [], []
     for candidate in candidates:
         try:

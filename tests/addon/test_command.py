@@ -116,6 +116,22 @@ def test_what_may_make_positions_wrong_is_said(folder, tmp_path):
     assert 'it holds 2 scenes: "Scene" was audited' in notes
 
 
+def test_a_shot_whose_library_is_missing_says_so_where_nothing_is_left_to_audit(folder, tmp_path):
+    library = folder / "library.blend"
+    thing = keyed("Barge")
+    bpy.data.libraries.write(str(library), {thing})
+    bpy.data.objects.remove(thing)
+    with bpy.data.libraries.load(str(library), link=True) as (_there, here):
+        here.objects = ["Barge"]
+    bpy.context.scene.collection.objects.link(here.objects[0])
+    path = saved(folder / "tq010.blend")
+    library.unlink()
+    code, told = audited(tmp_path, path)
+    assert code == 3
+    assert told["tq010"]["reason"].startswith("it holds no animation: ")
+    assert "; missing libraries: " in told["tq010"]["reason"]
+
+
 def test_a_running_blender_reads_the_shots_itself(folder, capfd):
     # `blender --command` hands over in background mode, which this Blender also is.
     keyed()
