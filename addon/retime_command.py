@@ -134,7 +134,11 @@ def _check_paths(arguments: argparse.Namespace) -> None:
         raise SettingsError("--out is needed: the shot itself is never written over")
     if out.suffix.lower() != BLEND:
         raise SettingsError(f"--out must be a {BLEND} file, not {out}")
-    if out.exists() or out.is_symlink():
+    try:
+        there = out.exists() or out.is_symlink()
+    except OSError as error:  # a name too long, a folder closed to us
+        raise SettingsError(f"--out cannot be written: {(error.strerror or str(error)).lower()}") from None
+    if there:
         same = shot.exists() and out.exists() and out.samefile(shot)
         raise SettingsError(f"--out is the shot itself: {out}" if same else f"--out exists already: {out}")
     if not out.absolute().parent.is_dir():

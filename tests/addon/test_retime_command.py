@@ -73,6 +73,7 @@ def test_nothing_is_ever_written_over(floaty, tmp_path, capsys):
         (other, "--out exists already"),
         (tmp_path / "new.txt", "--out must be a .blend file"),
         (tmp_path / "nowhere" / "new.blend", "folder does not exist"),
+        (tmp_path / f"{'y' * 300}.blend", "--out cannot be written: file name too long"),
     ):
         assert retime(floaty, "--jump", 1, "--keep", "flight", "--out", out) == 2
         assert reason in capsys.readouterr().err
