@@ -171,5 +171,3 @@ def _gravity(text: str) -> float:
         raise argparse.ArgumentTypeError(
             f"must be one of {', '.join(GRAVITIES)}, or a number of m/s² above 0, not {text!r}"
         ) from None
-
-
