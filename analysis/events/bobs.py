@@ -13,6 +13,10 @@ DEGREE = 6
 DECISIVE = 20.0
 """Difference in χ² by which contacts must beat a smooth bob (ours; p about 5e-5 for two unknowns: a track
 holds many bobs)."""
+MISFIT = 2.2
+HARDLY = 1.5
+"""Times the noise's variance that contacts may leave over where a bob leaves hardly more: what neither
+explains is something else, such as a swing on a rope."""
 CLEARLY = 3.0
 """Times as large that the bob's residual must be where the parabola itself is followed only loosely."""
 
@@ -25,7 +29,9 @@ def beats_a_bob(poses: Poses, phases: Phases, pace: float) -> bool:
     residuals = _residuals(poses, phases)
     if residuals is None:
         return True
-    smooth, kinked = residuals
+    smooth, kinked, count = residuals
+    if kinked > MISFIT * (count - DEGREE - 1) * poses.noise**2 and smooth < HARDLY * kinked:
+        return False
     return smooth - kinked > DECISIVE * (poses.noise / min(pace, 1.0)) ** 2
 
 
@@ -35,8 +41,8 @@ def stands_out(poses: Poses, phases: Phases) -> bool:
     return residuals is not None and residuals[0] > CLEARLY * residuals[1]
 
 
-def _residuals(poses: Poses, phases: Phases) -> tuple[float, float] | None:
-    """Residual sums of squares of bob and contacts, m²; None where too few samples tell."""
+def _residuals(poses: Poses, phases: Phases) -> tuple[float, float, int] | None:
+    """Residual sums of squares of bob and contacts, m², and the samples; None where too few of them tell."""
     start = (phases.crouch or phases.takeoff).frame
     end = (phases.absorbed or phases.landing).frame
     a, b = np.searchsorted(poses.frames, (start, end))
@@ -51,4 +57,4 @@ def _residuals(poses: Poses, phases: Phases) -> tuple[float, float] | None:
     kinked = np.stack((np.ones_like(s), s, s * s, before**2, before**3, after**2, after**3), axis=1)
     rests = (z - design @ np.linalg.lstsq(design, z, rcond=1e-10)[0] for design in (smooth, kinked))
     without, with_contacts = (float(rest @ rest) for rest in rests)
-    return without, with_contacts
+    return without, with_contacts, int(b - a)
