@@ -102,6 +102,8 @@ def _refused(poses: Poses, flight: Flight, phases: Phases, limits: Limits) -> st
     if poses.noise <= NOISY:
         return None
     grounded = phases.crouch is not None or phases.absorbed is not None or bool(phases.notes)
+    if flight.pace < REAL[0] and phases.apex.height - phases.takeoff.height < 2 * limits.smallest_hop:
+        return BOB  # low and slow, under noise
     told = grounded and phases.arc.count >= FEWEST_MEASURED and beats_a_bob(poses, phases, flight.pace)
     return None if told else BOB
 

@@ -80,7 +80,7 @@ def _blocked(track: Track, poses: Poses, world: World, limits: Limits) -> list[P
     if len(frames) < FEW + 1:
         return []
     if poses.held and poses.even and track.key_frames is None:
-        limits = replace(limits, smallest_hop=1.4 * limits.smallest_hop)  # a raise looks like a hop
+        limits = replace(limits, smallest_hop=1.6 * limits.smallest_hop)  # a raise looks like a hop
     found = jumps_in_poses(frames, heights, track.fps, world.gravity, limits, step=step, held=poses.held)
     return found if poses.held else [_with_arc(phases, poses, track.fps) for phases in found]
 
