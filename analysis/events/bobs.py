@@ -13,10 +13,9 @@ DEGREE = 6
 DECISIVE = 20.0
 """Difference in χ² by which contacts must beat a smooth bob (ours; p about 5e-5 for two unknowns: a track
 holds many bobs)."""
-MISFIT = 2.2
-HARDLY = 1.5
-"""Times the noise's variance that contacts may leave over where a bob leaves hardly more: what neither
-explains is something else, such as a swing on a rope."""
+MISFIT, HARDLY = 2.2, 1.5
+"""Times the noise's variance that contacts may leave over where a bob leaves hardly more (the second, times as
+much): what neither explains is something else, such as a swing on a rope (ours)."""
 CLEARLY = 3.0
 """Times as large that the bob's residual must be where the parabola itself is followed only loosely."""
 

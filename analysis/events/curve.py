@@ -92,10 +92,9 @@ def overlap(a: Phases, b: Phases) -> bool:
 
 def _refused(poses: Poses, flight: Flight, phases: Phases, limits: Limits) -> str | None:
     """Why a flight is not reported as a jump; None when it is one."""
-    beat = float(poses.frames[-1] - poses.frames[0]) / (len(poses.frames) - 1)
     if not _high_enough(poses, phases, limits):
         return LOW
-    if not _placed(flight, phases, beat, limits):
+    if not _placed(flight, phases, poses.beat, limits):
         return BOB
     if flight.loose:
         return None if REAL[0] <= flight.pace <= REAL[1] and stands_out(poses, phases) else BOB
@@ -125,8 +124,7 @@ def _high_enough(poses: Poses, phases: Phases, limits: Limits) -> bool:
 
 def _stretch(poses: Poses, top: Top, fps: float, loose: float) -> Stretch | None:
     """The stretch of a flight around a top; None where the top is no flight's."""
-    f, z = poses.frames, poses.heights
-    beat = float(f[-1] - f[0]) / (len(f) - 1)
+    f, z, beat = poses.frames, poses.heights, poses.beat
     lag = max(1, round(fps / beat / 30)) if poses.noise > NOISY else 1
     lag = min(lag, top.top - top.before, top.after - top.top)
     up, first = fastest(f[top.before : top.top + 1], z[top.before : top.top + 1], lag)

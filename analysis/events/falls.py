@@ -60,7 +60,7 @@ def _fall(track: Track, poses: Poses, descent: Descent, gravity: float, limits: 
         noise=poses.noise,
         fewest=5,
     )
-    if stretch is None or not _from_rest(f, z, stretch, top_speed, poses.noise, fps):
+    if stretch is None or not _from_rest(poses, stretch, top_speed, fps):
         return None
     pace = float(np.sqrt(-2 * stretch.parabola.c2 * fps**2 / gravity))
     if not SLOWEST <= pace <= limits.fastest_pace or _carried(track, stretch, f):
@@ -74,15 +74,15 @@ def _left(z: np.ndarray, top: int, last: int) -> int:
     return max(top, top + int(np.flatnonzero(level)[-1]) - NEAR // 2) if level.any() else top
 
 
-def _from_rest(f: np.ndarray, z: np.ndarray, stretch: Stretch, top_speed: float, noise: float, fps: float) -> bool:
+def _from_rest(poses: Poses, stretch: Stretch, top_speed: float, fps: float) -> bool:
     """The parabola starts level with a ledge and ends at the fastest descent."""
+    f, z = poses.frames, poses.heights
     start, end = float(f[stretch.first]), float(f[stretch.last])
-    beat = float(f[-1] - f[0]) / (len(f) - 1)
-    ledge = stretch.first - max(3, round(LEDGE * fps / beat))
+    ledge = stretch.first - max(3, round(LEDGE * fps / poses.beat))
     if ledge < 0:
         return False
     thrown = abs(float(z[stretch.first]) - stretch.parabola.height(2 * stretch.parabola.vertex - float(f[ledge])))
-    level = abs(float(z[stretch.first] - z[ledge])) <= max(0.25 * thrown, 4 * noise)
+    level = abs(float(z[stretch.first] - z[ledge])) <= max(0.25 * thrown, 4 * poses.noise)
     slow, fast = -stretch.parabola.speed(start), -stretch.parabola.speed(end)
     return level and slow <= FROM_REST * top_speed and fast >= TOP_SPEED * top_speed
 

@@ -21,7 +21,8 @@ FEWEST = 5
 """Air samples that show a parabola."""
 AGREED = 0.02
 """Frames: what is left to doubt of an event that lies on its key."""
-
+EVEN_HOP = 1.6
+"""Smallest hops that a jump must rise where few even poses and no keys tell it: a calf raise looks alike (ours)."""
 LISTED = 5
 """Frames that a note names at most."""
 SENTENCES = {
@@ -80,7 +81,7 @@ def _blocked(track: Track, poses: Poses, world: World, limits: Limits) -> list[P
     if len(frames) < FEW + 1:
         return []
     if poses.held and poses.even and track.key_frames is None:
-        limits = replace(limits, smallest_hop=1.6 * limits.smallest_hop)  # a raise looks like a hop
+        limits = replace(limits, smallest_hop=EVEN_HOP * limits.smallest_hop)
     found = jumps_in_poses(frames, heights, track.fps, world.gravity, limits, step=step, held=poses.held)
     return found if poses.held else [_with_arc(phases, poses, track.fps) for phases in found]
 

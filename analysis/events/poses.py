@@ -38,6 +38,11 @@ class Poses:
     even: bool
     noise: float
 
+    @property
+    def beat(self) -> float:
+        """Frames from one pose to the next, on average."""
+        return float(self.frames[-1] - self.frames[0]) / (len(self.frames) - 1)
+
 
 def poses_of(track: Track) -> Poses:
     """Pick the poses out of a track's samples."""
@@ -59,7 +64,7 @@ def poses_of(track: Track) -> Poses:
 
 def thinned(poses: Poses, beat: float) -> Poses:
     """Keep every n-th pose, for about `beat` frames from one to the next; all where they lie wider."""
-    each = int(beat * (len(poses.frames) - 1) / (poses.frames[-1] - poses.frames[0]))
+    each = int(beat / poses.beat)
     if each < 2:
         return poses
     heights = poses.heights[::each]
