@@ -21,9 +21,8 @@ FLOORS = {
               "time_map"],
     "measure": ["events", "arc", "flight", "push", "landing", "travel", "contact", "ground", "curves",
                 "segments", "namings", "volume", "body", "jump"],
-    "judge": ["tolerance", "timing", "footing", "findings", "audit", "wish", "plan", "plan_path", "plan_timing",
-              "plan_notes", "warp", "forecast", "retime_timing",
-              "retime", "shot"],
+    "judge": ["tolerance", "timing", "footing", "pacing", "findings", "audit", "wish", "plan", "plan_path",
+              "plan_timing", "plan_notes", "warp", "forecast", "retime_timing", "retime", "shot"],
     "doors": ["sources", "files", "report", "outputs", "commands", "command"],
 }
 FLOOR = {name: level for level, names in enumerate(FLOORS.values()) for name in names}

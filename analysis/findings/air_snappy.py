@@ -7,8 +7,8 @@ published threshold could be read, and naturalness follows gravity (Yokosaka et 
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..timing import flight_mend
-from ..tolerance import gravity_off, gravity_severity, push_off
+from ..pacing import flight_finding
+from ..tolerance import gravity_off
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
@@ -16,23 +16,4 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
     ratio = gravity_off(jump, limits)
     if ratio is None or ratio <= 1.0:
         return None
-    expected = jump.rise_frames_expected + jump.fall_frames_expected
-    mend, values = flight_mend(jump, agrees=push_off(jump, limits) == 0.0)
-    return Finding(
-        code="air-snappy",
-        severity=gravity_severity(jump, limits),
-        frames=(jump.takeoff.frame, jump.landing.frame),
-        template="The flight is snappy: {airtime:g} frames where {height:.2f} m up and {drop:.2f} m down ask "
-        "for {expected:g}, as if gravity were {ratio:.2f} of the scene's",
-        mend_template=mend,
-        values={
-            **values,
-            "airtime": round(jump.airtime_frames, 1),
-            "expected": round(expected, 1),
-            "height": jump.jump_height,
-            "drop": jump.drop_height,
-            "ratio": ratio,
-        },
-        measured=jump.airtime_frames,
-        expected=expected,
-    )
+    return flight_finding("air-snappy", "The flight is snappy", jump, limits, ratio=ratio)
