@@ -19,7 +19,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     # of a day's audit.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     from ..analysis import command
-    from . import retime_command
+    from .retiming import command as retime_command
 
     return command.main(argv, read_blends=read_blends, more=(retime_command,))
 
@@ -29,10 +29,10 @@ def read_blends(
 ) -> "Iterator[tuple[Path, Reading | LeapwrightError, float]]":
     """Read .blend files as they are done: by worker processes, or here when this is a running Blender."""
     if in_blender():
-        from .shots import read_each
+        from .shots.shot import read_each
 
         return read_each(paths, track=track, extras=extras)
-    from .worker import read_all
+    from .shots.worker import read_all
 
     return read_all(paths, track=track, jobs=jobs, timeout=timeout, extras=extras)
 

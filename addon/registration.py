@@ -1,48 +1,49 @@
 """Register the add-on's classes, settings and handlers with Blender, and take them back in reverse."""
 
 import atexit
+from types import ModuleType
 
 import bpy
 
-from . import (
-    body_panel,
-    body_settings,
-    command,
-    feet_panel,
+from . import command, operators, results, settings
+from .feet import panel as feet_panel
+from .feet import settings as feet_settings
+from .footage import panel as footage_panel
+from .footage import settings as footage_settings
+from .marks import marks
+from .marks import panel as marks_panel
+from .mass import panel as mass_panel
+from .mass import settings as mass_settings
+from .planning import panel as planning_panel
+from .planning import settings as planning_settings
+from .reading import sample_cache
+from .retiming import panel as retiming_panel
+from .retiming import settings as retiming_settings
+from .sidebar import panel, rows
+
+PARTS: tuple[ModuleType, ...] = (
+    sample_cache,
+    results,
+    settings,
+    mass_settings,
     feet_settings,
-    footage_panel,
     footage_settings,
     marks,
-    marks_panel,
-    operators,
-    panels,
-    plan_panel,
-    plan_settings,
-    results,
-    retime_panel,
-    retime_settings,
+    planning_settings,
+    retiming_settings,
     rows,
-    settings,
+    operators,
+    panel,
+    mass_panel,
+    planning_panel,
+    retiming_panel,
+    marks_panel,
+    feet_panel,
+    footage_panel,
 )
+"""In the order in which they need each other; panels in the order in which they are shown."""
 
-CLASSES = (
-    *settings.CLASSES,
-    *body_settings.CLASSES,
-    *feet_settings.CLASSES,
-    *footage_settings.CLASSES,
-    *marks.CLASSES,
-    *plan_settings.CLASSES,
-    *retime_settings.CLASSES,
-    *rows.CLASSES,
-    *operators.CLASSES,
-    *panels.CLASSES,
-    *body_panel.CLASSES,
-    *plan_panel.CLASSES,
-    *retime_panel.CLASSES,
-    *marks_panel.CLASSES,
-    *feet_panel.CLASSES,
-    *footage_panel.CLASSES,
-)
+CLASSES = tuple(cls for part in PARTS for cls in getattr(part, "CLASSES", ()))
 
 _commands: list[object] = []
 """Handles of the registered commands; not empty as long as the add-on is registered."""
@@ -52,15 +53,8 @@ def register() -> None:
     """Register everything; fail loudly."""
     for cls in CLASSES:
         bpy.utils.register_class(cls)
-    settings.register()
-    body_settings.register()
-    feet_settings.register()
-    footage_settings.register()
-    marks.register()
-    plan_settings.register()
-    retime_settings.register()
-    rows.register()
-    results.register()
+    for part in PARTS:
+        getattr(part, "register", _nothing)()
     _commands.append(command.register())
     # Blender 4.2 and 4.5 as a module crash or hang at exit on whatever is then still registered.
     atexit.register(unregister)
@@ -72,14 +66,11 @@ def unregister() -> None:
         return
     atexit.unregister(unregister)
     command.unregister(_commands.pop())
-    results.unregister()
-    rows.unregister()
-    retime_settings.unregister()
-    plan_settings.unregister()
-    marks.unregister()
-    footage_settings.unregister()
-    feet_settings.unregister()
-    body_settings.unregister()
-    settings.unregister()
+    for part in reversed(PARTS):
+        getattr(part, "unregister", _nothing)()
     for cls in reversed(CLASSES):
         bpy.utils.unregister_class(cls)
+
+
+def _nothing() -> None:
+    """What a part without settings or handlers does."""

@@ -9,11 +9,12 @@ from bpy.types import Context, MovieClip, Object
 
 from ..analysis.errors import SourceError
 from ..analysis.track import Track
-from . import feet_settings, footage_settings
-from .candidates import root_most
-from .channels import Motion
-from .feet import with_feet
+from .feet import settings as feet_settings
+from .feet.bones import with_feet
+from .footage import settings as footage_settings
+from .reading.channels import Motion
 from .settings import ACTIVE, shown_in
+from .shots.candidates import root_most
 from .sources import SOURCES
 
 

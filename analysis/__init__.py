@@ -5,10 +5,10 @@ from .errors import LeapwrightError, PlanError, RetimeError, SettingsError, Sour
 from .finding import Finding
 from .jump import Event, Jump
 from .limits import Limits
-from .plan import Plan, plan_jump
+from .planning.plan import Plan, plan_jump
+from .planning.wish import Wish
 from .settings import Settings
 from .track import Marks, Track
-from .wish import Wish
 from .world import GRAVITIES, KINDS, World
 
 __all__ = [

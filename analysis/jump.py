@@ -4,14 +4,14 @@ from dataclasses import dataclass, replace
 from functools import reduce
 from math import gcd
 
-from .contact import measure_contact
 from .finding import Finding
-from .flight import measure_flight
-from .landing import measure_landing
+from .measures.contact import measure_contact
+from .measures.flight import measure_flight
+from .measures.landing import measure_landing
+from .measures.push import measure_push
+from .measures.travel import measure_travel
 from .phases import Arc, Event, Phases
-from .push import measure_push
 from .track import Track
-from .travel import measure_travel
 from .world import World
 
 FEWEST_KEYS = 6

@@ -2,7 +2,7 @@
 
 from .jump import Jump
 from .limits import Limits
-from .push import spring_shape
+from .measures.push import spring_shape
 
 SURE = 2.0
 """Standard errors that a figure must be off by before anything is said: 95 % of a normal error."""

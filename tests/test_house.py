@@ -19,19 +19,18 @@ VISIBLE |= {"LICENSE", "pyproject.toml"}
 FLOORS = {
     "words": ["errors", "units", "version", "world", "track", "finding", "limits", "settings", "phases",
               "time_map"],
-    "measure": ["events", "arc", "flight", "push", "landing", "travel", "contact", "ground", "curves",
-                "segments", "namings", "volume", "body", "jump"],
-    "judge": ["tolerance", "timing", "footing", "pacing", "findings", "audit", "wish", "plan", "plan_path",
-              "plan_timing", "plan_notes", "warp", "forecast", "retime_timing", "retime", "shot"],
+    "measure": ["events", "measures", "curves", "mass", "jump"],
+    "judge": ["tolerance", "timing", "footing", "pacing", "findings", "audit", "planning", "retiming", "shot"],
     "doors": ["sources", "files", "report", "outputs", "commands", "command"],
 }
 FLOOR = {name: level for level, names in enumerate(FLOORS.values()) for name in names}
 
 # Writing keys is the work of two modules; reading them, and stepping a frame in a scene of one's own, are listed.
 WRITING = {"keyframe_insert", "keyframe_delete", "keyframe_points", "frame_set"}
-MAY_NAME = {"keys": WRITING, "plan_laying": {"keyframe_insert", "keyframe_points"}, "private_scene": {"frame_set"}}
-MAY_NAME |= {name: {"keyframe_points"} for name in ("curves", "keyable", "state")}
-WRITERS = {"keys", "plan_laying"}
+MAY_NAME = {"addon.keys": WRITING, "addon.planning.laying": {"keyframe_insert", "keyframe_points"},
+            "addon.reading.private_scene": {"frame_set"}}
+MAY_NAME |= {f"addon.{name}": {"keyframe_points"} for name in ("reading.curves", "reading.state", "planning.keyable")}
+WRITERS = {"addon.keys", "addon.planning.laying"}
 CHANGES_POINTS = {"foreach_set", "insert"}
 
 # What Blender calls by name; the class says what it is for.
@@ -93,12 +92,12 @@ def test_imports_are_relative_and_no_one_names_where_it_is_installed() -> None:
 def test_only_the_writers_write_keys() -> None:
     wrong = []
     for path in CODE:
-        allowed = MAY_NAME.get(path.stem, set()) if path.parent == ROOT / "addon" else set()
+        allowed = MAY_NAME.get(module_of(path), set())
         for node in ast.walk(tree_of(path)):
             named = node.attr if isinstance(node, ast.Attribute) else getattr(node, "value", None)
             if isinstance(named, str) and named in WRITING - allowed:
                 wrong.append(f"{where(path, node)} names {named}")
-            if isinstance(named, str) and "keyframe_points" in allowed and path.stem not in WRITERS:
+            if isinstance(named, str) and "keyframe_points" in allowed and module_of(path) not in WRITERS:
                 writes = isinstance(node, ast.Attribute) and named in CHANGES_POINTS
                 wrong += [f"{where(path, node)} may read keys, but calls {named}"] * writes
     assert not wrong

@@ -5,8 +5,9 @@ from bpy.types import Context, Operator
 from ...analysis.audit import Audit, audit_track
 from ...analysis.errors import LeapwrightError
 from ...analysis.finding import SEVERITIES
-from .. import results, rows
+from .. import results
 from ..scene import settings_of
+from ..sidebar import rows
 from ..target import target_of, with_root
 
 

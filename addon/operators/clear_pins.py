@@ -4,7 +4,8 @@ from bpy.props import EnumProperty, IntProperty
 from bpy.types import Context, Operator, bpy_prop_collection
 
 from ...analysis.errors import LeapwrightError
-from .. import marking, marks, results
+from .. import results
+from ..marks import marking, marks
 
 ALL = "all"
 CLEARED = [(ALL, "All", "Clear all events", 0), *marks.PINNABLE]

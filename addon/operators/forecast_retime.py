@@ -3,10 +3,10 @@
 from bpy.types import Context, Operator
 
 from ...analysis.errors import LeapwrightError
-from .. import forecasts
-from ..retime_operator import RetimesJump, audited, say_fit
-from ..retime_settings import TIMES
-from ..retime_words import summary
+from ..retiming import forecasts
+from ..retiming.operator import RetimesJump, audited, say_fit
+from ..retiming.settings import TIMES
+from ..retiming.words import summary
 
 
 class LEAPWRIGHT_OT_forecast_retime(RetimesJump, Operator):

@@ -4,8 +4,8 @@ from bpy.props import IntProperty
 from bpy.types import Context, Object, Operator
 
 from ...analysis.errors import LeapwrightError, SourceError
-from ..feet import find_feet
-from ..feet_settings import of_rig
+from ..feet.bones import find_feet
+from ..feet.settings import of_rig
 from ..target import target_of
 
 

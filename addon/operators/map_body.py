@@ -5,11 +5,11 @@ from collections.abc import Iterable
 from bpy.props import IntProperty
 from bpy.types import Context, Object, Operator
 
-from ...analysis.body import Part
 from ...analysis.errors import LeapwrightError, SourceError
-from ..body_settings import LEAPWRIGHT_PG_body, of_armature
-from ..bound_mesh import bound_parts
-from ..rig_body import body_of_rig, naming_of
+from ...analysis.mass.body import Part
+from ..mass.bound_mesh import bound_parts
+from ..mass.rig import body_of_rig, naming_of
+from ..mass.settings import LEAPWRIGHT_PG_body, of_armature
 from ..scene import metres
 from ..settings import ACTIVE, shown_in
 

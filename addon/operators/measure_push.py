@@ -4,10 +4,10 @@ from bpy.props import EnumProperty
 from bpy.types import Context, Operator
 
 from ...analysis.errors import LeapwrightError
-from ..figures import in_units
-from ..plan_place import label_of, seen_at
-from ..plan_settings import LEAPWRIGHT_PG_plan, wished_in
+from ..planning.place import label_of, seen_at
+from ..planning.settings import LEAPWRIGHT_PG_plan, wished_in
 from ..scene import metres, upright
+from ..sidebar.figures import in_units
 from ..target import chosen_target, with_root
 
 

@@ -3,7 +3,7 @@
 from bpy.types import Context, Operator
 
 from ...analysis.errors import LeapwrightError
-from .. import marking, pinning
+from ..marks import marking, pinning
 
 
 class LEAPWRIGHT_OT_no_jump_here(marking.Marking, Operator):

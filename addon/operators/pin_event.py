@@ -5,7 +5,7 @@ from bpy.types import Context, Operator
 
 from ...analysis.audit import Audit
 from ...analysis.errors import LeapwrightError
-from .. import marking, marks, pinning
+from ..marks import marking, marks, pinning
 
 LABELS = {name: label for name, label, *_ in marks.PINNABLE}
 

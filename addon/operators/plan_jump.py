@@ -5,10 +5,10 @@ from bpy.props import FloatVectorProperty
 from bpy.types import Context, Operator
 
 from ...analysis.errors import LeapwrightError
-from ...analysis.plan import Plan, plan_jump
-from .. import plan_laying
-from ..plan_place import place_of, place_of_keys, takeoff_in
-from ..plan_settings import FIELDS, PlanFields, wish_of, wished_in
+from ...analysis.planning.plan import Plan, plan_jump
+from ..planning import laying as plan_laying
+from ..planning.place import place_of, place_of_keys, takeoff_in
+from ..planning.settings import FIELDS, PlanFields, wish_of, wished_in
 from ..target import chosen_target, with_root
 
 

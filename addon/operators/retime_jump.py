@@ -3,11 +3,11 @@
 from bpy.types import Context, Operator
 
 from ...analysis.errors import LeapwrightError
-from ...analysis.forecast import differences
-from .. import forecasts
-from ..retime_operator import RetimesJump, audited, say_fit
-from ..retime_settings import TIMES, draw_choices
-from ..retime_words import summary
+from ...analysis.retiming.forecast import differences
+from ..retiming import forecasts
+from ..retiming.operator import RetimesJump, audited, say_fit
+from ..retiming.settings import TIMES, draw_choices
+from ..retiming.words import summary
 
 
 class LEAPWRIGHT_OT_retime_jump(RetimesJump, Operator):

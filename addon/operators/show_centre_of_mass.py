@@ -3,9 +3,9 @@
 import bpy
 from bpy.types import Context, Object, Operator
 
-from ...analysis.body import Body
 from ...analysis.errors import LeapwrightError
-from ..rig_body import body_of_rig
+from ...analysis.mass.body import Body
+from ..mass.rig import body_of_rig
 from .map_body import body_rig
 
 LIGHTEST = 1e-6

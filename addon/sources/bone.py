@@ -3,8 +3,9 @@
 from bpy.types import Object, Scene
 
 from ...analysis.track import Track
-from ..channels import Motion
-from ..sampling import sample_bone
+from ..marks.marks import with_marks
+from ..reading.channels import Motion
+from ..reading.sampling import sample_bone
 
 LABEL = "Bone"
 ICON = "BONE_DATA"
@@ -22,4 +23,4 @@ def poll(thing: Object, bone: str = "") -> bool:
 
 def sample(scene: Scene, thing: Object, bone: str = "") -> Track:
     """Read the bone's path. Raises SourceError when it cannot be had."""
-    return sample_bone(scene, thing, bone)
+    return with_marks(scene, sample_bone(scene, thing, bone))

@@ -7,12 +7,12 @@ from bpy.types import Object, Scene
 
 from ...analysis.errors import SourceError
 from ...analysis.track import FEWEST_FRAMES, Track
-from .. import marks
-from ..body_keys import keys_of
-from ..dependencies import span_of
-from ..evaluated import evaluated_frames
-from ..rig_body import body_of_rig
-from ..sampling import LONGEST
+from ..marks import marks
+from ..mass.keyed_frames import keys_of
+from ..mass.rig import body_of_rig
+from ..reading.dependencies import span_of
+from ..reading.evaluated import evaluated_frames
+from ..reading.sampling import LONGEST
 from ..scene import frame_rate, key_time
 
 LABEL = "Center of Mass"

@@ -6,8 +6,8 @@ y of the picture is up, x of it is along; what the picture does not show, depth,
 from bpy.types import MovieClip, Scene
 
 from ...analysis.track import Track
-from ..footage import sample_marker
-from ..footage_settings import own_rate, scale_of
+from ..footage.marker import sample_marker
+from ..footage.settings import own_rate, scale_of
 
 LABEL = "Footage"
 ICON = "TRACKER"

@@ -3,8 +3,9 @@
 from bpy.types import Object, Scene
 
 from ...analysis.track import Track
-from ..channels import Motion
-from ..sampling import sample_object
+from ..marks.marks import with_marks
+from ..reading.channels import Motion
+from ..reading.sampling import sample_object
 
 LABEL = "Object"
 ICON = "OBJECT_DATA"
@@ -18,4 +19,4 @@ def poll(thing: Object, _bone: str = "") -> bool:
 
 def sample(scene: Scene, thing: Object, _bone: str = "") -> Track:
     """Read the object's path. Raises SourceError when it cannot be had."""
-    return sample_object(scene, thing)
+    return with_marks(scene, sample_object(scene, thing))

@@ -9,11 +9,11 @@ from typing import Any
 
 from ..errors import LeapwrightError, SettingsError, SourceError
 from ..outputs import say
-from ..plan import plan_jump
+from ..planning.plan import plan_jump
+from ..planning.wish import LIFT, LIFT_RANGE, ZEROS, Wish
 from ..report.plan_data import plan_data
 from ..report.plan_text import plan_text
 from ..units import metres
-from ..wish import LIFT, LIFT_RANGE, ZEROS, Wish
 from ..world import GRAVITIES, KINDS, World
 
 SUMMARY = "plan the frames of a jump"

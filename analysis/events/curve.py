@@ -9,7 +9,7 @@ from ..phases import Phases
 from .arcs import apex_of, arc_of, arc_over, on_arc
 from .ballistic import LOOSE, Stretch, longest, parabola_over
 from .bobs import beats_a_bob, stands_out
-from .contact import MOST, NOISY, Contact, Side, contacts, falling_side, rising_side
+from .ends import MOST, NOISY, Contact, Side, contacts, falling_side, rising_side
 from .poses import Poses, thinned
 from .tops import Top, tops
 

@@ -9,8 +9,8 @@ from ..phases import Phases
 from ..track import Track
 from .arcs import apex_of, arc_of, on_arc
 from .ballistic import NEAR, Stretch, longest, parabola_over
-from .contact import MOST, NOISY, contacts, falling_side
 from .curve import TOP_SPEED, fastest
+from .ends import MOST, NOISY, contacts, falling_side
 from .poses import Poses
 from .tops import Descent, descents
 

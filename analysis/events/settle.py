@@ -6,7 +6,7 @@ Feet find no jump: they weigh in on one that has an arc.
 import math
 from dataclasses import replace
 
-from ..contact import Gap, flights_by_feet, gap_of
+from ..measures.contact import Gap, flights_by_feet, gap_of
 from ..phases import Arc, Event, Found, Phases
 from ..track import Track
 

@@ -3,8 +3,8 @@
 import math
 from typing import Any
 
-from ..plan import Plan
-from ..plan_timing import Timing
+from ..planning.plan import Plan
+from ..planning.timing import Timing
 from ..version import leapwright_version
 
 SCHEMA = "leapwright-plan/1"

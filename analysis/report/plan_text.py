@@ -4,8 +4,8 @@ import math
 import textwrap
 from collections.abc import Iterator, Sequence
 
-from ..plan import Plan
-from ..plan_timing import Timing
+from ..planning.plan import Plan
+from ..planning.timing import Timing
 from .labels import counted, figure_text, frame_text
 
 WIDTH = 100

@@ -4,7 +4,7 @@ import hashlib
 
 import bpy
 from leapwright.addon import host
-from leapwright.addon.dependencies import constraints_of
+from leapwright.addon.reading.dependencies import constraints_of
 
 from tests.addon.scenery import empty, key
 

@@ -2,7 +2,7 @@
 
 import bpy
 import numpy as np
-from leapwright.addon import sampling
+from leapwright.addon.reading import sampling
 from leapwright.addon.scene import metres, upright
 
 KEYS = ((1, (0, 0, 0)), (7.5, (0.1, 0.4, -0.3)), (12, (0.2, 1, 0.2)), (20, (0, 2, 1.1)), (30, (0.5, 3, 0)))

@@ -2,9 +2,9 @@
 
 import bpy
 import pytest
-from leapwright.addon.candidates import find_candidates
-from leapwright.addon.sampling import sample_bone
+from leapwright.addon.reading.sampling import sample_bone
 from leapwright.addon.scene import settings_of
+from leapwright.addon.shots.candidates import find_candidates
 from leapwright.addon.sources import SOURCES
 from leapwright.analysis import audit_track
 

@@ -5,7 +5,9 @@ from pathlib import Path
 
 import bpy
 import pytest
-from leapwright.addon import command, quiet, shots
+from leapwright.addon import command
+from leapwright.addon.shots import quiet
+from leapwright.addon.shots import shot as shots
 from leapwright.analysis import SourceError
 
 from tests.addon.day import MOTION, keyed, saved

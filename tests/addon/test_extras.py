@@ -4,7 +4,7 @@ import json
 
 import pytest
 from leapwright.addon import command
-from leapwright.addon.feet_settings import of_rig
+from leapwright.addon.feet.settings import of_rig
 
 from tests.addon.day import keyed, saved
 from tests.addon.filmed import POST, THROW, film

@@ -2,7 +2,8 @@
 
 import bpy
 import pytest
-from leapwright.addon import host, panels, sources
+from leapwright.addon import host, sources
+from leapwright.addon.sidebar import panel as panels
 
 from tests.addon.scenery import armature, empty, key
 

@@ -7,7 +7,7 @@ from leapwright.addon import host, keys
 from leapwright.analysis.errors import RetimeError
 from leapwright.analysis.time_map import CLOSEST, TimeMap
 
-from .key_state import CHOSEN, FLAGS, curve_state, fill, key_state, property_curves
+from tests.addon.key_state import CHOSEN, FLAGS, curve_state, fill, key_state, property_curves
 
 BETWEEN = TimeMap((10, 16, 24, 30), (10, 20, 26, 32))
 

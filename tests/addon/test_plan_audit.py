@@ -4,9 +4,9 @@ import bpy
 import numpy as np
 import pytest
 from leapwright.addon import results
-from leapwright.addon.plan_settings import plan_of
+from leapwright.addon.planning.settings import plan_of
 
-from tests.addon.planning import active, fields, lay
+from tests.addon.plan_fields import active, fields, lay
 from tests.addon.scenery import armature, empty, turn
 
 RATES = ((24, 1.0), (25, 1.0), (30, 1.0), (24, 1.001), (60, 1.0))

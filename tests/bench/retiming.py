@@ -45,7 +45,7 @@ def ours(thing, time_map: TimeMap) -> None:
     """As the operator does it, the choice of the map apart."""
     import bpy
     from leapwright.addon import keys
-    from leapwright.addon.character import parts_of
+    from leapwright.addon.retiming.character import parts_of
 
     parts = parts_of(bpy.context.scene, thing)
     table = keys.read([curve for part in parts for curve in part.curves], ahead=[0.0] * len(parts[0].curves))

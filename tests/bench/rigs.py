@@ -101,7 +101,7 @@ def plain_loop(rig, frames):
 def bare(rig, frames):
     """Evaluate that rig alone and read nothing."""
     import bpy
-    from leapwright.addon.private_scene import private_scene
+    from leapwright.addon.reading.private_scene import private_scene
 
     with private_scene(bpy.context.scene, rig) as private:
         private.show(frames[0])
@@ -114,7 +114,7 @@ def bare(rig, frames):
 def audited(rig, frames):
     """Read the rig's segments evaluated, as an audit does, and audit their centre."""
     import bpy
-    from leapwright.addon.evaluated import evaluated_points
+    from leapwright.addon.reading.evaluated import evaluated_points
     from leapwright.analysis import Track, audit_track
 
     points = evaluated_points(bpy.context.scene, rig, SEGMENTS, frames)
@@ -132,7 +132,7 @@ def run(*, tries=None, kinds=""):
     """Print audit ÷ plain loop and audit ÷ bare evaluation, for one rig of each crowd; least times of a whole shot."""
     os.environ.setdefault("BLENDER_USER_RESOURCES", tempfile.mkdtemp(prefix="leapwright-bench-"))
     import bpy
-    from leapwright.addon import sample_cache
+    from leapwright.addon.reading import sample_cache
 
     bpy.ops.wm.read_homefile(use_factory_startup=True, use_empty=True)
     say("generating the rig")

@@ -39,7 +39,7 @@ def plain_loop(thing, frames):
 def ratio(length, rounds):
     """Return sampling ÷ plain loop for a root of this length in the scene as it is."""
     import bpy
-    from leapwright.addon.sampling import sample_object
+    from leapwright.addon.reading.sampling import sample_object
 
     thing, scene = keyed_root(length), bpy.context.scene
     track = sample_object(scene, thing)

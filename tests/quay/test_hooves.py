@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from leapwright.addon.shots import read_shot
+from leapwright.addon.shots.shot import read_shot
 from leapwright.analysis import Settings
 from leapwright.analysis.shot import Extras, audit_reading
 

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from leapwright.addon.shots import read_shot
+from leapwright.addon.shots.shot import read_shot
 from leapwright.analysis import Settings
 from leapwright.analysis.shot import Shot as Audited
 from leapwright.analysis.shot import audit_reading

@@ -6,8 +6,8 @@ Sources are in SOURCES.md and beside each check.
 import mujoco
 import numpy as np
 import pytest
-from leapwright.analysis.body import Part, body_of
-from leapwright.analysis.segments import FEMALE, LIMBS, MALE, SEGMENTS, SIDES, TABLES, WINTER
+from leapwright.analysis.mass.body import Part, body_of
+from leapwright.analysis.mass.segments import FEMALE, LIMBS, MALE, SEGMENTS, SIDES, TABLES, WINTER
 
 # de Leva P (1996) J Biomech 29:1223-1230, Table 4, as printed: mass in per cent of the body and centre of mass in
 # per cent of the length, men and women. Read in the data files of BMClab's BodySegmentParameters notebook.

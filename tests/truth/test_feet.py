@@ -6,7 +6,7 @@ once a frame of 24 to 60 a second.
 
 import numpy as np
 import pytest
-from leapwright.analysis.contact import Gap, flights_by_feet
+from leapwright.analysis.measures.contact import Gap, flights_by_feet
 
 from .test_simulated import CASES, Case, audited, ran
 

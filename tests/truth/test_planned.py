@@ -9,8 +9,8 @@ import math
 import numpy as np
 import pytest
 from leapwright.analysis import GRAVITIES, World
-from leapwright.analysis.plan import plan_jump
-from leapwright.analysis.wish import Wish
+from leapwright.analysis.planning.plan import plan_jump
+from leapwright.analysis.planning.wish import Wish
 from scipy import constants
 
 from .test_tables import RISES

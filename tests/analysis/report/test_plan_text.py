@@ -2,9 +2,9 @@
 
 import pytest
 from leapwright.analysis import World
-from leapwright.analysis.plan import plan_jump
+from leapwright.analysis.planning.plan import plan_jump
+from leapwright.analysis.planning.wish import Wish
 from leapwright.analysis.report.plan_text import COLUMNS, ROWS, chart, plan_text
-from leapwright.analysis.wish import Wish
 
 WISHES = [
     Wish(0.3, height=1.2),

@@ -1,0 +1,1 @@
+"""The feet of a rig and the ground they stand on."""

@@ -1,0 +1,116 @@
+"""The feet of a rig: which of its bones touch the ground, where they are, and how high the ground is under them."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+from bpy.types import Object, Scene
+
+from ...analysis.errors import SourceError
+from ...analysis.track import Track
+from ..reading.evaluated import evaluated_points
+from ..scene import metres, upright
+from .ground import ground_under
+from .settings import HEIGHT, MESH, of_rig
+
+FOOT_WORDS = {"foot", "forefoot", "hindfoot", "toe", "toes", "toebase", "heel", "hoof", "paw", "ball"}
+"""Words of a bone's name that mean a part that touches the ground."""
+OTHER_WORDS = {
+    "ik", "fk", "mch", "org", "vis", "ctrl", "control", "roll", "rocker", "pole", "target", "tweak", "parent",
+    "master", "spin", "pivot", "socket", "hold",
+}  # fmt: skip
+"""Words of a bone's name that mean it drives or helps a foot rather than being one."""
+SOLE = 0.35
+"""Share of the longest foot bone that an end may lie over the lowest one at rest, to touch the ground (ours): the
+ball and the toe do, the ankle does not."""
+WORD = re.compile(r"[A-Z]+(?![a-z])|[A-Z]?[a-z]+")
+
+
+def find_feet(rig: Object) -> tuple[str, ...]:
+    """Find the bones of a rig that touch the ground, by their names; of a rig with bones that deform, those do.
+
+    English names, in the spellings `foot.L`, `Foot_L`, `l_foot`, `LeftToeBase`, `DEF-toe.R`. Empty without any.
+    """
+    named = [bone for bone in rig.data.bones if _is_foot(bone.name)]
+    marked = [bone for bone in named if bone.name.startswith("DEF-")] or [
+        bone for bone in named if bone.use_deform and _owned(bone.name)
+    ]
+    chosen = marked or [bone for bone in named if _owned(bone.name)]
+    return tuple(bone.name for bone in chosen)
+
+
+def foot_bones(rig: Object) -> tuple[str, ...]:
+    """Return the bones chosen by hand, else those found by name. Raises SourceError where there are none."""
+    settings = of_rig(rig)
+    chosen = dict.fromkeys(foot.bone for foot in settings.bones if foot.bone) if settings else {}
+    lacking = next((bone for bone in chosen if bone not in rig.data.bones), None)
+    if lacking is not None:
+        raise SourceError(f'"{rig.name}" has no bone "{lacking}", which is listed among its feet')
+    bones = tuple(chosen) or find_feet(rig)
+    if not bones:
+        raise SourceError(f'no bone of "{rig.name}" is named like a foot: list the bones that touch the ground')
+    return bones
+
+
+def with_feet(scene: Scene, rig: Object, track: Track) -> Track:
+    """Return a rig's track with its feet and the ground under them, and notes that say which they are.
+
+    Raises SourceError for a rig without feet, and for a ground that is not there.
+    """
+    if rig.pose is None:
+        raise SourceError(f'"{rig.name}" has no bones, so it has no feet: follow an armature')
+    bones = foot_bones(rig)
+    ends = _soles(scene, rig, bones)
+    points = evaluated_points(scene, rig, bones, track.frames)
+    feet = np.stack([points[:, bones.index(bone), end] for bone, end in ends], axis=1)
+    ground, said = _ground(scene, rig, track, feet)
+    names = ", ".join(dict.fromkeys(bone for bone, _ in ends))
+    return replace(track, feet=feet, ground=ground, notes=(*track.notes, f"feet: {names}; ground: {said}"))
+
+
+def _ground(scene: Scene, rig: Object, track: Track, feet: np.ndarray) -> tuple[np.ndarray | float | None, str]:
+    settings = of_rig(rig)
+    if settings is not None and settings.ground == HEIGHT:
+        height = settings.ground_height * metres(scene)
+        return height, f"at {height:.3g} m"
+    if settings is not None and settings.ground == MESH:
+        mesh = settings.ground_mesh
+        if mesh is None:
+            raise SourceError(f'choose the mesh that the feet of "{rig.name}" land on')
+        over = float(np.median(track.heights - feet[:, :, 2].min(axis=1)))
+        return ground_under(scene, mesh, feet, track.frames, above=max(0.5 * over, 0.01)), f'the mesh "{mesh.name}"'
+    return None, "where they stand"
+
+
+def _soles(scene: Scene, rig: Object, bones: Sequence[str]) -> list[tuple[str, int]]:
+    """The ends of bones that touch the ground: (bone, 0 for its head, 1 for its tail), each place once."""
+    turn = upright(scene) @ np.array(rig.matrix_world)[:3, :3]
+    at_rest = [(rig.data.bones[bone].head_local, rig.data.bones[bone].tail_local) for bone in bones]
+    places = np.array([[tuple(end) for end in both] for both in at_rest]) @ turn.T
+    heights, lengths = places[:, :, 2], np.linalg.norm(places[:, 1] - places[:, 0], axis=1)
+    low = heights <= heights.min() + SOLE * lengths.max()
+    taken: list[tuple[str, int]] = []
+    seen: list[np.ndarray] = []
+    for (row, end), place in zip(np.ndindex(heights.shape), places.reshape(-1, 3), strict=True):
+        if low[row, end] and all(np.abs(place - other).max() > 1e-6 for other in seen):
+            taken.append((bones[row], end))
+            seen.append(place)
+    return taken
+
+
+def _is_foot(name: str) -> bool:
+    return not FOOT_WORDS.isdisjoint(_words(name))
+
+
+def _owned(name: str) -> bool:
+    return OTHER_WORDS.isdisjoint(_words(name))
+
+
+def _words(name: str) -> list[str]:
+    """The words of a bone's name in lower case; a side's letter in front ("lFoot", "RToe") falls off.
+
+    >>> _words("LeftToeBase"), _words("DEF-foot.L"), _words("RToe")
+    (['left', 'toe', 'base'], ['def', 'foot', 'l'], ['r', 'toe'])
+    """
+    return [word.lower() for word in WORD.findall(name)]

@@ -1,0 +1,1 @@
+"""A marker followed in a movie clip, as a track."""

@@ -1,0 +1,1 @@
+"""Marks by hand: pinned events, and frames said to hold no jump."""

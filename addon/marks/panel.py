@@ -1,0 +1,85 @@
+"""The sub-panel "Marks": pin an event, say that there is no jump, and what is marked by hand so far."""
+
+from bpy.types import Context, Panel, UILayout
+
+from .. import results
+from ..sidebar.panel import EDITORS
+from ..sidebar.wrapping import paragraph
+from . import marks
+
+ICONS = {"PINNED", "X", "INFO"}
+STALE = "The marks have changed since the audit: audit again"
+
+
+class _Marks:
+    bl_region_type = "UI"
+    bl_category = "Animation"
+    bl_label = "Marks"
+    bl_options = {"DEFAULT_CLOSED"}
+
+    def draw(self, context: Context) -> None:
+        layout, latest = self.layout, results.latest(context.scene)
+        column = layout.column(align=True)
+        column.operator_menu_enum("leapwright.pin_event", "event", text="Pin Event", icon="PINNED")
+        if latest is not None and latest.audit.jumps:
+            column.operator("leapwright.no_jump_here")
+        name = "" if latest is None else latest.audit.name
+        listed = list(enumerate(marks.all_of(context.scene)))
+        for number, entry in listed:
+            if entry.track == name:
+                _draw(layout.column(align=True), entry, number)
+        for number, entry in listed:
+            if entry.track != name:
+                row = layout.row()
+                row.label(text=f"{entry.track}: {_said(entry)}", translate=False)
+                _clear(row, number)
+        if latest is not None and marks.of_track(context.scene, name)[0] != latest.marks:
+            paragraph(layout, context, STALE, "INFO")
+
+
+def _draw(column: UILayout, entry: marks.LEAPWRIGHT_PG_marks, number: int) -> None:
+    """Draw the marks of one jump of the audited track, a row a pin; their frames can be typed."""
+    if entry.is_no_jump:
+        row = _clearable(column.row(align=True), "No Jump", number)
+        row.prop(entry, "first", text="")
+        row.prop(entry, "last", text="")
+    for event, label, *_ in marks.PINNABLE:
+        if event in entry.pinned:
+            _clearable(column.row(align=True), label, number, event).prop(entry, event, text="")
+
+
+def _clearable(row: UILayout, label: str, number: int, event: str = "all") -> UILayout:
+    """Draw a label and the button that clears it; return where its values go, between the two."""
+    split = row.split(factor=0.4, align=True)
+    split.label(text=label)
+    values = split.row(align=True)
+    _clear(row, number, event)
+    return values
+
+
+def _clear(row: UILayout, number: int, event: str = "all") -> None:
+    button = row.operator("leapwright.clear_pins", text="", icon="X")
+    button.row, button.event = number, event
+
+
+def _said(entry: marks.LEAPWRIGHT_PG_marks) -> str:
+    """Say in one line what is marked on a track that is not the audited one."""
+    if entry.is_no_jump:
+        return f"no jump {entry.first:.0f}–{entry.last:.0f}"
+    pins = [f"{event} {getattr(entry, event):.7g}" for event, *_ in marks.PINNABLE if event in entry.pinned]
+    return ", ".join(pins)
+
+
+CLASSES = tuple(
+    type(
+        f"LEAPWRIGHT_PT_marks_{tag}",
+        (_Marks, Panel),
+        {
+            "bl_space_type": space,
+            "bl_idname": f"LEAPWRIGHT_PT_marks_{tag}",
+            "bl_parent_id": f"LEAPWRIGHT_PT_audit_{tag}",
+            "__doc__": _Marks.__doc__,
+        },
+    )
+    for space, tag in EDITORS.items()
+)

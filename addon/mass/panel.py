@@ -1,0 +1,122 @@
+"""The sub-panel "Center of Mass": which bones are which segments, what they weigh, and what has no bone."""
+
+from bpy.types import Context, Object, Panel, PropertyGroup, UILayout, UIList
+
+from ...analysis.errors import LeapwrightError
+from ...analysis.mass.segments import BY_HAND
+from ..operators.map_body import body_rig
+from ..sidebar.panel import EDITORS
+from ..sidebar.wrapping import paragraph
+from .rig import body_of_rig
+from .settings import LEAPWRIGHT_PG_body, of_armature
+
+MOST_ROWS = 8
+UNMAPPED = "Without a table, the bones named like a whole human body are taken"
+"""Said, not looked up: telling names takes longer than a panel may."""
+
+
+class LEAPWRIGHT_UL_body(UIList):
+    """The bones of the body: name, segment, and the mass where it is the bone's own."""
+
+    bl_idname = "LEAPWRIGHT_UL_body"
+
+    def draw_item(
+        self,
+        _context: Context,
+        layout: UILayout,
+        data: PropertyGroup,
+        item: PropertyGroup,
+        _icon: int,
+        _active_data: PropertyGroup,
+        _active_property: str,
+    ) -> None:
+        split = layout.split(factor=0.45)
+        split.label(text=item.bone or "No bone", icon="BONE_DATA", translate=False)
+        row = split.row(align=True)
+        row.prop(item, "segment", text="", emboss=False)
+        if item.segment == BY_HAND:
+            row.prop(item, "mass", text="", emboss=False)
+
+
+class _Body:
+    bl_region_type = "UI"
+    bl_category = "Animation"
+    bl_label = "Center of Mass"
+    bl_options = {"DEFAULT_CLOSED"}
+
+    @classmethod
+    def poll(cls, context: Context) -> bool:
+        try:
+            return body_rig(context) is not None
+        except LeapwrightError:
+            return False
+
+    def draw(self, context: Context) -> None:
+        rig, column = body_rig(context), self.layout.column()
+        body = of_armature(rig.data)
+        row = column.row(align=True)
+        row.operator("leapwright.map_body")
+        row.operator("leapwright.weigh_body")
+        if body.bones:
+            _draw_table(column, rig, body)
+            _draw_state(column, context, rig)
+        else:
+            column.operator("leapwright.add_body_bone")
+            paragraph(column, context, UNMAPPED, "INFO")
+        column.operator("leapwright.show_centre_of_mass")
+
+
+def _draw_table(layout: UILayout, rig: Object, body: LEAPWRIGHT_PG_body) -> None:
+    shown = min(len(body.bones) + 1, MOST_ROWS)
+    name = LEAPWRIGHT_UL_body.bl_idname
+    layout.template_list(name, "", body, "bones", body, "chosen", rows=shown, maxrows=MOST_ROWS)
+    row = layout.row(align=True)
+    row.operator("leapwright.add_body_bone")
+    row.operator("leapwright.remove_body_bone").row = body.chosen
+    column = layout.column()
+    column.use_property_split = True
+    column.use_property_decorate = False
+    if body.chosen < len(body.bones):
+        chosen = body.bones[body.chosen]
+        column.prop_search(chosen, "bone", rig.pose, "bones")
+        column.prop(chosen, "segment")
+        if chosen.segment == BY_HAND:
+            column.prop(chosen, "mass")
+            column.prop(chosen, "along")
+            column.prop(chosen, "aside")
+    if any(row.segment != BY_HAND for row in body.bones):
+        column.prop(body, "table")
+
+
+def _draw_state(layout: UILayout, context: Context, rig: Object) -> None:
+    """Say what the body is known by, or what is wrong with it."""
+    try:
+        found = body_of_rig(rig)
+    except LeapwrightError as refusal:
+        paragraph(layout, context, _sentence(str(refusal)), "INFO")
+        return
+    paragraph(layout, context, _sentence(found.known), "INFO")
+    if found.warning:
+        paragraph(layout, context, _sentence(found.warning), "ERROR")
+
+
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+CLASSES = (
+    LEAPWRIGHT_UL_body,
+    *(
+        type(
+            f"LEAPWRIGHT_PT_body_{tag}",
+            (_Body, Panel),
+            {
+                "bl_space_type": space,
+                "bl_idname": f"LEAPWRIGHT_PT_body_{tag}",
+                "bl_parent_id": f"LEAPWRIGHT_PT_audit_{tag}",
+                "__doc__": _Body.__doc__,
+            },
+        )
+        for space, tag in EDITORS.items()
+    ),
+)

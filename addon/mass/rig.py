@@ -1,0 +1,106 @@
+"""The body of a rig: its bones as segments with masses, as the armature has them saved or as their names tell.
+
+Lengths at rest in Blender units: only their ratios matter.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from bpy.types import Object
+
+from ...analysis.errors import SourceError
+from ...analysis.mass.body import Body, Part, body_of, spoken
+from ...analysis.mass.namings import Naming, segments_of
+from ...analysis.mass.segments import BY_HAND, FEMALE, TABLES, Table
+from .settings import of_armature, readable
+
+MOST_NAMED = 4
+"""Segments that a sentence names at most."""
+
+
+@dataclass(frozen=True, slots=True)
+class RigBody:
+    """A body, and how it is known, a phrase: "18 bones mapped by name, Female (de Leva 1996)".
+
+    doubtful: a creature's, told by its names and weighed by a table of people
+    """
+
+    body: Body
+    known: str
+    doubtful: bool = False
+
+    @property
+    def warning(self) -> str:
+        """Say which part of the mass has no bone; "" where it is little."""
+        if self.body.is_sound:
+            return ""
+        missing = [spoken(segment) for segment in self.body.missing]
+        more = len(missing) - MOST_NAMED
+        names = ", ".join(missing[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
+        return f"{100.0 * self.body.unmapped:.0f} % of the mass has no bone: {names}"
+
+
+def naming_of(rig: Object) -> Naming:
+    """Tell an armature's segments by the names of its bones."""
+    bones = rig.data.bones
+    deforming = {bone.name for bone in bones if bone.use_deform}
+    parents = {bone.name: bone.parent.name if bone.parent else None for bone in bones}
+    return segments_of(parents, deforming=deforming or None)
+
+
+def body_of_rig(rig: Object) -> RigBody:
+    """Return the body as saved with the armature, else as its names tell.
+
+    Raises SourceError for an object without bones, when neither gives a body, and for masses that make none.
+    """
+    if rig.pose is None:
+        raise SourceError(f'"{rig.name}" has no bones, so no centre of mass: follow an armature')
+    with readable():
+        saved = _saved(rig)
+    naming = naming_of(rig) if saved is None else None
+    parts, table, known = saved or _named(naming)
+    doubtful = naming is not None and naming.creature
+    try:
+        return RigBody(body_of(parts, _rest(rig, parts), table), known, doubtful)
+    except SourceError as refusal:
+        raise SourceError(f'"{rig.name}": {refusal}') from None
+
+
+def sound_body(rig: Object) -> RigBody | None:
+    """Return the body where it can be trusted unasked: one saved, or names of a whole human body; else None."""
+    try:
+        found = body_of_rig(rig)
+    except SourceError:
+        return None
+    return found if found.body.is_sound and not found.doubtful else None
+
+
+def _saved(rig: Object) -> tuple[list[Part], Table, str] | None:
+    saved = of_armature(rig.data)
+    rows = [row for row in saved.bones if row.bone] if saved else []
+    if not rows:
+        return None
+    lacking = next((row.bone for row in rows if row.bone not in rig.data.bones), None)
+    if lacking is not None:
+        raise SourceError(f'"{rig.name}" has no bone "{lacking}", which is listed in its body: map the bones again')
+    rows.sort(key=lambda row: len(rig.data.bones[row.bone].parent_recursive))
+    parts = [Part(row.bone, row.segment, row.mass, row.along, tuple(row.aside)) for row in rows]
+    table = TABLES[saved.table]
+    by_hand = all(part.segment == BY_HAND for part in parts)
+    masses = "masses of their own" if by_hand else table.label
+    return parts, table, f"{_count(parts)} as mapped, {masses}"
+
+
+def _named(naming: Naming) -> tuple[list[Part], Table, str]:
+    parts = [Part(bone, segment) for bone, segment in naming.segments.items()]
+    people = ", a table of people for what is named like an animal" if naming.creature else ""
+    return parts, FEMALE, f"{_count(parts)} mapped by name, {FEMALE.label}{people}"
+
+
+def _count(parts: list[Part]) -> str:
+    return "1 bone" if len(parts) == 1 else f"{len(parts)} bones"
+
+
+def _rest(rig: Object, parts: list[Part]) -> np.ndarray:
+    bones = [rig.data.bones[part.bone] for part in parts]
+    return np.array([[bone.head_local, bone.tail_local] for bone in bones], np.float64).reshape(-1, 2, 3)

@@ -1,0 +1,1 @@
+"""A plan shown in the sidebar and laid into the scene."""

@@ -1,0 +1,156 @@
+"""The sub-panel "Plan": what is wished, the frames it takes, and the button that lays them into the scene.
+
+Draws, never computes: the plan is asked of `plan_settings`, which keeps it.
+"""
+
+from bpy.types import Context, Panel, UILayout
+
+from ...analysis.errors import LeapwrightError
+from ...analysis.planning.plan import Plan
+from ..sidebar.figures import in_units
+from ..sidebar.panel import EDITORS, draw_table
+from ..sidebar.wrapping import paragraph
+from . import figures as plan_figures
+from .figures import in_words
+from .settings import HEIGHT, LEAPWRIGHT_PG_plan, plan_of, wished_in
+
+
+class _Room:
+    bl_region_type = "UI"
+    bl_category = "Animation"
+    bl_options = {"DEFAULT_CLOSED"}
+
+
+class _Plan(_Room):
+    bl_label = "Plan"
+
+    def draw(self, context: Context) -> None:
+        fields, layout, units = wished_in(context.scene), self.layout, context.scene.unit_settings
+        _draw_wish(layout, fields)
+        _draw_measured(layout, context, fields)
+        _draw_more(layout, fields)
+        try:
+            plan = plan_of(context.scene)
+        except LeapwrightError as refusal:
+            paragraph(layout, context, in_words(str(refusal), units), "ERROR")
+            return
+        draw_table(layout, ("", "Frame", "Height"), plan_figures.events(plan, units))
+        _draw_laying(layout, fields)
+        for note in plan.notes:
+            paragraph(layout, context, in_words(note, units), "INFO")
+
+
+class _OfPlan(_Room):
+    """A part of the panel that needs a plan."""
+
+    @classmethod
+    def poll(cls, context: Context) -> bool:
+        return _plan(context) is not None
+
+
+class _Frames(_OfPlan):
+    bl_label = "Planned Timing"
+
+    def draw(self, context: Context) -> None:
+        plan, units = _plan(context), context.scene.unit_settings
+        draw_table(self.layout, ("", "Frames", "Exact"), plan_figures.spans(plan))
+        paragraph(self.layout, context, in_words(f"rounding: {plan.rounding}", units))
+        draw_table(self.layout, None, plan_figures.sizes(plan, units))
+        draw_table(self.layout, ("", "Push + Air", "Agrees"), plan_figures.neighbors(plan))
+
+
+class _Poses(_OfPlan):
+    bl_label = "Frame by Frame"
+
+    def draw(self, context: Context) -> None:
+        plan, units = _plan(context), context.scene.unit_settings
+        column = self.layout.column(align=True)
+        column.scale_y = 0.7
+        for pose in plan_figures.shown_poses(plan):
+            row = column.split(factor=0.15, align=True)
+            row.label(text=f"{pose.frame}", translate=False)
+            height = in_units(pose.height, "LENGTH", units)
+            row.progress(factor=plan_figures.share_of_height(plan, pose), type="BAR", text=height, translate=False)
+
+
+def _plan(context: Context) -> Plan | None:
+    try:
+        return plan_of(context.scene)
+    except LeapwrightError:
+        return None
+
+
+def _draw_wish(layout: UILayout, fields: LEAPWRIGHT_PG_plan) -> None:
+    layout.row().prop(fields, "size_from", expand=True)
+    column = _split(layout)
+    if fields.size_from == HEIGHT:
+        column.prop(fields, "height")
+        column.prop(fields, "zero")
+        if fields.zero == "standing":
+            column.prop(fields, "lift")
+    else:
+        column.prop(fields, "airtime")
+    column.prop(fields, "push_distance")
+
+
+def _draw_measured(layout: UILayout, context: Context, fields: LEAPWRIGHT_PG_plan) -> None:
+    row = layout.row(align=True)
+    row.operator("leapwright.measure_push", text="This Is My Crouch").pose = "crouch"
+    row.operator("leapwright.measure_push", text="This Is My Takeoff").pose = "takeoff"
+    taken = [("crouch", fields.is_crouch_measured, fields.crouch_frame)]
+    taken += [("takeoff", fields.is_takeoff_measured, fields.takeoff_frame)]
+    said = [f"{pose} from frame {frame}" for pose, is_measured, frame in taken if is_measured]
+    if said:
+        paragraph(layout, context, ", ".join(said).capitalize(), "CHECKMARK")
+
+
+def _draw_more(layout: UILayout, fields: LEAPWRIGHT_PG_plan) -> None:
+    column = _split(layout)
+    column.prop(fields, "air_pace")
+    column.prop(fields, "landing_height")
+    row = column.row(heading="Absorb Distance")
+    row.prop(fields, "use_absorb", text="")
+    absorb = row.row()
+    absorb.active = fields.use_absorb
+    absorb.prop(fields, "absorb_distance", text="")
+    column.prop(fields, "distance")
+    if fields.distance > 0.0:
+        column.prop(fields, "heading")
+    column.prop(fields, "start_frame")
+
+
+def _draw_laying(layout: UILayout, fields: LEAPWRIGHT_PG_plan) -> None:
+    column = _split(layout).column(heading="Lay")
+    column.prop(fields, "use_markers")
+    column.prop(fields, "use_guide")
+    column.prop(fields, "use_keys")
+    if fields.use_keys:
+        column.prop(fields, "use_replace")
+    button = layout.row()
+    button.scale_y = 1.5
+    button.operator("leapwright.plan_jump")
+
+
+def _split(layout: UILayout) -> UILayout:
+    column = layout.column()
+    column.use_property_split = True
+    column.use_property_decorate = False
+    return column
+
+
+def _in_editor(space: str, tag: str) -> list[type[Panel]]:
+    """Make the sub-panel and its own parts for one editor."""
+    made = []
+    parents = {"plan": "audit", "planned_timing": "plan", "planned_poses": "plan"}
+    for (name, parent), base in zip(parents.items(), (_Plan, _Frames, _Poses), strict=True):
+        known = {
+            "bl_space_type": space,
+            "bl_idname": f"LEAPWRIGHT_PT_{name}_{tag}",
+            "bl_parent_id": f"LEAPWRIGHT_PT_{parent}_{tag}",
+            "__doc__": base.__doc__,
+        }
+        made.append(type(known["bl_idname"], (base, Panel), known))
+    return made
+
+
+CLASSES = tuple(cls for space, tag in EDITORS.items() for cls in _in_editor(space, tag))

@@ -1,0 +1,105 @@
+"""Where a plan lies in the scene: from its takeoff up against gravity, and across by its heading.
+
+Blender units and world space; a plan's own lengths are metres.
+"""
+
+import math
+from dataclasses import dataclass, replace
+
+import numpy as np
+from bpy.types import Context, Scene
+
+from ...analysis.errors import SourceError
+from ..mass.rig import body_of_rig
+from ..reading.evaluated import evaluated_frames
+from ..scene import metres, upright
+from ..target import Target, chosen_target
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Place:
+    """The takeoff (3,), and one metre up and across (3,), in the world's Blender units."""
+
+    origin: np.ndarray
+    up: np.ndarray
+    across: np.ndarray
+
+    def points(self, heights: np.ndarray, across: np.ndarray) -> np.ndarray:
+        """Give (n, 3) points of the world for heights and ways across in metres."""
+        return self.origin + self.ways(heights, across)
+
+    def ways(self, heights: np.ndarray, across: np.ndarray) -> np.ndarray:
+        """Give (n, 3) ways, as points without the origin."""
+        return np.multiply.outer(heights, self.up) + np.multiply.outer(across, self.across)
+
+
+def place_of(scene: Scene, origin: np.ndarray, heading: float) -> Place:
+    """Place a plan's takeoff at a point, its way across turned by the heading from the scene's X."""
+    back = upright(scene).T / metres(scene)
+    return Place(
+        np.asarray(origin, dtype=np.float64),
+        back @ (0.0, 0.0, 1.0),
+        back @ (math.cos(heading), math.sin(heading), 0.0),
+    )
+
+
+def seen_at(context: Context, target: Target) -> np.ndarray:
+    """Give the (3,) place of what is followed as the viewport shows it now; unkeyed poses too.
+
+    Raises SourceError where it has no place: a bone that is not there, Edit Mode, or a track that is not an
+    object's or a bone's and has no sample on this frame.
+    """
+    thing = target.thing
+    if target.source not in ("object", "bone"):
+        seen = _weighed_at if target.source == "centre_of_mass" else _sampled_at
+        return upright(context.scene).T @ seen(context, target) / metres(context.scene)
+    shown = thing.evaluated_get(context.evaluated_depsgraph_get())
+    if not target.bone:
+        return np.array(shown.matrix_world.translation, dtype=np.float64)
+    bone = shown.pose.bones.get(target.bone) if shown.pose else None
+    if bone is None:
+        raise SourceError(f'"{thing.name}" has no bone "{target.bone}"')
+    if thing.mode == "EDIT":
+        raise SourceError(f'"{target.name}" has no pose in Edit Mode: leave it first')
+    return np.array(shown.matrix_world @ bone.head, dtype=np.float64)
+
+
+def _weighed_at(context: Context, target: Target) -> np.ndarray:
+    """The (3,) centre of mass on this frame, metres upright, of a rig that need not be keyed yet."""
+    found = body_of_rig(target.thing)
+    frame = context.scene.frame_current + context.scene.frame_subframe
+    points = evaluated_frames(context.scene, target.thing, found.body.bones, [frame])
+    return found.body.centre_of_mass(points)[0]
+
+
+def _sampled_at(context: Context, target: Target) -> np.ndarray:
+    """The (3,) place of a track on this frame, metres upright."""
+    track, frame = target.sample(context), context.scene.frame_current + context.scene.frame_subframe
+    if not track.frames[0] <= frame <= track.frames[-1]:
+        raise SourceError(f'"{target.name}" has no place at frame {frame:g}')
+    return np.array([np.interp(frame, track.frames, track.positions[:, axis]) for axis in range(3)])
+
+
+def label_of(target: Target) -> str:
+    """Tell what was measured from what is keyed: the name, and what is followed of it."""
+    return f"{target.name} ({target.source.replace('_', ' ')})"
+
+
+def place_of_keys(context: Context, place: Place, target: Target) -> tuple[Place, tuple[str, ...]]:
+    """Give where to key something: from where it is now when the takeoff was measured of something else."""
+    fields = context.scene.leapwright_plan
+    if not fields.is_takeoff_measured or fields.measured_of == label_of(target):
+        return place, ()
+    note = f'keyed from where "{target.name}" is now: the takeoff was measured of {fields.measured_of}'
+    return replace(place, origin=seen_at(context, target)), (note,)
+
+
+def takeoff_in(context: Context) -> np.ndarray:
+    """Give the (3,) place a plan takes off from: the measured one, else what is followed, else the cursor."""
+    fields = context.scene.leapwright_plan
+    if fields.is_takeoff_measured:
+        return np.array(fields.takeoff_place, dtype=np.float64)
+    try:
+        return seen_at(context, chosen_target(context))
+    except SourceError:
+        return np.array(context.scene.cursor.location, dtype=np.float64)

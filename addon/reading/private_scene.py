@@ -1,0 +1,88 @@
+"""A copy of the user's scene that holds one object, to be stepped in place of the user's own.
+
+Blender evaluates it with whatever the object depends on, and nothing else: parents, constraint targets, drivers.
+What it works out stays in the copy; the user's frame, selection, pose and undo steps are not touched. A copy,
+not a new scene: whatever asks for the scene it is evaluated in finds the same properties there.
+"""
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+
+import bpy
+from bpy.types import Depsgraph, DriverTarget, Object, Scene
+
+from .. import host
+from .dependencies import dependencies_of, driver_targets
+
+NAME = ".leapwright"
+
+
+@dataclass(frozen=True, slots=True)
+class PrivateScene:
+    """The copy, for as long as its `with` lasts."""
+
+    scene: Scene
+
+    @property
+    def depsgraph(self) -> Depsgraph:
+        """What Blender evaluates here; not to be kept over a change of frame."""
+        return self.scene.view_layers[0].depsgraph
+
+    def show(self, frame: float) -> Depsgraph:
+        """Evaluate a frame of the timeline, whole or not. Other add-ons' frame handlers hear of it."""
+        whole = math.floor(frame)
+        self.scene.frame_set(whole, subframe=frame - whole)
+        return self.depsgraph
+
+
+@contextmanager
+def private_scene(scene: Scene, thing: Object, bones: Sequence[str] = ()) -> Iterator[PrivateScene]:
+    """Copy a scene, keep one object in the copy, and remove the copy at the end, whatever happens.
+
+    The object, and these pose bones of it, are evaluated even where the object is hidden in the viewports.
+    Not to be called while a panel is drawn. Blender announces the removal in the user's scene by one
+    `depsgraph_update_post`, which names no action.
+    """
+    held = bpy.data.objects.new(NAME, None)
+    copy = None
+    asking: list[DriverTarget] = []
+    try:
+        copy = host.copy_scene(scene)
+        _empty(copy)
+        copy.collection.objects.link(thing)
+        copy.collection.objects.link(held)
+        for bone in bones or ("",):
+            hold = held.constraints.new("COPY_LOCATION")
+            hold.target, hold.subtarget = thing, bone
+        asking.extend(_asking(scene, thing))
+        for target in (*asking, *_of(scene, driver_targets(copy))):
+            target.id = copy
+        yield PrivateScene(copy)
+    finally:
+        for target in asking:
+            target.id = scene
+        bpy.data.batch_remove([held] if copy is None else [copy, held])
+
+
+def _asking(scene: Scene, thing: Object) -> Iterator[DriverTarget]:
+    """Find where drivers read the user's scene by its name: they would read it at the user's frame throughout."""
+    for data in dependencies_of(scene, thing):
+        if data != scene:
+            yield from _of(scene, driver_targets(data))
+
+
+def _of(scene: Scene, targets: Iterable[DriverTarget]) -> list[DriverTarget]:
+    return [target for target in targets if target.id == scene]
+
+
+def _empty(copy: Scene) -> None:
+    """Take everything out of a copy that would be evaluated with it."""
+    copy.background_set = None
+    for layer in copy.view_layers[1:]:
+        copy.view_layers.remove(layer)
+    for child in copy.collection.children[:]:
+        copy.collection.children.unlink(child)
+    for thing in copy.collection.objects[:]:
+        copy.collection.objects.unlink(thing)

@@ -1,0 +1,47 @@
+"""Evaluated readings kept for the next audit, for as long as nothing that they depend on has changed."""
+
+from collections import OrderedDict
+from collections.abc import Callable, Hashable, Sequence
+
+import numpy as np
+from bpy.types import ID, Object, Scene
+
+from .state import UnknowableError, print_of
+
+MOST = 64
+"""Readings kept at a time; the one not asked for longest goes first."""
+
+_kept: OrderedDict[Hashable, tuple[bytes, np.ndarray]] = OrderedDict()
+
+
+def kept(
+    scene: Scene, thing: Object, what: Hashable, *, reads: Sequence[ID], read: Callable[[], np.ndarray]
+) -> np.ndarray:
+    """Return what `read` returned the last time, if that still holds; else read, and keep it.
+
+    what: which reading of the object it is, its frames included; reads: the data-blocks it depends on. The array is
+    read-only. Where it depends on what cannot be told apart (scripts, physics, node trees), it is read every time.
+    """
+    try:
+        now = print_of(scene, reads)
+    except UnknowableError:
+        return read()
+    key = (scene.session_uid, thing.session_uid, what)
+    if key not in _kept or _kept[key][0] != now:
+        values = read()
+        values.flags.writeable = False
+        _kept[key] = (now, values)
+        while len(_kept) > MOST:
+            _kept.popitem(last=False)
+    _kept.move_to_end(key)
+    return _kept[key][1]
+
+
+def forget() -> None:
+    """Drop every reading."""
+    _kept.clear()
+
+
+def unregister() -> None:
+    """Keep nothing once the add-on is off."""
+    forget()

@@ -1,0 +1,175 @@
+"""Read the path of an object or a bone into a Track: from its F-curves alone where they tell it all.
+
+Otherwise (constraints, drivers, parents that move, mixed NLA strips) as Blender evaluates it in a private copy of
+the scene. No frame of the user's is set. Positions in metres, z against the scene's gravity; frames are whole
+frames of the scene.
+"""
+
+import math
+from collections.abc import Callable, Sequence
+
+import numpy as np
+from bpy.types import Object, Scene
+
+from ...analysis.errors import SourceError
+from ...analysis.track import FEWEST_FRAMES, Track
+from ..scene import frame_rate, key_time, metres, upright
+from . import placement
+from .channels import Channel, Channels, Motion
+from .curves import CONSTANT, LINEAR, values_of
+from .dependencies import span_of
+from .evaluated import evaluated_origin, evaluated_points
+
+LONGEST = 200_000
+"""Frames past which a range is taken for a mistake (ours)."""
+OF_CURVES = 0.01
+"""Share of its rise and fall by which an evaluated path may differ from its curves and still have their keys (ours)."""
+MOST_EVALUATED = 3000
+"""Frames past which only those of the scene's range are evaluated: each may cost milliseconds (ours)."""
+UNMOVED = '"{}" has no location keys: key its location, or pick what carries the jump'
+EVALUATED = "evaluated in a private copy of the scene"
+
+Shown = Callable[[np.ndarray], np.ndarray]
+"""(n,) frames to the (n, 3) positions that Blender evaluates."""
+
+
+def sample_object(scene: Scene, thing: Object) -> Track:
+    """Read the world path of an object's origin. Raises SourceError when nothing keyed moves it."""
+    motion = Motion(thing)
+    location, delta = motion.channels("location"), motion.channels("delta_location")
+    place, notes = placement.of_object(thing)
+    return _track(
+        scene,
+        thing,
+        thing.name,
+        source="object",
+        parts=[(location, thing.location), (delta, thing.delta_location)],
+        place=place,
+        notes=notes,
+        shown=lambda frames: evaluated_origin(scene, thing, frames),
+    )
+
+
+def sample_bone(scene: Scene, thing: Object, name: str) -> Track:
+    """Read the world path of a pose bone's head.
+
+    Raises SourceError when there is no such bone, when nothing keyed moves it, and in Edit Mode, where bones have
+    no pose. An armature that shows its rest position is read as posed, without what would have to be evaluated.
+    """
+    label = f"{thing.name}/{name}"
+    bone = thing.pose.bones.get(name) if thing.pose else None
+    if bone is None:
+        raise SourceError(f'"{thing.name}" has no bone "{name}"')
+    if thing.mode == "EDIT":
+        raise SourceError(f'"{label}" has no pose in Edit Mode: leave it and audit again')
+    motion = Motion(thing)
+    location = motion.channels(bone.path_from_id("location"))
+    place, notes = placement.of_bone(thing, bone, motion)
+    parts = [(location, bone.location)]
+    if bone.bone.use_connect and bone.parent is not None:
+        if any(location.axes) and not notes:
+            raise SourceError(f'"{label}" is connected to its parent, so its location keys do nothing')
+        parts = []
+
+    def shown(frames: np.ndarray) -> np.ndarray:
+        return evaluated_points(scene, thing, [name], frames)[:, 0, 0]
+
+    at_rest = thing.data.pose_position == "REST"
+    return _track(
+        scene, thing, label, source="bone", parts=parts, place=place, notes=notes, shown=None if at_rest else shown
+    )
+
+
+def _track(
+    scene: Scene,
+    thing: Object,
+    name: str,
+    *,
+    source: str,
+    parts: Sequence[tuple[Channels, Sequence[float]]],
+    place: np.ndarray,
+    notes: Sequence[str],
+    shown: Shown | None,
+) -> Track:
+    """Read what the notes leave out as it is shown; where they leave out nothing, or it cannot be, the curves."""
+    keyed = [channel for channels, _ in parts for channel in channels]
+    notes = tuple(dict.fromkeys((*(note for channels, _ in parts for note in channels.notes), *notes)))
+    rate = key_time(scene)
+    spans = [channel.span() for channel in keyed]
+    evaluated = bool(notes) and shown is not None
+    if evaluated:
+        spans.append(span_of(scene, thing))
+    elif not keyed:
+        raise SourceError(UNMOVED.format(name))
+    frames = _whole_frames(name, spans, rate)
+    if evaluated and len(frames) > MOST_EVALUATED:
+        long, frames = len(frames), frames[(frames >= scene.frame_start) & (frames <= scene.frame_end)]
+        if len(frames) < FEWEST_FRAMES:
+            raise SourceError(f'"{name}" is keyed over {long} frames: set the scene\'s frame range to the jump')
+    turn = np.eye(4)
+    turn[:3, :3] = upright(scene) * metres(scene)
+    positions = _curve_positions(parts, turn @ place, frames * rate)
+    keys, interpolation = _keys([channel for channels, _ in parts for channel in channels.moving])
+    if evaluated:
+        by_curves, positions, notes = positions, shown(frames), (EVALUATED,)
+        if not keyed and not np.ptp(positions, axis=0).any():
+            raise SourceError(UNMOVED.format(name))
+        # Its own keys say when it moves only where its own curves do move it.
+        if np.ptp(positions[:, 2] - by_curves[:, 2]) > OF_CURVES * np.ptp(positions[:, 2]):
+            keys = interpolation = None
+    return Track(
+        name=name,
+        fps=frame_rate(scene),
+        frames=frames,
+        positions=positions,
+        key_frames=None if keys is None else keys / rate,
+        interpolation=interpolation,
+        source=source,
+        notes=notes,
+    )
+
+
+def _curve_positions(
+    parts: Sequence[tuple[Channels, Sequence[float]]], place: np.ndarray, frames: np.ndarray
+) -> np.ndarray:
+    """Add the parts of a location up at these frames of its curves, and place them by the (4, 4) matrix, (n, 3)."""
+    if not parts:
+        return np.zeros((len(frames), 3))
+    keyed = [channel for channels, _ in parts for channel in channels]
+    values = iter(values_of([channel.asked(frames) for channel in keyed]) if keyed else ())
+    local = np.empty((3, len(frames)))
+    local[:] = np.sum([still for _, still in parts], axis=0)[:, None]
+    for channels, still in parts:
+        for axis, channel in enumerate(channels.axes):
+            if channel is not None:
+                local[axis] += next(values) - still[axis]
+    # Not the matrix product: for three columns its threads cost more than they bring.
+    return np.einsum("an,ba->nb", local, place[:3, :3]) + place[:3, 3]
+
+
+def _whole_frames(name: str, spans: Sequence[tuple[float, float]], rate: float) -> np.ndarray:
+    """Return the whole frames from the first key to the last."""
+    first = math.floor(min(span[0] for span in spans) / rate + 1e-4)
+    last = math.ceil(max(span[1] for span in spans) / rate - 1e-4)
+    count = last - first + 1
+    if count < FEWEST_FRAMES:
+        raise SourceError(f'"{name}" is keyed over {count} frames only: a jump needs at least {FEWEST_FRAMES}')
+    if count > LONGEST:
+        raise SourceError(f'"{name}" is keyed from frame {first} to {last}: too long to be a shot')
+    return np.arange(first, last + 1, dtype=np.float64)
+
+
+def _keys(moving: Sequence[Channel]) -> tuple[np.ndarray | None, str | None]:
+    """Return the union of the keys, on the timeline, and how they are joined; None when not known."""
+    found = [channel.keys() for channel in moving]
+    frames = [keys for keys, _ in found if len(keys)]
+    if not frames:
+        return None, None
+    kinds = np.concatenate([kinds[:-1] for _, kinds in found])
+    if (kinds == CONSTANT).all():
+        interpolation = "constant"
+    elif (kinds == LINEAR).all():
+        interpolation = "linear"
+    else:
+        interpolation = "bezier"
+    return np.unique(np.concatenate(frames).round(4)), interpolation

@@ -1,0 +1,87 @@
+"""What the operators that forecast and retime one jump have in common."""
+
+from bpy.props import IntProperty
+from bpy.types import Context, Operator, OperatorProperties
+
+from ...analysis.audit import audit_track
+from ...analysis.errors import LeapwrightError, RetimeError
+from ...analysis.retiming.retime import fit_of, jump_of
+from ...analysis.settings import Settings
+from ...analysis.track import Track
+from .. import results
+from ..scene import settings_of
+from ..sidebar import rows
+from ..target import Target, target_of, with_root
+from .retiming import Retiming, prepare
+from .settings import CHOICES, KEEP, Choices, extent_of, mend_of
+from .words import fit_sentence
+
+
+class RetimesJump(Choices):
+    """What forecasting and retiming one jump have in common."""
+
+    jump: IntProperty(name="Jump", description="Number of the jump in the audit", default=1, min=1)
+
+    @classmethod
+    def poll(cls, context: Context) -> bool:
+        result = results.latest(context.scene)
+        if result is None or not result.audit.jumps:
+            cls.poll_message_set("Audit a jump first")
+            return False
+        try:
+            target_of(context)
+        except LeapwrightError as refusal:
+            cls.poll_message_set(str(refusal))
+            return False
+        return True
+
+    @classmethod
+    def description(cls, _context: Context, properties: OperatorProperties) -> str:
+        """Say what is kept."""
+        kept = next(said for keep, _, said in KEEP if keep == properties.keep)
+        return f"{cls.bl_description}. {kept}"
+
+    def prepared(self, context: Context) -> tuple[Target, Settings, Retiming]:
+        """Work out the retiming: the target, the settings and what is to be written."""
+        target, settings, track = _read(context)
+        number = self.jump - 1
+        plan = prepare(
+            context.scene, target, track, number, mend=mend_of(self), settings=settings, extent=extent_of(self)
+        )
+        return target, settings, plan
+
+    def chosen(self) -> tuple[object, ...]:
+        """What the forecast is told apart by."""
+        return tuple(getattr(self, name) for name in CHOICES)
+
+    def refused(self, refusal: LeapwrightError) -> set[str]:
+        """Report why it cannot be done."""
+        text = str(refusal)
+        self.report({"ERROR"}, text[:1].upper() + text[1:])
+        return {"CANCELLED"}
+
+
+def _read(context: Context) -> tuple[Target, Settings, Track]:
+    """What is followed; it must be what the latest audit is of."""
+    target, result = with_root(target_of(context)), results.latest(context.scene)
+    if result is not None and target.name != result.audit.name:
+        raise RetimeError(f"the latest audit is of {result.audit.name}: audit {target.name} first")
+    return target, settings_of(context.scene), target.sample(context)
+
+
+def say_fit(operator: Operator, context: Context) -> set[str]:
+    """Report which heights the times of the jump fit; nothing is done."""
+    _, settings, track = _read(context)
+    jump = jump_of(audit_track(track, settings), operator.jump - 1)
+    operator.report({"INFO"}, fit_sentence(fit_of(jump), context.scene.unit_settings))
+    return {"CANCELLED"}
+
+
+def audited(context: Context, target: Target, settings: Settings, *, number: int) -> results.Result:
+    """Audit the target again, and choose the jump that is worked on, counted from 1."""
+    track = target.sample(context)
+    result = results.Result(audit_track(track, settings), settings.world, track.marks)
+    results.keep(context.scene, result)
+    rows.fit(context.window_manager, len(result.audit.jumps))
+    rows.of_window(context.window_manager).chosen = max(min(number, len(result.audit.jumps)) - 1, 0)
+    return result

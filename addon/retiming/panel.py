@@ -1,0 +1,90 @@
+"""The sub-panel "Retime": what to keep, the jump before and after, and the button that moves the keys."""
+
+from bpy.types import Context, Operator, Panel, UILayout
+
+from ...analysis.retiming.retime import fit_of
+from .. import results
+from ..sidebar import rows
+from ..sidebar.panel import EDITORS
+from ..sidebar.wrapping import paragraph
+from . import forecasts
+from . import settings as retime_settings
+from .settings import CHOICES, TIMES, Choices, draw_choices
+from .words import fit_sentence, named, table
+
+
+class _Retime:
+    bl_region_type = "UI"
+    bl_category = "Animation"
+    bl_label = "Retime"
+    bl_options = {"DEFAULT_CLOSED"}
+
+    @classmethod
+    def poll(cls, context: Context) -> bool:
+        result = results.latest(context.scene)
+        return result is not None and result.jump(rows.of_window(context.window_manager).chosen) is not None
+
+    def draw(self, context: Context) -> None:
+        layout, chosen = self.layout, retime_settings.of_window(context.window_manager)
+        result, number = results.latest(context.scene), rows.of_window(context.window_manager).chosen
+        draw_choices(layout, chosen)
+        if chosen.keep == TIMES:
+            fit = fit_of(result.jump(number))
+            paragraph(layout, context, fit_sentence(fit, context.scene.unit_settings), "INFO")
+            return
+        buttons = layout.row(align=True)
+        for name in ("leapwright.forecast_retime", "leapwright.retime_jump"):
+            _hand_over(buttons.operator(name), chosen, number)
+        shown = forecasts.shown_beside(context.scene, result, number)
+        if shown is not None:
+            _draw_forecast(layout, context, shown, stale=shown.chosen != tuple(getattr(chosen, n) for n in CHOICES))
+
+
+def _hand_over(button: Operator, chosen: Choices, number: int) -> None:
+    for name in CHOICES:
+        setattr(button, name, getattr(chosen, name))
+    button.jump = number + 1
+
+
+def _draw_forecast(layout: UILayout, context: Context, shown: forecasts.Shown, *, stale: bool) -> None:
+    column = layout.column(align=True)
+    column.active = not stale or shown.done
+    column.scale_y = 0.85
+    _draw_row(column, ("", "Before", "After" if shown.done else "Forecast"))
+    for label, before, after, _ in table(shown.forecast):
+        _draw_row(column, (label, before, after))
+    lines = layout.column(align=True)
+    lines.active = column.active
+    for text, codes, icon in (
+        ("Gone: {}", shown.forecast.goes, "CHECKMARK"),
+        ("New: {}", shown.forecast.comes, "ERROR"),
+        ("Not as forecast: {}", shown.differs, "ERROR"),
+    ):
+        if codes:
+            paragraph(lines, context, text.format(named(codes)), icon)
+    if shown.forecast.time_map.is_identity:
+        paragraph(lines, context, "The timing is as good as whole frames allow: no key moves", "INFO")
+
+
+def _draw_row(column: UILayout, texts: tuple[str, str, str]) -> None:
+    split = column.split(factor=0.5)
+    split.label(text=texts[0])
+    for text in texts[1:]:
+        cell = split.row()
+        cell.alignment = "RIGHT"
+        cell.label(text=text)
+
+
+CLASSES = tuple(
+    type(
+        f"LEAPWRIGHT_PT_retime_{tag}",
+        (_Retime, Panel),
+        {
+            "bl_space_type": space,
+            "bl_idname": f"LEAPWRIGHT_PT_retime_{tag}",
+            "bl_parent_id": f"LEAPWRIGHT_PT_audit_{tag}",
+            "__doc__": _Retime.__doc__,
+        },
+    )
+    for space, tag in EDITORS.items()
+)

@@ -1,0 +1,101 @@
+"""A retiming from end to end: what it will do, worked out without a change; then the change itself."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from bpy.types import Scene
+
+from ...analysis.audit import audit_track
+from ...analysis.retiming.forecast import Forecast, compare
+from ...analysis.retiming.retime import Mend, retime
+from ...analysis.retiming.warp import Air, air_of, moved_marks, warp
+from ...analysis.settings import Settings
+from ...analysis.track import Track
+from .. import keys
+from ..marks import marks
+from ..target import Target
+from .character import Part, parts_of
+from .laying import lay
+from .rehearsal import rehearsed
+
+
+@dataclass(frozen=True, slots=True)
+class Extent:
+    """What moves along with the curves of the object and its data."""
+
+    shape_keys: bool = False
+    markers: bool = False
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Retiming:
+    """What is to be written, and the forecast of it. Holds Blender's data: use it at once, or drop it."""
+
+    forecast: Forecast
+    table: keys.Table
+    values: np.ndarray
+    scene: Scene
+    track: Track
+    marked: tuple[Part, ...] = ()
+
+    def write(self) -> int:
+        """Move the keys, the marks by hand and, where asked, the markers; return how many curves changed."""
+        time_map = self.forecast.time_map
+        for part in self.marked:
+            keys.move_markers(part.action.pose_markers, time_map, ahead=part.ahead)
+        if self.marked:
+            keys.move_markers(self.scene.timeline_markers, time_map)
+        if self.track.marks and not time_map.is_identity:
+            marks.put(self.scene, self.track.name, moved_marks(self.track.marks, time_map))
+        return keys.write(self.table, self.values)
+
+
+def prepare(
+    scene: Scene,
+    target: Target,
+    track: Track,
+    number: int,
+    *,
+    mend: Mend,
+    settings: Settings,
+    extent: Extent | None = None,
+) -> Retiming:
+    """Work out the retiming of a jump, by its place in the track's audit from 0; nothing in the scene is changed.
+
+    track is what the target reads as. Raises RetimeError when keys may not be moved or no timing fits.
+    """
+    extent = extent or Extent()
+    parts = parts_of(scene, target.thing, shape_keys=extent.shape_keys)
+    forecast = retime(track, number, mend=mend, settings=settings)
+    curves = [curve for part in parts for curve in part.curves]
+    table = keys.read(curves, ahead=[part.ahead for part in parts for _ in part.curves])
+    values = keys.moved(table, keys.placed(table, forecast.time_map), forecast.time_map)
+    if parts[0].owner == target.thing:
+        air = air_of(forecast.before, forecast.time_map, lay=mend.lay)
+        if air is not None:
+            values = lay(scene, target, track, forecast, air, table=table, values=values)
+        after = _played(scene, target, track, table, values, forecast, air)
+        if after is not None:
+            audits = audit_track(track, settings), audit_track(after, settings)
+            forecast = compare(*audits, number, time_map=forecast.time_map)
+    return Retiming(forecast, table, values, scene, track, parts if extent.markers else ())
+
+
+def _played(
+    scene: Scene,
+    target: Target,
+    track: Track,
+    table: keys.Table,
+    values: np.ndarray,
+    forecast: Forecast,
+    air: Air | None,
+) -> Track | None:
+    """The track as Blender will play the keys; None where it is not placed by its keys alone, or stays."""
+    if track.notes or np.array_equal(values, table.values):
+        return None
+    played = rehearsed(scene, target, table, values)
+    after = warp(track, forecast.time_map, air=air)
+    if played is None or not np.array_equal(played.frames, after.frames):
+        return None
+    # Feet and marks by hand are not of these keys alone.
+    return replace(played, feet=after.feet, marks=after.marks, name=track.name)

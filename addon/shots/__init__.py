@@ -1,0 +1,1 @@
+"""A day's shots: what each file holds to audit, opened in this Blender or in workers."""

@@ -1,0 +1,145 @@
+"""What to audit in a scene nobody has pointed at: whatever carries a body, each with the reason.
+
+Names: "Brindle/root" for a bone of an armature, the object's own name for an object.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+
+import bpy
+from bpy.types import Object, PoseBone, Scene
+
+from ...analysis.errors import SourceError
+from ...analysis.track import Track
+from .. import host
+from ..mass.rig import sound_body
+from ..reading.channels import Motion
+from ..sources import SOURCES
+from ..sources.centre_of_mass import NAME as CENTRE_OF_MASS
+
+ONLOOKERS = {"CAMERA", "LIGHT", "LIGHT_PROBE", "SPEAKER"}
+"""Objects that watch or light a shot; they are audited only when named."""
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """Something worth an audit.
+
+    name     "Brindle/root" or "Crate"
+    source   the name of its module in `sources`: "bone", "centre_of_mass", "object"
+    reason   why it was taken, a phrase: "root-most keyed bone of Brindle"
+    sample   reads it into a Track; raises SourceError or TrackError
+    """
+
+    name: str
+    source: str
+    reason: str
+    sample: Callable[[], Track]
+
+
+def find_candidates(scene: Scene) -> tuple[Candidate, ...]:
+    """Find what a scene holds to audit; empty when nothing in it has location keys that move it.
+
+    For every armature its centre of mass, where its body is mapped or its bones are named like a whole human
+    body; of any other the keyed bone nearest the root (of several, the one that carries the most bones). And
+    every keyed object without a parent, except cameras, lights and the like.
+    """
+    found: list[Candidate] = []
+    for thing in scene.objects:
+        motion = Motion(thing)
+        if thing.pose is not None and any(motion.moves(path) for path in motion) and (body := sound_body(thing)):
+            found.append(_body(scene, thing, f"centre of mass of {thing.name}: {body.known}"))
+            continue
+        if thing.pose is not None and (bone := root_most(thing, motion)) is not None:
+            found.append(_bone(scene, thing, bone.name, f"root-most keyed bone of {thing.name}"))
+        free = thing.parent is None and thing.type not in ONLOOKERS
+        if free and SOURCES["object"].poll(thing):
+            found.append(_object(scene, thing, "keyed object without a parent"))
+    return tuple(found)
+
+
+def candidate_named(scene: Scene, name: str) -> Candidate:
+    """Find what a name means: "Rig/bone", "bone:NAME", "object:NAME", "com", "com:RIG", or a plain name.
+
+    A plain name is an object's, else that of a bone. Raises SourceError when nothing has the name, or several
+    bones or armatures do.
+    """
+    if name == "com" or name.startswith("com:"):
+        return _named_body(scene, name[4:])
+    if name.endswith(f"/{CENTRE_OF_MASS}"):
+        return _named_body(scene, name.removesuffix(f"/{CENTRE_OF_MASS}"))
+    kind, _, rest = name.partition(":")
+    wanted = rest if kind in ("object", "bone") and rest else name
+    if kind != "bone" and (thing := scene.objects.get(wanted)) is not None:
+        return _object(scene, thing, "named")
+    rig, _, bone = wanted.rpartition("/")
+    bones = [
+        (thing, bone_name)
+        for thing in scene.objects
+        if thing.pose is not None
+        for bone_name in dict.fromkeys((wanted, bone))
+        if bone_name in thing.pose.bones and (bone_name == wanted or thing.name == rig)
+    ]
+    if kind == "object" or not bones:
+        have = ", ".join(f'"{candidate.name}"' for candidate in find_candidates(scene)) or "nothing keyed"
+        raise SourceError(f'the scene "{scene.name}" has no "{name}" to audit; it has {have}')
+    if len(bones) > 1:
+        choices = ", ".join(f'"{thing.name}/{bone_name}"' for thing, bone_name in bones)
+        raise SourceError(f'"{name}" could be {choices}: name one of them')
+    return _bone(scene, *bones[0], "named")
+
+
+def _named_body(scene: Scene, rig: str) -> Candidate:
+    """Find the centre of mass of the armature of this name; of the only one that has a body without a name."""
+    rigs = [thing for thing in scene.objects if thing.pose is not None and rig in ("", thing.name)]
+    if not rigs:
+        which = f' "{rig}"' if rig else ""
+        raise SourceError(f'the scene "{scene.name}" has no armature{which}, so no centre of mass')
+    able = rigs if len(rigs) == 1 else [thing for thing in rigs if SOURCES["centre_of_mass"].poll(thing)]
+    if len(able) != 1:
+        choices = ", ".join(f'"com:{thing.name}"' for thing in able or rigs)
+        raise SourceError(f'"com" could be {choices}: name one of them')
+    return _body(scene, able[0], "named")
+
+
+def root_most(thing: Object, motion: Motion) -> PoseBone | None:
+    """The moving bone of least depth; of several, the one with the most bones under it."""
+    paths = filter(None, map(host.bone_of_path, motion))
+    names = dict.fromkeys(bone for bone, channel in paths if channel == "location")
+    bones = [thing.pose.bones[name] for name in names if name in thing.pose.bones]
+    bones.sort(key=lambda bone: (len(bone.parent_recursive), -len(bone.children_recursive)))
+    return next((bone for bone in bones if _moves(bone, motion)), None)
+
+
+def _moves(bone: PoseBone, motion: Motion) -> bool:
+    if bone.bone.use_connect and bone.parent is not None:
+        return False
+    return bool(motion.channels(bone.path_from_id("location")).moving)
+
+
+def _object(scene: Scene, thing: Object, reason: str) -> Candidate:
+    read = partial(_read, _names(scene), _names(thing), "object", "")
+    return Candidate(thing.name, "object", reason, read)
+
+
+def _bone(scene: Scene, thing: Object, bone: str, reason: str) -> Candidate:
+    read = partial(_read, _names(scene), _names(thing), "bone", bone)
+    return Candidate(f"{thing.name}/{bone}", "bone", reason, read)
+
+
+def _body(scene: Scene, thing: Object, reason: str) -> Candidate:
+    read = partial(_read, _names(scene), _names(thing), "centre_of_mass", "")
+    return Candidate(f"{thing.name}/{CENTRE_OF_MASS}", "centre_of_mass", reason, read)
+
+
+def _names(data: Scene | Object) -> tuple[str, str | None]:
+    """What finds a data-block again, after an undo too: its name, and its library's path."""
+    return data.name, data.library.filepath if data.library else None
+
+
+def _read(scene: tuple[str, str | None], thing: tuple[str, str | None], source: str, bone: str) -> Track:
+    try:
+        return SOURCES[source].sample(bpy.data.scenes[scene], bpy.data.objects[thing], bone)
+    except KeyError:
+        raise SourceError(f'"{thing[0]}" is no longer in the file') from None

@@ -1,0 +1,143 @@
+"""What a .blend file holds to audit: opens it in this Blender and reads its tracks."""
+
+import re
+import time
+from collections.abc import Iterator, Sequence
+from functools import partial
+from pathlib import Path
+
+import bpy
+from bpy.types import Scene
+
+from ...analysis.errors import LeapwrightError, SourceError, TrackError
+from ...analysis.shot import Extras, Reading
+from ...analysis.track import Track
+from .. import scene as scene_world
+from ..feet import settings as feet_settings
+from ..feet.bones import with_feet
+from ..footage import settings as footage_settings
+from ..footage.marker import MARKER, Scale, clip_and_marker, sample_marker
+from ..marks import marks
+from .blend_header import check_header
+from .candidates import Candidate, candidate_named, find_candidates
+from .imports import IMPORTERS, import_motion
+from .quiet import silent
+
+
+def read_each(
+    paths: Sequence[Path], *, track: str | None, extras: Extras | None = None
+) -> Iterator[tuple[Path, Reading | LeapwrightError, float]]:
+    """Read files one after the other here, each with its reading or refusal and the seconds it took.
+
+    What was open is replaced. Raises SourceError in a Blender with a window: there somebody works.
+    """
+    if not bpy.app.background:
+        raise SourceError("shots are not opened in a Blender with a window: run blender --command leapwright")
+    for path in paths:
+        began = time.perf_counter()
+        try:
+            with silent():
+                reading: Reading | LeapwrightError = read_shot(path, track=track, extras=extras)
+        except LeapwrightError as refusal:
+            reading = refusal
+        yield path, reading, time.perf_counter() - began
+
+
+def read_shot(path: Path, *, track: str | None = None, extras: Extras | None = None) -> Reading:
+    """Open a .blend file, without its scripts and its window layout, or a motion file, and read its tracks.
+
+    track: the name of the one to read; without it what `find_candidates` takes, each with its reason. extras:
+    whether to read feet too, and a length known in footage.
+    Raises SourceError or TrackError, a sentence each.
+    """
+    notes = _opened(path)
+    scene = bpy.context.scene
+    extras = extras or Extras()
+    candidates = _candidates(scene, track, extras)
+    if not candidates:
+        none = "it holds no animation: no keyed bone, and no keyed object without a parent"
+        raise SourceError("; ".join((none, *_file_notes(scene))))  # a missing library may be why
+    tracks, reasons = [], []
+    for candidate in candidates:
+        try:
+            with marks.readable():
+                tracks.append(_sampled(scene, candidate, extras, notes))
+            reasons.append(candidate.reason)
+        except (SourceError, TrackError) as refusal:
+            notes.append(f"{candidate.name} could not be read: {refusal}")
+    if not tracks:
+        raise SourceError(_none_read(candidates, notes))
+    gravity = scene_world.gravity(scene)
+    if gravity == 0.0:
+        notes.append("the scene's gravity is nothing: Earth's taken")
+    return Reading(tuple(tracks), tuple(reasons), gravity or None, tuple(notes))
+
+
+def _candidates(scene: Scene, track: str | None, extras: Extras) -> tuple[Candidate, ...]:
+    if track is None:
+        return find_candidates(scene)
+    if not track.startswith(MARKER):
+        return (candidate_named(scene, track),)
+    clip, marker = clip_and_marker(bpy.data.movieclips, track.removeprefix(MARKER))
+    with footage_settings.readable():
+        scale = footage_settings.scale_of(scene) if extras.length is None else _scale(extras)
+        own_rate = footage_settings.own_rate(scene)
+    sample = partial(sample_marker, scene, clip, marker, scale, own_rate=own_rate)
+    return (Candidate(f"{clip.name}/{marker}", "footage", "named", sample),)
+
+
+def _scale(extras: Extras) -> Scale:
+    return Scale(extras.length, between=extras.between, pixels=extras.pixels)
+
+
+def _sampled(scene: Scene, candidate: Candidate, extras: Extras, notes: list[str]) -> Track:
+    """Read a candidate, and its feet where those are asked for and it is carried by an armature."""
+    track = candidate.sample()
+    rig = scene.objects.get(candidate.name.partition("/")[0])
+    if not extras.feet or candidate.source == "footage" or rig is None or rig.pose is None:
+        return track
+    try:
+        with feet_settings.readable():
+            return with_feet(scene, rig, track)
+    except SourceError as refusal:
+        notes.append(f"{candidate.name} was read without feet: {refusal}")
+        return track
+
+
+def _opened(path: Path) -> list[str]:
+    """Open a file in place of what was open; return notes on the file as a whole."""
+    if path.suffix.lower() in IMPORTERS:
+        return import_motion(path)
+    check_header(path, newest=bpy.app.version)
+    try:
+        bpy.ops.wm.open_mainfile(filepath=str(path.absolute()), load_ui=False, use_scripts=False)
+    except RuntimeError as error:
+        raise SourceError(
+            f"Blender {bpy.app.version_string} cannot open it: damaged, cut short or from a newer Blender "
+            f"({_said(error)})"
+        ) from None
+    return list(_file_notes(bpy.context.scene))
+
+
+def _none_read(candidates: Sequence[Candidate], notes: Sequence[str]) -> str:
+    return notes[-1] if len(candidates) == 1 else "none of its tracks could be read: " + "; ".join(notes)
+
+
+def _file_notes(scene: Scene) -> Iterator[str]:
+    """Say what may make positions wrong: scripts held back, libraries missing, a newer writer."""
+    if bpy.app.autoexec_fail:
+        yield f"scripts were not run ({bpy.app.autoexec_fail_message}): positions may be wrong"
+    missing = [library.filepath for library in bpy.data.libraries if library.is_missing]
+    if missing:
+        yield f"missing libraries: {', '.join(missing)}; positions may be wrong"
+    if tuple(bpy.data.version[:2]) > tuple(bpy.app.version[:2]):
+        writer, reader = (".".join(map(str, version[:2])) for version in (bpy.data.version, bpy.app.version))
+        yield f"saved by Blender {writer}, opened by the older {reader}: what is new in it is lost"
+    if len(bpy.data.scenes) > 1:
+        yield f'it holds {len(bpy.data.scenes)} scenes: "{scene.name}" was audited'
+
+
+def _said(error: RuntimeError) -> str:
+    """What Blender said, in one line without its "Error:" and the path."""
+    text = " ".join(str(error).split()).removeprefix("Error: ").rstrip(".")
+    return re.split(r"""['"](?: failed)?[:,]? """, text)[-1]

@@ -1,0 +1,148 @@
+"""The figures of a jump as the panel shows them: measured beside expected, in the scene's own units."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import bpy
+from bpy.types import UnitSettings
+
+from ...analysis.jump import Jump
+from ...analysis.phases import Event
+from ...analysis.world import KINDS, World
+
+UNKNOWN = "–"
+KEPT = "\N{NO-BREAK SPACE}"
+LENGTHS = {
+    "METERS": (1.0, " m"),
+    "CENTIMETERS": (0.01, " cm"),
+    "MILLIMETERS": (0.001, " mm"),
+    "FEET": (0.3048, "'"),
+    "INCHES": (0.0254, '"'),
+}
+"""Metres and symbol of the units a scene can be fixed to; the others are left to Blender's own choice.
+Foot and inch: international yard and pound agreement of 1959, exact."""
+SAID = re.compile(r"\{(\w+):\.\df\} (m/s|m)(?!\w)")
+"""A length or a speed in the sentence of a finding."""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One row: its name, and up to two texts beside it."""
+
+    label: str
+    measured: str
+    expected: str = ""
+
+
+def timing(jump: Jump) -> tuple[Figure, ...]:
+    """Give durations in frames, each beside what the jump's own heights ask for."""
+    airtime = jump.rise_frames_expected + jump.fall_frames_expected
+    return (
+        Figure("Push", _frames(jump.push_frames, jump.push_frames_error), _frames(jump.push_frames_expected)),
+        Figure("Rise", _frames(jump.rise_frames, jump.rise_frames_error), _frames(jump.rise_frames_expected)),
+        Figure("Fall", _frames(jump.fall_frames, jump.fall_frames_error), _frames(jump.fall_frames_expected)),
+        Figure("Airtime", _frames(jump.airtime_frames, jump.airtime_frames_error), _frames(airtime)),
+    )
+
+
+def paces(jump: Jump, world: World, units: UnitSettings) -> tuple[Figure, ...]:
+    """Give gravity and the paces beside what the world, and the flight, ask for."""
+    return (
+        Figure(
+            "Gravity",
+            in_units(jump.fitted_gravity, "ACCELERATION", units),
+            in_units(world.gravity, "ACCELERATION", units),
+        ),
+        Figure("Air Pace", _plain(jump.air_pace), "1"),
+        Figure("Push Pace", _plain(jump.push_pace), _plain(jump.air_pace)),
+        Figure("Agreement", _plain(jump.agreement), "1"),
+    )
+
+
+def sizes(jump: Jump, world: World, units: UnitSettings) -> tuple[Figure, ...]:
+    """Give lengths, ratios and travel; for the push ratio the largest measured for this kind of jumper."""
+    most = KINDS[world.kind]
+    return (
+        Figure("Jump Height", in_units(jump.jump_height, "LENGTH", units)),
+        Figure("Drop Height", in_units(jump.drop_height, "LENGTH", units)),
+        Figure("Push Distance", in_units(jump.push_distance, "LENGTH", units)),
+        Figure("Push Ratio", _plain(jump.push_ratio), f"to {most:g}"),
+        Figure("Absorb Distance", in_units(jump.absorb_distance, "LENGTH", units)),
+        Figure("Absorb Ratio", _plain(jump.absorb_ratio)),
+        Figure("Distance", in_units(jump.distance, "LENGTH", units)),
+        Figure("Speed", in_units(jump.travel_speed, "VELOCITY", units)),
+    )
+
+
+def events(jump: Jump, units: UnitSettings) -> tuple[Figure, ...]:
+    """Give the frame of each event with its error, and the height of the track there."""
+    named = (
+        ("Crouch", jump.crouch),
+        ("Takeoff", jump.takeoff),
+        ("Apex", jump.apex),
+        ("Landing", jump.landing),
+        ("Absorbed", jump.absorbed),
+    )
+    return tuple(
+        Figure(f"{label} (pinned)" if event.pinned else label, *_event(event, units))
+        if event
+        else Figure(label, UNKNOWN)
+        for label, event in named
+    )
+
+
+def in_words(template: str, values: Mapping[str, object], units: UnitSettings) -> str:
+    """Fill a finding's sentence in, its lengths and speeds in the scene's units, each on one line with its unit."""
+
+    def converted(match: re.Match[str]) -> str:
+        if units.system == "METRIC" and units.length_unit == "METERS":
+            return match[0].replace(" ", KEPT)
+        quantity = "LENGTH" if match[2] == "m" else "VELOCITY"
+        return in_units(float(values[match[1]]), quantity, units).replace(" ", KEPT)
+
+    return SAID.sub(converted, template).format(**values)
+
+
+def span(jump: Jump) -> str:
+    """Write the frames from takeoff to landing."""
+    return f"{jump.takeoff.frame:.0f}–{jump.landing.frame:.0f}"
+
+
+def height(jump: Jump, units: UnitSettings) -> str:
+    """Write the jump height."""
+    return in_units(jump.jump_height, "LENGTH", units)
+
+
+def _event(event: Event, units: UnitSettings) -> tuple[str, str]:
+    return _frames(event.frame, event.frame_error), in_units(event.height, "LENGTH", units)
+
+
+def _frames(value: float | None, error: float | None = None) -> str:
+    if value is None:
+        return UNKNOWN
+    text = _rounded(value, 1)
+    spread = _rounded(error, 1) if error is not None else "0"
+    return text if spread == "0" else f"{text} ±{spread}"
+
+
+def _plain(value: float | None) -> str:
+    return UNKNOWN if value is None else _rounded(value, 2)
+
+
+def _rounded(value: float, digits: int) -> str:
+    text = f"{value:.{digits}f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
+    return "0" if text == "-0" else text
+
+
+def in_units(value: float | None, quantity: str, units: UnitSettings) -> str:
+    """Write metres, m/s or m/s² as the scene shows them: feet as feet, bare numbers without a unit system."""
+    if value is None:
+        return UNKNOWN
+    if units.system == "NONE":
+        return f"{value / units.scale_length:.3g}"
+    if quantity == "LENGTH" and units.length_unit in LENGTHS:
+        metres, symbol = LENGTHS[units.length_unit]
+        return f"{_rounded(value / metres, 2 if abs(value) < 10.0 * metres else 1)}{symbol}"
+    return bpy.utils.units.to_string(units.system, quantity, value, precision=3)

@@ -1,0 +1,1 @@
+"""One quantity of a jump each: its flight, push, landing, travel, arc, feet and ground."""

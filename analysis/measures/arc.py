@@ -1,0 +1,189 @@
+"""Arc: which samples a flight is read from, how much they scatter, and how truly they run on a parabola."""
+
+import math
+from typing import NamedTuple
+
+import numpy as np
+
+from ..phases import Event, Phases
+from ..track import Track
+
+ROUNDING = 1.0 / math.sqrt(12.0)
+"""Standard error, in steps, of an event that is rounded to a whole step (uniform over one step)."""
+
+APEX_LEVEL = 0.25
+"""The apex is read between the two passages of a sixteenth of the height below the top, which a parabola
+passes a quarter of rise and fall away from it; nearer to the top noise decides, farther the sides do."""
+
+
+OFF_ARC = 0.02
+"""Share of the height off the arc past which each side of the flight speaks for itself (ours)."""
+
+
+class Shape(NamedTuple):
+    """The shape of one flight; names and units are those of `Jump`. None: not drawn."""
+
+    rise_free: float | None = None
+    fall_free: float | None = None
+    residual_rms: float | None = None
+    residual_worst: float | None = None
+    residual_frames: tuple[float, float] | None = None
+    top_quarter_share: float | None = None
+    top_quarter_share_error: float | None = None
+    apex_skew: float | None = None
+    apex_skew_error: float | None = None
+    drawn_off: float | None = None
+    drawn_off_frame: float | None = None
+
+
+def frame_error(event: Event, *, phases: Phases) -> float:
+    """Standard error of an event in frames; a keyed pose is never known better than its step."""
+    if phases.method == "keys":
+        return max(event.frame_error, phases.step * ROUNDING)
+    return event.frame_error
+
+
+def is_drawn(phases: Phases) -> bool:
+    """Whether the samples of the flight are poses of their own, one a frame or one a step."""
+    return phases.method == "curve" and (phases.step > 1 or not phases.held)
+
+
+def air_samples(track: Track, phases: Phases) -> slice:
+    """The samples strictly between takeoff and landing; of held ones, those where a pose begins."""
+    frames, takeoff = track.frames, phases.takeoff.frame
+    start, stop = (int(i) for i in frames.searchsorted((takeoff, phases.landing.frame)))
+    if start < len(frames) and frames[start] == takeoff:
+        start += 1
+    if not phases.held or phases.arc is None or stop - start < 2:
+        return slice(start, stop)
+    stride = max(1, round(phases.step / float(frames[start + 1] - frames[start])))
+    pose = int(frames.searchsorted(phases.arc.first))
+    return slice(start + (pose - start) % stride, stop, stride)
+
+
+def scatter(heights: np.ndarray) -> float:
+    """Estimate the noise of samples, metres, from their fourth differences: a parabola or a cubic has none.
+
+    The middle one counts, so that a hitch in few frames is not noise. sqrt(70) is the root of the sum of
+    the squared weights, 0.6745 the middle of |a unit normal|.
+    """
+    z = heights
+    if len(z) < 5:
+        return 0.0
+    fourth = z[4:] + z[:-4] - 4.0 * (z[3:-1] + z[1:-3]) + 6.0 * z[2:-2]
+    return sorted(np.abs(fourth).tolist())[len(fourth) // 2] / (0.6745 * math.sqrt(70.0))
+
+
+def measure_shape(track: Track, phases: Phases, air: slice, *, noise: float, speed: float) -> Shape:
+    """Measure the shape of a flight from its samples; of keyed poses only where the apex lies.
+
+    noise is in metres, speed in m/s: the mean of takeoff and landing speed, which turns noise into time.
+    """
+    if phases.method == "keys":
+        return _posed(track, phases, air)
+    frames, heights = track.frames[air], track.heights[air]
+    if not is_drawn(phases) or phases.arc is None or len(frames) < 5:
+        return Shape()
+    rms, worst, where = _residual(phases, frames, heights, track.fps)
+    share, skew, rise, fall = _top(phases, frames, heights)
+    holds = worst <= OFF_ARC * (phases.apex.height - phases.takeoff.height) + 4.0 * noise
+    # A passage at depth s² has s times the end speed; two passages make each figure.
+    airtime = (phases.landing.frame - phases.takeoff.frame) / track.fps
+    error = noise / (speed * airtime) if speed > 0.0 else 0.0
+    ends = math.hypot(phases.takeoff.frame_error, phases.landing.frame_error)
+    relative = ends / (phases.landing.frame - phases.takeoff.frame)
+    return Shape(
+        rise_free=None if holds else rise,
+        fall_free=None if holds else fall,
+        residual_rms=rms, residual_worst=worst, residual_frames=where,
+        top_quarter_share=share,
+        top_quarter_share_error=math.hypot(math.sqrt(2.0) * error / 0.5, 0.5 * relative),
+        apex_skew=skew,
+        apex_skew_error=math.hypot(math.sqrt(0.5) * error / APEX_LEVEL / (1.0 - APEX_LEVEL), 0.5 * relative),
+    )  # fmt: skip
+
+
+def _residual(
+    phases: Phases, frames: np.ndarray, heights: np.ndarray, fps: float
+) -> tuple[float, float, tuple[float, float]]:
+    """Rms of the fit, its largest residual, and the frames around that one that share its side."""
+    off = heights - phases.arc.heights(frames, fps)
+    size = np.abs(off)
+    at = int(size.argmax())
+    worst = float(size[at])
+    same = ((off * off[at] > 0.0) & (size >= 0.5 * worst)).tolist()
+    first = last = at
+    while first > 0 and same[first - 1]:
+        first -= 1
+    while last + 1 < len(same) and same[last + 1]:
+        last += 1
+    return phases.arc.residual_rms, worst, (float(frames[first]), float(frames[last]))
+
+
+def _top(phases: Phases, frames: np.ndarray, heights: np.ndarray) -> tuple[float, float, float, float]:
+    """Share of the airtime above three quarters of the height, skew of the apex, and free rise and fall.
+
+    Each side has its own height, from its own end. Against time, the root of the depth below the top is
+    straight for a parabola; so the passages are read on it, and are exact for one. A side's first half
+    reaches three quarters of its height: twice that is its rise or fall without any hang.
+    """
+    takeoff, landing = phases.takeoff, phases.landing
+    top = _summit(heights)
+    depth = np.sqrt(np.maximum(top - heights, 0.0)).tolist()
+    deep_up = math.sqrt(max(top - takeoff.height, 0.0))
+    deep_down = math.sqrt(max(top - landing.height, 0.0))
+    rise = [(takeoff.frame, deep_up), *zip(frames.tolist(), depth, strict=True), (landing.frame, deep_down)]
+    fall = rise[::-1]
+    airtime = landing.frame - takeoff.frame
+    up, down = _passage(rise, 0.5 * deep_up), _passage(fall, 0.5 * deep_down)
+    first, last = _passage(rise, APEX_LEVEL * deep_up), _passage(fall, APEX_LEVEL * deep_down)
+    part = deep_up / (deep_up + deep_down) if deep_up + deep_down > 0.0 else 0.5
+    off = first + part * (last - first) - (takeoff.frame + part * airtime)
+    return (
+        (down - up) / airtime,
+        off / (1.0 - APEX_LEVEL) / airtime,
+        2.0 * (up - takeoff.frame),
+        2.0 * (landing.frame - down),
+    )
+
+
+def _passage(side: list[tuple[float, float]], level: float) -> float:
+    """First frame at which the depth of a side comes up to a level; of its least depth if it never does."""
+    before, deep = side[0]
+    for frame, depth in side:
+        if depth <= level:
+            return frame - (level - depth) / (deep - depth) * (frame - before) if deep > depth else frame
+        before, deep = frame, depth
+    return min(side, key=lambda at: at[1])[0]
+
+
+def _summit(heights: np.ndarray) -> float:
+    """Top of the parabola through the highest sample and its neighbors, at least that sample."""
+    i = int(heights.argmax())
+    if i in (0, len(heights) - 1):
+        return float(heights[i])
+    before, here, after = heights[i - 1 : i + 2].tolist()
+    bend = before - 2.0 * here + after
+    return here - (after - before) ** 2 / (8.0 * bend) if bend < 0.0 else here
+
+
+def _posed(track: Track, phases: Phases, air: slice) -> Shape:
+    """Where the apex pose lies, and how far an eased curve runs from the arc through the poses."""
+    takeoff, apex, landing = phases.takeoff, phases.apex, phases.landing
+    rise, fall = apex.frame - takeoff.frame, landing.frame - apex.frame
+    up, down = max(apex.height - takeoff.height, 0.0), max(apex.height - landing.height, 0.0)
+    both = math.sqrt(up) + math.sqrt(down)
+    part = math.sqrt(up) / both if both else 0.5
+    e_takeoff, e_apex, e_landing = (frame_error(e, phases=phases) for e in (takeoff, apex, landing))
+    shape = Shape(
+        apex_skew=rise / (rise + fall) - part,
+        apex_skew_error=math.hypot(e_apex, (1.0 - part) * e_takeoff, part * e_landing) / (rise + fall),
+    )
+    if phases.held or air.start >= air.stop:
+        return shape
+    frames, heights = track.frames[air], track.heights[air]
+    before = frames < apex.frame
+    depth = np.where(before, up, down) * ((frames - apex.frame) / np.where(before, rise, fall)) ** 2
+    off = np.abs(heights - (apex.height - depth))
+    at = int(off.argmax())
+    return shape._replace(drawn_off=float(off[at]), drawn_off_frame=float(frames[at]))

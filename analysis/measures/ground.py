@@ -1,0 +1,181 @@
+"""Where the points of a foot stand: the level each of them keeps on the ground, and when it is down there.
+
+Metres and samples, z up. The ground may be given; if not, it is read from the poses themselves: a foot that
+stands keeps its height, and comes down to it from above or leaves it upwards.
+"""
+
+from collections import deque
+from typing import NamedTuple
+
+import numpy as np
+
+from ..track import Track
+
+NEAR = 0.03
+"""A point is down within this share of the range of heights (ours), …"""
+NEAR_MOST, NEAR_NOISE, NEAR_LEAST = 0.02, 4.0, 1e-4
+"""… at most these metres, but never closer than so many times its noise (ours)."""
+STAND_SECONDS = 0.15
+"""A height kept so long is a stand of its own; one kept less is, at the level of such a stand (ours)."""
+HELD_SECONDS = 0.6
+"""So long a height above its surroundings is a ledge, not the top of a flight (ours)."""
+DIP_SECONDS = 0.5
+"""A foot under its level that comes back within this time sinks; it does not step down (ours)."""
+AWAY = 3.0
+"""Tolerances by which a point has gone up or down from a level."""
+SHORTEST = 0.3
+"""Share of the longest stand that one lasts whose level counts over a given ground (ours)."""
+
+
+class Stand(NamedTuple):
+    """A stretch at one level: first and last sample, metres."""
+
+    first: int
+    last: int
+    level: float
+
+
+class Point(NamedTuple):
+    """One point of a foot: heights (n,) m over the given ground or the origin, down (n,) whether it is on the
+    ground, level (n,) m of where it stands, its tolerance and its noise, m."""
+
+    heights: np.ndarray
+    down: np.ndarray
+    level: np.ndarray
+    near: float
+    noise: float
+
+
+def points_of(track: Track) -> tuple[Point, ...]:
+    """Tell for each point of a track's feet when it is on the ground; empty without feet."""
+    if track.feet is None:
+        return ()
+    heights = track.feet[:, :, 2] - (0.0 if track.ground is None else track.ground)
+    reach = float(np.ptp(track.heights))
+    return tuple(_point(track, column, reach) for column in heights.T)
+
+
+def _point(track: Track, heights: np.ndarray, reach: float) -> Point:
+    noise = _noise(heights)
+    near = max(min(NEAR_MOST, NEAR * max(reach, float(np.ptp(heights)))), NEAR_NOISE * noise, NEAR_LEAST)
+    stands = _stands(heights, track.frames / track.fps, near)
+    if track.ground is not None:
+        level = np.full_like(heights, _clearance(stands))
+        return Point(heights, heights <= level + near, level, near, noise)
+    down, level = np.zeros(len(heights), dtype=bool), np.full_like(heights, np.nan)
+    for stand in sorted(stands, key=lambda stand: stand.last - stand.first):  # the longest has the last word
+        first, last = _whole(heights, track.frames / track.fps, stand, stands, near)
+        down[first : last + 1], level[first : last + 1] = True, stand.level
+    return Point(heights, down, level, near, noise)
+
+
+def _clearance(stands: list[Stand]) -> float:
+    """How far the point keeps over a given ground when it stands: a bone lies within its foot. Never under it."""
+    longest = max((stand.last - stand.first for stand in stands), default=0)
+    levels = [stand.level for stand in stands if stand.last - stand.first >= SHORTEST * longest]
+    return max(min(levels, default=0.0), 0.0)
+
+
+def _stands(heights: np.ndarray, seconds: np.ndarray, near: float) -> list[Stand]:
+    """The stretches that are stands, in order: not the top of a flight, not a swing's low point."""
+    found = [Stand(a, b, float(np.median(heights[a : b + 1]))) for a, b in _level_runs(heights, near)]
+    found = [stand for stand in found if not _is_top(heights, seconds, stand, near)]
+    long = [stand for stand in found if seconds[stand.last] - seconds[stand.first] >= STAND_SECONDS]
+    if not long:
+        return found
+    levels = np.array([stand.level for stand in long])
+    return [stand for stand in found if stand in long or np.abs(levels - stand.level).min() <= 2.0 * near]
+
+
+def _level_runs(heights: np.ndarray, near: float) -> list[tuple[int, int]]:
+    """Stretches of two samples and more that keep their height within a tolerance, the longest first taken."""
+    n = len(heights)
+    reach = _reach(heights.tolist(), near)
+    taken = np.zeros(n, dtype=bool)
+    runs = []
+    for start in sorted(range(n), key=lambda i: i - reach[i]):
+        if reach[start] > start and not taken[start : reach[start] + 1].any():
+            taken[start : reach[start] + 1] = True
+            runs.append((start, reach[start]))
+    return sorted(runs)
+
+
+def _reach(values: list[float], near: float) -> list[int]:
+    """For each sample the last one up to which the range stays within a tolerance."""
+    lows: deque[int] = deque()
+    highs: deque[int] = deque()
+    reach, end = [], 0
+    for start in range(len(values)):
+        while end < len(values):
+            low = min(values[lows[0]], values[end]) if lows else values[end]
+            high = max(values[highs[0]], values[end]) if highs else values[end]
+            if high - low > near:
+                break
+            while lows and values[lows[-1]] >= values[end]:
+                lows.pop()
+            while highs and values[highs[-1]] <= values[end]:
+                highs.pop()
+            lows.append(end)
+            highs.append(end)
+            end += 1
+        reach.append(end - 1)
+        for ends in (lows, highs):
+            if ends[0] == start:
+                ends.popleft()
+    return reach
+
+
+def _is_top(heights: np.ndarray, seconds: np.ndarray, stand: Stand, near: float) -> bool:
+    """Whether the heights fall off on both sides, as over the top of a flight."""
+    if seconds[stand.last] - seconds[stand.first] >= HELD_SECONDS:
+        return False
+    sides = heights[: stand.first][::-1], heights[stand.last + 1 :]
+    return all(_falls(side - stand.level, AWAY * near) for side in sides)
+
+
+def _falls(off: np.ndarray, far: float) -> bool:
+    gone = np.flatnonzero(np.abs(off) > far)
+    return len(gone) > 0 and bool(off[gone[0]] < 0.0)
+
+
+def _whole(heights: np.ndarray, seconds: np.ndarray, stand: Stand, stands: list[Stand], near: float) -> tuple[int, int]:
+    """The stand with what belongs to it at both ends: samples near its level, and dips under it."""
+    n = len(heights)
+    last = _onward(heights, seconds, stand.last, stand, stands, near)
+    back = Stand(n - 1 - stand.last, n - 1 - stand.first, stand.level)
+    others = [Stand(n - 1 - other.last, n - 1 - other.first, other.level) for other in stands]
+    first = n - 1 - _onward(heights[::-1], -seconds[::-1], back.last, back, others, near)
+    return first, last
+
+
+def _onward(heights: np.ndarray, seconds: np.ndarray, at: int, stand: Stand, stands: list[Stand], near: float) -> int:
+    """The last sample from `at` on that is down at this stand's level."""
+    n = len(heights)
+    while at + 1 < n and heights[at + 1] <= stand.level + near:
+        if heights[at + 1] >= stand.level - near:
+            at += 1
+            continue
+        back = np.flatnonzero(heights[at + 1 :] >= stand.level - near)
+        if len(back) == 0:
+            return at
+        up = at + 1 + int(back[0])
+        if seconds[up] - seconds[at] > DIP_SECONDS or _stands_within(stands, at + 1, up, seconds):
+            return at
+        at = up if heights[up] <= stand.level + near else up - 1
+    return at
+
+
+def _stands_within(stands: list[Stand], first: int, end: int, seconds: np.ndarray) -> bool:
+    return any(
+        stand.first >= first and stand.last < end and seconds[stand.last] - seconds[stand.first] >= STAND_SECONDS
+        for stand in stands
+    )
+
+
+def _noise(heights: np.ndarray) -> float:
+    """White noise, metres, from third differences: those add it up by √20; motion fills few of them, so the
+    lower quartile (0.3186 standard deviations of a normal variable) tells it."""
+    if len(heights) < 12:
+        return 0.0
+    third = np.abs(np.diff(heights, 3))
+    return float(np.partition(third, len(third) // 4)[len(third) // 4]) / (0.3186 * 20**0.5)

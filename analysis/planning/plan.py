@@ -1,0 +1,188 @@
+"""Plan: from a wish to whole frames. What the law asks of a jump, and what rounding it to frames costs.
+
+A body that rises d while pushing with constant force and then h in flight leaves at v = sqrt(2 g h), rises
+for sqrt(2 h / g) and pushes for 2 d / v = rise / R, with R = h / d, at R + 1 body weights (Samozino et al.
+2008); the landing is the same law backwards. An air pace other than 1 plays all of it in g pace².
+"""
+
+import math
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+
+from ..errors import PlanError
+from ..timing import counted
+from .notes import notes_of, rounding_of
+from .path import PlannedKey, Shape, keys_of, path_at
+from .timing import Exact, Timing, exact_frames, height_in, neighbors_of, timing_of, whole
+from .wish import LONGEST, Wish
+
+FEWEST_STEPS = 2
+"""Poses a flight needs at least: one at the top and one at the landing."""
+
+
+class Pose(NamedTuple):
+    """Where the path is on one frame; spacing: metres along it since the pose before, 0 for the first."""
+
+    frame: int
+    height: float
+    across: float
+    spacing: float
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A jump in whole frames. Heights in metres above the takeoff, m/s as played, the angle in radians.
+
+    exact        what the wish asks for, before rounding
+    timing       the whole frames chosen
+    neighbors    (what is changed, timing): the flight, then the push, a step shorter and longer
+    keys         crouch, takeoff, apex, landing, absorbed
+    apex_frame   the parabola's own apex, which may lie between two frames
+    poses        one a step, from crouch to absorbed
+    rounding     a sentence: what whole frames cost
+    notes        sentences: what is implausible, and what the plan rests on
+    """
+
+    wish: Wish
+    exact: Exact
+    timing: Timing
+    neighbors: tuple[tuple[str, Timing], ...]
+    keys: tuple[PlannedKey, ...]
+    apex_frame: float
+    poses: tuple[Pose, ...]
+    takeoff_speed: float
+    takeoff_angle: float
+    landing_speed: float
+    travel_speed: float
+    rounding: str
+    notes: tuple[str, ...]
+
+    @property
+    def push_ratio(self) -> float:
+        """Jump height ÷ push distance."""
+        return self.exact.height / self.exact.push_distance
+
+    @property
+    def absorb_ratio(self) -> float:
+        """Drop height ÷ absorb distance."""
+        return self.exact.drop / self.exact.absorb_distance
+
+    @property
+    def body_weights(self) -> float:
+        """Mean force of the push over its distance, in body weights, for any push (work and energy)."""
+        return self.push_ratio + 1.0
+
+    @property
+    def fitted_gravity(self) -> float:
+        """m/s² that the flight has on its whole frames."""
+        return self.wish.world.gravity * self.timing.air_pace**2
+
+
+def plan_jump(wish: Wish) -> Plan:
+    """Turn a wish into whole frames on its step.
+
+    A height is kept, and the pace takes the rounding; an airtime is rounded, and the height follows it.
+    Raises PlanError for what no jump can do, with the reason: a landing above the apex, too few frames in
+    the air, a fall that leaves no time to rise.
+
+    >>> timing = plan_jump(Wish(0.3048, height=1.2192)).timing
+    >>> timing.push_frames, timing.rise_frames, timing.fall_frames
+    (3, 12, 12)
+    """
+    height, drop = _heights(wish) if wish.airtime_frames is None else _heights_in(wish)
+    exact = exact_frames(wish, height=height, drop=drop)
+    air = _air_frames(wish, exact.airtime)
+    for name, frames in (("a push", exact.push), ("an absorb", exact.absorb)):
+        if frames > LONGEST:
+            raise PlanError(f"{name} of {frames:.0f} frames is longer than any shot")
+    timing = timing_of(wish, exact, air=air)
+    keys = keys_of(_shape(wish, exact, timing), start=wish.start_frame)
+    across = wish.distance * wish.fps / air
+    up, down = (2.0 * size * wish.fps / (part * air) for size, part in ((height, exact.share), (drop, 1 - exact.share)))
+    return Plan(
+        wish=wish,
+        exact=exact,
+        timing=timing,
+        neighbors=tuple(neighbors_of(wish, exact, timing, fewest=FEWEST_STEPS * wish.world.step)),
+        keys=keys,
+        apex_frame=keys[1].frame + exact.share * air,
+        poses=_poses(keys, wish.world.step),
+        takeoff_speed=math.hypot(up, across),
+        takeoff_angle=math.atan2(up, across),
+        landing_speed=math.hypot(down, across),
+        travel_speed=across,
+        rounding=rounding_of(wish, exact, timing),
+        notes=tuple(notes_of(wish, exact, timing)),
+    )
+
+
+def _shape(wish: Wish, exact: Exact, timing: Timing) -> Shape:
+    sizes = (exact.push_distance, exact.height, exact.drop, exact.absorb_distance, wish.distance)
+    frames = (timing.push_frames, timing.rise_frames, timing.airtime_frames, timing.absorb_frames)
+    return Shape(*sizes, *frames, exact.share)
+
+
+def _poses(keys: tuple[PlannedKey, ...], step: int) -> tuple[Pose, ...]:
+    frames = np.arange(keys[0].frame, keys[-1].frame + 1, step)
+    heights, across = path_at(keys, frames)
+    spacing = np.hypot(np.diff(heights, prepend=heights[0]), np.diff(across, prepend=across[0]))
+    return tuple(map(Pose, frames.tolist(), heights.tolist(), across.tolist(), spacing.tolist()))
+
+
+def _heights(wish: Wish) -> tuple[float, float]:
+    """Metres from takeoff up to the apex, and from there down to the landing."""
+    height = wish.height - (wish.lift if wish.zero == "standing" else 0.0)
+    if height <= 0.0:
+        raise PlanError(
+            f"a height of {wish.height:.2f} m above standing is no jump: at takeoff the body is already "
+            f"{wish.lift:.2f} m higher than standing"
+        )
+    if wish.drop_height is not None:
+        return height, wish.drop_height
+    landing = wish.landing_height or 0.0
+    if landing >= height:
+        where = f"{landing - height:.2f} m above the apex" if landing > height else "at the apex itself"
+        raise PlanError(f"the landing would lie {where}: rise more than {landing:.2f} m, or land lower")
+    return height, height - landing
+
+
+def _heights_in(wish: Wish) -> tuple[float, float]:
+    """The same for an airtime, on its whole frames."""
+    frames = _air_frames(wish, wish.airtime_frames)
+    seconds, pull = frames / wish.fps, wish.played_gravity
+    falls = 0.5 * pull * seconds**2
+    said = f"{counted(frames)} in the air at {wish.fps:g} fps"
+    if wish.drop_height is not None:
+        rise = seconds - math.sqrt(2.0 * wish.drop_height / pull)
+        if rise <= 0.0:
+            raise PlanError(
+                f"a drop of {wish.drop_height:.2f} m leaves no time to rise: {said} are a fall of {falls:.2f} m"
+            )
+        return 0.5 * pull * rise**2, wish.drop_height
+    landing = wish.landing_height or 0.0
+    height = height_in(wish, seconds=seconds, landing=landing)
+    if height is None and landing > 0.0:
+        raise PlanError(
+            f"the landing would lie above the apex: with {said} it lies less than {falls:.2f} m above the takeoff"
+        )
+    if height is None:
+        raise PlanError(f"a landing {-landing:.2f} m lower leaves no time to rise: {said} are a fall of {falls:.2f} m")
+    return height, height - landing
+
+
+def _air_frames(wish: Wish, airtime: float) -> int:
+    """Whole frames on the step; PlanError when they are too few for a flight, or more than any shot's."""
+    fewest = FEWEST_STEPS * wish.world.step
+    if airtime > LONGEST:
+        raise PlanError(f"{airtime:.0f} frames in the air are longer than any shot")
+    frames = whole(airtime, step=wish.world.step)
+    if frames < fewest:
+        needed = wish.played_gravity * (fewest / wish.fps) ** 2 / 8.0
+        on = "" if wish.world.step == 1 else f" on {wish.world.step}s"
+        raise PlanError(
+            f"{counted(airtime)} in the air at {wish.fps:g} fps is no flight: an arc{on} needs {fewest}, "
+            f"a height of about {needed * 100.0:.1f} cm"
+        )
+    return frames

@@ -1,0 +1,124 @@
+"""Forecast: a jump before and after its keys are moved, side by side, and the findings that go and come."""
+
+from dataclasses import dataclass
+
+from ..audit import Audit
+from ..errors import RetimeError
+from ..finding import Finding
+from ..jump import Jump
+from ..time_map import TimeMap
+
+SAME_FRAME = 0.5
+"""Frames within which two audits agree on an event."""
+FOLLOWS = 3.0
+"""Frames within which the jump after is looked for around where its takeoff should be."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One figure before and after, and what the jump after asks for; None: not known, or nothing is asked."""
+
+    label: str
+    before: float | None
+    after: float | None
+    expected: float | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Forecast:
+    """What moving keys by time_map does to a jump.
+
+    before, after   the jump, measured and judged
+    goes, comes     codes of findings that are no longer there, and that were not there or are graver now;
+                    those of the track's other jumps included
+    left            frames the push is over (above 0) or short of what the flight asks for; None without a push
+    """
+
+    time_map: TimeMap
+    before: Jump
+    after: Jump
+    goes: tuple[str, ...]
+    comes: tuple[str, ...]
+
+    @property
+    def left(self) -> float | None:
+        """Frames that the push after is over, or short of, what its flight asks for."""
+        return self.after.push_excess
+
+    @property
+    def rows(self) -> tuple[Row, ...]:
+        """Frames, then ratios and paces."""
+        a, b = self.before, self.after
+        air = b.rise_frames_expected + b.fall_frames_expected
+        return (
+            Row("Push Frames", a.push_frames, b.push_frames, b.push_frames_expected),
+            Row("Rise Frames", a.rise_frames, b.rise_frames, b.rise_frames_expected),
+            Row("Fall Frames", a.fall_frames, b.fall_frames, b.fall_frames_expected),
+            Row("Airtime Frames", a.airtime_frames, b.airtime_frames, air),
+            Row("Absorb Frames", a.absorb_frames, b.absorb_frames, b.absorb_frames_expected),
+            Row("Push Ratio", a.push_ratio, b.push_ratio),
+            Row("Air Pace", a.air_pace, b.air_pace, 1.0),
+            Row("Push Pace", a.push_pace, b.push_pace, b.air_pace),
+            Row("Agreement", a.agreement, b.agreement, 1.0),
+        )
+
+
+def compare(before: Audit, after: Audit, number: int, *, time_map: TimeMap) -> Forecast:
+    """Set a jump of one audit beside itself in the audit after its keys were moved.
+
+    number: its place in the audit before, from 0. Raises RetimeError when no jump is found there any more.
+    """
+    was = before.jumps[number]
+    now = _followed(was, after, time_map)
+    others = zip(_others(before, was), _others(after, now), strict=False)
+    pairs = [(was, now), *others]
+    if len(before.jumps) != len(after.jumps):
+        raise RetimeError("another jump of the track would no longer read as one")
+    comes = [code for a, b in pairs for code in _graver(a, b)]
+    goes = [code for a, b in pairs for code in _ranks(a) if code not in _ranks(b)]
+    return Forecast(time_map, was, now, tuple(dict.fromkeys(goes)), tuple(dict.fromkeys(comes)))
+
+
+def differences(forecast: Forecast, audit: Audit) -> tuple[str, ...]:
+    """Say in what an audit made after the keys were moved differs from its forecast; nothing where it agrees."""
+    try:
+        jump = _followed(forecast.before, audit, forecast.time_map)
+    except RetimeError as refusal:
+        return (str(refusal),)
+    said = []
+    for name in ("crouch", "takeoff", "apex", "landing", "absorbed"):
+        a, b = getattr(forecast.after, name), getattr(jump, name)
+        if (a is None) != (b is None) or (a and abs(a.frame - b.frame) > SAME_FRAME):
+            said.append(f"{name} at {_frame(b)}, not {_frame(a)}")
+    if _ranks(forecast.after) != _ranks(jump):
+        said.append(f"findings {_listed(jump.findings)}, not {_listed(forecast.after.findings)}")
+    return tuple(said)
+
+
+def _followed(was: Jump, after: Audit, time_map: TimeMap) -> Jump:
+    wanted = float(time_map.at([was.takeoff.frame])[0])
+    near = [jump for jump in after.jumps if abs(jump.takeoff.frame - wanted) <= FOLLOWS]
+    if not near:
+        raise RetimeError("after it the track would no longer read as a jump")
+    return min(near, key=lambda jump: abs(jump.takeoff.frame - wanted))
+
+
+def _others(audit: Audit, jump: Jump) -> list[Jump]:
+    return [other for other in audit.jumps if other is not jump]
+
+
+def _ranks(jump: Jump) -> dict[str, int]:
+    return {finding.code: finding.rank for finding in jump.findings}
+
+
+def _graver(a: Jump, b: Jump) -> list[str]:
+    old = _ranks(a)
+    return [code for code, rank in _ranks(b).items() if rank > old.get(code, -1)]
+
+
+def _frame(event: object) -> str:
+    return f"frame {event.frame:.1f}" if event else "none"
+
+
+def _listed(findings: tuple[Finding, ...]) -> str:
+    return ", ".join(finding.code for finding in findings) or "none"

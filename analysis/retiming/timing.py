@@ -1,0 +1,105 @@
+"""The lengths a mend may give to push, rise, fall and absorb: the exact ones, and whole frames near them. Frames."""
+
+import itertools
+import math
+from collections.abc import Iterator
+
+import numpy as np
+
+from ..errors import RetimeError
+from ..jump import Jump
+from ..track import EVENTS, Track
+
+SNAP = 0.75
+"""Frames within which an event is taken to lie on a key."""
+
+Frames = dict[str, float]
+"""Frames of events, or lengths of the stretches between them, by name and in order."""
+
+
+def anchors(track: Track, jump: Jump) -> Frames:
+    """Frames of the jump's events where their keys lie: the nearest key, else the nearest whole frame.
+
+    Crouch, apex and absorbed are left out where there is none, or it lies on the event beside it.
+    """
+    frames = {name: _key_near(track, event.frame) for name in EVENTS if (event := getattr(jump, name)) is not None}
+    takeoff, landing = frames["takeoff"], frames["landing"]
+    if landing - takeoff < 2.0:
+        raise RetimeError("takeoff and landing are too close: there is no flight to retime")
+    apart = {"crouch": frames.get("crouch", takeoff) < takeoff, "takeoff": True, "landing": True}
+    apart |= {"apex": takeoff < frames["apex"] < landing, "absorbed": frames.get("absorbed", landing) > landing}
+    return {name: frame for name, frame in frames.items() if apart[name]}
+
+
+def _key_near(track: Track, frame: float) -> float:
+    """The nearest key, else the nearest whole frame."""
+    keys = track.key_frames
+    if keys is not None and len(keys):
+        key = float(keys[np.abs(keys - frame).argmin()])
+        if abs(key - frame) <= SNAP:
+            return key
+    return float(round(frame))
+
+
+def exact_lengths(jump: Jump, old: Frames, *, keep: str, pace: float) -> Frames:
+    """Lengths of push, rise, fall and absorb that keeping the one or the other asks for, in frames of the keys.
+
+    old: the jump's anchors. Raises RetimeError where there is no push to fit, or no pace to change.
+    """
+    takeoff, landing = old["takeoff"], old["landing"]
+    fits = "crouch" in old and jump.push_frames_expected and jump.push_frames
+    if not fits and keep != "nothing":
+        raise RetimeError(
+            "there is no push before this flight" if jump.crouch is None else "crouch and takeoff lie on one frame"
+        )
+    if keep == "nothing" and not jump.air_pace:
+        raise RetimeError("this flight has no air pace to change")
+    owed = jump.push_frames_expected / jump.push_frames if fits else 1.0
+    scale = {"flight": 1.0, "push": 1.0 / owed, "nothing": (jump.air_pace or 1.0) / pace}[keep]
+    lengths: Frames = {}
+    if "crouch" in old:
+        lengths["push"] = (takeoff - old["crouch"]) * (1.0 if keep == "push" else owed * scale)
+    apex = old.get("apex", takeoff)
+    lengths |= {"rise": (apex - takeoff) * scale, "fall": (landing - apex) * scale}
+    if "absorbed" in old:
+        lengths["absorb"] = (old["absorbed"] - landing) * scale
+    return {name: length for name, length in lengths.items() if length > 0.0}
+
+
+def near_lengths(jump: Jump, old: Frames, exact: Frames) -> Iterator[tuple[float, Frames]]:
+    """Whole-frame lengths near the exact ones, each with how far off it is, as a sum of log ratios.
+
+    Lengths differ from the drawn ones by whole steps, so that a shot on twos stays on them. Apex and absorb
+    go where the airtime puts them.
+    """
+    now, step = _lengths(old), jump.step
+    air = exact.get("rise", 0.0) + exact["fall"]
+    drawn = now.get("rise", 0.0) + now["fall"]
+    for push in _whole(exact["push"], now["push"], step) if "push" in exact else (0.0,):
+        for flight in _whole(air, drawn, step):
+            share = flight / air
+            for rise in _whole(share * exact["rise"], now["rise"], step, reach=0) if "rise" in exact else (0.0,):
+                if flight - rise < step:
+                    continue
+                new = {"push": push, "rise": rise, "fall": flight - rise}
+                off = abs(math.log(share)) + (abs(math.log(push / exact["push"])) if push else 0.0)
+                off += abs(rise - share * exact.get("rise", 0.0)) / flight
+                if "absorb" in exact:
+                    new["absorb"] = _whole(share * exact["absorb"], now["absorb"], step, reach=0)[0]
+                yield off, {name: length for name, length in new.items() if name in exact}
+
+
+def _whole(exact: float, drawn: float, step: int, *, reach: int = 1) -> list[float]:
+    """Lengths that differ from the drawn one by whole steps, nearest to the exact one first."""
+    if abs(exact - drawn) < 1e-9:
+        return [drawn]
+    low = drawn + step * math.floor((exact - drawn) / step)
+    found = {max(low + step * n, float(step)) for n in range(-reach, reach + 2)}
+    return sorted(found, key=lambda length: abs(length - exact))
+
+
+def _lengths(frames: Frames) -> Frames:
+    """Push, rise, fall and absorb between events; without an apex the flight is all fall."""
+    names = {"takeoff": "push", "apex": "rise", "landing": "fall", "absorbed": "absorb"}
+    pairs = itertools.pairwise(frames.items())
+    return {names[end]: b - a for (_, a), (end, b) in pairs}

@@ -1,0 +1,89 @@
+"""The sub-panel "Retime" offers what can be kept, and shows the jump before and after."""
+
+from types import SimpleNamespace
+
+import bpy
+import pytest
+from leapwright.addon.retiming import panel as retime_panel
+from leapwright.addon.retiming import settings as retime_settings
+from leapwright.addon.retiming import words as retime_words
+from leapwright.addon.retiming.settings import CHOICES, mend_of
+from leapwright.addon.sidebar import wrapping
+from leapwright.analysis.retiming.retime import Fit
+
+from tests.addon.mismatched import FLOATY, opened
+from tests.addon.sheet import Sheet
+
+
+@pytest.fixture
+def draw(scene, tmp_path, monkeypatch):
+    fonts = SimpleNamespace(size=lambda *_: None, dimensions=lambda _font, text: (6.0 * len(text), 11.0))
+    monkeypatch.setattr(wrapping, "blf", fonts)
+    opened(FLOATY, tmp_path)
+    for name in CHOICES:
+        bpy.context.window_manager.leapwright_retime.property_unset(name)
+    bpy.ops.leapwright.audit_jump()
+
+    def drawn():
+        known = {name: getattr(bpy.context, name, None) for name in ("scene", "window_manager", "preferences")}
+        context, sheet = SimpleNamespace(region=SimpleNamespace(width=280), **known), Sheet()
+        assert retime_panel._Retime.poll(context)
+        retime_panel._Retime.draw(SimpleNamespace(layout=sheet), context)
+        return sheet
+
+    return drawn
+
+
+def test_without_a_jump_there_is_nothing_to_retime(scene):
+    assert not retime_panel._Retime.poll(bpy.context)
+
+
+def test_the_choice_is_handed_to_both_buttons(draw):
+    retime_settings.of_window(bpy.context.window_manager).keep = "push"
+    retime_settings.of_window(bpy.context.window_manager).markers = True
+    forecast, retime = draw().buttons
+    assert (forecast.name, retime.name) == ("leapwright.forecast_retime", "leapwright.retime_jump")
+    assert forecast.keep == retime.keep == "push" and retime.markers and retime.jump == 1
+
+
+def test_the_pace_is_offered_only_where_nothing_is_kept(draw):
+    assert "pace" not in draw().texts
+    retime_settings.of_window(bpy.context.window_manager).keep = "nothing"
+    assert "pace" in draw().texts
+
+
+def test_a_pace_that_was_left_does_not_count_while_something_is_kept(draw):
+    chosen = retime_settings.of_window(bpy.context.window_manager)
+    chosen.pace = 1.4
+    assert mend_of(chosen).pace == 1.0
+    chosen.keep = "nothing"
+    assert mend_of(chosen).pace == pytest.approx(1.4)
+
+
+def test_the_forecast_stands_beside_the_jump_as_it_is(draw):
+    bpy.ops.leapwright.forecast_retime(keep="flight")
+    texts = draw().texts
+    row = texts.index("Push Frames")
+    assert texts[row + 1 : row + 3] == ["6.0", "10.0"] and "Forecast" in texts
+    assert "Gone: push short, push speed" in " ".join(texts)
+
+
+def test_after_the_keys_moved_the_same_table_says_so(draw):
+    bpy.ops.leapwright.retime_jump(keep="flight")
+    texts = draw().texts
+    assert "After" in texts and "Forecast" not in texts and "Not as forecast" not in " ".join(texts)
+    bpy.ops.leapwright.audit_jump()
+    assert "Agreement" not in draw().texts
+
+
+def test_keeping_the_times_shows_what_they_fit_and_no_button(draw):
+    retime_settings.of_window(bpy.context.window_manager).keep = "times"
+    sheet = draw()
+    assert not sheet.buttons
+    assert "1.44" in " ".join(sheet.texts)
+
+
+def test_lengths_are_in_the_scenes_units(scene):
+    scene.unit_settings.system, scene.unit_settings.length_unit = "IMPERIAL", "FEET"
+    said = retime_words.fit_sentence(Fit(1.2192, None, None), scene.unit_settings)
+    assert said == "In real time this airtime fits a jump of 4'"

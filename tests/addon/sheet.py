@@ -1,0 +1,38 @@
+"""A stand-in for a panel's layout."""
+
+from types import SimpleNamespace
+
+import bpy
+from leapwright.addon.sidebar import panel as panels
+
+
+class Sheet:
+    """A layout that notes what is drawn on it."""
+
+    def __init__(self, texts=None, buttons=None):
+        self.texts, self.buttons = [] if texts is None else texts, [] if buttons is None else buttons
+
+    def part(self, **_settings):
+        return Sheet(self.texts, self.buttons)
+
+    row = column = box = split = part
+
+    def label(self, *, text="", icon="NONE", translate=True):
+        self.texts.append(text)
+
+    def prop(self, data, name, text=None):
+        assert name in data.bl_rna.properties
+        self.texts.append(name)
+
+    def prop_search(self, data, name, where, collection, text=None):
+        assert name in data.bl_rna.properties and hasattr(where, collection)
+
+    def operator(self, name, text=None, **_settings):
+        group, _, verb = name.partition(".")
+        assert verb in dir(getattr(bpy.ops, group))
+        self.buttons.append(SimpleNamespace(name=name, text=text))
+        return self.buttons[-1]
+
+    def template_list(self, name, _id, data, items, active, chosen, /, **_settings):
+        assert name == panels.LEAPWRIGHT_UL_jumps.bl_idname
+        self.texts.append(f"list of {len(getattr(data, items))}")

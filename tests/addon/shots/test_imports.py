@@ -1,0 +1,150 @@
+"""Motion files by the command: what Blender's own exporters write is read back as it was.
+
+The outside reference is the host: its exporters, and `frame_set` in the scene that was exported.
+"""
+
+import json
+from pathlib import Path
+
+import bpy
+import numpy as np
+import pytest
+from leapwright.addon import command
+from leapwright.addon.shots.imports import import_motion
+from leapwright.addon.shots.shot import read_shot
+from leapwright.analysis import SourceError
+
+from tests.addon.constrained import limb
+from tests.addon.scenery import armature, key, read_out
+from tests.analysis import day
+
+MOTION = day.hop(3, fps=30.0)
+FRAMES = MOTION.track.frames
+
+
+@pytest.fixture
+def hop(scene):
+    """A rig whose hips make the hop of MOTION, a key a frame; return where the host shows them."""
+    scene.render.fps, scene.frame_start, scene.frame_end = 30, int(FRAMES[0]), int(FRAMES[-1])
+    rig = limb(scene)
+    rig.animation_data_clear()
+    bpy.data.actions.remove(bpy.data.actions[0])
+    rig.data.bones["hips"].use_local_location = False
+    key(rig.pose.bones["hips"], zip(FRAMES, MOTION.track.positions, strict=True))
+    rig.select_set(True)
+    return read_out(rig, "hips", frames=FRAMES)
+
+
+def exported(path: Path) -> Path:
+    name = str(path)
+    if path.suffix == ".bvh":
+        bpy.ops.export_anim.bvh(filepath=name, frame_start=int(FRAMES[0]), frame_end=int(FRAMES[-1]))
+    elif path.suffix == ".fbx":
+        bpy.ops.export_scene.fbx(
+            filepath=name, object_types={"ARMATURE"}, add_leaf_bones=False, bake_anim_simplify_factor=0.0
+        )
+    else:
+        bpy.ops.export_scene.gltf(filepath=name)
+    return path
+
+
+@pytest.mark.parametrize("suffix", [".bvh", ".fbx", ".glb"])
+def test_what_the_host_exports_is_read_back(hop, tmp_path, suffix):
+    reading = read_shot(exported(tmp_path / f"moss{suffix}"))
+    (track,) = reading.tracks
+    assert track.name.endswith("hips") and track.fps == pytest.approx(30, rel=1e-4)
+    assert len(track.frames) == len(FRAMES)
+    np.testing.assert_allclose(track.heights, hop[:, 2], atol=2e-4)
+    assert reading.gravity == pytest.approx(9.81)
+
+
+@pytest.mark.parametrize("suffix", [".bvh", ".fbx", ".glb"])
+def test_the_command_audits_it_and_takes_a_bone_by_name(hop, tmp_path, suffix):
+    path = exported(tmp_path / f"moss{suffix}")
+    code = command.main(["audit", str(path), "--track", "bone:thigh", "--json", str(tmp_path / "audit.json")])
+    (shot,) = json.loads((tmp_path / "audit.json").read_text())["shots"]
+    assert code == 0 and shot["status"] == "ok"
+    (track,) = shot["tracks"]
+    (jump,) = track["jumps"]
+    assert track["name"].endswith("thigh") and jump["jump_height"] == pytest.approx(
+        MOTION.truth[0].jump_height, rel=0.02
+    )
+
+
+def skeleton(path: Path, size: float, tall: int = 1) -> Path:
+    """A stick of a body, its hips moving up by a tenth of its height; tall: the axis it stands along."""
+
+    def offset(amount: float) -> str:
+        return " ".join(str(amount if axis == tall else 0.0) for axis in range(3))
+
+    axes = "Xposition Yposition Zposition Zrotation Xrotation Yrotation"
+    rows = [" ".join(f"{v:.6f}" for v in (*(size * (0.5 + 0.1 * np.sin(0.3 * row)) if axis == tall else 0.0
+                                            for axis in range(3)), 0, 0, 0)) for row in range(40)]  # fmt: skip
+    path.write_text(
+        f"HIERARCHY\nROOT Hips\n{{\n OFFSET 0 0 0\n CHANNELS 6 {axes}\n"
+        f" JOINT Head\n {{\n  OFFSET {offset(0.4 * size)}\n  CHANNELS 0\n  End Site\n  {{\n"
+        f"   OFFSET {offset(0.1 * size)}\n  }}\n }}\n"
+        f" JOINT Foot\n {{\n  OFFSET {offset(-0.4 * size)}\n  CHANNELS 0\n  End Site\n  {{\n"
+        f"   OFFSET {offset(-0.1 * size)}\n  }}\n }}\n}}\n"
+        f"MOTION\nFrames: 40\nFrame Time: 0.008333\n" + "\n".join(rows) + "\n"
+    )
+    return path
+
+
+@pytest.mark.parametrize(
+    ("size", "unit", "metres"),
+    [(1.7, None, 1), (170, "centimetres", 0.01), (67, "inches", 0.0254), (1700, "millimetres", 0.001)],
+)
+def test_a_recording_is_read_in_the_unit_that_makes_its_skeleton_a_person(scene, tmp_path, size, unit, metres):
+    reading = read_shot(skeleton(tmp_path / "moss.bvh", size))
+    (track,) = reading.tracks
+    assert np.ptp(track.heights) == pytest.approx(0.2 * size * metres, rel=0.01)
+    assert track.fps == pytest.approx(120, rel=1e-3)
+    assert reading.notes == ((f"read in {unit}: its skeleton is {size:.0f} units tall",) if unit else ())
+
+
+def test_a_skeleton_of_no_known_unit_is_said(scene, tmp_path):
+    assert read_shot(skeleton(tmp_path / "moss.bvh", 20)).notes == (
+        "its unit is not known: a skeleton 20 units tall is read as metres",
+    )
+
+
+def test_a_skeleton_along_z_is_stood_up(scene, tmp_path):
+    reading = read_shot(skeleton(tmp_path / "moss.bvh", 1.7, tall=2))
+    assert np.ptp(reading.tracks[0].heights) == pytest.approx(0.34, rel=0.01)
+    assert reading.notes == ("its skeleton stands along z: z taken as up, not y",)
+
+
+@pytest.mark.parametrize("suffix", [".bvh", ".fbx", ".glb"])
+def test_a_file_that_the_importer_refuses_is_a_sentence(hop, tmp_path, suffix):
+    whole = exported(tmp_path / f"moss{suffix}").read_bytes()
+    (tmp_path / f"half{suffix}").write_bytes(whole[: len(whole) // 2])
+    (tmp_path / f"text{suffix}").write_text("Brindle jumps\n")
+    (tmp_path / f"empty{suffix}").touch()
+    refusal = rf"^Blender's {suffix[1:]} importer refuses it: damaged, cut short or of another kind \([^\n]+\)$"
+    for name in ("half", "text")[suffix == ".bvh" :]:  # a .bvh is cut short between two frames, mostly
+        with pytest.raises(SourceError, match=refusal) as refused:
+            import_motion(tmp_path / f"{name}{suffix}")
+        assert str(tmp_path) not in str(refused.value)
+    with pytest.raises(SourceError, match=r"^the file is empty$"):
+        import_motion(tmp_path / f"empty{suffix}")
+    with pytest.raises(SourceError, match=r"^it cannot be opened: no such file"):
+        import_motion(tmp_path / f"gone{suffix}")
+
+
+def test_a_recording_that_is_cut_short_is_read_as_far_as_it_goes_and_said(scene, tmp_path):
+    path = skeleton(tmp_path / "moss.bvh", 1.7)
+    path.write_text("".join(path.read_text().splitlines(keepends=True)[:-10]))
+    reading = read_shot(path)
+    assert len(reading.tracks[0].frames) == 30
+    assert reading.notes == ("it is cut short: 30 of its 40 frames are there",)
+
+
+def test_a_model_without_motion_and_a_folder_of_models_are_told(scene, tmp_path):
+    armature()
+    bpy.ops.export_scene.gltf(filepath=str(tmp_path / "still.glb"))
+    with pytest.raises(SourceError, match="it holds no animation"):
+        read_shot(tmp_path / "still.glb")
+    assert command.main(["audit", str(tmp_path), "--json", str(tmp_path / "audit.json")]) == 3
+    (shot,) = json.loads((tmp_path / "audit.json").read_text())["shots"]
+    assert "holds no" in shot["reason"] and ".bvh" in shot["reason"]

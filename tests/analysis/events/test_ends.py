@@ -1,0 +1,92 @@
+"""Takeoff and landing are one task seen in two directions of time, for all flights of a track at once."""
+
+import numpy as np
+import pytest
+from leapwright.analysis.events.ballistic import parabola_over
+from leapwright.analysis.events.ends import LEAST, contacts, falling_side, rising_side
+
+from tests.truth.worked import PUSHES, Worked
+
+FPS = 24.0
+
+
+def sides(jump, *, phase=0.3, fps=FPS, noise=0.0, seed=0):
+    """Both sides of a worked jump with its true air samples, and the true frames of the events."""
+    track, truth = jump.track(fps=fps, phase=phase)
+    f, z = track.frames, track.heights + np.random.default_rng(seed).normal(0, noise, len(track.frames)) * bool(noise)
+    first = int(np.searchsorted(f, truth["takeoff"], side="right"))
+    last = int(np.searchsorted(f, truth["landing"])) - 1
+    parabola = parabola_over(f[first : last + 1], z[first : last + 1])
+    return [side(f, z, first, last, parabola, fps) for side in (rising_side, falling_side)], truth
+
+
+JUMP = Worked(height=0.45, push=0.4)
+
+
+@pytest.mark.parametrize("phase", [0.0, 0.25, 0.5, 0.9])
+def test_contacts_of_a_constant_force_are_found_between_frames(phase):
+    both, truth = sides(JUMP, phase=phase)
+    takeoff, landing = contacts(both, noise=1e-6, fps=FPS)
+    assert takeoff.frame == pytest.approx(truth["takeoff"], abs=0.02)
+    assert -landing.frame == pytest.approx(truth["landing"], abs=0.02)
+    assert takeoff.bottom.frame == pytest.approx(truth["crouch"], abs=0.05)
+    assert -landing.bottom.frame == pytest.approx(truth["absorbed"], abs=0.05)
+
+
+@pytest.mark.parametrize("shape", PUSHES)
+@pytest.mark.parametrize("phase", [0.1, 0.4, 0.7])
+def test_the_sharper_a_push_ends_the_better_its_takeoff_is_known(shape, phase):
+    # At the end of the first two the force drops from twice or thrice the push's mean; of the others only the
+    # weight is left, so that the height and its first two slopes hardly say when that goes, too.
+    both, truth = sides(Worked(height=0.45, push=0.4, shape=shape), phase=phase)
+    takeoff = contacts(both, noise=1e-6, fps=FPS)[0]
+    sharp = shape in ("constant force", "rising force")
+    assert takeoff.frame == pytest.approx(truth["takeoff"], abs=0.05 if sharp else 0.75)
+
+
+def test_all_contacts_at_once_are_each_contact_alone():
+    (a, b), _ = sides(JUMP)
+    (c, d), _ = sides(Worked(height=0.8, push=0.3, drop=0.5), phase=0.6)
+    together = contacts([a, b, c, d], noise=1e-6, fps=FPS)
+    for side, both in zip((a, b, c, d), together, strict=True):
+        (alone,) = contacts([side], noise=1e-6, fps=FPS)
+        assert alone.frame == pytest.approx(both.frame, abs=1e-4)
+        assert alone.error == pytest.approx(both.error, rel=1e-2)
+
+
+def test_a_landing_is_a_takeoff_backwards():
+    both, _ = sides(JUMP, phase=0.0)
+    track, truth = JUMP.track(fps=FPS)
+    f, z = -track.frames[::-1], track.heights[::-1]
+    first = int(np.searchsorted(f, -truth["landing"], side="right"))
+    last = int(np.searchsorted(f, -truth["takeoff"])) - 1
+    mirrored = rising_side(f, z, first, last, parabola_over(f[first : last + 1], z[first : last + 1]), FPS)
+    landing, takeoff = contacts([both[1]], noise=1e-6, fps=FPS)[0], contacts([mirrored], noise=1e-6, fps=FPS)[0]
+    assert takeoff.frame == pytest.approx(landing.frame, abs=0.02)
+
+
+def test_a_track_that_begins_in_the_air_has_no_takeoff():
+    track, truth = JUMP.track(fps=FPS)
+    first = int(np.searchsorted(track.frames, truth["takeoff"], side="right"))
+    f, z = track.frames[first:], track.heights[first:]
+    last = int(np.searchsorted(f, truth["landing"])) - 1
+    side = rising_side(f, z, 0, last, parabola_over(f[: last + 1], z[: last + 1]), FPS)
+    assert contacts([side], noise=1e-6, fps=FPS) == [None]
+
+
+def test_no_contact_is_claimed_to_be_known_exactly():
+    both, _ = sides(JUMP)
+    assert all(contact.error >= LEAST * side.beat for side, contact in
+               zip(both, contacts(both, noise=1e-6, fps=FPS), strict=True))
+
+
+def test_noise_makes_contacts_less_sure():
+    def unsure(noise):
+        drawn = [side for seed in range(12) for side in sides(JUMP, fps=60.0, noise=noise, seed=seed)[0]]
+        return np.mean([contact.error for contact in contacts(drawn, noise=noise, fps=60.0)])
+
+    assert unsure(0.001) < unsure(0.003) < unsure(0.009)
+
+
+def test_no_side_gives_no_contact():
+    assert contacts([], noise=1e-6, fps=FPS) == []

@@ -1,0 +1,102 @@
+"""Which samples a flight is read from, and how truly they run on a parabola."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from leapwright.analysis import Track, World
+from leapwright.analysis.jump import measure
+from leapwright.analysis.measures.arc import air_samples, scatter
+
+from tests.analysis.closed_form import G, Leap, build, measured
+
+
+def _gravity(track: Track, samples: slice) -> float:
+    c2, _, _ = np.polyfit(track.frames[samples] / track.fps, track.heights[samples], 2)
+    return -2 * c2
+
+
+@pytest.mark.parametrize(
+    ("n", "ratio", "mean"), [(6, 1, 0.943), (8, 1, 0.969), (12, 1, 0.988), (24, 1, 0.998), (8, 2, 0.954)]
+)
+def test_one_contact_frame_each_side_reads_gravity_low_and_the_air_alone_does_not(
+    n: int, ratio: float, mean: float
+) -> None:
+    # Fitted gravity over g, constant push and absorb, 24 fps, averaged over the sub-frame phases: computed
+    # apart for the sources of the physics (contamination of the fit), 1.000 for the air frames alone.
+    height = G * (n / 2 / 24) ** 2 / 2
+    alone, widened = [], []
+    for phase in np.linspace(0, 1, 40, endpoint=False):
+        leap = Leap(height=height, push=height / ratio, absorb=height / ratio, crouch_at=20 + phase)
+        track, phases = build(leap)
+        air = air_samples(track, phases)
+        alone.append(_gravity(track, air) / G)
+        widened.append(_gravity(track, slice(air.start - 1, air.stop + 1)) / G)
+    assert alone == pytest.approx([1.0] * 40, abs=1e-6)
+    assert np.mean(widened) == pytest.approx(mean, abs=0.012)
+    assert max(widened) < 1 + 1e-9
+
+
+def test_samples_on_takeoff_and_landing_are_not_in_the_air() -> None:
+    # 12 frames up and down at 24 fps from frame 20: 21 to 43.
+    height = G * 0.5**2 / 2
+    track, phases = build(Leap(height=height, push=height, crouch_at=8.0))
+    phases = replace(
+        phases,
+        takeoff=replace(phases.takeoff, frame=20.0),
+        landing=replace(phases.landing, frame=44.0),
+    )
+    air = air_samples(track, phases)
+    assert (track.frames[air][0], track.frames[air][-1]) == (21, 43)
+
+
+def test_on_twos_only_the_frames_where_a_pose_begins_count() -> None:
+    track, phases = build(Leap(height=1.2258))
+    on = (track.frames // 2 * 2).astype(int)
+    held = Track("twos", 24, track.frames, track.positions[on])
+    arc = replace(phases.arc, first=float(np.ceil(phases.takeoff.frame / 2) * 2), count=12)
+    jump = measure(held, replace(phases, arc=arc, step=2, held=True), World())
+    assert jump.air_samples == 12
+    assert jump.top_quarter_share == pytest.approx(0.5, abs=1e-6)
+    assert jump.travel_spread == pytest.approx(0, abs=1e-6)
+    assert jump.noise < 1e-9
+
+
+@pytest.mark.parametrize("lower", [0.0, 0.4, 2.0, -0.2])
+@pytest.mark.parametrize("height", [0.3, 1.0])
+def test_half_of_the_airtime_of_a_parabola_passes_above_three_quarters(lower: float, height: float) -> None:
+    # Each half counted from its own end, so that it holds for any landing height.
+    jump = measured(Leap(height=height, lower=lower))
+    assert jump.top_quarter_share == pytest.approx(0.5, abs=1e-6)
+    assert jump.apex_skew == pytest.approx(0.0, abs=1e-6)
+
+
+def test_a_hang_adds_its_frames_to_the_top() -> None:
+    jump = measured(Leap(height=0.8513, rise=10.0, fall=10.0, hang=5.0))
+    assert jump.top_quarter_share == pytest.approx((10 + 5) / 25, abs=0.01)
+    assert jump.apex_skew == pytest.approx(0, abs=0.01)
+
+
+@pytest.mark.parametrize("rise", [7.0, 9.0, 12.0, 17.0])
+def test_the_skew_is_the_distance_of_the_apex_from_its_place(rise: float) -> None:
+    jump = measured(Leap(height=1.2258, rise=rise, fall=24.0 - rise))
+    assert jump.apex_skew == pytest.approx((rise - 12) / 24, abs=0.01)
+
+
+def test_the_highest_sample_is_below_the_apex_by_no_more_than_an_eighth_of_gravity_a_frame_squared() -> None:
+    # g / (8 fps²) = 2.1 mm at 24 fps.
+    for phase in np.linspace(0, 1, 25):
+        track, phases = build(Leap(crouch_at=15 + phase))
+        assert 0 <= phases.apex.height - track.heights.max() <= 2.13e-3
+
+
+def test_noise_is_read_from_the_samples_and_a_parabola_or_a_single_hitch_has_none() -> None:
+    t = np.arange(40.0)
+    smooth = 3 * t - 0.07 * t**2 + 1e-4 * t**3
+    assert scatter(smooth) == pytest.approx(0, abs=1e-12)
+    hitch = smooth.copy()
+    hitch[20] += 1.0
+    assert scatter(hitch) == pytest.approx(0, abs=1e-12)
+    rng = np.random.default_rng(5)
+    seen = [scatter(smooth + rng.normal(0, 0.01, 40)) for _ in range(200)]
+    assert np.mean(seen) == pytest.approx(0.01, rel=0.1)

@@ -1,0 +1,49 @@
+"""A plan says what is implausible in it, once each, and only then."""
+
+import pytest
+from leapwright.analysis import World
+from leapwright.analysis.planning.plan import plan_jump
+from leapwright.analysis.planning.wish import Wish
+
+
+def notes(push, **asked):
+    return plan_jump(Wish(push, **asked)).notes
+
+
+def test_an_ordinary_jump_has_nothing_to_be_said():
+    assert notes(0.4, height=0.4) == ()
+
+
+def test_more_than_the_kind_can_do_is_said_with_what_would_do():
+    (note,) = notes(0.3048, height=1.2192)
+    assert note.startswith(
+        "it rises 1.22 m from a push of 0.30 m, ratio 4.0, 5.0 body weights on average, where the kind person reaches "
+        "1.6: push 0.76 m, or rise 0.49 m"
+    )
+    assert notes(0.3048, height=1.2192, world=World(kind="cat")) == ()
+
+
+def test_a_push_that_no_frames_fit_is_said():
+    (note,) = notes(0.05, height=1.0, world=World(kind="insect"))
+    assert note.startswith("the flight asks for a push of 0.5 frames, and 1 frame is the nearest on whole frames")
+
+
+@pytest.mark.parametrize(("air", "step", "said"), [(4, 1, "only 3 poses"), (6, 1, None), (10, 2, "only 4 poses")])
+def test_too_few_poses_for_an_audit_are_said(air, step, said):
+    found = [note for note in notes(0.4, airtime_frames=air, world=World(step=step)) if "strictly in the air" in note]
+    assert [note.split(" strictly")[0] for note in found] == ([said] if said else [])
+
+
+def test_a_bob_and_a_pace_that_is_no_flight_are_said():
+    assert any("is a bob" in note for note in notes(0.03, height=0.03, fps=60))
+    assert any("lies outside 0.33 to 2.3" in note for note in notes(4.0, height=4.0, air_pace=3.0))
+
+
+def test_a_height_from_standing_says_what_it_takes_off_and_how_sure_that_is():
+    plan = plan_jump(Wish(0.4, height=0.6, zero="standing"))
+    assert plan.exact.height == pytest.approx(0.45)
+    # 0.60 m less 11 to 22 cm (physics: adults' centres of mass at takeoff over standing).
+    assert plan.notes == (
+        "counted from standing: takeoff is taken 15 cm higher, which leaves 0.45 m of jump height; adults' centres of "
+        "mass are 11 to 22 cm higher, so it may be 0.38 to 0.49 m",
+    )

@@ -1,0 +1,200 @@
+"""A plan keeps the law, rounds to the step, says what that costs, and refuses what no jump can do."""
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from leapwright.analysis import GRAVITIES, PlanError, World
+from leapwright.analysis.planning.plan import plan_jump
+from leapwright.analysis.planning.timing import height_in, nearest, whole
+from leapwright.analysis.planning.wish import Wish
+
+wishes = st.builds(
+    Wish,
+    st.floats(0.05, 2.0),
+    height=st.floats(0.1, 5.0),
+    world=st.builds(World, gravity=st.sampled_from(sorted(GRAVITIES.values())), step=st.integers(1, 4)),
+    fps=st.sampled_from([24.0, 24000 / 1001, 25.0, 30.0, 60.0]),
+    air_pace=st.floats(0.5, 1.2),
+    distance=st.floats(0.0, 4.0),
+    absorb_distance=st.none() | st.floats(0.05, 2.0),
+    landing_height=st.none() | st.floats(-3.0, 0.05),
+    start_frame=st.integers(-100, 1000),
+)
+
+
+def frames(plan):
+    return [key.frame for key in plan.keys]
+
+
+def planned(wish):
+    try:
+        return plan_jump(wish)
+    except PlanError as refusal:
+        # Of these wishes only the shortest flights, on a coarse step, cannot be.
+        assert "is no flight" in str(refusal)
+        return None
+
+
+@given(wishes)
+@settings(max_examples=300, deadline=None)
+def test_the_law_holds_and_frames_lie_on_the_step(wish):
+    plan = planned(wish)
+    if plan is None:
+        return
+    exact, step = plan.exact, wish.world.step
+    g = wish.world.gravity * wish.air_pace**2
+    assert exact.rise == pytest.approx(math.sqrt(2 * wish.height / g) * wish.fps)
+    assert exact.fall == pytest.approx(math.sqrt(2 * exact.drop / g) * wish.fps)
+    assert exact.push == pytest.approx(exact.rise / plan.push_ratio)
+    assert exact.absorb == pytest.approx(exact.fall / plan.absorb_ratio)
+    assert plan.body_weights == plan.push_ratio + 1
+    assert abs(plan.timing.airtime_frames - exact.airtime) <= 0.5 * step + 1e-9
+    found = frames(plan)
+    assert found[0] == wish.start_frame and all((frame - found[0]) % step == 0 for frame in found)
+    assert found == sorted(set(found))
+
+
+@given(wishes)
+@settings(max_examples=200, deadline=None)
+def test_of_the_pushes_on_the_step_the_one_that_agrees_best_is_taken(wish):
+    plan = planned(wish)
+    if plan is None:
+        return
+    best = abs(math.log(plan.timing.agreement))
+    for change, other in plan.neighbors:
+        if change.startswith("push"):
+            assert abs(math.log(other.agreement)) >= best - 1e-9
+
+
+@given(wishes, st.floats(0.25, 16.0))
+@settings(max_examples=100, deadline=None)
+def test_a_scaled_jump_takes_the_root_of_the_scale_and_keeps_its_ratio(wish, scale):
+    plan = planned(wish)
+    if plan is None:
+        return
+    sizes = {"height": wish.height, "distance": wish.distance, "absorb_distance": plan.exact.absorb_distance}
+    sizes["drop_height"] = plan.exact.drop
+    larger = planned(
+        Wish(wish.push_distance * scale, **{name: size * scale for name, size in sizes.items()},
+             world=wish.world, fps=wish.fps, air_pace=wish.air_pace))  # fmt: skip
+    if larger is None:
+        return
+    # Froude: with every length times s, times go with the root of s.
+    assert larger.exact.airtime == pytest.approx(plan.exact.airtime * math.sqrt(scale))
+    assert larger.exact.push == pytest.approx(plan.exact.push * math.sqrt(scale))
+    assert larger.push_ratio == pytest.approx(plan.push_ratio)
+
+
+@given(st.integers(2, 200), st.sampled_from([24.0, 25.0, 30.0]), st.floats(-0.9, 0.9))
+@settings(max_examples=200, deadline=None)
+def test_an_airtime_gives_the_height_that_takes_it(air, fps, part):
+    falls = 0.5 * 9.80665 * (air / fps) ** 2
+    wish = Wish(0.3, airtime_frames=air, fps=fps, landing_height=part * falls)
+    plan = plan_jump(wish)
+    assert plan.exact.airtime == pytest.approx(air)
+    assert plan.timing.airtime_frames == air and plan.timing.air_pace == pytest.approx(1.0)
+    assert plan.exact.height - plan.exact.drop == pytest.approx(wish.landing_height)
+
+
+def test_an_airtime_with_a_drop_rises_in_what_the_fall_leaves():
+    # Half a second down is 1.2258 m from rest; of 24 frames at 24 fps that leaves half a second to rise.
+    plan = plan_jump(Wish(0.3, airtime_frames=24, drop_height=0.5 * 9.80665 * 0.25))
+    assert (plan.timing.rise_frames, plan.timing.fall_frames) == (12, 12)
+    assert plan.exact.height == pytest.approx(1.2258, abs=1e-4)
+
+
+def test_an_airtime_between_frames_is_rounded_and_the_height_follows():
+    plan = plan_jump(Wish(0.3, airtime_frames=21.6))
+    assert plan.timing.airtime_frames == 22
+    assert plan.exact.height == pytest.approx(9.80665 * (22 / 24) ** 2 / 8)
+    assert plan.rounding == "22 frames in the air where 21.6 frames were wished for; the height goes with them"
+
+
+def test_rounding_costs_pace_or_height_and_says_how_much():
+    plan = plan_jump(Wish(0.508, height=0.508))
+    # Rise sqrt(2 · 0.508 / 9.80665) s is 7.725 frames at 24, the airtime 15.449: 15 frames play at 1.0299.
+    assert plan.timing.airtime_frames == 15
+    assert plan.timing.air_pace == pytest.approx(15.449 / 15, abs=1e-4)
+    assert plan.timing.height_at_pace == pytest.approx(9.80665 * (15 / 24) ** 2 / 8)
+    said = "15 frames in the air for 15.4: an air pace of 1.03 at this height, or a height of 0.48 m at a pace of 1"
+    assert plan.rounding == said
+
+
+def test_neighbors_are_a_step_away_and_priced_as_the_plan_is():
+    plan = plan_jump(Wish(0.3048, height=1.2192))
+    named = dict(plan.neighbors)
+    assert list(named) == ["flight 1 frame shorter", "flight 1 frame longer", "push 1 frame shorter",
+                           "push 1 frame longer"]  # fmt: skip
+    longer = named["flight 1 frame longer"]
+    assert longer.airtime_frames == 25
+    assert longer.height_at_pace == pytest.approx(9.80665 * (25 / 24) ** 2 / 8)
+    # 2 d / v = 2.992 frames: pushed in 2, the push runs 1.496 times as fast as the flight in 23.935 frames.
+    assert named["push 1 frame shorter"].agreement == pytest.approx(2.9919 / 2 * 24 / 23.935, abs=1e-3)
+
+
+def test_a_push_and_a_flight_have_no_neighbor_that_is_none():
+    plan = plan_jump(Wish(0.01, airtime_frames=2))
+    assert [change for change, _ in plan.neighbors] == ["flight 1 frame longer", "push 1 frame longer"]
+
+
+def test_speed_and_angle_are_those_of_the_throw():
+    plan = plan_jump(Wish(0.4, airtime_frames=24, distance=9.80665 / 2, fps=24))
+    # T = 1 s: v_up = g T / 2, and as much across, so 45 degrees.
+    assert math.degrees(plan.takeoff_angle) == pytest.approx(45.0)
+    assert plan.takeoff_speed == pytest.approx(9.80665 / 2 * math.sqrt(2))
+    assert plan.landing_speed == pytest.approx(plan.takeoff_speed)
+
+
+def test_poses_go_by_the_step_and_their_spacing_adds_up():
+    plan = plan_jump(Wish(0.4, height=0.8, world=World(step=2), distance=0.0))
+    assert [pose.frame for pose in plan.poses] == list(range(plan.keys[0].frame, plan.keys[4].frame + 1, 2))
+    apex = next(n for n, pose in enumerate(plan.poses) if pose.frame == plan.keys[2].frame)
+    assert sum(pose.spacing for pose in plan.poses[: apex + 1]) == pytest.approx(
+        plan.keys[2].height + 0.4 + 2 * max(plan.poses[apex - 1].height - plan.keys[2].height, 0)
+    )
+    # Second differences of heights in flight are g per pose, squared.
+    a, b, c = (plan.poses[n].height for n in (apex - 1, apex, apex + 1))
+    assert 2 * b - a - c == pytest.approx(plan.fitted_gravity * (2 / 24) ** 2)
+
+
+IMPOSSIBLE = [
+    ({"height": 0.5, "landing_height": 0.7}, "the landing would lie 0.20 m above the apex: rise more than 0.70 m"),
+    ({"height": 0.5, "landing_height": 0.5}, "the landing would lie at the apex itself"),
+    ({"airtime_frames": 12, "landing_height": 2.0}, "the landing would lie above the apex: with 12 frames in the air"),
+    ({"airtime_frames": 12, "landing_height": -2.0}, "leaves no time to rise"),
+    ({"airtime_frames": 12, "drop_height": 2.0}, "a drop of 2.00 m leaves no time to rise: 12 frames in the air at 24"),
+    ({"height": 0.001}, "0.7 frames in the air at 24 fps is no flight: an arc needs 2, a height of about 0.9 cm"),
+    ({"airtime_frames": 1}, "1 frame in the air at 24 fps is no flight: an arc needs 2"),
+    ({"height": 0.012, "world": World(step=2)}, "an arc on 2s needs 4, a height of about 3.4 cm"),
+    ({"height": 0.1, "zero": "standing"}, "a height of 0.10 m above standing is no jump"),
+    ({"height": 1e9}, "frames in the air are longer than any shot"),
+]
+
+
+@pytest.mark.parametrize(("asked", "sentence"), IMPOSSIBLE)
+def test_what_cannot_be_says_why(asked, sentence):
+    with pytest.raises(PlanError) as refusal:
+        plan_jump(Wish(0.3, **asked))
+    assert sentence in str(refusal.value)
+
+
+@given(st.floats(0.02, 500.0), st.integers(1, 4))
+def test_the_nearest_in_ratio_is_nearest(asked, step):
+    found = nearest(asked, step=step)
+    assert found % step == 0 and found >= step
+    for other in (found - step, found + step):
+        assert other < step or abs(math.log(other / asked)) >= abs(math.log(found / asked)) - 1e-12
+
+
+def test_a_half_goes_up():
+    assert [whole(frames, step=1) for frames in (7.5, 8.5, 8.49)] == [8, 9, 8]
+    assert whole(15.0, step=2) == 16
+
+
+def test_no_height_lands_while_rising_or_without_a_rise():
+    wish = Wish(0.3, height=1.0)
+    assert height_in(wish, seconds=0.5, landing=2.0) is None
+    assert height_in(wish, seconds=0.5, landing=-2.0) is None
+    assert height_in(wish, seconds=1.0, landing=0.0) == pytest.approx(9.80665 / 8)

@@ -1,0 +1,141 @@
+"""A mend moves the events so that push and flight belong together, and says beforehand what an audit will find."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from leapwright.analysis import Track, audit_track
+from leapwright.analysis.errors import RetimeError
+from leapwright.analysis.retiming.retime import Mend, fit_of, retime
+
+from tests.analysis.keyed_leap import FLOATY, GRAVITY, LATE, REAL, RUSHED, SOUND, keyed
+from tests.quay.motion import FPS
+
+PUSH, AIR = {"push-long", "push-short", "push-speed"}, {"air-floaty", "air-snappy"}
+every_mismatch = pytest.mark.parametrize("leap", [FLOATY, LATE, RUSHED], ids=["floaty", "late", "rushed"])
+
+
+def codes(jump):
+    return {finding.code for finding in jump.findings}
+
+
+def mended(track, number=0, **mend):
+    return retime(track, number, mend=Mend(**mend), settings=REAL)
+
+
+@every_mismatch
+def test_the_push_is_fitted_to_a_flight_that_stays(leap):
+    forecast = mended(keyed(leap), keep="flight")
+    crouch, takeoff, apex, landing, absorbed = forecast.time_map.new
+    # The law, rise ÷ push ratio, with the distances the shot was planned with.
+    assert takeoff - crouch == leap.push_real
+    assert (apex - takeoff, landing - apex, absorbed - landing) == (leap.rise, leap.fall, leap.absorb)
+    assert not codes(forecast.after) & PUSH and not forecast.comes
+    assert codes(forecast.before) & PUSH <= set(forecast.goes)
+    assert forecast.after.agreement == pytest.approx(1.0, abs=0.02)
+
+
+@every_mismatch
+def test_the_flight_is_fitted_to_a_push_that_stays(leap):
+    forecast = mended(keyed(leap), keep="push")
+    crouch, takeoff, apex, landing, _ = forecast.time_map.new
+    share = leap.push / leap.push_real
+    assert takeoff - crouch == leap.push
+    assert landing - takeoff == pytest.approx(share * (leap.rise + leap.fall), abs=1.0)
+    assert apex - takeoff == pytest.approx(share * leap.rise, abs=1.0)
+    assert not codes(forecast.after) & PUSH
+    # The flight takes on the pace of the push; that is a note where it is not real time.
+    assert set(forecast.comes) <= AIR
+    assert all(finding.severity == "note" for finding in forecast.after.findings)
+
+
+@every_mismatch
+def test_nothing_kept_brings_both_to_real_time(leap):
+    forecast = mended(keyed(leap), keep="nothing")
+    crouch, takeoff, apex, landing, _ = forecast.time_map.new
+    gravity = GRAVITY * leap.pace**2
+    height, drop = (0.5 * gravity * (n / FPS) ** 2 for n in (leap.rise, leap.fall))
+    assert apex - takeoff == pytest.approx(np.sqrt(2 * height / GRAVITY) * FPS, abs=1.0)
+    assert landing - apex == pytest.approx(np.sqrt(2 * drop / GRAVITY) * FPS, abs=1.0)
+    assert takeoff - crouch == pytest.approx(leap.push_real * leap.pace, abs=1.0)
+    assert not forecast.after.findings and not forecast.comes
+
+
+@pytest.mark.parametrize("pace", [0.7, 1.3])
+def test_a_style_carries_the_push_with_it(pace):
+    forecast = mended(keyed(SOUND), keep="nothing", pace=pace)
+    after = forecast.after
+    assert after.air_pace == pytest.approx(pace, rel=0.1)
+    assert after.push_pace == pytest.approx(pace, rel=0.15)
+    assert not codes(after) & PUSH
+    assert set(forecast.comes) <= AIR
+
+
+@pytest.mark.parametrize("keep", ["flight", "push", "nothing"])
+def test_a_jump_that_is_right_stays_as_it_is(keep):
+    forecast = mended(keyed(SOUND), keep=keep)
+    assert forecast.time_map.is_identity and not forecast.goes and not forecast.comes
+
+
+def test_what_follows_moves_along_or_stays():
+    track = keyed(FLOATY, replace(SOUND, dip=8))
+    along, stays = mended(track, keep="nothing"), mended(track, keep="nothing", ripple=False)
+    assert along.time_map.shift == along.time_map.new[-1] - along.time_map.old[-1] == -13.0
+    assert stays.time_map.shift == 0.0 and stays.time_map.old[-1] == 71.0
+    assert not stays.comes
+
+
+def test_no_room_for_what_follows_to_stay_is_said():
+    track = keyed(replace(LATE, settle=4))
+    with pytest.raises(RetimeError, match="no room for what follows to stay"):
+        mended(track, keep="nothing", ripple=False)
+
+
+def test_a_shot_on_twos_is_mended_in_twos():
+    settings = replace(REAL, world=replace(REAL.world, step=2))
+    forecast = retime(keyed(replace(FLOATY, rise=14, fall=14)), 0, mend=Mend("push"), settings=settings)
+    moved = np.subtract(forecast.time_map.new, forecast.time_map.old)
+    assert forecast.time_map.step == 2 and moved.any()
+    assert (moved % 2 == 0).all()
+
+
+@every_mismatch
+def test_stepped_blocking_is_mended_like_a_drawn_curve(leap):
+    for keep in ("flight", "nothing"):
+        drawn, held = (mended(keyed(leap, held=h), keep=keep) for h in (False, True))
+        assert held.time_map == drawn.time_map
+        assert not codes(held.after) & PUSH and not held.comes
+
+
+def test_an_exact_mend_may_leave_whole_frames():
+    forecast = mended(keyed(FLOATY), keep="nothing", whole=False)
+    assert forecast.after.air_pace == pytest.approx(1.0, abs=0.01)
+    assert forecast.after.agreement == pytest.approx(1.0, abs=0.01)
+
+
+def test_the_times_fit_other_heights():
+    jump = audit_track(keyed(FLOATY), REAL).jumps[0]
+    fit = fit_of(jump)
+    # 13 frames of rise under 9.81 m/s² are h = g t² / 2; 6 of push under that flight's own style d = 6 h / 13.
+    assert fit.height == pytest.approx(0.5 * GRAVITY * (13 / FPS) ** 2, rel=0.01)
+    assert fit.push_distance == pytest.approx(jump.jump_height * 6 / 13, rel=0.02)
+    assert fit.both == pytest.approx(fit.height * 6 / 13, rel=0.02)
+
+
+def test_the_figures_stand_side_by_side():
+    rows = {row.label: row for row in mended(keyed(FLOATY), keep="flight").rows}
+    assert rows["Push Frames"].before == pytest.approx(6.0, abs=0.2)
+    assert rows["Push Frames"].after == pytest.approx(10.0, abs=0.2)
+    assert rows["Agreement"].before == pytest.approx(10 / 6, rel=0.05)
+
+
+def test_what_cannot_be_mended_is_refused_with_its_reason():
+    fall = Track("crate", 24, range(40), [[0, 0, 3.0 - 0.5 * GRAVITY * (max(0, n - 12) / 24) ** 2] for n in range(40)])
+    with pytest.raises(RetimeError, match="has no jump, none of number 1"):
+        mended(fall)
+    with pytest.raises(RetimeError, match="has 1 jump, none of number 3"):
+        mended(keyed(SOUND), 2)
+    with pytest.raises(RetimeError, match="cannot keep the push"):
+        Mend("push", pace=1.2)
+    with pytest.raises(RetimeError, match="keep must be one of"):
+        Mend("apex")
