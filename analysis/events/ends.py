@@ -30,14 +30,15 @@ MISFIT = 3e-4
 """The same, by which a drawn curve may stray from the family it belongs to."""
 CLOSE = 3e-3
 """The same, up to which a drive is believed over a free knot."""
-HELD_PRIORS, TURNED_PRIORS = (0.8, 0.07, 0.07, 0.06), (0.5, 0.3, 0.1, 0.1)
+HELD_PRIORS = (0.8, 0.07, 0.07, 0.06)
+TURNED_PRIORS, RECORDED_PRIORS = (0.5, 0.3, 0.1, 0.1), (0.3, 0.5, 0.1, 0.1)
 """How likely a push is a power law, fades, springs or ebbs, before the samples speak: from a pose held in
-the crouch, and through one (ours: poses are keyed, countermovements recorded)."""
+the crouch, through one, and through one on a noisy track (ours: poses are keyed, countermovements recorded)."""
 TELLING = 5
 """Samples within a push on which a power law through all of them is no accident."""
-DOUBT = 0.3
+DOUBT = 0.6
 """Where fewer lie in a push that was turned into, share of the lead by which a fading force would put the
-contact elsewhere: the root of a tenth, the odds of such a push among drawn ones (ours)."""
+contact elsewhere: so much that the stated 95 % hold such a push too (calibrated on seeded jumps)."""
 JOINT = 1.5
 """By how much the flight's own error, taken as none in a drive's fit, widens the drive's (calibrated on
 seeded jumps under noise)."""
@@ -134,7 +135,8 @@ def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: flo
         families = [drives(others) for drives in (fading_drives, springing_drives, ebbing_drives)]
         for j, k in enumerate(rest):
             side, foot = sides[order[k]], feet[order[k]]
-            priors = HELD_PRIORS if foot.held else TURNED_PRIORS
+            turned = RECORDED_PRIORS if noise > NOISY else TURNED_PRIORS
+            priors = HELD_PRIORS if foot.held else turned
             rivals = [(power, k, priors[0])]
             rivals += [(fit, j, prior) for fit, prior in zip(families, priors[1:], strict=True)]
             least = min(float(fit.rss[row]) for fit, row, _ in rivals)
