@@ -14,21 +14,28 @@ from .feet.bones import with_feet
 from .footage import settings as footage_settings
 from .reading.channels import Motion
 from .settings import ACTIVE, shown_in
-from .shots.candidates import root_most
+from .shots.candidates import moving_body, root_most
 from .sources import SOURCES
+from .sources.centre_of_mass import NAME as CENTRE_OF_MASS
 
 
 @dataclass(frozen=True, slots=True)
 class Target:
-    """An object, or a pose bone of it, or a movie clip and its marker; and the name of its module in `sources`."""
+    """An object, or a pose bone of it, or a movie clip and its marker; and the name of its module in `sources`.
+
+    is_named: the settings name it; else it is what happens to be active
+    """
 
     thing: Object | MovieClip
     bone: str = ""
     source: str = "object"
+    is_named: bool = True
 
     @property
     def name(self) -> str:
         """Name it as its track is named."""
+        if self.source == "centre_of_mass":
+            return f"{self.thing.name}/{CENTRE_OF_MASS}"
         return f"{self.thing.name}/{self.bone}" if self.bone else self.thing.name
 
     def sample(self, context: Context) -> Track:
@@ -47,6 +54,8 @@ def target_of(context: Context) -> Target:
     if target.source == "footage":
         return target
     if target.thing.animation_data is None and not _carried(target):
+        if target.source == "centre_of_mass":
+            raise SourceError(f'Key the bones of "{target.thing.name}" first')
         raise SourceError(f'Key the location of "{target.name}" first')
     return target
 
@@ -62,7 +71,7 @@ def chosen_target(context: Context) -> Target:
         if bone is not None:
             target = Target(bone.id_data, bone.name, "bone")
         elif context.active_object is not None:
-            target = Target(context.active_object)
+            target = Target(context.active_object, is_named=False)
         else:
             raise SourceError("Select an object or pose bone")
     elif settings.follow == "footage":
@@ -96,6 +105,16 @@ def _marker(context: Context) -> Target:
     if not said.marker:
         raise SourceError("Choose a marker under Footage")
     return Target(said.clip, said.marker, "footage")
+
+
+def stand_in(target: Target) -> Target:
+    """Return what an audit follows where an armature is active: its centre of mass, as the command would.
+
+    Its root-most keyed bone where its body is not known well enough, and where the settings name the armature.
+    """
+    if target.source == "object" and not target.is_named and moving_body(target.thing, Motion(target.thing)):
+        return Target(target.thing, source="centre_of_mass")
+    return with_root(target)
 
 
 def with_root(target: Target) -> Target:

@@ -12,7 +12,7 @@ from ...analysis.track import Marks, Track
 from .. import results
 from ..scene import settings_of
 from ..sidebar import rows
-from ..target import target_of, with_root
+from ..target import stand_in, target_of
 from . import marks
 
 
@@ -45,7 +45,7 @@ class Sheet:
 def sheet_of(context: Context) -> Sheet:
     """Read and audit the followed track. Raises LeapwrightError when it cannot be."""
     settings = settings_of(context.scene)
-    track = with_root(target_of(context)).sample(context)
+    track = stand_in(target_of(context)).sample(context)
     audit, latest = audit_track(track, settings), results.latest(context.scene)
     shown = latest is not None and latest.audit.name == track.name
     chosen = rows.of_window(context.window_manager).chosen if shown else None

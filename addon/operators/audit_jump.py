@@ -8,7 +8,7 @@ from ...analysis.finding import SEVERITIES
 from .. import results
 from ..scene import settings_of
 from ..sidebar import rows
-from ..target import target_of, with_root
+from ..target import stand_in, target_of
 
 
 class LEAPWRIGHT_OT_audit_jump(Operator):
@@ -32,7 +32,7 @@ class LEAPWRIGHT_OT_audit_jump(Operator):
     def execute(self, context: Context) -> set[str]:
         try:
             settings = settings_of(context.scene)
-            track = with_root(target_of(context)).sample(context)
+            track = stand_in(target_of(context)).sample(context)
             audit = audit_track(track, settings)
         except LeapwrightError as refusal:
             self.report({"ERROR"}, _sentence(str(refusal)))

@@ -8,7 +8,7 @@ from ..planning.place import label_of, seen_at
 from ..planning.settings import LEAPWRIGHT_PG_plan, wished_in
 from ..scene import metres, upright
 from ..sidebar.figures import in_units
-from ..target import chosen_target, with_root
+from ..target import chosen_target, stand_in
 
 
 class LEAPWRIGHT_OT_measure_push(Operator):
@@ -43,7 +43,7 @@ class LEAPWRIGHT_OT_measure_push(Operator):
 
     def execute(self, context: Context) -> set[str]:
         try:
-            target = with_root(chosen_target(context))
+            target = stand_in(chosen_target(context))
             point = seen_at(context, target)
         except LeapwrightError as refusal:
             self.report({"ERROR"}, str(refusal))

@@ -82,7 +82,8 @@ def _sampled_at(context: Context, target: Target) -> np.ndarray:
 
 def label_of(target: Target) -> str:
     """Tell what was measured from what is keyed: the name, and what is followed of it."""
-    return f"{target.name} ({target.source.replace('_', ' ')})"
+    kind = target.source.replace("_", " ")
+    return target.name if target.name.endswith(f"/{kind}") else f"{target.name} ({kind})"
 
 
 def place_of_keys(context: Context, place: Place, target: Target) -> tuple[Place, tuple[str, ...]]:

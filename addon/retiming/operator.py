@@ -11,7 +11,7 @@ from ...analysis.track import Track
 from .. import results
 from ..scene import settings_of
 from ..sidebar import rows
-from ..target import Target, target_of, with_root
+from ..target import Target, stand_in, target_of
 from .retiming import Retiming, prepare
 from .settings import CHOICES, KEEP, Choices, extent_of, mend_of
 from .words import fit_sentence
@@ -63,7 +63,7 @@ class RetimesJump(Choices):
 
 def _read(context: Context) -> tuple[Target, Settings, Track]:
     """What is followed; it must be what the latest audit is of."""
-    target, result = with_root(target_of(context)), results.latest(context.scene)
+    target, result = stand_in(target_of(context)), results.latest(context.scene)
     if result is not None and target.name != result.audit.name:
         raise RetimeError(f"the latest audit is of {result.audit.name}: audit {target.name} first")
     return target, settings_of(context.scene), target.sample(context)

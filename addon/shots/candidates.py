@@ -13,7 +13,7 @@ from bpy.types import Object, PoseBone, Scene
 from ...analysis.errors import SourceError
 from ...analysis.track import Track
 from .. import host
-from ..mass.rig import sound_body
+from ..mass.rig import RigBody, sound_body
 from ..reading.channels import Motion
 from ..sources import SOURCES
 from ..sources.centre_of_mass import NAME as CENTRE_OF_MASS
@@ -48,7 +48,7 @@ def find_candidates(scene: Scene) -> tuple[Candidate, ...]:
     found: list[Candidate] = []
     for thing in scene.objects:
         motion = Motion(thing)
-        if thing.pose is not None and any(motion.moves(path) for path in motion) and (body := sound_body(thing)):
+        if (body := moving_body(thing, motion)) is not None:
             found.append(_body(scene, thing, f"centre of mass of {thing.name}: {body.known}"))
             continue
         if thing.pose is not None and (bone := root_most(thing, motion)) is not None:
@@ -101,6 +101,15 @@ def _named_body(scene: Scene, rig: str) -> Candidate:
         choices = ", ".join(f'"com:{thing.name}"' for thing in able or rigs)
         raise SourceError(f'"com" could be {choices}: name one of them')
     return _body(scene, able[0], "named")
+
+
+def moving_body(thing: Object, motion: Motion) -> RigBody | None:
+    """Return the body whose centre of mass is followed unasked: of an armature that moves, and a sound one; else None.
+
+    The rule of the command and of the panel alike.
+    """
+    moves = thing.pose is not None and any(motion.moves(path) for path in motion)
+    return sound_body(thing) if moves else None
 
 
 def root_most(thing: Object, motion: Motion) -> PoseBone | None:

@@ -2,10 +2,12 @@
 
 import bpy
 import pytest
-from leapwright.addon.target import target_of, with_root
+from leapwright.addon.shots.candidates import find_candidates
+from leapwright.addon.target import stand_in, target_of, with_root
 from leapwright.analysis.errors import SourceError
 
 from tests.addon.scenery import armature, empty, hopping, key
+from tests.addon.skeletons import person
 
 
 def activate(thing, mode="OBJECT"):
@@ -38,6 +40,42 @@ def test_an_armature_stands_for_its_root_most_keyed_bone(scene):
     assert with_root(target_of(bpy.context)).name == "Brindle"
 
 
+def followed():
+    return stand_in(target_of(bpy.context)).name
+
+
+def test_an_active_armature_with_a_whole_body_stands_for_its_centre_of_mass_as_for_the_command(scene):
+    rig = person()
+    hopping(rig.pose.bones["Hips"])
+    activate(rig)
+    assert [candidate.name for candidate in find_candidates(scene)] == ["Harbourer/centre of mass"] == [followed()]
+    assert with_root(target_of(bpy.context)).name == "Harbourer/Hips"  # what can be keyed is a bone
+    hopping(rig)
+    assert followed() == "Harbourer/centre of mass"
+
+
+def test_a_pose_bone_or_a_named_armature_is_meant_itself_whatever_its_body(scene):
+    rig = person()
+    hopping(rig.pose.bones["Hips"])
+    activate(rig, "POSE")
+    rig.data.bones.active = rig.data.bones["Hips"]
+    assert followed() == "Harbourer/Hips"
+    bpy.ops.object.mode_set(mode="OBJECT")
+    scene.leapwright.follow, scene.leapwright.thing = "object", rig
+    assert followed() == "Harbourer/Hips"
+    scene.leapwright.follow = "centre_of_mass"
+    assert followed() == "Harbourer/centre of mass" == target_of(bpy.context).sample(bpy.context).name
+
+
+def test_a_body_with_a_gap_leaves_the_armature_to_its_root(scene):
+    rig = person()
+    hopping(rig.pose.bones["Hips"])
+    for side in ("Left", "Right"):
+        rig.data.bones[f"{side}Arm"].name = f"{side} sleeve"
+    activate(rig)
+    assert [candidate.name for candidate in find_candidates(scene)] == ["Harbourer/Hips"] == [followed()]
+
+
 def test_what_is_named_is_followed_whatever_is_active(scene):
     rig = armature()
     hopping(rig.pose.bones["chest"])
@@ -66,6 +104,8 @@ def test_each_thing_that_is_missing_is_said(scene):
     assert refusal() == "Choose an armature to follow"
     scene.leapwright.thing = armature()
     assert refusal() == "Choose a bone to follow"
+    scene.leapwright.follow = "centre_of_mass"
+    assert refusal() == 'Key the bones of "Brindle" first'
 
 
 def test_a_thing_of_another_scene_is_refused(scene):

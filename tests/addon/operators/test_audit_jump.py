@@ -6,6 +6,7 @@ from leapwright.addon import results
 
 from tests.addon.scene_state import state
 from tests.addon.scenery import armature, empty, hopping, key
+from tests.addon.skeletons import person
 
 
 def audit(*, undo=False):
@@ -24,6 +25,18 @@ def test_a_keyed_jump_is_found(scene, crate):
     (jump,) = results.latest(scene).audit.jumps
     assert (round(jump.takeoff.frame), round(jump.apex.frame), round(jump.landing.frame)) == (13, 20, 27)
     assert jump.jump_height == pytest.approx(0.6, abs=0.02)
+
+
+def test_the_centre_of_mass_of_an_active_person_is_taken_unasked_and_said(scene, capfd):
+    rig = person()
+    rig.data.bones["Hips"].use_local_location = False
+    hopping(rig.pose.bones["Hips"])
+    bpy.context.view_layer.objects.active = rig
+    assert audit() == {"FINISHED"}
+    found = results.latest(scene).audit
+    assert found.name == "Harbourer/centre of mass"
+    assert "centre of mass of 16 bones mapped by name, Female (de Leva 1996)" in found.notes
+    assert "Info: Harbourer/centre of mass: " in capfd.readouterr().out
 
 
 def test_the_scenes_world_is_judged_by(scene, crate):
