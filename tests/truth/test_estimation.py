@@ -92,27 +92,37 @@ def test_a_flight_half_or_twice_as_fast_is_not_rounding(frames: int) -> None:
         assert code in [found.code for found in jump.findings]
 
 
-# Airborne frames, push ratio: mean of fitted over true gravity with one contact frame taken in at each side.
-CONTAMINATED = ((6, 1.0, 0.943), (8, 1.0, 0.969), (12, 1.0, 0.988), (24, 1.0, 0.998), (8, 2.0, 0.954))
+# Airborne frames, push ratio; mean and least over all phases of fitted over true gravity with one contact frame taken
+# in at each side, then with two.
+CONTAMINATED = (
+    (6, 1.0, (0.943, 0.879), (0.776, 0.692)), (8, 1.0, (0.969, 0.930), (0.862, 0.802)),
+    (12, 1.0, (0.988, 0.971), (0.937, 0.905)), (24, 1.0, (0.998, 0.995), (0.987, 0.979)),
+    (8, 2.0, (0.954, 0.895), (0.793, 0.703)),
+)  # fmt: skip
 PHASES = tuple(itertools.islice(np.linspace(0.0, 1.0, 17), 16))
 
 
-@pytest.mark.parametrize(("frames", "ratio", "biased"), CONTAMINATED)
-def test_contact_frames_do_not_reach_the_fit(frames: int, ratio: float, biased: float) -> None:
-    # A parabola over one frame more on each side reads gravity low by what is printed; the audit must not.
+@pytest.mark.parametrize(("frames", "ratio", "one", "two"), CONTAMINATED)
+def test_contact_frames_do_not_reach_the_fit(
+    frames: int, ratio: float, one: tuple[float, float], two: tuple[float, float]
+) -> None:
+    # A parabola over frames more on each side reads gravity low by what is printed; the audit must not. A frame on the
+    # contact itself counts as air there: only so is the printed least reached.
     height = G * (frames / 24.0) ** 2 / 8.0
     worked = Worked(height=height, push=height / ratio, gravity=G, hold=0.3)
-    trap, fitted = [], []
+    traps, fitted = {1: [], 2: []}, []
     for phase in PHASES:
         track, events = worked.track(fps=24, phase=float(phase))
-        first, last = math.ceil(events["takeoff"] + 1e-9) - 1, math.floor(events["landing"] - 1e-9) + 1
-        window = (track.frames >= first) & (track.frames <= last)
-        trap.append(-2.0 * np.polyfit(track.seconds[window], track.heights[window], 2)[0] / G)
+        first, last = math.ceil(events["takeoff"] - 1e-9), math.floor(events["landing"] + 1e-9)
+        for more, trap in traps.items():
+            window = (track.frames >= first - more) & (track.frames <= last + more)
+            trap.append(-2.0 * np.polyfit(track.seconds[window], track.heights[window], 2)[0] / G)
         jumps = jumps_of(track)
         assert len(jumps) == 1, f"phase {phase}"
         if jumps[0].fitted_gravity is not None:
             fitted.append(jumps[0].fitted_gravity / G)
-    assert np.mean(trap) == pytest.approx(biased, abs=0.012), "the trap is not set as published"
+    for trap, (mean, least) in zip(traps.values(), (one, two), strict=True):
+        assert (np.mean(trap), min(trap)) == pytest.approx((mean, least), abs=0.006), "not set as published"
     assert len(fitted) >= (12 if frames > 6 else 1)
     assert np.mean(fitted) == pytest.approx(1.0, abs=0.005)
     assert min(fitted) > 0.98
