@@ -23,6 +23,8 @@ FEWEST_MEASURED = 6
 """Air samples that tell a flight in measured heights."""
 COARSE = 30.0
 """Samples a second to which loose flights are thinned out."""
+SAME = 2.0
+"""Frames within which two refusals are of one top."""
 LONG, LONG_HELD = 8, 5
 """Samples of a stretch that is long enough to be a flight though its speed breaks at one end; of held poses."""
 
@@ -32,10 +34,12 @@ CUT, LOW, BOB = "cut off", "low", "bob"
 
 @dataclass(frozen=True, slots=True)
 class Refusal:
-    """A flight that is not reported: the frame of its top, and CUT, LOW or BOB."""
+    """A flight that is not reported: the frame of its top, CUT, LOW or BOB, and, of one in real time, the jump that
+    it would be if feet vouch for it."""
 
     frame: float
     why: str
+    doubtful: Phases | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,8 +62,10 @@ def jumps_on_curve(
     """
     found, refused, left = _search(poses, fps, gravity, limits, LOOSE)
     if left:
-        loose, *_ = _search(thinned(poses, fps / COARSE), fps, gravity, limits, VERY_LOOSE)
+        loose, bobs, _ = _search(thinned(poses, fps / COARSE), fps, gravity, limits, VERY_LOOSE)
         found += [phases for phases in loose if not any(overlap(phases, other) for other in found)]
+        seen = [refusal.frame for refusal in refused]
+        refused += [other for other in bobs if other.doubtful and not any(abs(other.frame - f) < SAME for f in seen)]
     return found, refused
 
 
@@ -81,7 +87,8 @@ def _search(
         if why is None:
             found.append(phases)
         else:
-            refused.append(Refusal(flight.stretch.parabola.vertex, why))
+            real = why != CUT and REAL[0] <= flight.pace <= REAL[1]
+            refused.append(Refusal(flight.stretch.parabola.vertex, why, phases if real else None))
     return found, refused, len(found) < len(all_tops)
 
 

@@ -15,7 +15,7 @@ from .curve import BOB, CUT, LOW, Refusal, jumps_on_curve, overlap
 from .falls import falls_on_curve
 from .marks import marked
 from .poses import Poses, poses_of
-from .settle import settle
+from .settle import settle, vouched
 
 FEWEST = 5
 """Air samples that show a parabola."""
@@ -43,7 +43,11 @@ def find_phases(track: Track, world: World, limits: Limits) -> Found:
     refused: list[Refusal] = []
     if poses.even:
         drawn, refused = jumps_on_curve(poses, track.fps, world.gravity, limits)
-        found += [phases for phases in drawn if not any(overlap(phases, other) for other in found)]
+        doubtful = [refusal.doubtful for refusal in refused if refusal.doubtful is not None]
+        drawn += vouched(doubtful, track, limits.smallest_hop)
+        for phases in drawn:
+            if not any(overlap(phases, other) for other in found):
+                found.append(phases)
         found += falls_on_curve(track, poses, world.gravity, limits, found)
     found.sort(key=lambda phases: phases.takeoff.frame)
     settled = settle(Found(tuple(found), _notes(refused, found, limits)), track)

@@ -1,15 +1,19 @@
 """Let the feet settle what a root alone cannot tell: takeoff and landing, and whether there is a jump at all.
 
-Feet find no jump: they weigh in on one that has an arc.
+Feet find no jump: they weigh in on one that has an arc, and vouch for one that may be a bob.
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ..measures.contact import Gap, flights_by_feet, gap_of
 from ..phases import Arc, Event, Found, Phases
 from ..track import Track
 
+VOUCHED = 0.75
+"""Share of a doubtful flight that lies in a gap between the feet's contacts, and of the gap in the flight, for
+the feet to vouch for it (ours)."""
 AGREE = 2.0
 """Standard errors, and frames, within which an arc and the feet mean the same contact."""
 IN_THE_AIR = 0.2
@@ -38,6 +42,26 @@ def settle(found: Found, track: Track) -> Found:
             first, last = round(phases.takeoff.frame), round(phases.landing.frame)
             notes.append(f"a foot stays on the ground from frame {first} to {last}: no jump")
     return Found(tuple(kept), tuple(notes))
+
+
+def vouched(doubtful: Sequence[Phases], track: Track, smallest_hop: float) -> list[Phases]:
+    """Return the rises and falls that are flights by the feet: off the ground for as long, at the same time.
+
+    smallest_hop: metres that they must rise from where the feet leave the ground.
+    """
+    if track.feet is None or not doubtful:
+        return []
+    kept: list[Phases] = []
+    for phases in doubtful:
+        gap = gap_of(phases, flights_by_feet(track, step=phases.step, held=phases.held))
+        if gap is None or gap.takeoff is None or gap.landing is None:
+            continue
+        shared = _shared(phases, gap)
+        whole = shared * (phases.landing.frame - phases.takeoff.frame) / (gap.landing - gap.takeoff)
+        rise = phases.apex.height - _settled(phases, gap, track.fps).takeoff.height
+        if min(shared, whole) >= VOUCHED and rise >= smallest_hop:
+            kept.append(phases)
+    return kept
 
 
 def _shared(phases: Phases, gap: Gap) -> float:

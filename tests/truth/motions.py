@@ -9,6 +9,7 @@ import numpy as np
 from .answer import Motion, Truth
 from .compose import LEAST_PUSH, compose, draw_leap
 from .keyed import as_baked, as_held, as_linear, as_stepped, cut
+from .soles import shod
 
 __all__ = ["JUMPS", "Motion", "Truth", "make"]
 
@@ -26,23 +27,27 @@ def _single(*, fps: tuple[float, ...] = (24.0,), noise: tuple[float, float] | No
     return build
 
 
-def _several(*, fps: tuple[float, ...] = (24.0,), paused: bool = False, **ranges) -> Maker:
+def _several(
+    *, fps: tuple[float, ...] = (24.0,), paused: bool = False, noise: tuple[float, float] | None = None, **ranges
+) -> Maker:
     def build(kind: str, seed: int, rng: np.random.Generator) -> Motion:
         rate, count = float(rng.choice(fps)), int(rng.integers(2, 6))
         pace = rng.uniform(0.4, 1.9)
         style = {"pace": (pace, pace), **ranges}
         leaps = [draw_leap(rng, rate, **style) for _ in range(count)]
         pause = [float(rng.uniform(0.05, 0.6)) if paused else 0.0 for _ in range(count - 1)]
-        return compose(kind, seed, rng, leaps, rate, pause=pause)
+        amount = rng.uniform(*noise) if noise else 0.0
+        return compose(kind, seed, rng, leaps, rate, pause=pause, noise=amount)
 
     return build
 
 
-def _changed(
-    change: Callable[[Motion, np.random.Generator], Motion], *, fps: tuple[float, ...] = (24.0,), **ranges
-) -> Maker:
+Change = Callable[[Motion, np.random.Generator], Motion]
+
+
+def _changed(change: Change, *, of: Callable[..., Maker] = _single, **ranges) -> Maker:
     def build(kind: str, seed: int, rng: np.random.Generator) -> Motion:
-        return change(_single(fps=fps, **ranges)(kind, seed, rng), rng)
+        return change(of(**ranges)(kind, seed, rng), rng)
 
     return build
 
@@ -56,6 +61,7 @@ RUN = {
     "push": (2.0, np.inf),
 }
 RUN["air"] = (5.0, np.inf)
+NOISE_OF_RUNS = (0.001, 0.004)
 ON_TWOS = {"push": (4.0, np.inf), "air": (8.0, np.inf)}
 ON_THREES = {"push": (6.0, np.inf), "air": (12.0, np.inf)}
 POSES = {"push": (2.0, np.inf), "air": (6.0, np.inf)}
@@ -75,6 +81,9 @@ JUMPS: dict[str, Maker] = {
     "human push, any fps": _single(**HUMAN, fps=(*FPS, 120.0)),
     "human, rebound": _several(**{**HUMAN, "pace": (1.0, 1.0)}),
     "run, high flights": _several(**RUN, fps=FPS),
+    "run, feet known": _changed(shod, of=_several, **RUN, fps=FPS),
+    "run, noisy": _several(**RUN, fps=FPS, noise=NOISE_OF_RUNS),
+    "run, noisy, feet known": _changed(shod, of=_several, **RUN, fps=FPS, noise=NOISE_OF_RUNS),
     "noisy, 60 fps": _single(fps=(60.0,), noise=(0.002, 0.006), **BELIEVABLE),
     "noisy, 24-48 fps": _single(fps=FPS[:4], noise=(0.0005, 0.006), **BELIEVABLE),
     "noisy, human": _single(fps=FPS, noise=(0.0005, 0.004), **HUMAN),

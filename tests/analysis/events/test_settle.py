@@ -5,12 +5,14 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from leapwright.analysis import Track
-from leapwright.analysis.events.settle import settle
+from leapwright.analysis import Limits, Track, World
+from leapwright.analysis.events import find_phases
+from leapwright.analysis.events.settle import settle, vouched
 from leapwright.analysis.phases import Found, Phases
 
 from tests.analysis.closed_form import Leap
 from tests.analysis.shod import Shoes, shod
+from tests.truth.motions import make
 
 
 def unsure(phases: Phases, *, off: float, error: float) -> Phases:
@@ -73,6 +75,30 @@ def test_a_rise_with_a_foot_on_the_ground_is_no_jump() -> None:
 def test_feet_that_a_body_could_not_keep_down_are_not_its_own() -> None:
     track, phases = shod(leap=Leap(height=0.6))
     assert len(settle(Found((phases,)), _standing(track)).phases) == 1
+
+
+def test_feet_vouch_for_a_doubtful_rise_while_they_are_off_the_ground() -> None:
+    track, phases = shod(leap=Leap(height=0.08, push=0.08, absorb=0.08))
+    assert vouched([phases], track, 0.05) == [phases]
+    assert vouched([phases], replace(track, feet=None), 0.05) == []
+    assert vouched([phases], _standing(track), 0.05) == []
+    assert vouched([phases], track, 0.09) == [], "lower than the smallest hop"
+    elsewhere, _ = shod(Shoes(off=3.0, on=6.0), Leap(height=0.08, push=0.08, absorb=0.08))
+    assert vouched([phases], elsewhere, 0.05) == []
+
+
+def test_flights_of_a_noisy_run_are_found_by_the_feet_and_no_others() -> None:
+    true = seen = 0
+    for seed in range(12):
+        run = make("run, noisy, feet known", seed)
+        blind, told = (
+            find_phases(track, World(), Limits()).phases for track in (replace(run.track, feet=None), run.track)
+        )
+        assert len(blind) <= len(told)
+        for phases in told:
+            assert any(abs(phases.apex.frame - answer.apex) < 1.0 for answer in run.truth), "a flight that is none"
+        true, seen = true + len(run.truth), seen + len(told)
+    assert seen >= 0.75 * true
 
 
 def _standing(track: Track) -> Track:
