@@ -9,8 +9,9 @@ from ..phases import Phases
 from .arcs import apex_of, arc_of, arc_over, on_arc
 from .ballistic import LOOSE, Stretch, longest, parabola_over
 from .bobs import beats_a_bob, stands_out
-from .ends import MOST, NOISY, Contact, Side, contacts, falling_side, rising_side
+from .ends import contacts
 from .poses import Poses, thinned
+from .sides import MOST, NOISY, Contact, Side, falling_side, rising_side
 from .tops import Top, tops
 
 TOP_SPEED = 0.85

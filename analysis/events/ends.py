@@ -3,17 +3,14 @@
 Everything looks back in time from a takeoff; a landing is seen with time reversed.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
-from .ballistic import Parabola
 from .bottoms import Bottom, bottom
 from .drive import (
     END,
     FLOOR,
-    LANDING_LEAD,
-    LEAD,
     LEVEL,
     Grounds,
     ebbing_drives,
@@ -21,8 +18,10 @@ from .drive import (
     power_drives,
     springing_drives,
 )
-from .knots import Knot, knot
+from .free_ends import free_contact
+from .knots import Knot
 from .least_squares import Fit
+from .sides import LEAST, MOST, NOISY, Contact, Side
 
 EXACT = 5e-5
 """Residual as a share of the push distance up to which a power law simply is the curve."""
@@ -42,55 +41,12 @@ contact elsewhere: so much that the stated 95 % hold such a push too (calibrated
 JOINT = 1.5
 """By how much the flight's own error, taken as none in a drive's fit, widens the drive's (calibrated on
 seeded jumps under noise)."""
-FEW, MANY = 4, 12
-"""Contact samples a free knot is fitted on: clean, noisy."""
-NOISY = 1e-4
-"""Metres of noise from which the samples count as measured, not drawn."""
 UNRESOLVED = (0.5, 1.2)
 """Samples by which end and start of a push with none within are unsure; with n within, by 4/(2n + 1)² of
 it (calibrated on seeded jumps)."""
 SLOW_START = 4e-3
 """Share of a push by which its start is unsure however many samples it has: it begins at rest (calibrated
 likewise)."""
-LEAST, MOST = 0.005, 3.0
-"""Samples: no contact is known better than the first (interpolated keys), or is lost by more than the second."""
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Side:
-    """One side of a flight: frames and heights, ground first, the index of the first air sample, the
-    flight's parabola, and the frames by which a recorded speed peaks before the contact (drive.LEAD)."""
-
-    frames: np.ndarray
-    heights: np.ndarray
-    first: int
-    parabola: Parabola
-    lead: float
-
-    @property
-    def beat(self) -> float:
-        """Frames between samples next to the contact."""
-        i = max(self.first, 1)
-        return float(self.frames[i] - self.frames[i - 1])
-
-
-@dataclass(frozen=True, slots=True)
-class Contact:
-    """Where a flight begins: frame and standard error (frames), and the bottom, None when there is none."""
-
-    frame: float
-    error: float
-    bottom: Bottom | None
-
-
-def rising_side(f: np.ndarray, z: np.ndarray, first: int, last: int, parabola: Parabola, second: float) -> Side:
-    """The takeoff's side of a flight from sample `first` to `last`; second: frames in a second of its pace."""
-    return Side(f[:last], z[:last], first, parabola, LEAD * second)
-
-
-def falling_side(f: np.ndarray, z: np.ndarray, first: int, last: int, parabola: Parabola, second: float) -> Side:
-    """The landing's side, time reversed."""
-    return Side(-f[:first:-1], z[:first:-1], len(f) - 1 - last, parabola.backwards, LANDING_LEAD * second)
 
 
 def contacts(sides: list[Side], *, noise: float, fps: float) -> list[Contact | None]:
@@ -98,7 +54,7 @@ def contacts(sides: list[Side], *, noise: float, fps: float) -> list[Contact | N
     feet = [_foot(side, noise, fps) for side in sides]
     driven = _driven(sides, feet, noise, fps)
     return [
-        driven[i] if i in driven else _free(side, foot, noise, fps) if side.first > 0 else None
+        driven[i] if i in driven else free_contact(side, foot, noise=noise, fps=fps) if side.first > 0 else None
         for i, (side, foot) in enumerate(zip(sides, feet, strict=True))
     ]
 
@@ -214,28 +170,3 @@ def _averaged(rivals: list[tuple[Fit, int, float]], foot: Bottom, side: Side, no
     )
     most = MOST * side.beat
     return Contact(end, min(end_error, most), Bottom(start, min(start_error, most), level, foot.held, cut=False))
-
-
-def _free(side: Side, foot: Bottom | None, noise: float, fps: float) -> Contact | None:
-    """The contact by a free knot on the nearest samples, whatever the push before them was like."""
-    f, z, first, beat = side.frames, side.heights, side.first, side.beat
-    c = 0 if foot is None else int(np.searchsorted(f, foot.frame))
-    low = max(first - (FEW if noise <= NOISY else MANY), c, 0)
-    found = knot(
-        f[low:],
-        z[low:],
-        low=float(f[first]) - 2 * beat,
-        high=float(f[first]) + beat,
-        noise=max(noise, FLOOR),
-        air=first + 1 - low,
-    )
-    if found is None:
-        gone = abs(side.parabola.height(float(f[first - 1])) - float(z[first - 1]))
-        if gone <= 4 * noise + 1e-4:
-            return None
-        return Contact(float(f[first]) - 0.5 * beat, 0.5 * beat, foot)
-    error = min(float(np.hypot(found.error, LEAST * beat)), MOST * beat)
-    low_point = bottom(f, z, found, noise=noise, fps=fps)
-    if low_point is not None:
-        low_point = replace(low_point, error=max(low_point.error, error))
-    return Contact(found.frame, error, low_point)

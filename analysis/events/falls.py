@@ -10,8 +10,9 @@ from ..track import Track
 from .arcs import apex_of, arc_of, on_arc
 from .ballistic import NEAR, Stretch, longest, parabola_over
 from .curve import TOP_SPEED, fastest
-from .ends import MOST, NOISY, contacts, falling_side
+from .ends import contacts
 from .poses import Poses
+from .sides import MOST, NOISY, falling_side
 from .tops import Descent, descents
 
 FROM_REST = 0.15

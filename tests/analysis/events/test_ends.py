@@ -3,7 +3,8 @@
 import numpy as np
 import pytest
 from leapwright.analysis.events.ballistic import parabola_over
-from leapwright.analysis.events.ends import LEAST, contacts, falling_side, rising_side
+from leapwright.analysis.events.ends import contacts
+from leapwright.analysis.events.sides import LEAST, falling_side, rising_side
 
 from tests.truth.worked import PUSHES, Worked
 

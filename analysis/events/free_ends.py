@@ -1,0 +1,57 @@
+"""Contacts of flights whose push or absorb is no whole drive: cut off by the track, or of a shape of its own."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from .bottoms import Bottom, bottom
+from .drive import FLOOR
+from .knots import knot
+from .sides import LEAST, MOST, NOISY, Contact, Side
+
+USUAL_FORCE, FORCE_SPREAD = 3.0, 0.3
+"""Body weights over its own that a push or an absorb is held to have where a single sample shows it, and the share
+by which its time is unsure then: 1.2 to 15 lie within two errors (ours; landings average 2.1 to 2.9 body weights in
+five plate records, BMC laboratory, and stiff ones over 8)."""
+FEW, MANY = 4, 12
+"""Contact samples a free knot is fitted on: clean, noisy."""
+
+
+def free_contact(side: Side, foot: Bottom | None, *, noise: float, fps: float) -> Contact | None:
+    """Find the contact by a free knot on the nearest samples, whatever the push before them was like.
+
+    foot: the bottom as seen from the air; noise: metres. None where the side never touches the ground.
+    """
+    f, z, first, beat = side.frames, side.heights, side.first, side.beat
+    if first == 1:
+        return _alone(side, foot, noise)
+    c = 0 if foot is None else int(np.searchsorted(f, foot.frame))
+    low = max(first - (FEW if noise <= NOISY else MANY), c, 0)
+    found = knot(
+        f[low:],
+        z[low:],
+        low=float(f[first]) - 2 * beat,
+        high=float(f[first]) + beat,
+        noise=max(noise, FLOOR),
+        air=first + 1 - low,
+    )
+    if found is None:
+        gone = abs(side.parabola.height(float(f[first - 1])) - float(z[first - 1]))
+        if gone <= 4 * noise + 1e-4:
+            return None
+        return Contact(float(f[first]) - 0.5 * beat, 0.5 * beat, foot)
+    error = min(float(np.hypot(found.error, LEAST * beat)), MOST * beat)
+    low_point = bottom(f, z, found, noise=noise, fps=fps)
+    if low_point is not None:
+        low_point = replace(low_point, error=max(low_point.error, error))
+    return Contact(found.frame, error, low_point)
+
+
+def _alone(side: Side, foot: Bottom | None, noise: float) -> Contact | None:
+    """The contact where one sample lies beyond it: as long before it as a usual force takes to move it so far."""
+    f, beat = side.frames, side.beat
+    off = float(side.heights[0]) - side.parabola.height(float(f[0]))
+    if off <= 4 * noise + 1e-4:
+        return None
+    ago = min(float(np.sqrt(off / (-side.parabola.c2 * USUAL_FORCE))), 1.5 * beat)
+    return Contact(float(f[0]) + ago, max(FORCE_SPREAD * ago, LEAST * beat), foot)

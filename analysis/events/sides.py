@@ -1,0 +1,51 @@
+"""One side of a flight, as its contact is looked for: back in time from a takeoff; a landing with time reversed."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from .ballistic import Parabola
+from .bottoms import Bottom
+from .drive import LANDING_LEAD, LEAD
+
+NOISY = 1e-4
+"""Metres of noise from which the samples count as measured, not drawn."""
+LEAST, MOST = 0.005, 3.0
+"""Samples: no contact is known better than the first (interpolated keys), or is lost by more than the second."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Side:
+    """One side of a flight: frames and heights, ground first, the index of the first air sample, the
+    flight's parabola, and the frames by which a recorded speed peaks before the contact (drive.LEAD)."""
+
+    frames: np.ndarray
+    heights: np.ndarray
+    first: int
+    parabola: Parabola
+    lead: float
+
+    @property
+    def beat(self) -> float:
+        """Frames between samples next to the contact."""
+        i = max(self.first, 1)
+        return float(self.frames[i] - self.frames[i - 1])
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """Where a flight begins: frame and standard error (frames), and the bottom, None when there is none."""
+
+    frame: float
+    error: float
+    bottom: Bottom | None
+
+
+def rising_side(f: np.ndarray, z: np.ndarray, first: int, last: int, parabola: Parabola, second: float) -> Side:
+    """The takeoff's side of a flight from sample `first` to `last`; second: frames in a second of its pace."""
+    return Side(f[:last], z[:last], first, parabola, LEAD * second)
+
+
+def falling_side(f: np.ndarray, z: np.ndarray, first: int, last: int, parabola: Parabola, second: float) -> Side:
+    """The landing's side, time reversed."""
+    return Side(-f[:first:-1], z[:first:-1], len(f) - 1 - last, parabola.backwards, LANDING_LEAD * second)
