@@ -3,7 +3,7 @@
 Metres, z against the scene's gravity, read in a private copy of the scene: the user's is not touched.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 import numpy as np
 from bpy.types import ID, Armature, Object, Scene
@@ -15,6 +15,10 @@ from .dependencies import dependencies_of
 from .private_scene import private_scene
 from .sample_cache import kept
 
+Shown = Iterator[tuple[int, Object]]
+"""Numbers of the frames asked for, each with the object as it is evaluated there."""
+Read = Callable[[Object, Sequence[str], int, Shown], np.ndarray]
+
 
 def evaluated_points(scene: Scene, thing: Object, bones: Sequence[str], frames: ArrayLike) -> np.ndarray:
     """Return (n, m, 2, 3): heads and tails of m pose bones over n frames of the timeline, whole or not.
@@ -24,10 +28,7 @@ def evaluated_points(scene: Scene, thing: Object, bones: Sequence[str], frames: 
         evaluated_points(scene, brindle, ["root", "chest"], range(1, 49))[:, 0, 0]  # heads of the root
     """
     _check_bones(thing, bones)
-    reads, frames = _posed(scene, thing), np.asarray(frames, dtype=np.float64)
-    what = ("points", tuple(bones), frames.tobytes())
-    world = kept(scene, thing, what, reads=reads, read=lambda: _points(scene, thing, bones, frames))
-    return world @ upright(scene).T * metres(scene)
+    return _in_metres(scene, thing, bones, frames, _points)
 
 
 def evaluated_frames(scene: Scene, thing: Object, bones: Sequence[str], frames: ArrayLike) -> np.ndarray:
@@ -36,10 +37,7 @@ def evaluated_frames(scene: Scene, thing: Object, bones: Sequence[str], frames: 
     Of m pose bones over n frames of the timeline; raises what `evaluated_points` does.
     """
     _check_bones(thing, bones)
-    reads, frames = _posed(scene, thing), np.asarray(frames, dtype=np.float64)
-    what = ("frames", tuple(bones), frames.tobytes())
-    world = kept(scene, thing, what, reads=reads, read=lambda: _frames(scene, thing, bones, frames))
-    return world @ upright(scene).T * metres(scene)
+    return _in_metres(scene, thing, bones, frames, _frames)
 
 
 def evaluated_origin(scene: Scene, thing: Object, frames: ArrayLike) -> np.ndarray:
@@ -47,16 +45,26 @@ def evaluated_origin(scene: Scene, thing: Object, frames: ArrayLike) -> np.ndarr
 
     Raises SourceError where an armature that it depends on is in Edit Mode, and has no pose.
     """
-    reads, frames = _posed(scene, thing), np.asarray(frames, dtype=np.float64)
-    what = ("origin", frames.tobytes())
-    world = kept(scene, thing, what, reads=reads, read=lambda: _origin(scene, thing, frames))
-    return world @ upright(scene).T * metres(scene)
+    return _in_metres(scene, thing, (), frames, _origin)
 
 
 def _check_bones(thing: Object, bones: Sequence[str]) -> None:
     lacking = next((bone for bone in bones if thing.pose is None or bone not in thing.pose.bones), None)
     if lacking is not None:
         raise SourceError(f'"{thing.name}" has no bone "{lacking}"')
+
+
+def _in_metres(scene: Scene, thing: Object, bones: Sequence[str], frames: ArrayLike, read: Read) -> np.ndarray:
+    """Return what `read` tells of the scene's units, kept from before or read now, in metres and upright."""
+    reads, frames = _posed(scene, thing), np.asarray(frames, dtype=np.float64)
+
+    def fresh() -> np.ndarray:
+        with private_scene(scene, thing, bones or [""], reads=reads) as private:
+            shown = ((row, thing.evaluated_get(private.show(frame))) for row, frame in enumerate(frames.tolist()))
+            return read(thing, bones, len(frames), shown)
+
+    world = kept(scene, thing, (read.__name__, tuple(bones), frames.tobytes()), reads=reads, read=fresh)
+    return world @ upright(scene).T * metres(scene)
 
 
 def _posed(scene: Scene, thing: Object) -> list[ID]:
@@ -68,42 +76,42 @@ def _posed(scene: Scene, thing: Object) -> list[ID]:
     return reads
 
 
-def _points(scene: Scene, thing: Object, bones: Sequence[str], frames: np.ndarray) -> np.ndarray:
-    order = {name: row for row, name in enumerate(thing.pose.bones.keys())}
-    rows = [order[bone] for bone in bones]
-    ends = np.empty((2, len(frames), len(order), 3), np.float32)
-    places = np.empty((len(frames), 4, 4))
-    with private_scene(scene, thing, bones) as private:
-        for number, frame in enumerate(frames.tolist()):
-            shown = thing.evaluated_get(private.show(frame))
-            shown.pose.bones.foreach_get("head", ends[0, number].reshape(-1))
-            shown.pose.bones.foreach_get("tail", ends[1, number].reshape(-1))
-            places[number] = shown.matrix_world
-    local = ends[:, :, rows].transpose(1, 2, 0, 3).astype(np.float64)
-    return np.einsum("nij,nmej->nmei", places[:, :3, :3], local) + places[:, None, None, :3, 3]
+def _points(thing: Object, bones: Sequence[str], count: int, shown: Shown) -> np.ndarray:
+    ends = np.empty((2, count, len(thing.pose.bones), 3), np.float32)
+    places = np.empty((count, 4, 4))
+    for row, seen in shown:
+        seen.pose.bones.foreach_get("head", ends[0, row].reshape(-1))
+        seen.pose.bones.foreach_get("tail", ends[1, row].reshape(-1))
+        places[row] = seen.matrix_world
+    return _placed(ends[:, :, _rows(thing, bones)].transpose(1, 2, 0, 3), places)
 
 
-def _frames(scene: Scene, thing: Object, bones: Sequence[str], frames: np.ndarray) -> np.ndarray:
-    order = {name: row for row, name in enumerate(thing.pose.bones.keys())}
-    rows = [order[bone] for bone in bones]
+def _frames(thing: Object, bones: Sequence[str], count: int, shown: Shown) -> np.ndarray:
     lengths = np.array([thing.data.bones[bone].length for bone in bones])
-    columns = np.empty((len(frames), len(order), 4, 4), np.float32)
-    places = np.empty((len(frames), 4, 4))
-    with private_scene(scene, thing, bones) as private:
-        for number, frame in enumerate(frames.tolist()):
-            shown = thing.evaluated_get(private.show(frame))
-            shown.pose.bones.foreach_get("matrix", columns[number].reshape(-1))
-            places[number] = shown.matrix_world
+    columns = np.empty((count, len(thing.pose.bones), 4, 4), np.float32)
+    places = np.empty((count, 4, 4))
+    for row, seen in shown:
+        seen.pose.bones.foreach_get("matrix", columns[row].reshape(-1))
+        places[row] = seen.matrix_world
     # Blender lays matrices out by columns: the axes x, y, z, then the head; y runs to the tail.
-    head, axes = columns[:, rows, 3, :3], columns[:, rows, :3, :3][:, :, [1, 0, 2]]
+    columns = columns[:, _rows(thing, bones)]
+    head, axes = columns[:, :, 3, :3], columns[:, :, :3, :3][:, :, [1, 0, 2]]
     ends = head[:, :, None] + axes * lengths[:, None, None]
-    local = np.concatenate([head[:, :, None], ends], axis=2).astype(np.float64)
-    return np.einsum("nij,nmej->nmei", places[:, :3, :3], local) + places[:, None, None, :3, 3]
+    return _placed(np.concatenate([head[:, :, None], ends], axis=2), places)
 
 
-def _origin(scene: Scene, thing: Object, frames: np.ndarray) -> np.ndarray:
-    world = np.empty((len(frames), 3))
-    with private_scene(scene, thing) as private:
-        for number, frame in enumerate(frames.tolist()):
-            world[number] = thing.evaluated_get(private.show(frame)).matrix_world.translation
+def _origin(_thing: Object, _bones: Sequence[str], count: int, shown: Shown) -> np.ndarray:
+    world = np.empty((count, 3))
+    for row, seen in shown:
+        world[row] = seen.matrix_world.translation
     return world
+
+
+def _rows(thing: Object, bones: Sequence[str]) -> list[int]:
+    order = {name: row for row, name in enumerate(thing.pose.bones.keys())}
+    return [order[bone] for bone in bones]
+
+
+def _placed(local: np.ndarray, places: np.ndarray) -> np.ndarray:
+    """Take (n, m, e, 3) points of an armature to the world by its (n, 4, 4) places."""
+    return np.einsum("nij,nmej->nmei", places[:, :3, :3], local.astype(np.float64)) + places[:, None, None, :3, 3]
