@@ -104,14 +104,15 @@ def _actions(strips: Iterable[NlaStrip]) -> Iterator[ID | None]:
 
 
 def _pointed_at(holder: Constraint | Modifier | ID) -> Iterator[ID]:
-    for name in _pointers(type(holder)):
+    for name in pointers(type(holder)):
         pointed = getattr(holder, name)
         if isinstance(pointed, ID):
             yield pointed
 
 
 @cache
-def _pointers(kind: type[bpy_struct]) -> tuple[str, ...]:
+def pointers(kind: type[bpy_struct]) -> tuple[str, ...]:
+    """Name the properties of a kind that point at something else."""
     # rna_type poses as one of what it describes; to ask for a group that an add-on registers would make it.
     entries = (entry for entry in kind.bl_rna.properties if entry.type == "POINTER" and not entry.is_runtime)
     return tuple(entry.identifier for entry in entries if entry.identifier != "rna_type")

@@ -17,35 +17,48 @@ WORKED_OUT = {"matrix", "matrix_basis", "matrix_world", "matrix_local", "dimensi
 """Properties that can be set, but follow from others and from the frame."""
 
 Moved = dict[str, set[int]]
-"""Data paths that a curve or a driver sets, each with the indices."""
-
-
+"""Of one holder: the properties that a curve or a driver sets, each with the indices."""
+Movements = dict[str, Moved]
+"""Of a data-block: what is moved, by the data path of the holder; "" is the data-block itself."""
 Rows = dict[str, list[tuple[int, int]]]
 """Rows of a collection, and indices of their array, in which a property of a name is moved."""
 
 
-def custom(holder: bpy_struct, path: str, moved: Moved) -> Iterator[object]:
+def split(path: str) -> tuple[str, str]:
+    """Split a data path into its holder's and the property's name, a custom one with its brackets.
+
+    >>> split('pose.bones["hips"].location'), split('["tide"]')
+    (('pose.bones["hips"]', 'location'), ('', '["tide"]'))
+    """
+    if path.endswith('"]'):
+        start = path.rindex('["')
+        return path[:start], path[start:]
+    holder, _, name = path.rpartition(".")
+    return holder, name
+
+
+def custom(holder: bpy_struct, moved: Moved) -> Iterator[object]:
     """Yield names and values of what people and generators added, but those that are moved.
 
     Not of what add-ons register: that is read where a driver asks for it.
     """
     for name, value in holder.items():
-        if f'{path}["{escape_identifier(name)}"]' not in moved and name not in holder.bl_rna.properties:
+        if f'["{escape_identifier(name)}"]' not in moved and name not in holder.bl_rna.properties:
             told = value.to_list() if hasattr(value, "to_list") else value
             yield name, told.to_dict() if hasattr(told, "to_dict") else told
 
 
-def plain(holder: bpy_struct, path: str, moved: Moved) -> list[object]:
+def plain(holder: bpy_struct, moved: Moved) -> list[object]:
     """Return the values of the plain properties that can be set, but those that are moved."""
-    values = []
-    for name, length in _settable(type(holder)):
-        still = moved.get(path + name) if moved else None
-        if not length:
-            values.append(None if still else getattr(holder, name))
-        elif still:
-            values.append([None if row in still else part for row, part in enumerate(getattr(holder, name))])
-        else:
-            values.append(getattr(holder, name)[:])
+    entries = _settable(type(holder))
+    values = [getattr(holder, name)[:] if length else getattr(holder, name) for name, length in entries]
+    if moved:
+        for place, (name, length) in enumerate(entries):
+            still = moved.get(name)
+            if still and length:
+                values[place] = [None if index in still else part for index, part in enumerate(values[place])]
+            elif still:
+                values[place] = None
     return values
 
 

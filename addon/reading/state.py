@@ -7,13 +7,13 @@ import hashlib
 from collections.abc import Iterable, Iterator, Sequence
 
 import numpy as np
-from bpy.types import ID, Armature, Constraint, Curve, FCurve, Mesh, NlaStrip, Object, Scene
+from bpy.types import ID, Armature, Constraint, Curve, FCurve, Keyframe, Mesh, NlaStrip, Object, Scene
 from bpy.utils import escape_identifier
 
 from .. import host
 from .curves import BEZIER
-from .dependencies import driver_targets
-from .plain_values import Moved, Rows, column, columns, custom, plain
+from .dependencies import driver_targets, pointers
+from .plain_values import Movements, Rows, column, columns, custom, plain, split
 
 PLAIN_MODIFIERS = {"SUBSURF", "MIRROR", "SOLIDIFY", "BEVEL"}
 
@@ -35,11 +35,11 @@ def print_of(scene: Scene, blocks: Sequence[ID]) -> bytes:
     return digest.digest()
 
 
-def _block(block: ID, scene: Scene, all_moved: dict[int, Moved]) -> Iterator[object]:
+def _block(block: ID, scene: Scene, all_moved: dict[int, Movements]) -> Iterator[object]:
     moved = all_moved[block.session_uid]
     yield block.session_uid, block.name
     yield from _animation(block, scene, all_moved)
-    yield from custom(block, "", moved)
+    yield from custom(block, moved.get("", {}))
     if isinstance(block, Object):
         yield from _object(block, moved)
         if block.data is not None and block.data.session_uid in all_moved and block.pose is None:
@@ -60,21 +60,22 @@ def _block(block: ID, scene: Scene, all_moved: dict[int, Moved]) -> Iterator[obj
         raise UnknowableError(block.name)
 
 
-def _moved(block: ID) -> Moved:
+def _moved(block: ID) -> Movements:
     data = getattr(block, "animation_data", None)
-    moved: Moved = {}
+    moved: Movements = {}
     if data is not None:
         clips = (curve for clip in host.clips_of(data) for curve in host.curves_of(clip))
         for curve in (*host.curves_of(data), *clips, *data.drivers):
-            moved.setdefault(curve.data_path, set()).add(curve.array_index)
+            holder, name = split(curve.data_path)
+            moved.setdefault(holder, {}).setdefault(name, set()).add(curve.array_index)
     return moved
 
 
-def _animation(block: ID, scene: Scene, all_moved: dict[int, Moved]) -> Iterator[object]:
+def _animation(block: ID, scene: Scene, all_moved: dict[int, Movements]) -> Iterator[object]:
     data = getattr(block, "animation_data", None)
     if data is None:
         return
-    yield plain(data, "", {})
+    yield plain(data, {})
     yield data.action and data.action.session_uid, getattr(data, "action_slot_handle", 0)
     for track in data.nla_tracks:
         yield track.mute, track.is_solo
@@ -89,15 +90,16 @@ def _animation(block: ID, scene: Scene, all_moved: dict[int, Moved]) -> Iterator
             yield variable.name, variable.type
     for target in driver_targets(block):
         yield target.id and target.id.session_uid
-        yield plain(target, "", {})
+        yield plain(target, {})
         asked = target.id or scene
         yield from _asked(asked, target.data_path, all_moved.get(asked.session_uid, {}))
 
 
-def _asked(block: ID, path: str, moved: Moved) -> Iterator[object]:
+def _asked(block: ID, path: str, moved: Movements) -> Iterator[object]:
     """What a driver reads, of whatever owner, unless it follows the frame."""
     base = path.rpartition("[")[0] if path[-2:-1].isdigit() else path
-    if path and not path.startswith("frame_") and base not in moved:
+    holder, name = split(base)
+    if path and not path.startswith("frame_") and name not in moved.get(holder, {}):
         try:
             value = block.path_resolve(path)
         except ValueError:
@@ -109,18 +111,18 @@ def _asked(block: ID, path: str, moved: Moved) -> Iterator[object]:
 def _strips(strips: Iterable[NlaStrip]) -> Iterator[object]:
     for strip in strips:
         # Where its influence is animated it follows the frame; otherwise it is not read.
-        yield plain(strip, "", {"influence": {0}})
+        yield plain(strip, {"influence": {0}})
         yield strip.action and strip.action.session_uid, getattr(strip, "action_slot_handle", 0)
         yield from (said for curve in strip.fcurves for said in _curve(curve))
-        yield [plain(modifier, "", {}) for modifier in strip.modifiers]
+        yield [plain(modifier, {}) for modifier in strip.modifiers]
         yield from _strips(strip.strips)
 
 
-def _object(thing: Object, moved: Moved) -> Iterator[object]:
+def _object(thing: Object, moved: Movements) -> Iterator[object]:
     if thing.rigid_body is not None:
         raise UnknowableError(thing.name)
     yield thing.parent and thing.parent.session_uid, thing.data and thing.data.session_uid
-    yield plain(thing, "", moved)
+    yield plain(thing, moved.get("", {}))
     yield from _constraints(thing.constraints, "", moved)
     if thing.pose is None:
         return
@@ -129,62 +131,68 @@ def _object(thing: Object, moved: Moved) -> Iterator[object]:
     for bone in bones:
         if bone.keys() or bone.constraints:
             path = f'pose.bones["{escape_identifier(bone.name)}"]'
-            yield from custom(bone, path, moved)
+            yield from custom(bone, moved.get(path, {}))
             yield from _constraints(bone.constraints, f"{path}.", moved)
 
 
-def _rows(thing: Object, moved: Moved) -> Rows:
+def _rows(thing: Object, moved: Movements) -> Rows:
     order = {name: row for row, name in enumerate(thing.pose.bones.keys())}
     rows: Rows = {}
-    for path, indices in moved.items():
-        bone, channel = host.bone_of_path(path) or ("", "")
-        if bone in order:
-            rows.setdefault(channel, []).extend((order[bone], index) for index in indices)
+    for holder, channels in moved.items():
+        for channel, indices in channels.items():
+            bone, _ = host.bone_of_path(f"{holder}.{channel}") or ("", "")
+            if bone in order:
+                rows.setdefault(channel, []).extend((order[bone], index) for index in indices)
     return rows
 
 
-def _constraints(constraints: Iterable[Constraint], path: str, moved: Moved) -> Iterator[object]:
+def _constraints(constraints: Iterable[Constraint], path: str, moved: Movements) -> Iterator[object]:
     for constraint in constraints:
-        own = f'{path}constraints["{escape_identifier(constraint.name)}"].'
-        pointed = (getattr(constraint, name, None) for name in ("target", "pole_target", "action"))
-        yield constraint.type, plain(constraint, own, moved), [data and data.session_uid for data in pointed]
+        own = f'{path}constraints["{escape_identifier(constraint.name)}"]'
+        pointed = (getattr(constraint, name) for name in pointers(type(constraint)))
+        yield constraint.type, plain(constraint, moved.get(own, {}))
+        yield [getattr(data, "session_uid", None) for data in pointed]
         for number, end in enumerate(getattr(constraint, "targets", ())):
-            yield end.target and end.target.session_uid, plain(end, f"{own}targets[{number}].", moved)
+            yield end.target and end.target.session_uid, plain(end, moved.get(f"{own}.targets[{number}]", {}))
 
 
-def _shape(thing: Object, moved: Moved) -> Iterator[object]:
+def _shape(thing: Object, moved: Movements) -> Iterator[object]:
     if thing.vertex_groups or any(modifier.type not in PLAIN_MODIFIERS for modifier in thing.modifiers):
         raise UnknowableError(thing.name)
     for modifier in thing.modifiers:
-        yield plain(modifier, f'modifiers["{escape_identifier(modifier.name)}"].', moved)
+        yield plain(modifier, moved.get(f'modifiers["{escape_identifier(modifier.name)}"]', {}))
         mirror = getattr(modifier, "mirror_object", None)
         yield mirror and mirror.session_uid
 
 
-def _rope(curve: Curve, moved: Moved) -> Iterator[object]:
-    yield plain(curve, "", moved)
+def _rope(curve: Curve, moved: Movements) -> Iterator[object]:
+    yield plain(curve, moved.get("", {}))
     for spline in curve.splines:
-        yield plain(spline, "", {})
+        yield plain(spline, {})
         for points in (spline.points, spline.bezier_points):
             yield from columns(points, {})
 
 
 def _curve(curve: FCurve) -> Iterator[object]:
     yield curve.data_path, curve.array_index, curve.mute, curve.extrapolation, host.is_silent(curve)
-    points = curve.keyframe_points
+    if len(curve.keyframe_points):
+        yield from _keys(curve.keyframe_points)
+    elif len(curve.sampled_points):
+        yield column(curve.sampled_points, "co", np.float32, 2)
+    for modifier in curve.modifiers:
+        yield modifier.type
+        yield plain(modifier, {})
+        for point in getattr(modifier, "control_points", ()):
+            yield plain(point, {})
+        yield list(getattr(modifier, "coefficients", ()))
+
+
+def _keys(points: Sequence[Keyframe]) -> Iterator[bytes]:
     for name in ("co", "handle_left", "handle_right"):
         yield column(points, name, np.float32, 2)
     kinds = column(points, "interpolation", np.int32, 1)
     yield kinds
-    if np.frombuffer(kinds, np.int32).max(initial=0) > BEZIER:
+    if np.frombuffer(kinds, np.int32).max() > BEZIER:
         yield column(points, "easing", np.int32, 1)
         for name in ("amplitude", "back", "period"):
             yield column(points, name, np.float32, 1)
-    if not len(points):
-        yield column(curve.sampled_points, "co", np.float32, 2)
-    for modifier in curve.modifiers:
-        yield modifier.type
-        yield plain(modifier, "", {})
-        for point in getattr(modifier, "control_points", ()):
-            yield plain(point, "", {})
-        yield list(getattr(modifier, "coefficients", ()))
