@@ -13,7 +13,8 @@ from bpy.types import FCurve, TimelineMarker
 from ..analysis.errors import RetimeError
 from ..analysis.time_map import CLOSEST, TimeMap
 
-PARTS = ("co", "handle_left", "handle_right")
+PARTS = 3
+"""Of a key: its point, its left and its right handle."""
 CONSTANT = 0
 """Blender's number of the interpolation that holds a value."""
 
@@ -51,11 +52,14 @@ def read(curves: Sequence[FCurve], *, ahead: Sequence[float]) -> Table:
     """Read the keys of curves, given the frames by which each one's action runs ahead of the timeline."""
     counts = [len(curve.keyframe_points) for curve in curves]
     starts = np.cumsum([0, *counts])
-    values = np.empty((len(PARTS), starts[-1], 2), np.float32)
-    for curve, a, b in zip(curves, starts[:-1].tolist(), starts[1:].tolist(), strict=True):
-        points = curve.keyframe_points
-        for part, name in enumerate(PARTS):
-            points.foreach_get(name, values[part, a:b].reshape(-1))
+    values = np.empty((PARTS, starts[-1], 2), np.float32)
+    points, left, right = values.reshape(PARTS, -1)
+    ends = (2 * starts).tolist()
+    for curve, a, b in zip(curves, ends, ends[1:], strict=False):
+        get = curve.keyframe_points.foreach_get
+        get("co", points[a:b])
+        get("handle_left", left[a:b])
+        get("handle_right", right[a:b])
     return Table(tuple(curves), values, np.repeat(np.arange(len(curves)), counts), starts, np.repeat(ahead, counts))
 
 
@@ -116,12 +120,15 @@ def write(table: Table, values: np.ndarray) -> int:
     """Write the values of those curves that differ from the table's; return how many did."""
     changed = (values != table.values).any(axis=(0, 2))
     numbers = np.unique(table.curve[changed]).tolist()
+    points, left, right = values.reshape(PARTS, -1)
+    ends = (2 * table.starts).tolist()
     for number in numbers:
-        a, b = table.starts[number : number + 2].tolist()
-        points = table.curves[number].keyframe_points
-        for part, name in enumerate(PARTS):
-            points.foreach_set(name, values[part, a:b].reshape(-1))
-        table.curves[number].update()
+        curve, a, b = table.curves[number], ends[number], ends[number + 1]
+        put = curve.keyframe_points.foreach_set
+        put("co", points[a:b])
+        put("handle_left", left[a:b])
+        put("handle_right", right[a:b])
+        curve.update()
     return len(numbers)
 
 

@@ -99,7 +99,7 @@ def _fixed(curve: FCurve, driven: set[tuple[str, int]]) -> str | None:
         return "is muted: unmute its channel"
     if len(curve.sampled_points):
         return "is baked to samples, without keys: turn the samples into keys"
-    if any(modifier.type == "CYCLES" for modifier in curve.modifiers):
+    if (modifiers := curve.modifiers) and any(modifier.type == "CYCLES" for modifier in modifiers):
         return "is cyclic: remove its Cycles modifier"
     if driven and (curve.data_path, curve.array_index) in driven:
         return "has a driver, so its keys do nothing: remove one of the two"
