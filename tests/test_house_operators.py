@@ -9,7 +9,7 @@ from tests.house import imports, sources, tree_of
 
 # The first word of an operator's file says whether it changes the scene: its undo flag, None for none.
 UNDO = {"audit": None, "review": None, "save": None, "go": "UNDO_GROUPED", "retime": "UNDO",
-        "plan": "UNDO", "measure": "UNDO", "pin": "UNDO", "no": "UNDO", "clear": "UNDO"}
+        "plan": "UNDO", "measure": "UNDO", "pin": "UNDO", "no": "UNDO", "clear": "UNDO", "import": "UNDO"}
 
 CLASSES = {node.name: (path, node) for path in sources("addon")
            for node in tree_of(path).body if isinstance(node, ast.ClassDef)}

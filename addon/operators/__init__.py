@@ -5,6 +5,7 @@ from . import (
     clear_pins,
     forecast_retime,
     go_to_finding,
+    import_motion,
     list_feet,
     map_body,
     measure_push,
@@ -17,6 +18,7 @@ from . import (
 
 CLASSES = (
     *audit_jump.CLASSES,
+    *import_motion.CLASSES,
     *map_body.CLASSES,
     *show_centre_of_mass.CLASSES,
     *pin_event.CLASSES,

@@ -18,7 +18,7 @@ from .wrapping import paragraph
 
 SEVERITY_ICONS = {"note": "INFO", "check": "ERROR", "fix": "CANCEL"}
 SOUND_ICON = "CHECKMARK"
-OTHER_ICONS = {"PREVIEW_RANGE", "FORWARD", "BLANK1", "BONE_DATA", "OBJECT_DATA", "RESTRICT_SELECT_OFF"}
+OTHER_ICONS = {"PREVIEW_RANGE", "FORWARD", "BLANK1", "BONE_DATA", "OBJECT_DATA", "RESTRICT_SELECT_OFF", "IMPORT"}
 MOST_ROWS = 6
 
 
@@ -167,6 +167,8 @@ def _draw_follow(layout: UILayout, context: Context) -> None:
         column.prop(settings, "thing")
     if settings.follow == "bone" and settings.thing is not None and settings.thing.pose is not None:
         column.prop_search(settings, "bone", settings.thing.pose, "bones")
+    if settings.follow != "footage":
+        layout.operator("leapwright.import_motion", icon="IMPORT")
     try:
         target = target_of(context)
     except SourceError as refusal:

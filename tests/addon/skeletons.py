@@ -1,6 +1,9 @@
-"""Skeletons without motion: bones with names and parents, and those of a person."""
+"""Skeletons: bones with names and parents, those of a person, and one that sways in a motion file."""
+
+from pathlib import Path
 
 import bpy
+import numpy as np
 
 PEOPLE = (
     ("Hips", None), ("Spine", "Hips"), ("Neck", "Spine"), ("Head", "Neck"),
@@ -37,3 +40,23 @@ def person():
         bone.head, bone.tail = (0.1 * n, 0.0, 1.0), (0.1 * n, 0.0, 0.5 + 0.01 * n)
     bpy.ops.object.mode_set(mode="OBJECT")
     return thing
+
+
+def recording(path: Path, size: float, tall: int = 1) -> Path:
+    """Write a stick of a body at 120 fps, its hips moving by a tenth of its height; tall: the axis it stands along."""
+
+    def offset(amount: float) -> str:
+        return " ".join(str(amount if axis == tall else 0.0) for axis in range(3))
+
+    axes = "Xposition Yposition Zposition Zrotation Xrotation Yrotation"
+    rows = [" ".join(f"{v:.6f}" for v in (*(size * (0.5 + 0.1 * np.sin(0.3 * row)) if axis == tall else 0.0
+                                            for axis in range(3)), 0, 0, 0)) for row in range(40)]  # fmt: skip
+    path.write_text(
+        f"HIERARCHY\nROOT Hips\n{{\n OFFSET 0 0 0\n CHANNELS 6 {axes}\n"
+        f" JOINT Head\n {{\n  OFFSET {offset(0.4 * size)}\n  CHANNELS 0\n  End Site\n  {{\n"
+        f"   OFFSET {offset(0.1 * size)}\n  }}\n }}\n"
+        f" JOINT Foot\n {{\n  OFFSET {offset(-0.4 * size)}\n  CHANNELS 0\n  End Site\n  {{\n"
+        f"   OFFSET {offset(-0.1 * size)}\n  }}\n }}\n}}\n"
+        f"MOTION\nFrames: 40\nFrame Time: 0.008333\n" + "\n".join(rows) + "\n"
+    )
+    return path

@@ -16,6 +16,7 @@ from leapwright.analysis import SourceError
 
 from tests.addon.constrained import limb
 from tests.addon.scenery import armature, key, read_out
+from tests.addon.skeletons import recording
 from tests.analysis import day
 
 MOTION = day.hop(3, fps=30.0)
@@ -71,32 +72,12 @@ def test_the_command_audits_it_and_takes_a_bone_by_name(hop, tmp_path, suffix):
     )
 
 
-def skeleton(path: Path, size: float, tall: int = 1) -> Path:
-    """A stick of a body, its hips moving up by a tenth of its height; tall: the axis it stands along."""
-
-    def offset(amount: float) -> str:
-        return " ".join(str(amount if axis == tall else 0.0) for axis in range(3))
-
-    axes = "Xposition Yposition Zposition Zrotation Xrotation Yrotation"
-    rows = [" ".join(f"{v:.6f}" for v in (*(size * (0.5 + 0.1 * np.sin(0.3 * row)) if axis == tall else 0.0
-                                            for axis in range(3)), 0, 0, 0)) for row in range(40)]  # fmt: skip
-    path.write_text(
-        f"HIERARCHY\nROOT Hips\n{{\n OFFSET 0 0 0\n CHANNELS 6 {axes}\n"
-        f" JOINT Head\n {{\n  OFFSET {offset(0.4 * size)}\n  CHANNELS 0\n  End Site\n  {{\n"
-        f"   OFFSET {offset(0.1 * size)}\n  }}\n }}\n"
-        f" JOINT Foot\n {{\n  OFFSET {offset(-0.4 * size)}\n  CHANNELS 0\n  End Site\n  {{\n"
-        f"   OFFSET {offset(-0.1 * size)}\n  }}\n }}\n}}\n"
-        f"MOTION\nFrames: 40\nFrame Time: 0.008333\n" + "\n".join(rows) + "\n"
-    )
-    return path
-
-
 @pytest.mark.parametrize(
     ("size", "unit", "metres"),
     [(1.7, None, 1), (170, "centimetres", 0.01), (67, "inches", 0.0254), (1700, "millimetres", 0.001)],
 )
 def test_a_recording_is_read_in_the_unit_that_makes_its_skeleton_a_person(scene, tmp_path, size, unit, metres):
-    reading = read_shot(skeleton(tmp_path / "moss.bvh", size))
+    reading = read_shot(recording(tmp_path / "moss.bvh", size))
     (track,) = reading.tracks
     assert np.ptp(track.heights) == pytest.approx(0.2 * size * metres, rel=0.01)
     assert track.fps == pytest.approx(120, rel=1e-3)
@@ -104,13 +85,13 @@ def test_a_recording_is_read_in_the_unit_that_makes_its_skeleton_a_person(scene,
 
 
 def test_a_skeleton_of_no_known_unit_is_said(scene, tmp_path):
-    assert read_shot(skeleton(tmp_path / "moss.bvh", 20)).notes == (
+    assert read_shot(recording(tmp_path / "moss.bvh", 20)).notes == (
         "its unit is not known: a skeleton 20 units tall is read as metres",
     )
 
 
 def test_a_skeleton_along_z_is_stood_up(scene, tmp_path):
-    reading = read_shot(skeleton(tmp_path / "moss.bvh", 1.7, tall=2))
+    reading = read_shot(recording(tmp_path / "moss.bvh", 1.7, tall=2))
     assert np.ptp(reading.tracks[0].heights) == pytest.approx(0.34, rel=0.01)
     assert reading.notes == ("its skeleton stands along z: z taken as up, not y",)
 
@@ -133,7 +114,7 @@ def test_a_file_that_the_importer_refuses_is_a_sentence(hop, tmp_path, suffix):
 
 
 def test_a_recording_that_is_cut_short_is_read_as_far_as_it_goes_and_said(scene, tmp_path):
-    path = skeleton(tmp_path / "moss.bvh", 1.7)
+    path = recording(tmp_path / "moss.bvh", 1.7)
     path.write_text("".join(path.read_text().splitlines(keepends=True)[:-10]))
     reading = read_shot(path)
     assert len(reading.tracks[0].frames) == 30

@@ -37,9 +37,14 @@ def audit(target):
 
 def test_before_an_audit_the_button_comes_first_and_says_what_is_missing(draw):
     sheet = draw(panels._Audit)
-    assert [button.name for button in sheet.buttons] == ["leapwright.audit_jump"]
+    assert [button.name for button in sheet.buttons] == ["leapwright.audit_jump", "leapwright.import_motion"]
     assert "Select an object or pose bone" in sheet.texts
     assert not panels._Findings.poll(bpy.context)
+
+
+def test_with_footage_followed_no_motion_capture_is_offered(draw, scene):
+    scene.leapwright.follow = "footage"
+    assert [button.name for button in draw(panels._Audit).buttons] == ["leapwright.audit_jump"]
 
 
 def test_after_an_audit_the_track_and_its_jumps_are_listed(draw):
