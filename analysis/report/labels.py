@@ -4,8 +4,10 @@ from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 
+from ..jump import Event, Jump
 from ..shot import Shot
 
+EVENTS = ("crouch", "takeoff", "apex", "landing", "absorbed")
 UNKNOWN = "–"
 TRACK_OF = " · "
 
@@ -57,6 +59,12 @@ def frame_text(frame: float) -> str:
 def short_frame(frame: float) -> str:
     """A frame for a narrow column: the tenth goes from frame 1000 on."""
     return frame_text(frame) if abs(frame) < 1000 else f"{frame:.0f}"
+
+
+def pinned_events(jump: Jump) -> dict[str, Event]:
+    """The events that were pinned by hand, by name, in their order in time."""
+    events = {name: getattr(jump, name) for name in EVENTS}
+    return {name: event for name, event in events.items() if event is not None and event.pinned}
 
 
 def error_text(error: float) -> str:

@@ -5,14 +5,12 @@ from html import escape
 
 from ..audit import Audit
 from ..finding import Finding
-from ..jump import Jump
+from ..jump import Event, Jump
 from ..shot import Shot
 from ..track import Track
 from ..world import KINDS
 from .chart import jump_chart
-from .labels import error_text, figure_text, frame_text, printable, track_label
-
-EVENTS = ("crouch", "takeoff", "apex", "landing", "absorbed")
+from .labels import EVENTS, error_text, figure_text, frame_text, printable, track_label
 
 
 def shot_section(shot: Shot, *, label: str, anchor: str) -> str:
@@ -59,13 +57,19 @@ def _finding(finding: Finding) -> str:
 def _events(jump: Jump) -> str:
     found = [(word, event) for word in EVENTS if (event := getattr(jump, word)) is not None]
     head = "".join(f'<th scope="col">{word}</th>' for word, _ in found)
-    frames = "".join(f"<td>{frame_text(event.frame)} ± {error_text(event.frame_error)}</td>" for _, event in found)
+    frames = "".join(f"<td>{_frame(event)}</td>" for _, event in found)
     heights = "".join(f"<td>{figure_text(event.height)} m</td>" for _, event in found)
     return (
         f'<div class="wide"><table><thead><tr><th scope="col">event</th>{head}</tr></thead>'
         f'<tbody><tr><th scope="row">frame</th>{frames}</tr><tr><th scope="row">height</th>{heights}</tr>'
         "</tbody></table></div>"
     )
+
+
+def _frame(event: Event) -> str:
+    """A frame with its error; with the word where it was pinned by hand."""
+    said = "pinned by hand" if event.pinned else f"± {error_text(event.frame_error)}"
+    return f"{frame_text(event.frame)} {said}"
 
 
 def _figures(jump: Jump) -> str:

@@ -7,8 +7,8 @@ from typing import Any
 
 from ..shot import Shot
 from .data import jump_data
+from .labels import EVENTS
 
-EVENT_COLUMNS = ("crouch", "takeoff", "apex", "landing", "absorbed")
 FIGURES = (
     "push_distance", "jump_height", "drop_height", "absorb_distance", "push_ratio", "absorb_ratio",
     "push_frames", "push_frames_expected", "rise_frames", "rise_frames_expected", "fall_frames",
@@ -18,8 +18,8 @@ FIGURES = (
 )  # fmt: skip
 COLUMNS = (
     "path", "status", "track", "jump",
-    *EVENT_COLUMNS, *(f"{event}_error" for event in EVENT_COLUMNS),
-    *FIGURES, "worst", "findings", "notes",
+    *EVENTS, *(f"{event}_error" for event in EVENTS),
+    *FIGURES, "worst", "findings", "notes", "pinned",
 )  # fmt: skip
 
 
@@ -47,9 +47,10 @@ def _rows(shot: Shot) -> Iterator[dict[str, Any]]:
 
 def _jump_cells(data: dict[str, Any]) -> dict[str, Any]:
     cells = {name: data[name] for name in FIGURES}
-    for name in EVENT_COLUMNS:
+    for name in EVENTS:
         event = data[name] or {}
         cells[name], cells[f"{name}_error"] = event.get("frame"), event.get("frame_error")
+    cells["pinned"] = " ".join(name for name in EVENTS if data[name] and data[name].get("pinned"))
     findings = data["findings"]
     cells["worst"] = findings[0]["severity"] if findings else ""
     cells["findings"] = " ".join(finding["code"] for finding in findings)

@@ -5,14 +5,27 @@ from collections.abc import Iterator, Sequence
 
 from ..audit import Audit
 from ..finding import SEVERITIES, Finding
-from ..jump import Jump
+from ..jump import Event, Jump
 from ..shot import Shot
-from .labels import counted, cut, cut_label, figure_text, frame_text, printable, short_frame, shot_labels, track_label
+from .labels import (
+    counted,
+    cut,
+    cut_label,
+    figure_text,
+    frame_text,
+    pinned_events,
+    printable,
+    short_frame,
+    shot_labels,
+    track_label,
+)
 
 WIDTH = 100
 NAME_WIDTH = 22
 COLOURS = {"fix": "1;31", "check": "33", "note": "36"}
 """ANSI colours of the severities; the words stand there as well."""
+PIN = "*"
+"""Marks a frame that was pinned by hand."""
 
 COLUMNS = (
     ("take-", "off", 6), ("", "apex", 6), ("land-", "ing", 6), ("airtime", "frames", 8),
@@ -30,6 +43,7 @@ def as_text(shots: Sequence[Shot], *, colour: bool = False) -> str:
     ]
     lines = [
         *_table(labels, shots),
+        *_pins(named),
         *_findings(named, colour),
         *_notes(labels, shots, named),
         "",
@@ -87,7 +101,10 @@ def _long_row(name: str, text: str, width: int) -> list[str]:
 
 def _jump_cells(jump: Jump, before: int) -> str:
     cells = (
-        *(short_frame(event.frame) for event in (jump.takeoff, jump.apex, jump.landing)),
+        *(
+            _frame_cell(event, column[2] - 1)
+            for event, column in zip((jump.takeoff, jump.apex, jump.landing), COLUMNS, strict=False)
+        ),
         figure_text(jump.airtime_frames, digits=1),
         figure_text(jump.jump_height, " m"),
         figure_text(jump.push_ratio),
@@ -96,6 +113,29 @@ def _jump_cells(jump: Jump, before: int) -> str:
     )
     text = "".join(f" {cell:>{column[2] - 1}}" for cell, column in zip(cells, COLUMNS, strict=True))
     return text + "  " + (_worst(jump.findings, WIDTH - before - len(text) - 2) if jump.findings else "none")
+
+
+def _frame_cell(event: Event, width: int) -> str:
+    """The frame of an event, marked where it is pinned and there is room: the tenth goes first."""
+    text = short_frame(event.frame)
+    marked = (f"{text}{PIN}", f"{event.frame:.0f}{PIN}") if event.pinned else ()
+    return next((cell for cell in marked if len(cell) <= width), text)
+
+
+def _pins(named: Sequence[tuple[str, Audit]]) -> Iterator[str]:
+    """What was pinned by hand, a line a jump."""
+    pinned = [
+        (name, number, pins)
+        for name, audit in named
+        for number, jump in enumerate(audit.jumps, 1)
+        if (pins := pinned_events(jump))
+    ]
+    if pinned:
+        yield ""
+    for name, number, pins in pinned:
+        frames = ", ".join(f"{event} {frame_text(pin.frame)}" for event, pin in pins.items())
+        said = f"{PIN} pinned by hand in {cut_label(name, 40)}, jump {number}: {frames}"
+        yield from textwrap.wrap(printable(said), WIDTH, subsequent_indent="  ")
 
 
 def _worst(findings: Sequence[Finding], room: int) -> str:

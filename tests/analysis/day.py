@@ -66,3 +66,13 @@ def no_blender(*_paths: object, **_options: object) -> None:
 def call(*argv: object) -> int:
     """Run the command without a Blender and return its exit code."""
     return command.main([str(word) for word in argv], read_blends=no_blender)
+
+
+def pinned(of_shot: Shot, **frames: float) -> Shot:
+    """Return the shot with events of its first jump pinned to frames, as an audit gives them back."""
+    audit = of_shot.audits[0]
+    events = {
+        name: replace(getattr(audit.jumps[0], name), frame=frame, frame_error=0.0, pinned=True)
+        for name, frame in frames.items()
+    }
+    return replace(of_shot, audits=(replace(audit, jumps=(replace(audit.jumps[0], **events),)),))

@@ -11,7 +11,7 @@ from leapwright.analysis.report.chart import HEIGHT, WIDTH, jump_chart
 from leapwright.analysis.report.dailies import as_page
 from leapwright.analysis.shot import Reading, Shot, audit_reading
 
-from tests.analysis.day import FLOATY, hop, shot
+from tests.analysis.day import FLOATY, hop, pinned, shot
 
 EVIL = '<script>alert("tq")</script>'
 EMPTY_TAGS = {"meta", "br", "path", "rect", "circle"}
@@ -53,6 +53,12 @@ def test_every_jump_has_a_picture_with_words_for_it_and_a_table_of_figures():
     assert pictures[0]["aria-label"].startswith("tq010_barge_hop, jump 1: takeoff at frame ")
     text = " ".join(made.words)
     assert "Move the landing key from 30 to 24" in text and "fitted gravity" in text
+
+
+def test_an_event_pinned_by_hand_says_so_in_place_of_an_error():
+    words = page(pinned(shot(), takeoff=21.0)).words
+    assert [word for word in words if "pinned" in word] == ["21 pinned by hand"]
+    assert not [word for word in page(shot()).words if "pinned" in word]
 
 
 def test_every_shot_is_linked_from_the_head_of_the_page():

@@ -8,7 +8,7 @@ import pytest
 from leapwright.analysis.report.sheet import COLUMNS, as_csv
 from leapwright.analysis.shot import Shot
 
-from tests.analysis.day import FLOATY, shot
+from tests.analysis.day import FLOATY, pinned, shot
 
 
 def rows(*shots):
@@ -31,6 +31,12 @@ def test_every_figure_of_the_json_has_its_column():
     from tests.analysis.report.test_data import FIGURES
 
     assert set(FIGURES) <= set(COLUMNS)
+
+
+def test_pinned_events_are_named_in_a_column_of_their_own():
+    first, second = rows(pinned(shot(), landing=30.0, crouch=9.0), shot())
+    assert (first["pinned"], first["landing"], first["landing_error"]) == ("crouch landing", "30", "0")
+    assert second["pinned"] == ""
 
 
 def test_what_is_not_known_is_an_empty_cell():

@@ -9,7 +9,7 @@ from leapwright.analysis.outputs import say
 from leapwright.analysis.report.text import WIDTH, as_text, summary
 from leapwright.analysis.shot import Shot
 
-from tests.analysis.day import FLOATY, shot
+from tests.analysis.day import FLOATY, pinned, shot
 
 FIX = replace(FLOATY, code="push-late", severity="fix", frames=(3, 9), mend_template="")
 GONE = Shot("dailies/tq090_gone.blend", "there is no such file")
@@ -48,6 +48,16 @@ def test_the_gravest_finding_stands_in_the_row_and_all_below_with_their_mends():
         "  check  air-floaty, frames 12.4 to 30: The flight takes 18 frames; <real> time asks for 12\n"
         "       → Move the landing key from 30 to 24\n"
     ) in text
+
+
+def test_what_is_pinned_is_marked_in_the_table_and_told_below():
+    text = as_text([pinned(shot(), crouch=12.0, takeoff=21.0, landing=134.5), shot("tq020.json", seed=2)])
+    row, other = (line for line in text.splitlines() if line.startswith(("tq010", "tq020")))
+    assert " 21* " in row and " 134* " in row and "*" not in other
+    assert "* pinned by hand in tq010_barge_hop, jump 1: crouch 12, takeoff 21, landing 134.5\n" in text
+    assert "pinned" not in as_text([shot()]) and "*" not in as_text([shot()])
+    far = as_text([pinned(shot(), takeoff=100001.0)])
+    assert " 100001 " in far and "takeoff 100001\n" in far
 
 
 def test_an_unreadable_shot_one_without_a_track_and_one_without_a_jump_are_rows():
