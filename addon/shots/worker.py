@@ -26,6 +26,8 @@ MOST_WORKERS = 4
 """Each takes about 300 MB."""
 FILES_A_WORKER = 6
 """Fewer do not pay for starting Blender once more: about 0.5 s, opening a small shot some 10 ms."""
+TEMPORARY = ("TMPDIR", "TEMP", "TMP")
+"""What says where temporary files go."""
 NO_BLENDER = (
     "it needs Blender: install it beside Leapwright with `pip install bpy`, or run `blender --command leapwright audit`"
 )
@@ -70,7 +72,8 @@ class Worker:
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
-            env={**os.environ, "BLENDER_USER_RESOURCES": self.user_folder},
+            # Its own temporary folder too, which Blender leaves behind when it is killed.
+            env={**os.environ, **dict.fromkeys(("BLENDER_USER_RESOURCES", *TEMPORARY), self.user_folder)},
         )
         try:
             said = self._ask(None, START_SECONDS)

@@ -4,7 +4,8 @@ import argparse
 import sys
 import time
 import traceback
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator
+from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -93,9 +94,10 @@ def run(arguments: argparse.Namespace, read_blends: Callable[..., Any]) -> int:
     files = named_files(arguments.paths, (BLEND, MOTION, *READERS), outputs.earlier())
     outputs.check([named.path for named in files])
     shots: list[Shot | None] = [None] * len(files)
-    for done, (place, shot) in enumerate(_shots(files, arguments, settings, read_blends), 1):
-        shots[place] = shot
-        _progress(done, len(files), shot)
+    with closing(_shots(files, arguments, settings, read_blends)) as found:  # whatever ends it, workers end with it
+        for done, (place, shot) in enumerate(found, 1):
+            shots[place] = shot
+            _progress(done, len(files), shot)
     outputs.write([shot for shot in shots if shot is not None])
     if any(shot is not None and shot.reason is not None for shot in shots):
         return 3
@@ -105,7 +107,7 @@ def run(arguments: argparse.Namespace, read_blends: Callable[..., Any]) -> int:
 
 def _shots(
     files: list[Named], arguments: argparse.Namespace, settings: Settings, read_blends: Callable[..., Any]
-) -> Iterator[tuple[int, Shot]]:
+) -> Generator[tuple[int, Shot], None, None]:
     """Every file's place in the list with its shot, as they are done: track files first."""
     blends: dict[Path, int] = {}
     for place, named in enumerate(files):
@@ -121,9 +123,12 @@ def _shots(
                 yield place, Shot(str(named.path), str(refusal))
     options = {"track": arguments.track, "jobs": arguments.jobs, "timeout": arguments.timeout}
     options["extras"] = _extras(arguments)
-    for path, reading, seconds in read_blends(list(blends), **options) if blends else ():
-        began = time.perf_counter() - seconds
-        yield blends[path], _shot(path, lambda reading=reading: reading, arguments, settings, began)
+    if not blends:
+        return
+    with closing(read_blends(list(blends), **options)) as readings:
+        for path, reading, seconds in readings:
+            began = time.perf_counter() - seconds
+            yield blends[path], _shot(path, lambda reading=reading: reading, arguments, settings, began)
 
 
 def _track_shot(path: Path, arguments: argparse.Namespace, settings: Settings) -> Shot:
