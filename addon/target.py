@@ -90,6 +90,17 @@ def chosen_target(context: Context) -> Target:
     return target
 
 
+def followed_rig(context: Context, *, has: str) -> Object:
+    """Return the armature that is followed, or whose bone is, whether anything animates it yet or not.
+
+    has: what is asked of it, "feet". Raises SourceError when something else is followed, or nothing.
+    """
+    thing = chosen_target(context).thing
+    if getattr(thing, "pose", None) is None:
+        raise SourceError(f"Follow an armature, or a bone of one: only those have {has}")
+    return thing
+
+
 def _carried(target: Target) -> bool:
     """Say whether something else may move it, without keys of its own: a parent, or a constraint."""
     thing = target.thing

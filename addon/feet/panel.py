@@ -5,10 +5,10 @@ from bpy.types import Context, Panel, UILayout
 from ...analysis.errors import LeapwrightError
 from ...analysis.jump import Jump
 from .. import results
-from ..operators.list_feet import followed_rig
 from ..sidebar import rows
 from ..sidebar.panel import EDITORS
 from ..sidebar.wrapping import paragraph
+from ..target import followed_rig
 from .settings import HEIGHT, MESH, LEAPWRIGHT_PG_feet, of_rig
 
 
@@ -21,15 +21,15 @@ class _Feet:
     @classmethod
     def poll(cls, context: Context) -> bool:
         try:
-            return followed_rig(context) is not None
+            return followed_rig(context, has="feet") is not None
         except LeapwrightError:
             return False
 
     def draw_header(self, context: Context) -> None:
-        self.layout.prop(of_rig(followed_rig(context)), "use_feet", text="")
+        self.layout.prop(of_rig(followed_rig(context, has="feet")), "use_feet", text="")
 
     def draw(self, context: Context) -> None:
-        rig = followed_rig(context)
+        rig = followed_rig(context, has="feet")
         feet, column = of_rig(rig), self.layout.column()
         column.active = feet.use_feet
         if not feet.bones:

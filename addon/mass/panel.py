@@ -4,9 +4,9 @@ from bpy.types import Context, Object, Panel, PropertyGroup, UILayout, UIList
 
 from ...analysis.errors import LeapwrightError
 from ...analysis.mass.segments import BY_HAND
-from ..operators.map_body import body_rig
 from ..sidebar.panel import EDITORS
 from ..sidebar.wrapping import paragraph
+from ..target import followed_rig
 from .rig import body_of_rig
 from .settings import LEAPWRIGHT_PG_body, of_armature
 
@@ -47,12 +47,12 @@ class _Body:
     @classmethod
     def poll(cls, context: Context) -> bool:
         try:
-            return body_rig(context) is not None
+            return followed_rig(context, has="a body") is not None
         except LeapwrightError:
             return False
 
     def draw(self, context: Context) -> None:
-        rig, column = body_rig(context), self.layout.column()
+        rig, column = followed_rig(context, has="a body"), self.layout.column()
         body = of_armature(rig.data)
         row = column.row(align=True)
         row.operator("leapwright.map_body")

@@ -1,36 +1,15 @@
 """Find Feet, Add Foot, Remove Foot: list the bones of the followed armature that touch the ground."""
 
 from bpy.props import IntProperty
-from bpy.types import Context, Object, Operator
+from bpy.types import Context, Operator
 
-from ...analysis.errors import LeapwrightError, SourceError
 from ..feet.bones import find_feet
 from ..feet.settings import of_rig
-from ..target import target_of
+from .of_rig import OfRig
 
 
-def followed_rig(context: Context) -> Object:
-    """Return the armature that is followed. Raises SourceError when something else is, or nothing."""
-    thing = target_of(context).thing
-    if getattr(thing, "pose", None) is None:
-        raise SourceError("Follow an armature, or a bone of one: only those have feet")
-    return thing
-
-
-class _OfFeet:
-    bl_options = {"REGISTER", "UNDO"}
-
-    @classmethod
-    def poll(cls, context: Context) -> bool:
-        try:
-            rig = followed_rig(context)
-        except LeapwrightError as refusal:
-            cls.poll_message_set(str(refusal))
-            return False
-        if not rig.is_editable:
-            cls.poll_message_set(f'"{rig.name}" is linked: make a library override of it first')
-            return False
-        return True
+class _OfFeet(OfRig):
+    has = "feet"
 
 
 class LEAPWRIGHT_OT_find_feet(_OfFeet, Operator):
@@ -41,7 +20,7 @@ class LEAPWRIGHT_OT_find_feet(_OfFeet, Operator):
     bl_description = "List the bones that are named like feet"
 
     def execute(self, context: Context) -> set[str]:
-        rig = followed_rig(context)
+        rig = self.rig(context)
         names = find_feet(rig)
         if not names:
             self.report({"WARNING"}, f'No bone of "{rig.name}" is named like a foot')
@@ -63,7 +42,7 @@ class LEAPWRIGHT_OT_add_foot(_OfFeet, Operator):
     bl_description = "Add the active bone to the bones that touch the ground"
 
     def execute(self, context: Context) -> set[str]:
-        rig = followed_rig(context)
+        rig = self.rig(context)
         active = rig.data.bones.active
         listed = {foot.bone for foot in of_rig(rig).bones}
         of_rig(rig).bones.add().bone = active.name if active is not None and active.name not in listed else ""
@@ -80,7 +59,7 @@ class LEAPWRIGHT_OT_remove_foot(_OfFeet, Operator):
     row: IntProperty(name="Row", description="Place in the list, from 0", min=0, options={"SKIP_SAVE"})
 
     def execute(self, context: Context) -> set[str]:
-        feet = of_rig(followed_rig(context))
+        feet = of_rig(self.rig(context))
         if self.row >= len(feet.bones):
             self.report({"WARNING"}, "The list has no such row")
             return {"CANCELLED"}

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from bpy.props import IntProperty
-from bpy.types import Context, Object, Operator
+from bpy.types import ID, Context, Object, Operator
 
 from ...analysis.errors import LeapwrightError, SourceError
 from ...analysis.mass.body import Part
@@ -11,35 +11,16 @@ from ..mass.bound_mesh import bound_parts
 from ..mass.rig import body_of_rig, naming_of
 from ..mass.settings import LEAPWRIGHT_PG_body, of_armature
 from ..scene import metres
-from ..settings import ACTIVE, shown_in
+from .of_rig import OfRig
 
 
-def body_rig(context: Context) -> Object:
-    """Return the armature that is followed. Raises SourceError when something else is, or nothing."""
-    settings = shown_in(context)
-    thing = context.active_object if settings.follow == ACTIVE else settings.thing
-    if thing is None or thing.pose is None:
-        raise SourceError("Follow an armature, or a bone of one: only those have a body")
-    return thing
+class _OfBody(OfRig):
+    has = "a body"
 
-
-class _OfBody:
-    bl_options = {"REGISTER", "UNDO"}
-
-    @classmethod
-    def poll(cls, context: Context) -> bool:
-        try:
-            rig = body_rig(context)
-        except LeapwrightError as refusal:
-            cls.poll_message_set(str(refusal))
-            return False
-        if not rig.data.is_editable:
-            cls.poll_message_set(f'The armature of "{rig.name}" is linked: make it local, or a library override')
-            return False
-        if rig.mode == "EDIT":
-            cls.poll_message_set("Leave Edit Mode first")
-            return False
-        return True
+    @staticmethod
+    def holder(rig: Object) -> ID:
+        """Return the armature, which the body is saved with."""
+        return rig.data
 
 
 class _Fill(_OfBody):
@@ -50,7 +31,7 @@ class _Fill(_OfBody):
         return ""
 
     def execute(self, context: Context) -> set[str]:
-        rig = body_rig(context)
+        rig = self.rig(context)
         try:
             parts = self.parts(context, rig)
         except LeapwrightError as refusal:
@@ -106,7 +87,7 @@ class LEAPWRIGHT_OT_add_body_bone(_OfBody, Operator):
     bl_description = "Add the active bone to the body"
 
     def execute(self, context: Context) -> set[str]:
-        rig = body_rig(context)
+        rig = self.rig(context)
         body, active = of_armature(rig.data), rig.data.bones.active
         listed = {row.bone for row in body.bones}
         body.bones.add().bone = active.name if active is not None and active.name not in listed else ""
@@ -124,7 +105,7 @@ class LEAPWRIGHT_OT_remove_body_bone(_OfBody, Operator):
     row: IntProperty(name="Row", description="Place in the table, from 0", min=0, options={"SKIP_SAVE"})
 
     def execute(self, context: Context) -> set[str]:
-        body = of_armature(body_rig(context).data)
+        body = of_armature(self.rig(context).data)
         if self.row >= len(body.bones):
             self.report({"WARNING"}, "The table has no such row")
             return {"CANCELLED"}

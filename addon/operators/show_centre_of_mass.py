@@ -6,7 +6,7 @@ from bpy.types import Context, Object, Operator
 from ...analysis.errors import LeapwrightError
 from ...analysis.mass.body import Body
 from ..mass.rig import body_of_rig
-from .map_body import body_rig
+from ..target import followed_rig
 
 LIGHTEST = 1e-6
 """Share of the mass under which a bone is not worth a constraint."""
@@ -23,14 +23,14 @@ class LEAPWRIGHT_OT_show_centre_of_mass(Operator):
     @classmethod
     def poll(cls, context: Context) -> bool:
         try:
-            body_rig(context)
+            followed_rig(context, has="a body")
         except LeapwrightError as refusal:
             cls.poll_message_set(str(refusal))
             return False
         return True
 
     def execute(self, context: Context) -> set[str]:
-        rig = body_rig(context)
+        rig = followed_rig(context, has="a body")
         try:
             found = body_of_rig(rig)
         except LeapwrightError as refusal:

@@ -48,6 +48,26 @@ def test_what_has_no_bones_has_no_feet(scene):
         bpy.ops.leapwright.find_feet()
 
 
+@pytest.mark.parametrize("verb", ["find_feet", "map_body"])
+def test_in_edit_mode_neither_feet_nor_body_can_be_listed(scene, verb):
+    bpy.context.view_layer.objects.active = walker()
+    bpy.ops.object.mode_set(mode="EDIT")
+    with pytest.raises(RuntimeError, match="Leave Edit Mode first"):
+        getattr(bpy.ops.leapwright, verb)()
+
+
+def test_feet_of_a_linked_rig_are_not_to_be_changed(scene, tmp_path):
+    path = str(tmp_path / "walker.blend")
+    bpy.data.libraries.write(path, {walker()})
+    bpy.ops.wm.read_homefile(use_factory_startup=True, use_empty=True)
+    with bpy.data.libraries.load(path, link=True) as (_, wanted):
+        wanted.objects = ["Brindle"]
+    bpy.context.scene.collection.objects.link(wanted.objects[0])
+    bpy.context.view_layer.objects.active = wanted.objects[0]
+    with pytest.raises(RuntimeError, match='"Brindle" is linked: make it local, or a library override'):
+        bpy.ops.leapwright.find_feet()
+
+
 def test_an_audit_reads_the_feet_only_when_asked(scene):
     rig = walker(Shoes(off=-3.0))
     bpy.ops.leapwright.audit_jump()
