@@ -47,11 +47,10 @@ def upright(scene: Scene) -> np.ndarray:
 
     The shortest turn; the identity when gravity already points down, or is nothing.
     """
-    pull = np.array(scene.gravity, dtype=np.float64)
-    size = np.linalg.norm(pull)
-    if size == 0.0:
+    x, y, z = scene.gravity
+    if x == 0.0 and y == 0.0 and z <= 0.0:
         return np.eye(3)
-    pull /= size
+    pull = np.array((x, y, z)) / math.hypot(x, y, z)
     cosine = float(pull @ DOWN)
     if cosine > 1.0 - 1e-12:
         return np.eye(3)

@@ -32,7 +32,9 @@ class Clock:
         return frames if self == REAL else self.offset + self.slope * np.clip(frames, self.first, self.last)
 
     def to_timeline(self, frames: np.ndarray) -> np.ndarray:
-        """Turn the action's frames into timeline frames, rising, without those that never play."""
+        """Turn the action's frames, rising, into timeline frames, rising, without those that never play."""
+        if self == REAL:
+            return frames
         played = np.sort((frames - self.offset) / self.slope)
         return played[(played >= self.first - 1e-6) & (played <= self.last + 1e-6)]
 
@@ -59,9 +61,9 @@ class Channel:
 
     def span(self) -> tuple[float, float]:
         """Return the first and last timeline frame of the curve's keys, or of its baked samples."""
-        ends = (np.array(self.curve.range(), np.float64) - self.clock.offset) / self.clock.slope
-        first, last = np.clip(np.sort(ends), self.clock.first, self.clock.last)
-        return float(first), float(last)
+        ends = self.shape.frames[[0, -1]].tolist() if len(self.shape.kinds) else self.curve.range()
+        first, last = sorted((end - self.clock.offset) / self.clock.slope for end in ends)
+        return max(first, self.clock.first), min(last, self.clock.last)
 
     def is_flat(self) -> bool:
         """Say whether the curve holds one value throughout, so that it is there but moves nothing."""
@@ -96,9 +98,10 @@ class Motion:
         if data is None:
             return
         self._drivers = _by_path(data.drivers)
-        if data.use_nla:
+        layered = data.use_nla and len(data.nla_tracks) > 0
+        if layered:
             self._clips = [(clip, _by_path(host.curves_of(clip))) for clip in host.clips_of(data)]
-        solo = data.use_nla and any(track.is_solo for track in data.nla_tracks)
+        solo = layered and any(track.is_solo for track in data.nla_tracks)
         if not data.use_tweak_mode and not solo:
             self._own = _by_path(host.curves_of(data))
         self._mixed = data.action_blend_type != "REPLACE" or data.action_influence < 1.0

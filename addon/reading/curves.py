@@ -17,126 +17,129 @@ HIT = 1e-4
 """Frames before a key from which its value counts, as in the host."""
 SHORTEST, LONGEST = 0.05, 1.6
 """Handles as shares of the key spacing: each at least, both together at most, for the cubic to be solved here."""
-FEW = 400
+FEW = 200
 """Frames under which asking the host one by one is quicker than setting the tables up (measured)."""
+CLOSEST = 1e-6
+"""Frames that two keys are taken to lie apart at least: none asks for what is between two at one frame."""
 STEPS, SOLVED = 5, 1e-7
-"""Newton's steps, and the share of a key spacing within which they must end."""
+"""Newton's steps at most, and the frames within which they must end."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Keys:
-    """The keys of one curve: points and both handles (k, 2) in frames and values, interpolations (k,)."""
+    """The keys of one curve: points, left and right handles (3, k, 2) in frames and values, interpolations (k,)."""
 
-    points: np.ndarray
-    left: np.ndarray
-    right: np.ndarray
+    places: np.ndarray
     kinds: np.ndarray
 
     @property
     def frames(self) -> np.ndarray:
         """(k,) frames, rising."""
-        return self.points[:, 0]
+        return self.places[0, :, 0]
 
     @property
     def is_flat(self) -> bool:
         """Whether keys and handles all lie at one value."""
-        heights = np.concatenate((self.points[:, 1], self.left[:, 1], self.right[:, 1]))
-        return not len(heights) or float(heights.max() - heights.min()) <= 1e-6
+        heights = self.places[:, :, 1]
+        return not len(self.kinds) or float(heights.max() - heights.min()) <= 1e-6
 
 
 def read_keys(curve: FCurve) -> Keys:
     """Read the keys of a curve; none of a baked one."""
     points = curve.keyframe_points
-    parts = []
-    for name in ("co", "handle_left", "handle_right"):
-        flat = np.empty(2 * len(points), np.float32)
-        points.foreach_get(name, flat)
-        parts.append(flat.reshape(-1, 2).astype(np.float64))
+    places = np.empty((3, len(points), 2), np.float32)
+    for name, part in zip(("co", "handle_left", "handle_right"), places, strict=True):
+        points.foreach_get(name, part.reshape(-1))
     kinds = np.empty(len(points), np.int32)
     points.foreach_get("interpolation", kinds)
-    return Keys(*parts, kinds)
+    return Keys(places.astype(np.float64), kinds)
 
 
 def values_of(asked: Sequence[tuple[FCurve, Keys, np.ndarray]]) -> list[np.ndarray]:
     """Return (n,) values as the host evaluates them, for each (curve, keys, (n,) frames of its action).
 
-    The frames of each either rise or fall throughout.
+    The frames of each either rise or fall throughout. Curves that are keyed together are worked out together.
     """
-    ours = [(keys, _rising(frames)) for curve, keys, frames in asked if not _is_hosts(curve, frames)]
-    worked_out = iter(_worked_out(ours))
-    found = []
-    for curve, _, frames in asked:
-        values = np.full(len(frames), np.nan) if _is_hosts(curve, frames) else next(worked_out)
-        unknown = np.isnan(values)
-        if unknown.any():
-            values[unknown] = np.fromiter(map(curve.evaluate, _rising(frames)[unknown].tolist()), np.float64)
-        found.append(values if _rising(frames) is frames else values[::-1])
+    found = [np.empty(0)] * len(asked)
+    together: dict[tuple[bytes, ...], list[int]] = {}
+    for row, (curve, keys, frames) in enumerate(asked):
+        if _is_hosts(curve, keys, frames):
+            found[row] = _hosts(curve, frames)
+        else:
+            timing = keys.places[:, :, 0].tobytes(), keys.kinds.tobytes(), frames.tobytes()
+            together.setdefault(timing, []).append(row)
+    for rows in together.values():
+        values = _values([asked[row][0] for row in rows], [asked[row][1] for row in rows], asked[rows[0]][2])
+        for row, of_one in zip(rows, values, strict=True):
+            found[row] = of_one
     return found
 
 
-def _rising(frames: np.ndarray) -> np.ndarray:
-    return frames if frames[0] <= frames[-1] else frames[::-1]
+def _is_hosts(curve: FCurve, keys: Keys, frames: np.ndarray) -> bool:
+    return len(frames) < FEW or not len(keys.kinds) or len(curve.modifiers) > 0 or curve.extrapolation != "CONSTANT"
 
 
-def _is_hosts(curve: FCurve, frames: np.ndarray) -> bool:
-    if len(frames) < FEW or len(curve.modifiers) or not len(curve.keyframe_points):
-        return True
-    return curve.extrapolation != "CONSTANT"
+def _hosts(curve: FCurve, frames: np.ndarray) -> np.ndarray:
+    return np.fromiter(map(curve.evaluate, frames.tolist()), np.float64, len(frames))
 
 
-def _worked_out(asked: Sequence[tuple[Keys, np.ndarray]]) -> list[np.ndarray]:
-    """Return the values of several curves, worked out in one go; not a number where the host is to be asked."""
-    if not asked:
-        return []
-    counts = [_counts(keys.frames, frames) for keys, frames in asked]
-    segments = _segments([keys for keys, _ in asked])
-    x0, rate, c1, c2, c3, d0, d1, d2, d3 = np.repeat(segments, np.concatenate(counts), axis=1)
-    share = np.concatenate([frames for _, frames in asked])
-    share -= x0
-    share *= rate
-    np.maximum(share, 0.0, out=share)
-    t, c2_twice, c3_thrice = share.copy(), 2.0 * c2, 3.0 * c3
-    for _ in range(STEPS):
-        t -= (((c3 * t + c2) * t + c1) * t - share) / ((c3_thrice * t + c2_twice) * t + c1)
-    values = ((d3 * t + d2) * t + d1) * t + d0
-    values[~(np.abs(((c3 * t + c2) * t + c1) * t - share) < SOLVED)] = np.nan
-    return np.split(values, np.cumsum([len(frames) for _, frames in asked])[:-1])
-
-
-def _counts(keys: np.ndarray, frames: np.ndarray) -> np.ndarray:
-    """Count the frames each key holds until the next; the first also those before it, the last those after."""
-    edges = np.searchsorted(frames, keys - HIT)
+def _values(curves: Sequence[FCurve], keys: Sequence[Keys], frames: np.ndarray) -> np.ndarray:
+    """Return (c, n) values of c curves whose keys, handles and interpolations lie at the same frames."""
+    if frames[0] > frames[-1]:
+        return _values(curves, keys, frames[::-1])[:, ::-1]
+    # Rows of places: frames, then the values of each curve.
+    places = np.stack([keys[0].places[:, :, 0], *(one.places[:, :, 1] for one in keys)], axis=1)
+    values = np.empty((len(keys), len(frames)))
+    edges = np.searchsorted(frames, keys[0].frames - HIT)
     edges[0] = 0
-    return np.diff(edges, append=len(frames))
+    last = edges[-1]
+    values[:, last:] = places[0, 1:, -1:]
+    rows = np.repeat(_cubics(places, keys[0].kinds), np.diff(edges), axis=-1)
+    t = _shares(rows[:, 0], frames[:last])
+    start, once, squared, cubed = rows[:, 1:]
+    values[:, :last] = ((cubed * t + squared) * t + once) * t + start
+    unknown = np.flatnonzero(np.isnan(t))
+    for row, curve in enumerate(curves if len(unknown) else ()):
+        values[row, unknown] = _hosts(curve, frames[unknown])
+    return values
 
 
-def _segments(shapes: Sequence[Keys]) -> np.ndarray:
-    """Return (9, k) for the k keys of all curves: what holds from each key to the next.
+def _cubics(places: np.ndarray, kinds: np.ndarray) -> np.ndarray:
+    """Return (4, r, k - 1): start, and coefficients of t, t², t³, of what r rows do from each of k keys to the next.
 
-    Rows: start frame, 1 / length, three coefficients of the share of the length by t, four of the value.
-    A segment whose coefficients are not numbers is left to the host.
+    Not a number where the first row, the frames, is to be left to the host.
     """
-    x, y = np.concatenate([keys.points for keys in shapes]).T
-    out, rise = np.concatenate([keys.right for keys in shapes]).T - (x, y)
-    back, fall = (x, y) - np.concatenate([keys.left for keys in shapes]).T
-    kinds = np.concatenate([keys.kinds for keys in shapes])
-    kinds[np.cumsum([len(keys.kinds) for keys in shapes]) - 1] = CONSTANT
-    span, step = np.roll(x, -1) - x, np.roll(y, -1) - y
-    with np.errstate(divide="ignore", invalid="ignore"):
-        # The host shortens a handle, whole, to the key spacing.
-        back, fall = np.roll(back, -1), np.roll(fall, -1)
-        a_cut, b_cut = np.minimum(1.0, span / out), np.minimum(1.0, span / back)
-        a, b = a_cut * out / span, 1.0 - b_cut * back / span
-        rate = 1.0 / span
-    up, down = 3.0 * a_cut * rise, 3.0 * b_cut * fall
-    curve = np.array(
-        (x, rate, 3 * a, 3 * (b - 2 * a), 1 + 3 * (a - b), y, up, 3 * step - 2 * up - down, up + down - 2 * step)
-    )
-    curve[2, ~((a >= SHORTEST) & (b <= 1.0 - SHORTEST) & (a + 1.0 - b <= LONGEST))] = np.nan
-    curve[2, (kinds > BEZIER) | (span <= 0.0)] = np.nan
-    straight = kinds <= LINEAR
-    curve[2, straight], curve[3:5, straight], curve[7:9, straight] = 1.0, 0.0, 0.0
-    curve[6, kinds == LINEAR] = step[kinds == LINEAR]
-    curve[6, kinds == CONSTANT], curve[1, kinds == CONSTANT] = 0.0, 0.0
-    curve[2, (kinds == LINEAR) & (span <= 0.0)] = np.nan
-    return curve
+    points, left, right = places
+    kinds, chord = kinds[:-1], points[:, 1:] - points[:, :-1]
+    legs = np.array((right[:, :-1] - points[:, :-1], points[:, 1:] - left[:, 1:]))
+    span = np.maximum(chord[0], CLOSEST, out=chord[0])
+    # The host shortens a handle, whole, to the key spacing.
+    legs /= np.maximum(legs[:, :1] / span, 1.0)
+    curved = bool((kinds == BEZIER).all())
+    if not curved:
+        legs[:, :, kinds < BEZIER] = chord[:, kinds < BEZIER] / 3.0
+    shares = legs[:, 0] / span
+    out, back = legs * 3.0
+    cubed = out + back - 2.0 * chord
+    rows = np.array((points[:, :-1], out, chord - out - cubed, cubed))
+    rows[1, 0, (shares.min(axis=0) < SHORTEST) | (shares.sum(axis=0) > LONGEST)] = np.nan
+    if not curved:
+        rows[1:, 1:, kinds == CONSTANT] = 0.0
+        rows[1, 0, kinds > BEZIER] = np.nan
+    return rows
+
+
+def _shares(cubics: np.ndarray, frames: np.ndarray) -> np.ndarray:
+    """Return the (n,) t at which n cubics (4, n) reach n frames, one each; not a number where none is found."""
+    start, once, squared, cubed = cubics
+    passed = np.maximum(frames - start, 0.0)
+    t = passed / (once + squared + cubed)
+    squared_twice, cubed_thrice = 2.0 * squared, 3.0 * cubed
+    for steps in range(STEPS + 1):
+        off = ((cubed * t + squared) * t + once) * t - passed
+        solved = np.abs(off) <= SOLVED
+        if steps == STEPS or solved.all():
+            break
+        t -= off / ((cubed_thrice * t + squared_twice) * t + once)
+    t[~solved] = np.nan
+    return t

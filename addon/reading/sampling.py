@@ -133,16 +133,12 @@ def _curve_positions(
     parts: Sequence[tuple[Channels, Sequence[float]]], place: np.ndarray, frames: np.ndarray
 ) -> np.ndarray:
     """Add the parts of a location up at these frames of its curves, and place them by the (4, 4) matrix, (n, 3)."""
-    if not parts:
-        return np.zeros((len(frames), 3))
-    keyed = [channel for channels, _ in parts for channel in channels]
-    values = iter(values_of([channel.asked(frames) for channel in keyed]) if keyed else ())
     local = np.empty((3, len(frames)))
-    local[:] = np.sum([still for _, still in parts], axis=0)[:, None]
-    for channels, still in parts:
-        for axis, channel in enumerate(channels.axes):
-            if channel is not None:
-                local[axis] += next(values) - still[axis]
+    for axis in range(3):
+        local[axis] = sum(still[axis] for channels, still in parts if channels.axes[axis] is None)
+    keyed = [(axis, channel) for channels, _ in parts for axis, channel in enumerate(channels.axes) if channel]
+    for (axis, _), values in zip(keyed, values_of([channel.asked(frames) for _, channel in keyed]), strict=True):
+        local[axis] += values
     # Not the matrix product: for three columns its threads cost more than they bring.
     return np.einsum("an,ba->nb", local, place[:3, :3]) + place[:3, 3]
 
@@ -165,11 +161,6 @@ def _keys(moving: Sequence[Channel]) -> tuple[np.ndarray | None, str | None]:
     frames = [keys for keys, _ in found if len(keys)]
     if not frames:
         return None, None
-    kinds = np.concatenate([kinds[:-1] for _, kinds in found])
-    if (kinds == CONSTANT).all():
-        interpolation = "constant"
-    elif (kinds == LINEAR).all():
-        interpolation = "linear"
-    else:
-        interpolation = "bezier"
+    kinds = set(np.concatenate([kinds[:-1] for _, kinds in found]).tolist())
+    interpolation = "constant" if kinds <= {CONSTANT} else "linear" if kinds == {LINEAR} else "bezier"
     return np.unique(np.concatenate(frames).round(4)), interpolation

@@ -80,7 +80,7 @@ def test_a_baked_curve_is_the_hosts(scene):
 
 @pytest.mark.parametrize("count", [1, 2, 3])
 def test_a_few_keys_are_the_hosts(scene, count):
-    assert_equal(curve_of(kinds=["BEZIER"], handles=["AUTO"], seed=15, count=count))
+    assert_equal(curve_of(kinds=["BEZIER"], handles=["AUTO"], seed=15, count=count), step=0.01)
 
 
 def test_frames_on_and_beside_stepped_keys_are_the_hosts(scene):
@@ -105,3 +105,20 @@ def test_curves_read_together_are_as_read_alone(scene):
         asked.append((curve, read_keys(curve), np.arange(1.0, 90.0 + seed, 0.125)))
     for one, together in zip(asked, values_of(asked), strict=True):
         np.testing.assert_array_equal(values_of([one])[0], together)
+
+
+def test_curves_keyed_together_are_each_their_own(scene):
+    thing = empty()
+    rng = np.random.default_rng(21)
+    for frame in np.cumsum(rng.uniform(2.0, 9.0, 40)):
+        thing.location = rng.normal(0.0, 2.0, 3)
+        thing.keyframe_insert("location", frame=frame)
+    curves = host.curves_of(thing.animation_data)
+    frames = np.arange(-10.0, 240.0)
+    for kind in ("BEZIER", "LINEAR", "CONSTANT", "SINE"):
+        for curve in curves:
+            curve.keyframe_points[7].interpolation = kind
+            curve.update()
+        asked = [(curve, read_keys(curve), frames) for curve in curves]
+        expected = [[curve.evaluate(frame) for frame in frames] for curve in curves]
+        np.testing.assert_allclose(values_of(asked), expected, atol=1e-5)
