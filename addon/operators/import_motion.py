@@ -18,7 +18,7 @@ class LEAPWRIGHT_OT_import_motion(ImportHelper, Operator):
     """Add a recording and follow it; the audit is left to Audit Jump."""
 
     bl_idname = "leapwright.import_motion"
-    bl_label = "Import Motion Capture…"
+    bl_label = "Import Motion"  # longer ones are cut off on the file browser's button
     bl_description = "Add a recording from a .bvh file as an armature, and follow it"
     bl_options = {"REGISTER", "UNDO"}
 

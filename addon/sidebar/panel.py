@@ -168,7 +168,7 @@ def _draw_follow(layout: UILayout, context: Context) -> None:
     if settings.follow == "bone" and settings.thing is not None and settings.thing.pose is not None:
         column.prop_search(settings, "bone", settings.thing.pose, "bones")
     if settings.follow != "footage":
-        layout.operator("leapwright.import_motion", icon="IMPORT")
+        layout.operator("leapwright.import_motion", text="Import Motion Capture…", icon="IMPORT")
     try:
         target = target_of(context)
     except SourceError as refusal:
