@@ -122,6 +122,20 @@ class TimeMap:
                     break
         return placed
 
+    def check_room(self, held: ArrayLike) -> None:
+        """Refuse to put (n,) old frames of held poses, each once, where some would never be seen: RetimeError."""
+        if not self.whole:
+            return
+        span = self.spans(held)
+        for i in np.unique(span[span >= 0]):
+            count, (low, high) = int((span == i).sum()), self.new[i : i + 2]
+            room = int(np.ceil(high - low - 1e-6)) - 1
+            if count > room and high - low < self.old[i + 1] - self.old[i]:
+                raise RetimeError(
+                    f"held poses between frames {self.old[i]:g} and {self.old[i + 1]:g} would be {count} on "
+                    f"{room or 'no'} frame{'s' * (room != 1)}: take {count - room} out, or let keys go between frames"
+                )
+
 
 def _linear(frames: np.ndarray, old: tuple[float, ...], new: tuple[float, ...]) -> np.ndarray:
     """Piecewise linear through the anchors, slope 1 outside; exact where a stretch keeps its length."""

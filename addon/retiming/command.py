@@ -149,7 +149,7 @@ def _lines(done: "Done") -> list[str]:
     head = f"{done.track}, jump {done.number + 1}"
     if done.forecast is None:
         return [f"{head}: {done.said}"]
-    from .words import named, table
+    from .words import named, remarks, table
 
     forecast: Forecast = done.forecast
     rows = [(head, "before", "after", "asked for"), *table(forecast)]
@@ -161,6 +161,7 @@ def _lines(done: "Done") -> list[str]:
     lines.append(f"keys at {', '.join(moves)}" if moves else "no key moved: this is as good as whole frames allow")
     lines += [f"gone: {named(forecast.goes)}"] * bool(forecast.goes)
     lines += [f"new: {named(forecast.comes)}"] * bool(forecast.comes)
+    lines += [remark[:1].lower() + remark[1:] for remark in remarks(forecast)]
     return [*lines, f"{done.curves} curves moved, written to {done.out}"]
 
 

@@ -10,7 +10,7 @@ from ..sidebar.wrapping import paragraph
 from . import forecasts
 from . import settings as retime_settings
 from .settings import CHOICES, TIMES, Choices, draw_choices
-from .words import fit_sentence, named, table
+from .words import fit_sentence, named, remarks, table
 
 
 class _Retime:
@@ -62,6 +62,8 @@ def _draw_forecast(layout: UILayout, context: Context, shown: forecasts.Shown, *
     ):
         if codes:
             paragraph(lines, context, text.format(named(codes)), icon)
+    for remark in remarks(shown.forecast):
+        paragraph(lines, context, remark, "INFO")
     if shown.forecast.time_map.is_identity:
         paragraph(lines, context, "The timing is as good as whole frames allow: no key moves", "INFO")
 

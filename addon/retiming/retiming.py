@@ -1,13 +1,15 @@
 """A retiming from end to end: what it will do, worked out without a change; then the change itself."""
 
 from dataclasses import dataclass, replace
+from itertools import islice
 
 import numpy as np
 from bpy.types import Scene
 
 from ...analysis.audit import audit_track
+from ...analysis.errors import RetimeError
 from ...analysis.retiming.forecast import Forecast, compare
-from ...analysis.retiming.retime import Mend, retime
+from ...analysis.retiming.retime import Mend, burden, forecasts
 from ...analysis.retiming.warp import Air, air_of, moved_marks, warp
 from ...analysis.settings import Settings
 from ...analysis.track import Track
@@ -17,6 +19,9 @@ from ..target import Target
 from .character import Part, parts_of
 from .laying import lay
 from .rehearsal import rehearsed
+
+TRIED = 8
+"""Timings that are rehearsed until one leaves nothing to find."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,19 +71,40 @@ def prepare(
     """
     extent = extent or Extent()
     parts = parts_of(scene, target.thing, shape_keys=extent.shape_keys)
-    forecast = retime(track, number, mend=mend, settings=settings)
     curves = [curve for part in parts for curve in part.curves]
     table = keys.read(curves, ahead=[part.ahead for part in parts for _ in part.curves])
-    values = keys.moved(table, keys.placed(table, forecast.time_map), forecast.time_map)
-    if parts[0].owner == target.thing:
-        air = air_of(forecast.before, forecast.time_map, lay=mend.lay)
-        if air is not None:
-            values = lay(scene, target, track, forecast, air, table=table, values=values)
-        after = _played(scene, target, track, table, values, forecast, air)
-        if after is not None:
-            audits = audit_track(track, settings), audit_track(after, settings)
-            forecast = compare(*audits, number, time_map=forecast.time_map)
-    return Retiming(forecast, table, values, scene, track, parts if extent.markers else ())
+    own = parts[0].owner == target.thing
+    if mend.lay == "rounded" and (track.notes or not own):
+        mend = replace(mend, lay="none")  # no keys of its own to lay, and none to forecast
+    best: tuple[tuple[int, int], Forecast, np.ndarray] | None = None
+    refused: RetimeError | None = None
+    for forecast in islice(forecasts(track, number, mend=mend, settings=settings), TRIED):
+        try:
+            values = keys.moved(table, keys.placed(table, forecast.time_map), forecast.time_map)
+            if own:
+                air = air_of(forecast.before, forecast.time_map, lay=mend.lay)
+                if air is not None:
+                    values = lay(scene, target, track, forecast, air, table=table, values=values)
+                after = _played(scene, target, track, table, values, forecast, air)
+                if after is not None:
+                    forecast = _as_played(forecast, track, after, number, settings)
+        except RetimeError as refusal:
+            refused = refused or refusal
+            continue
+        left = burden(forecast, mend)
+        if best is None or left < best[0]:
+            best = left, forecast, values
+        if not any(left):
+            break
+    if best is None:
+        raise refused or RetimeError("no timing in whole frames lies near what this asks for")
+    return Retiming(best[1], table, best[2], scene, track, parts if extent.markers else ())
+
+
+def _as_played(forecast: Forecast, track: Track, after: Track, number: int, settings: Settings) -> Forecast:
+    """The forecast with the jump as Blender plays it."""
+    audits = audit_track(track, settings), audit_track(after, settings)
+    return compare(*audits, number, time_map=forecast.time_map, pace=forecast.pace, respaced=forecast.respaced)
 
 
 def _played(

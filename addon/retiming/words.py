@@ -7,6 +7,8 @@ from ...analysis.retiming.retime import Fit
 from ..sidebar.figures import in_words
 
 UNKNOWN = "–"
+MISSED = 0.15
+"""Share of the air pace asked for by which it is said to be missed (ours)."""
 
 
 def summary(forecast: Forecast) -> str:
@@ -21,6 +23,23 @@ def summary(forecast: Forecast) -> str:
     gone = f"; gone: {named(forecast.goes)}" if forecast.goes else ""
     come = f"; new: {named(forecast.comes)}" if forecast.comes else ""
     return f"{', '.join(parts)}{gone}{come}"
+
+
+def remarks(forecast: Forecast) -> list[str]:
+    """Say what the table does not: where poses leave their beat, and by how much the pace asked for is missed."""
+    said = [
+        f"Frames {one.first:g} to {one.last:g}: {_frames(one.fewest, one.most)} a pose, not {one.was:g}"
+        for one in forecast.respaced
+    ]
+    pace = forecast.after.air_pace
+    if forecast.pace != 1.0 and pace and abs(pace / forecast.pace - 1.0) > MISSED:
+        said.append(f"Air pace {pace:.2f}, not {forecast.pace:.2f}: the poses leave no other whole frames")
+    return said
+
+
+def _frames(fewest: float, most: float) -> str:
+    low, high = f"{fewest:.3g}", f"{most:.3g}"
+    return f"{low} {'frame' if low == '1' else 'frames'}" if low == high else f"{low} to {high} frames"
 
 
 def table(forecast: Forecast) -> list[tuple[str, str, str, str]]:

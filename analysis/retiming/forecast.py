@@ -7,6 +7,7 @@ from ..errors import RetimeError
 from ..finding import Finding
 from ..jump import Jump
 from ..time_map import TimeMap
+from .spacing import Spacing
 
 SAME_FRAME = 0.5
 """Frames within which two audits agree on an event."""
@@ -31,6 +32,8 @@ class Forecast:
     before, after   the jump, measured and judged
     goes, comes     codes of findings that are no longer there, and that were not there or are graver now;
                     those of the track's other jumps included
+    pace            air pace that was asked for: 1 is real time
+    respaced        where poses leave the beat they were drawn on
     left            frames the push is over (above 0) or short of what the flight asks for; None without a push
     """
 
@@ -39,6 +42,8 @@ class Forecast:
     after: Jump
     goes: tuple[str, ...]
     comes: tuple[str, ...]
+    pace: float = 1.0
+    respaced: tuple[Spacing, ...] = ()
 
     @property
     def left(self) -> float | None:
@@ -57,16 +62,25 @@ class Forecast:
             Row("Airtime Frames", a.airtime_frames, b.airtime_frames, air),
             Row("Absorb Frames", a.absorb_frames, b.absorb_frames, b.absorb_frames_expected),
             Row("Push Ratio", a.push_ratio, b.push_ratio),
-            Row("Air Pace", a.air_pace, b.air_pace, 1.0),
+            Row("Air Pace", a.air_pace, b.air_pace, self.pace),
             Row("Push Pace", a.push_pace, b.push_pace, b.air_pace),
             Row("Agreement", a.agreement, b.agreement, 1.0),
         )
 
 
-def compare(before: Audit, after: Audit, number: int, *, time_map: TimeMap) -> Forecast:
+def compare(
+    before: Audit,
+    after: Audit,
+    number: int,
+    *,
+    time_map: TimeMap,
+    pace: float = 1.0,
+    respaced: tuple[Spacing, ...] = (),
+) -> Forecast:
     """Set a jump of one audit beside itself in the audit after its keys were moved.
 
-    number: its place in the audit before, from 0. Raises RetimeError when no jump is found there any more.
+    number: its place in the audit before, from 0; pace and respaced as in Forecast. Raises RetimeError when no
+    jump is found there any more.
     """
     was = before.jumps[number]
     now = _followed(was, after, time_map)
@@ -76,7 +90,7 @@ def compare(before: Audit, after: Audit, number: int, *, time_map: TimeMap) -> F
         raise RetimeError("another jump of the track would no longer read as one")
     comes = [code for a, b in pairs for code in _graver(a, b)]
     goes = [code for a, b in pairs for code in _ranks(a) if code not in _ranks(b)]
-    return Forecast(time_map, was, now, tuple(dict.fromkeys(goes)), tuple(dict.fromkeys(comes)))
+    return Forecast(time_map, was, now, tuple(dict.fromkeys(goes)), tuple(dict.fromkeys(comes)), pace, respaced)
 
 
 def differences(forecast: Forecast, audit: Audit) -> tuple[str, ...]:
@@ -99,7 +113,9 @@ def _followed(was: Jump, after: Audit, time_map: TimeMap) -> Jump:
     wanted = float(time_map.at([was.takeoff.frame])[0])
     near = [jump for jump in after.jumps if abs(jump.takeoff.frame - wanted) <= FOLLOWS]
     if not near:
-        raise RetimeError("after it the track would no longer read as a jump")
+        raise RetimeError(
+            "with its keys moved that far the jump would no longer be found: keep something else, or add poses to it"
+        )
     return min(near, key=lambda jump: abs(jump.takeoff.frame - wanted))
 
 

@@ -6,6 +6,7 @@ drawn time; all of it is worked in whole frames, on the step of the shot.
 
 import itertools
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ..audit import Audit, audit_track
@@ -15,6 +16,7 @@ from ..settings import Settings
 from ..time_map import TimeMap
 from ..track import Track
 from .forecast import Forecast, compare
+from .spacing import respaced
 from .timing import SNAP, Frames, anchors, exact_lengths, near_lengths
 from .warp import LAYS, air_of, warp
 
@@ -68,32 +70,47 @@ def retime(track: Track, number: int, *, mend: Mend, settings: Settings = Settin
     that is taken which leaves the least to find, then the one nearest to it.
     Raises RetimeError when there is no such jump, nothing to fit, or no room.
     """
+    return next(forecasts(track, number, mend=mend, settings=settings))
+
+
+def forecasts(track: Track, number: int, *, mend: Mend, settings: Settings) -> Iterator[Forecast]:
+    """Yield what `retime` may choose from, best first: where its first choice cannot be had, take the next.
+
+    Raises RetimeError as `retime` does, where there is nothing to yield.
+    """
     before = audit_track(track, settings)
     jump = jump_of(before, number)
     old = anchors(track, jump)
     exact = exact_lengths(jump, old, keep=mend.keep, pace=mend.pace)
-    best: tuple[tuple[float, ...], Forecast] | None = None
-    refused: RetimeError | None = None
-    near = sorted(near_lengths(jump, old, exact), key=lambda near: near[0]) if mend.whole else [(0.0, exact)]
-    for cost, lengths in near[:MOST]:
+    others: list[Forecast] = []
+    refused, clean = None, False
+    for lengths in _tried(jump, old, exact) if mend.whole else [exact]:
         try:
             time_map = _map(track, before, number, old=old, lengths=lengths, mend=mend)
             after = audit_track(warp(track, time_map, air=air_of(jump, time_map, lay=mend.lay)), settings)
-            forecast = compare(before, after, number, time_map=time_map)
+            spread = respaced(time_map, track.key_frames)
+            forecast = compare(before, after, number, time_map=time_map, pace=mend.pace, respaced=spread)
         except RetimeError as refusal:
             refused = refused or refusal
             continue
-        rank = (*_burden(forecast, mend), cost)
-        if best is None or rank < best[0]:
-            best = rank, forecast
-        if not any(rank[:-1]):
-            break
-    if best is None:
+        if any(burden(forecast, mend)):
+            others.append(forecast)
+            continue
+        clean = True
+        yield forecast
+    if not others and not clean:
         raise refused or RetimeError("no timing in whole frames lies near what this asks for")
-    return best[1]
+    yield from sorted(others, key=lambda forecast: burden(forecast, mend))
 
 
-def _burden(forecast: Forecast, mend: Mend) -> tuple[int, int]:
+def _tried(jump: Jump, old: Frames, exact: Frames) -> Iterator[Frames]:
+    """Lengths on the step of the shot, the nearest first, then those on ones."""
+    for step in dict.fromkeys((jump.step, 1)):
+        near = sorted(near_lengths(old, exact, step=step), key=lambda near: near[0])
+        yield from (lengths for _, lengths in near[:MOST])
+
+
+def burden(forecast: Forecast, mend: Mend) -> tuple[int, int]:
     """How many findings come that were not asked for, and how many about push and pace are left."""
     asked = AIR if mend.pace != 1.0 or mend.keep == "push" else set()
     meant = {*PUSH, *(AIR if mend.keep == "nothing" else set())} - asked

@@ -11,7 +11,7 @@ from ..jump import Jump
 from ..track import EVENTS, Track
 
 SNAP = 0.75
-"""Frames within which an event is taken to lie on a key."""
+"""Frames, of a shot on ones, within which an event is taken to lie on a key; in steps of the shot otherwise."""
 
 Frames = dict[str, float]
 """Frames of events, or lengths of the stretches between them, by name and in order."""
@@ -22,7 +22,8 @@ def anchors(track: Track, jump: Jump) -> Frames:
 
     Crouch, apex and absorbed are left out where there is none, or it lies on the event beside it.
     """
-    frames = {name: _key_near(track, event.frame) for name in EVENTS if (event := getattr(jump, name)) is not None}
+    events = {name: event for name in EVENTS if (event := getattr(jump, name)) is not None}
+    frames = {name: _key_near(track, event.frame, jump.step) for name, event in events.items()}
     takeoff, landing = frames["takeoff"], frames["landing"]
     if landing - takeoff < 2.0:
         raise RetimeError("takeoff and landing are too close: there is no flight to retime")
@@ -31,12 +32,12 @@ def anchors(track: Track, jump: Jump) -> Frames:
     return {name: frame for name, frame in frames.items() if apart[name]}
 
 
-def _key_near(track: Track, frame: float) -> float:
+def _key_near(track: Track, frame: float, step: int) -> float:
     """The nearest key, else the nearest whole frame."""
     keys = track.key_frames
     if keys is not None and len(keys):
         key = float(keys[np.abs(keys - frame).argmin()])
-        if abs(key - frame) <= SNAP:
+        if abs(key - frame) <= SNAP * step:
             return key
     return float(round(frame))
 
@@ -66,13 +67,13 @@ def exact_lengths(jump: Jump, old: Frames, *, keep: str, pace: float) -> Frames:
     return {name: length for name, length in lengths.items() if length > 0.0}
 
 
-def near_lengths(jump: Jump, old: Frames, exact: Frames) -> Iterator[tuple[float, Frames]]:
+def near_lengths(old: Frames, exact: Frames, *, step: int) -> Iterator[tuple[float, Frames]]:
     """Whole-frame lengths near the exact ones, each with how far off it is, as a sum of log ratios.
 
     Lengths differ from the drawn ones by whole steps, so that a shot on twos stays on them. Apex and absorb
     go where the airtime puts them.
     """
-    now, step = _lengths(old), jump.step
+    now = _lengths(old)
     air = exact.get("rise", 0.0) + exact["fall"]
     drawn = now.get("rise", 0.0) + now["fall"]
     for push in _whole(exact["push"], now["push"], step) if "push" in exact else (0.0,):

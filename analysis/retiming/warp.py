@@ -64,6 +64,7 @@ def warp(track: Track, time_map: TimeMap, *, air: Air | None = None) -> Track:
 
     Between keys the path is read by the polynomial through the four samples around, never across a key or an
     anchor, where curves may have corners; stepped poses are held. air: the flight whose keys are laid.
+    Raises RetimeError where stepped poses would never be seen.
     """
     if time_map.is_identity and (air is None or air.rise is None):
         return track
@@ -111,6 +112,7 @@ def _knots(track: Track, time_map: TimeMap, air: Air | None) -> tuple[np.ndarray
     if keys is not None and len(keys):
         held = np.full(len(keys), track.interpolation == "constant")
         run = time_map.runs(keys, np.zeros(len(keys)), held)
+        time_map.check_room(keys[held])
         placed = time_map.at(keys)
         placed[~run] = time_map.place(keys[~run])
         # Poses laid back onto the path do not bend it.

@@ -22,17 +22,30 @@ ON_TWOS = replace(
     name="tq021_on_twos",
     moves=(Stand(8), Leap(push=6, rise=14, fall=14, absorb=8, distance=1.9, pace=0.62, push_real=10, hold=4)),
 )
+LATE_ON_TWOS = replace(
+    LATE,
+    name="tq051_late_on_twos",
+    moves=(Stand(8), Leap(push=8, rise=6, fall=6, absorb=4, distance=1.1, pace=1.4, push_real=4, hold=4)),
+)
 MISMATCHED = (FLOATY, LATE, RUSHED)
 
 
-def opened(shot: Shot, folder: Path, *, drawn: str = "arcs", stepped: bool = False) -> bpy.types.Object:
-    """Build a shot in the running Blender and return its rig; stepped: the poses alone, each held."""
+def opened(
+    shot: Shot, folder: Path, *, drawn: str = "arcs", stepped: bool = False, joined: str = ""
+) -> bpy.types.Object:
+    """Build a shot in the running Blender and return its rig.
+
+    stepped: the poses alone, each held; joined: the interpolation that joins poses instead, with Blender's own
+    handles.
+    """
     build(replace(shot, drawn=drawn), folder)
     rig = bpy.data.objects["Brindle"]
-    if stepped:
+    if stepped or joined:
         for curve in host.curves_of(rig.animation_data):
             for point in curve.keyframe_points:
-                point.interpolation = "CONSTANT"
+                point.interpolation = joined or "CONSTANT"
+                if joined:
+                    point.handle_left_type = point.handle_right_type = "AUTO_CLAMPED"
             curve.update()
     bpy.context.view_layer.objects.active = rig
     return rig

@@ -11,9 +11,9 @@ from leapwright.addon.retiming import forecasts
 from mathutils import Vector
 
 from tests.addon.key_state import file_state
-from tests.addon.mismatched import FLOATY, LATE
+from tests.addon.mismatched import FLOATY, LATE, ON_TWOS
 from tests.quay.keying import lay
-from tests.quay.motion import FPS
+from tests.quay.motion import FPS, at
 from tests.quay.moves import STANDING
 
 PUSH, AIR = {"push-long", "push-short", "push-speed"}, {"air-floaty", "air-snappy"}
@@ -42,14 +42,18 @@ def controls_of(rig):
     return [bone for bone in rig.pose.bones if bone.name != "root" and not bone.name.startswith(made)]
 
 
-def jumping(path, shot, *, stepped=False):
-    """Open the rig and key it: the torso along the shot's motion, all other controls turned a bit at each pose."""
+def jumping(path, shot, *, stepped=False, twos=False):
+    """Open the rig and key it: the torso along the shot's motion, all other controls turned a bit at each pose.
+
+    twos: with a pose on every second frame.
+    """
     bpy.ops.wm.open_mainfile(filepath=str(path), load_ui=False)
     scene, rig, motion = bpy.context.scene, bpy.data.objects["Brindle"], shot.motion()
     scene.render.fps, scene.gravity = FPS, (0.0, 0.0, -shot.gravity)
     inward = rig.pose.bones["torso"].bone.matrix_local.to_3x3().inverted()
-    frames = [key.frame for key in motion.keys]
-    ways = [inward @ Vector((key.x, 0.0, key.z - shot.ground - STANDING)) for key in motion.keys]
+    frames = list(range(1, int(motion.last.frame) + 1, 2)) if twos else [key.frame for key in motion.keys]
+    path_at = [at(motion.keys, frame) for frame in frames]
+    ways = [inward @ Vector((x, 0.0, z - shot.ground - STANDING)) for x, z in path_at]
     slopes = [[inward @ Vector((side[0], 0.0, side[1])) for side in (key.before, key.after)] for key in motion.keys]
     for axis in range(3):
         own = [(before[axis], after[axis]) for before, after in slopes]
@@ -91,4 +95,35 @@ def test_hundreds_of_curves_move_as_forecast_and_back(scene, generated, shot, ke
     moved = file_state()
     assert sum(moved[name] != state[name] for name in state) >= curves
     bpy.ops.ed.undo()
+    assert file_state() == state
+
+
+def on_every_second_frame(generated):
+    rig = jumping(generated, replace(ON_TWOS, prop=""), stepped=True, twos=True)
+    assert bpy.ops.leapwright.audit_jump() == {"FINISHED"}
+    assert worst_of(results.latest(bpy.context.scene).audit.jumps[0]).keys() & PUSH
+    return rig
+
+
+def test_held_poses_on_every_second_frame_move_as_forecast(scene, generated):
+    rig = on_every_second_frame(generated)
+    before = worst_of(results.latest(bpy.context.scene).audit.jumps[0])
+    counts = [len(curve.keyframe_points) for curve in host.curves_of(rig.animation_data)]
+    assert bpy.ops.leapwright.retime_jump("EXEC_DEFAULT", True, keep="flight") == {"FINISHED"}
+    result = results.latest(bpy.context.scene)
+    after, shown = worst_of(result.audit.jumps[0]), forecasts.shown_beside(bpy.context.scene, result, 0)
+    assert shown.differs == () and not after.keys() & PUSH
+    assert not {code for code, rank in after.items() if rank > before.get(code, -1)}
+    for curve, count in zip(host.curves_of(rig.animation_data), counts, strict=True):
+        frames = [point.co.x for point in curve.keyframe_points]
+        assert len(set(frames)) == count and all(frame % 1 == 0 for frame in frames)
+
+
+@pytest.mark.parametrize("keep", ["push", "nothing"])
+def test_held_poses_that_cannot_be_laid_back_are_not_squeezed_unevenly(scene, generated, keep):
+    # Seven poses a side on eight frames: one would hold twice as long, and the torso is not placed by its keys alone.
+    on_every_second_frame(generated)
+    state = file_state()
+    with pytest.raises(RuntimeError, match="would no longer be found"):
+        bpy.ops.leapwright.retime_jump(keep=keep)
     assert file_state() == state
