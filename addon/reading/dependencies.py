@@ -14,6 +14,8 @@ from ..scene import key_time
 
 SHAPED = {"SHRINKWRAP", "FOLLOW_PATH", "SPLINE_IK", "CLAMP_TO"}
 """Constraints that read the shape of their target, not only its place."""
+MOST_NAMED = 3
+"""Drivers that a sentence names at most."""
 
 
 def dependencies_of(scene: Scene, thing: Object) -> list[ID]:
@@ -31,14 +33,14 @@ def dependencies_of(scene: Scene, thing: Object) -> list[ID]:
     return list(found.values())
 
 
-def span_of(scene: Scene, thing: Object) -> tuple[float, float]:
-    """Return the first and last frame, before time remapping, at which what moves an object is keyed.
+def span_of(scene: Scene, reads: Iterable[ID]) -> tuple[float, float]:
+    """Return the first and last frame, before time remapping, at which any of these is keyed.
 
     Within the scene's range, which is also the answer where nothing is keyed.
     """
     rate = key_time(scene)
     start, end = scene.frame_start * rate, scene.frame_end * rate
-    spans = np.array([span for data in dependencies_of(scene, thing) for span in _spans(data)]).reshape(-1, 2)
+    spans = np.array([span for data in reads for span in _spans(data)]).reshape(-1, 2)
     if not len(spans) or spans[:, 1].max() <= start or spans[:, 0].min() >= end:
         return start, end
     return max(start, float(spans[:, 0].min())), min(end, float(spans[:, 1].max()))
@@ -52,11 +54,33 @@ def driver_targets(data: ID) -> Iterator[DriverTarget]:
             yield from variable.targets
 
 
+def invalid_drivers(reads: Iterable[ID]) -> tuple[str, ...]:
+    """Say which drivers Blender has found invalid where it last evaluated them, in a sentence; else nothing."""
+    broken = list(
+        dict.fromkeys(
+            _driven(data, curve.data_path)
+            for data in reads
+            if (moved := getattr(data, "animation_data", None)) is not None
+            for curve in moved.drivers
+            if not curve.mute and not curve.driver.is_valid
+        )
+    )
+    if len(broken) < 2:
+        return tuple(f"the driver of {name} is invalid: Blender does not evaluate it" for name in broken)
+    more = f" and {len(broken) - MOST_NAMED} more" if len(broken) > MOST_NAMED else ""
+    return (f"the drivers of {', '.join(broken[:MOST_NAMED])}{more} are invalid: Blender does not evaluate them",)
+
+
 def constraints_of(thing: Object) -> Iterator[Constraint]:
     """Yield the constraints of an object and of its bones."""
     yield from thing.constraints
     for bone in thing.pose.bones if thing.pose is not None else ():
         yield from bone.constraints
+
+
+def _driven(data: ID, path: str) -> str:
+    bone, channel = host.bone_of_path(path) or ("", path)
+    return f'{channel} of "{data.name}{bone and "/"}{bone}"'
 
 
 def _spans(data: ID) -> Iterator[tuple[float, float]]:

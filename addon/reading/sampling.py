@@ -17,7 +17,7 @@ from ..scene import frame_rate, key_time, metres, upright
 from . import placement
 from .channels import Channel, Channels, Motion
 from .curves import CONSTANT, LINEAR, values_of
-from .dependencies import span_of
+from .dependencies import dependencies_of, invalid_drivers, span_of
 from .evaluated import evaluated_origin, evaluated_points
 
 LONGEST = 200_000
@@ -97,8 +97,9 @@ def _track(
     rate = key_time(scene)
     spans = [channel.span() for channel in keyed]
     evaluated = bool(notes) and shown is not None
+    reads = dependencies_of(scene, thing) if evaluated else []
     if evaluated:
-        spans.append(span_of(scene, thing))
+        spans.append(span_of(scene, reads))
     elif not keyed:
         raise SourceError(UNMOVED.format(name))
     frames = _whole_frames(name, spans, rate)
@@ -111,7 +112,7 @@ def _track(
     positions = _curve_positions(parts, turn @ place, frames * rate)
     keys, interpolation = _keys([channel for channels, _ in parts for channel in channels.moving])
     if evaluated:
-        by_curves, positions, notes = positions, shown(frames), (EVALUATED,)
+        by_curves, positions, notes = positions, shown(frames), (EVALUATED, *invalid_drivers(reads))
         if not keyed and not np.ptp(positions, axis=0).any():
             raise SourceError(UNMOVED.format(name))
         # Its own keys say when it moves only where its own curves do move it.

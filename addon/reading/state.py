@@ -84,7 +84,8 @@ def _animation(block: ID, scene: Scene, all_moved: dict[int, Movements]) -> Iter
         driver = curve.driver
         if driver.type == "SCRIPTED" and not driver.is_simple_expression:
             raise UnknowableError(driver.expression)
-        yield driver.type, driver.expression, driver.use_self
+        # One that was found invalid at any frame is not evaluated from then on.
+        yield driver.type, driver.expression, driver.use_self, driver.is_valid
         yield from _curve(curve)
         for variable in driver.variables:
             yield variable.name, variable.type

@@ -10,7 +10,7 @@ from ...analysis.track import FEWEST_FRAMES, Track
 from ..marks import marks
 from ..mass.keyed_frames import keys_of
 from ..mass.rig import body_of_rig
-from ..reading.dependencies import span_of
+from ..reading.dependencies import dependencies_of, invalid_drivers, span_of
 from ..reading.evaluated import evaluated_frames
 from ..reading.sampling import LONGEST
 from ..scene import frame_rate, key_time
@@ -37,14 +37,14 @@ def sample(scene: Scene, thing: Object, _bone: str = "") -> Track:
     Raises SourceError when the armature has no body, when too few frames are keyed, and in Edit Mode.
     """
     found = body_of_rig(thing)
-    rate = key_time(scene)
-    first, last = (frame / rate for frame in span_of(scene, thing))
+    rate, reads = key_time(scene), dependencies_of(scene, thing)
+    first, last = (frame / rate for frame in span_of(scene, reads))
     frames = np.arange(math.floor(first + 1e-4), math.ceil(last - 1e-4) + 1, dtype=np.float64)
     if not FEWEST_FRAMES <= len(frames) <= LONGEST:
         raise SourceError(f'"{thing.name}" is keyed over {len(frames)} frames: too many, or too few for a jump')
     points = evaluated_frames(scene, thing, found.body.bones, frames)
     keys, interpolation = keys_of(thing)
-    notes = [f"{NAME} of {found.known}", *filter(None, [found.warning])]
+    notes = [f"{NAME} of {found.known}", *filter(None, [found.warning]), *invalid_drivers(reads)]
     track = Track(
         name=f"{thing.name}/{NAME}",
         fps=frame_rate(scene),

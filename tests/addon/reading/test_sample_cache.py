@@ -106,6 +106,17 @@ def test_what_scripts_drive_is_read_every_time(scene, evaluations):
     assert len(evaluations) == len(FRAMES)
 
 
+def test_a_driver_that_blender_has_found_invalid_since_is_noticed(scene):
+    crate = empty()
+    crate.driver_add("location", 2).driver.expression = "1 / (frame - 50)"
+    before = evaluated_origin(scene, crate, FRAMES)
+    scene.frame_set(50)
+    after = evaluated_origin(scene, crate, FRAMES)
+    assert not np.array_equal(after, before)
+    sample_cache.forget()
+    assert np.array_equal(evaluated_origin(scene, crate, FRAMES), after)
+
+
 def test_units_and_gravity_need_no_new_reading(scene, evaluations):
     crate = key(empty())
     first = evaluated_origin(scene, crate, FRAMES)

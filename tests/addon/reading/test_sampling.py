@@ -11,6 +11,7 @@ from leapwright.addon.reading import sampling
 from leapwright.addon.scene import frame_rate
 from leapwright.analysis.errors import SourceError
 
+from tests.addon.constrained import limb
 from tests.addon.scenery import assert_evaluated, assert_same, empty, key
 
 
@@ -94,6 +95,35 @@ def test_what_cannot_be_read_from_curves_is_evaluated(scene):
     thing.constraints.new("LIMIT_LOCATION").use_max_x = True
     thing.driver_add("location", 2).driver.expression = "frame * 0.1"
     assert_evaluated(thing)
+
+
+def invalid(target, path, index=2):
+    curve = target.driver_add(path, index)
+    curve.driver.expression = "unheard_of +"
+    bpy.context.view_layer.update()
+    assert not curve.driver.is_valid
+
+
+def test_an_invalid_driver_of_what_it_depends_on_is_named(scene):
+    thing = key(empty(parent=key(empty("Barge"))))
+    invalid(thing.parent, "scale")
+    said = 'the driver of scale of "Barge" is invalid: Blender does not evaluate it'
+    assert_same(thing, notes=(sampling.EVALUATED, said))
+    thing.parent.animation_data.drivers[0].mute = True
+    assert_evaluated(thing)
+
+
+def test_of_many_invalid_drivers_three_are_named(scene):
+    rig = limb(scene)
+    for bone in rig.pose.bones[:3]:
+        for path in ("rotation_quaternion", "rotation_euler"):
+            invalid(bone, path)
+    bpy.context.view_layer.update()
+    _, said = sampling.sample_bone(scene, rig, "shin").notes
+    assert said == (
+        'the drivers of rotation_quaternion of "Moss/hips", rotation_euler of "Moss/hips", '
+        'rotation_quaternion of "Moss/thigh" and 3 more are invalid: Blender does not evaluate them'
+    )
 
 
 def test_what_is_moved_without_keys_of_its_own_is_evaluated(scene):

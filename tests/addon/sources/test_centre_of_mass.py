@@ -86,6 +86,14 @@ def test_masses_by_hand_follow_a_turned_armature_as_shown(scene):
     assert list(track.key_frames) == [1, 7.5, 12, 20, 30] and track.interpolation == "bezier"
 
 
+def test_an_invalid_driver_of_the_rig_is_named(scene):
+    rig = keyed_goat()[0]
+    rig.driver_add("delta_scale", 0).driver.expression = "unheard_of +"
+    bpy.context.view_layer.update()
+    said = f'the driver of delta_scale of "{rig.name}" is invalid: Blender does not evaluate it'
+    assert said in SOURCES["centre_of_mass"].sample(scene, rig).notes
+
+
 def test_marks_by_hand_reach_the_centre_of_mass(scene):
     rig, _ = goat()
     key(rig.pose.bones["root"])
