@@ -92,10 +92,13 @@ def _phases(f: np.ndarray, z: np.ndarray, top: int, before: _Side, after: _Side,
 def _contacts(f: np.ndarray, z: np.ndarray, top: int, before: _Side, after: _Side) -> tuple[int, int]:
     """Takeoff and landing: where there is a choice, the pair whose rise and fall ask for one gravity."""
     landings = after.between or (after.bottom,)
-    return min(
-        ((a, b) for a in before.between for b in landings),
-        key=lambda pair: abs(np.log(_gravity(f, z, pair[0], top) / _gravity(f, z, pair[1], top))),
-    )
+    pairs = [(a, b) for a in before.between for b in landings]
+    off = [abs(np.log(_gravity(f, z, a, top) / _gravity(f, z, b, top))) for a, b in pairs]
+    # Every pose on the arc asks for its gravity: of the pairs that agree within rounding, the outermost one is the
+    # ground's.
+    doubt = [2 * ROUNDING * np.hypot(1 / (f[top] - f[a]), 1 / (f[b] - f[top])) for a, b in pairs]
+    agree = [pair for pair, o, e in zip(pairs, off, doubt, strict=True) if o <= min(off) + e]
+    return max(agree, key=lambda pair: f[pair[1]] - f[pair[0]])
 
 
 def _gravity(f: np.ndarray, z: np.ndarray, contact: int, top: int) -> float:

@@ -90,3 +90,17 @@ def test_many_poses_are_left_to_the_curve():
 def test_negative_and_broken_frames_are_kept_as_they_are():
     (phases,) = read([(frame - 100.25, height) for frame, height in KEYS])
     assert frames_of(phases) == [-92.25, -87.25, -80.25, -73.25, -66.25]
+
+
+@pytest.mark.parametrize("fall", [5, 7, 9])
+@pytest.mark.parametrize("rise", [4, 6, 7])
+def test_breakdowns_on_the_arc_are_not_the_contacts(rise, fall):
+    # Every pose on one parabola asks for its gravity: the outermost pair is where it leaves the ground and meets it.
+    def arc(frame):
+        return 2.0 - 0.5 * G * ((frame - 30) / FPS) ** 2
+
+    takeoff, landing = 30 - rise, 30 + fall
+    low = min(arc(takeoff), arc(landing)) - 0.4
+    air = [(f, arc(f)) for f in (takeoff, 30 - rise // 2, 30, 30 + fall // 2, landing)]
+    (phases,) = read([(1, low + 0.4), (takeoff - 6, low), *air, (landing + 6, low), (landing + 20, low + 0.4)])
+    assert frames_of(phases) == [takeoff - 6, takeoff, 30, landing, landing + 6]
