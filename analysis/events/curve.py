@@ -20,6 +20,10 @@ VERY_LOOSE = 1.2e-2
 """Residual, as a share of its height, of a flight whose root is no centre of mass (recorded: 0.7 %)."""
 REAL = (0.7, 1.4)
 """Air paces of a loose flight: it is a recorded root's, and recordings run at real time."""
+SLOW = 0.75
+"""Air pace under which a low flight in measured heights may be a bob (ours)."""
+FALL = 0.2
+"""Share of the rise that a slow flight must fall: a body that rises to walk on does not (ours)."""
 FEWEST_MEASURED = 6
 """Air samples that tell a flight in measured heights."""
 COARSE = 30.0
@@ -75,14 +79,19 @@ def _search(
 ) -> tuple[list[Phases], list[Refusal], bool]:
     """The jumps whose arcs are followed to `loose`, those refused, and whether other tops are left."""
     all_tops = tops(poses.heights, max(limits.smallest_hop, 6 * poses.noise))
-    flights = []
+    flights, refused = [], []
     for top in all_tops:
-        stretch = _stretch(poses, top, fps, loose)
-        if stretch is not None:
-            pace = float(np.sqrt(-2 * stretch.parabola.c2 * fps**2 / gravity))
-            if limits.slowest_pace <= pace <= limits.fastest_pace:
-                flights.append(Flight(stretch, pace, loose > LOOSE))
-    found, refused = [], []
+        stretch, fast = _stretch(poses, top, fps, loose)
+        if stretch is None:
+            continue
+        pace = float(np.sqrt(-2 * stretch.parabola.c2 * fps**2 / gravity))
+        if not limits.slowest_pace <= pace <= limits.fastest_pace:
+            continue
+        if fast:
+            flights.append(Flight(stretch, pace, loose > LOOSE))
+        else:
+            refused.append(Refusal(stretch.parabola.vertex, BOB))
+    found = []
     for flight, phases in zip(flights, _phases(poses, flights, fps), strict=True):
         why = CUT if phases is None else _refused(poses, flight, phases, limits)
         if why is None:
@@ -104,15 +113,23 @@ def _refused(poses: Poses, flight: Flight, phases: Phases, limits: Limits) -> st
         return LOW
     if not _placed(flight, phases, poses.beat, limits):
         return BOB
+    rise, fall = _heights(phases)
+    if flight.pace < REAL[0] and fall < FALL * rise:
+        return BOB
     if flight.loose:
         return None if REAL[0] <= flight.pace <= REAL[1] and stands_out(poses, phases) else BOB
     if poses.noise <= NOISY:
         return None
-    grounded = phases.crouch is not None or phases.absorbed is not None or bool(phases.notes)
-    if flight.pace < REAL[0] and phases.apex.height - phases.takeoff.height < 2 * limits.smallest_hop:
+    if flight.pace < SLOW and min(_heights(phases)) < 2 * limits.smallest_hop:
         return BOB  # low and slow, under noise
+    grounded = phases.crouch is not None or phases.absorbed is not None or bool(phases.notes)
     told = grounded and phases.arc.count >= FEWEST_MEASURED and beats_a_bob(poses, phases, flight.pace)
     return None if told else BOB
+
+
+def _heights(phases: Phases) -> tuple[float, float]:
+    """Rise and fall, metres."""
+    return phases.apex.height - phases.takeoff.height, phases.apex.height - phases.landing.height
 
 
 def _placed(flight: Flight, phases: Phases, beat: float, limits: Limits) -> bool:
@@ -130,8 +147,8 @@ def _high_enough(poses: Poses, phases: Phases, limits: Limits) -> bool:
     return height - min(unsure, 0.5 * height) >= limits.smallest_hop
 
 
-def _stretch(poses: Poses, top: Top, fps: float, loose: float) -> Stretch | None:
-    """The stretch of a flight around a top; None where the top is no flight's."""
+def _stretch(poses: Poses, top: Top, fps: float, loose: float) -> tuple[Stretch | None, bool]:
+    """The stretch of a parabola around a top, if any, and whether the point is as fast at its ends as a flight's."""
     f, z, beat = poses.frames, poses.heights, poses.beat
     lag = max(1, round(fps / beat / 30)) if poses.noise > NOISY else 1
     lag = min(lag, top.top - top.before, top.after - top.top)
@@ -140,7 +157,7 @@ def _stretch(poses: Poses, top: Top, fps: float, loose: float) -> Stretch | None
     starts, ends = np.arange(top.before + first, top.top), np.arange(top.top + 1, top.top + last + lag + 1)
     stretch = longest(f, z, starts, ends, noise=poses.noise, fewest=4, loose=loose)
     if stretch is None:
-        return None
+        return None, False
     slack = 2 * 1.4 * poses.noise / (lag * beat)
     half = lag * beat / 2
     enough_up = stretch.parabola.speed(float(f[stretch.first]) - half) >= TOP_SPEED * up - slack
@@ -149,7 +166,7 @@ def _stretch(poses: Poses, top: Top, fps: float, loose: float) -> Stretch | None
     if poses.noise <= NOISY and loose <= LOOSE and stretch.last - stretch.first >= long:
         enough_up = enough_up or (enough_down and stretch.first <= top.before + first + 1)
         enough_down = enough_down or (enough_up and stretch.last >= top.top + last)
-    return stretch if enough_up and enough_down else None
+    return stretch, enough_up and enough_down
 
 
 def fastest(frames: np.ndarray, heights: np.ndarray, lag: int) -> tuple[float, int]:
@@ -185,7 +202,7 @@ def _contacts(poses: Poses, flights: list[Flight], fps: float) -> list[tuple[Con
         a, b = (first + 1, last) if last - first >= 5 and not _exact(flight.stretch) else (first, last + 1)
         parabola = parabola_over(f[a:b], z[a:b])
         second = fps / flight.pace
-        sides += [side(f, z, first, last, parabola, second) for side in (rising_side, falling_side)]
+        sides += [side(f, z, flight.stretch, parabola, second) for side in (rising_side, falling_side)]
     found = contacts(sides, noise=poses.noise, fps=fps)
     return list(zip(found[::2], found[1::2], strict=True))
 

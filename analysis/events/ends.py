@@ -47,6 +47,8 @@ it (calibrated on seeded jumps)."""
 SLOW_START = 4e-3
 """Share of a push by which its start is unsure however many samples it has: it begins at rest (calibrated
 likewise)."""
+UNLIKE_START = 0.1
+"""The same where no power law is the push: smooth forces set in as slowly as they like (calibrated likewise)."""
 
 
 def contacts(sides: list[Side], *, noise: float, fps: float) -> list[Contact | None]:
@@ -97,7 +99,7 @@ def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: flo
             rivals += [(fit, j, prior) for fit, prior in zip(families, priors[1:], strict=True)]
             least = min(float(fit.rss[row]) for fit, row, _ in rivals)
             if np.sqrt(least / float(power.count[k])) <= max(1.5 * noise, CLOSE * rises[k]):
-                found[order[k]] = _averaged(rivals, foot, side, max(noise, FLOOR, MISFIT * float(rises[k])))
+                found[order[k]] = _averaged(rivals, foot, side, max(noise, FLOOR, MISFIT * float(rises[k]), side.rms))
     return found
 
 
@@ -160,12 +162,15 @@ def _averaged(rivals: list[tuple[Fit, int, float]], foot: Bottom, side: Side, no
     start, end, level = float(weights @ starts), float(weights @ ends), float(weights @ levels)
     within = int(np.count_nonzero((side.frames > start) & (side.frames < end)))
     unresolved = side.beat / (within + 0.5) ** 2
-    doubt = DOUBT * side.lead if within < TELLING and not foot.held and len(rivals) == 1 else 0.0
+    exact = len(rivals) == 1
+    lost = DOUBT * side.lead if within < TELLING and not foot.held else 0.0
+    doubt = lost if exact else side.unlike
+    slow = SLOW_START if exact else UNLIKE_START
     end_error, start_error = (
         float(np.sqrt(floor**2 + (share * unresolved) ** 2 + weights @ spread))
         for floor, share, spread in (
             (np.hypot(LEAST * side.beat, doubt), UNRESOLVED[0], (JOINT * end_errors) ** 2 + (ends - end) ** 2),
-            (SLOW_START * (end - start), UNRESOLVED[1], (JOINT * start_errors) ** 2 + (starts - start) ** 2),
+            (slow * (end - start), UNRESOLVED[1], (JOINT * start_errors) ** 2 + (starts - start) ** 2),
         )
     )
     most = MOST * side.beat

@@ -26,9 +26,9 @@ EVEN_HOP = 1.6
 LISTED = 5
 """Frames that a note names at most."""
 SENTENCES = {
-    CUT: "left out: flight{s} around frame {frames}, cut off by an end of the track",
-    LOW: "left out: flight{s} around frame {frames}, lower than the smallest hop of {hop:g} cm",
-    BOB: "left out: rise{s} and fall around frame {frames}, which may be a bob; a foot or marks by hand would tell",
+    CUT: "left out: flight{s} around frame{s} {frames}, cut off by an end of the track",
+    LOW: "left out: flight{s} around frame{s} {frames}, lower than the smallest hop of {hop:g} cm",
+    BOB: "left out: rise{s} and fall{s} around frame{s} {frames}, perhaps a bob; a foot or marks by hand would tell",
 }
 
 
@@ -50,7 +50,8 @@ def find_phases(track: Track, world: World, limits: Limits) -> Found:
                 found.append(phases)
         found += falls_on_curve(track, poses, world.gravity, limits, found)
     found.sort(key=lambda phases: phases.takeoff.frame)
-    settled = settle(Found(tuple(found), _notes(refused, found, limits)), track)
+    notes = (*_repeats(poses), *_notes(refused, found, limits))
+    settled = settle(Found(tuple(found), notes), track)
     result = marked(settled, track)
     return result if result.phases else replace(result, notes=("no jump found", *result.notes))
 
@@ -69,6 +70,16 @@ def _notes(refused: list[Refusal], found: list[Phases], limits: Limits) -> tuple
             plural = "s" if len(frames) > 1 else ""
             notes.append(sentence.format(s=plural, frames=listed, hop=limits.smallest_hop * 100))
     return tuple(notes)
+
+
+def _repeats(poses: Poses) -> tuple[str, ...]:
+    """That frames were dropped and filled."""
+    frames = poses.repeated
+    if not frames:
+        return ()
+    listed = ", ".join(f"{frame:g}" for frame in frames[:LISTED]) + (" …" if len(frames) > LISTED else "")
+    what = f"frames {listed} only repeat the ones" if len(frames) > 1 else f"frame {listed} only repeats the one"
+    return (f"{what} before: taken as dropped, and drawn through",)
 
 
 def _blocked(track: Track, poses: Poses, world: World, limits: Limits) -> list[Phases]:

@@ -40,7 +40,7 @@ def free_contact(side: Side, foot: Bottom | None, *, noise: float, fps: float) -
         if gone <= 4 * noise + 1e-4:
             return None
         return Contact(float(f[first]) - 0.5 * beat, 0.5 * beat, foot)
-    error = min(float(np.hypot(found.error, LEAST * beat)), MOST * beat)
+    error = min(float(np.hypot(found.error, max(LEAST * beat, side.unlike))), MOST * beat)
     low_point = bottom(f, z, found, noise=noise, fps=fps)
     if low_point is not None:
         low_point = replace(low_point, error=max(low_point.error, error))

@@ -19,6 +19,9 @@ FEWEST = 40
 """Samples under which the motion itself fills the differences, and no noise can be told."""
 HELD_FEWEST = 80
 """The same for held poses, which lie two or three times as wide."""
+CATCHES_UP = 1.5
+"""Steps around it that the step after a repeated position is long, where a frame was dropped and filled (ours: 2
+where the speed stays)."""
 DRAWN = 5e-5
 """Metres of noise under which a curve counts as drawn, not measured."""
 
@@ -37,6 +40,8 @@ class Poses:
     held: bool
     even: bool
     noise: float
+    repeated: tuple[float, ...] = ()
+    """Frames that only repeat the one before amid the motion, drawn through here."""
 
     @property
     def beat(self) -> float:
@@ -80,7 +85,31 @@ def _drawn(track: Track) -> Poses:
         if len(gaps) >= 6 and float(np.median(gaps)) > 1:
             even = float(np.mean(gaps == np.median(gaps))) >= 0.6
             return _made(track, at, int(np.median(gaps)) if even else 1, held=False, even=even)
-    return _made(track, slice(None), 1, held=False, even=True)
+    poses = _made(track, slice(None), 1, held=False, even=True)
+    if (keys is not None and len(keys) < len(track.frames)) or np.ptp(np.diff(track.frames)) > 0:
+        return poses
+    lost = _dropped(track.positions)
+    if not len(lost):
+        return poses
+    z = track.heights.copy()
+    # Lagrange's cubic through the two samples on either side.
+    z[lost] = (4 * (z[lost - 1] + z[lost + 1]) - z[lost - 2] - z[lost + 2]) / 6
+    return replace(poses, heights=z, noise=_noise(z), repeated=tuple(track.frames[lost].tolist()))
+
+
+def _dropped(positions: np.ndarray) -> np.ndarray:
+    """Samples that repeat the one before in the midst of a motion, which then catches up: dropped frames, filled.
+
+    positions: (n, 3). A hold or a turn is none: there the motion goes on slower, or elsewhere.
+    """
+    steps = np.diff(positions, axis=0)
+    length = np.linalg.norm(steps, axis=1)
+    still = length <= SAME
+    at = np.flatnonzero(still[2:-2] & ~still[1:-3] & ~still[3:-1]) + 2
+    before, after, later = steps[at - 1], steps[at + 1], length[np.minimum(at + 2, len(length) - 1)]
+    onward = np.einsum("ij,ij->i", before, after) > 0
+    usual = (length[at - 1] + later) / 2
+    return at[onward & (length[at + 1] >= CATCHES_UP * usual)] + 1
 
 
 def _made(track: Track, which: slice | np.ndarray, step: int, *, held: bool, even: bool) -> Poses:

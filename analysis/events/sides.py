@@ -4,12 +4,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .ballistic import Parabola
+from .ballistic import Parabola, Stretch
 from .bottoms import Bottom
 from .drive import LANDING_LEAD, LEAD
 
 NOISY = 1e-4
 """Metres of noise from which the samples count as measured, not drawn."""
+UNLIKE = 0.012
+"""Seconds of the flight's pace by which contacts of smooth forces that no family of drives has lie elsewhere, one
+standard error (calibrated on pushes integrated from forces that fade over 50 to 150 ms)."""
 LEAST, MOST = 0.005, 3.0
 """Samples: no contact is known better than the first (interpolated keys), or is lost by more than the second."""
 
@@ -17,13 +20,17 @@ LEAST, MOST = 0.005, 3.0
 @dataclass(frozen=True, slots=True, eq=False)
 class Side:
     """One side of a flight: frames and heights, ground first, the index of the first air sample, the
-    flight's parabola, and the frames by which a recorded speed peaks before the contact (drive.LEAD)."""
+    flight's parabola, the frames by which a recorded speed peaks before the contact (drive.LEAD), and those
+    by which a shape that no family has puts the contact elsewhere (UNLIKE); metres by which the air's own
+    samples miss their parabola."""
 
     frames: np.ndarray
     heights: np.ndarray
     first: int
     parabola: Parabola
     lead: float
+    unlike: float
+    rms: float
 
     @property
     def beat(self) -> float:
@@ -41,11 +48,13 @@ class Contact:
     bottom: Bottom | None
 
 
-def rising_side(f: np.ndarray, z: np.ndarray, first: int, last: int, parabola: Parabola, second: float) -> Side:
-    """The takeoff's side of a flight from sample `first` to `last`; second: frames in a second of its pace."""
-    return Side(f[:last], z[:last], first, parabola, LEAD * second)
+def rising_side(f: np.ndarray, z: np.ndarray, stretch: Stretch, parabola: Parabola, second: float) -> Side:
+    """The takeoff's side of a flight; second: frames in a second of its pace."""
+    last = stretch.last
+    return Side(f[:last], z[:last], stretch.first, parabola, LEAD * second, UNLIKE * second, stretch.rms)
 
 
-def falling_side(f: np.ndarray, z: np.ndarray, first: int, last: int, parabola: Parabola, second: float) -> Side:
+def falling_side(f: np.ndarray, z: np.ndarray, stretch: Stretch, parabola: Parabola, second: float) -> Side:
     """The landing's side, time reversed."""
-    return Side(-f[:first:-1], z[:first:-1], len(f) - 1 - last, parabola.backwards, LANDING_LEAD * second)
+    f, z, first = -f[: stretch.first : -1], z[: stretch.first : -1], len(f) - 1 - stretch.last
+    return Side(f, z, first, parabola.backwards, LANDING_LEAD * second, UNLIKE * second, stretch.rms)

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from leapwright.analysis.events.ballistic import parabola_over
+from leapwright.analysis.events.ballistic import Stretch, parabola_over
 from leapwright.analysis.events.ends import contacts
 from leapwright.analysis.events.sides import LEAST, falling_side, rising_side
 
@@ -17,8 +17,13 @@ def sides(jump, *, phase=0.3, fps=FPS, noise=0.0, seed=0):
     f, z = track.frames, track.heights + np.random.default_rng(seed).normal(0, noise, len(track.frames)) * bool(noise)
     first = int(np.searchsorted(f, truth["takeoff"], side="right"))
     last = int(np.searchsorted(f, truth["landing"])) - 1
+    return [seen(side, f, z, first, last, fps=fps, noise=noise) for side in (rising_side, falling_side)], truth
+
+
+def seen(side, f, z, first, last, *, fps=FPS, noise=0.0):
+    """One side of a flight whose samples in the air are these."""
     parabola = parabola_over(f[first : last + 1], z[first : last + 1])
-    return [side(f, z, first, last, parabola, fps) for side in (rising_side, falling_side)], truth
+    return side(f, z, Stretch(first, last, parabola, noise), parabola, fps)
 
 
 JUMP = Worked(height=0.45, push=0.4)
@@ -61,7 +66,7 @@ def test_a_landing_is_a_takeoff_backwards():
     f, z = -track.frames[::-1], track.heights[::-1]
     first = int(np.searchsorted(f, -truth["landing"], side="right"))
     last = int(np.searchsorted(f, -truth["takeoff"])) - 1
-    mirrored = rising_side(f, z, first, last, parabola_over(f[first : last + 1], z[first : last + 1]), FPS)
+    mirrored = seen(rising_side, f, z, first, last)
     landing, takeoff = contacts([both[1]], noise=1e-6, fps=FPS)[0], contacts([mirrored], noise=1e-6, fps=FPS)[0]
     assert takeoff.frame == pytest.approx(landing.frame, abs=0.02)
 
@@ -71,7 +76,7 @@ def test_a_track_that_begins_in_the_air_has_no_takeoff():
     first = int(np.searchsorted(track.frames, truth["takeoff"], side="right"))
     f, z = track.frames[first:], track.heights[first:]
     last = int(np.searchsorted(f, truth["landing"])) - 1
-    side = rising_side(f, z, 0, last, parabola_over(f[: last + 1], z[: last + 1]), FPS)
+    side = seen(rising_side, f, z, 0, last)
     assert contacts([side], noise=1e-6, fps=FPS) == [None]
 
 

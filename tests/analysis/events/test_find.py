@@ -200,3 +200,34 @@ def test_marks_have_the_last_word(jump):
     marked = replace(track, marks=(Marks(takeoff=truth["takeoff"] + 1),))
     (phases,) = found(marked).phases
     assert phases.takeoff.pinned and phases.takeoff.frame == truth["takeoff"] + 1
+
+
+def test_a_dropped_frame_costs_no_jump_and_is_said():
+    track, truth = JUMP.track(fps=60.0, phase=0.3)
+    whole = found(track).phases[0]
+    lost = round(truth["apex"] + 4)
+    positions = track.positions.copy()
+    at = int(np.searchsorted(track.frames, lost))
+    positions[at] = positions[at - 1]
+    result = found(Track("Moss", 60, track.frames, positions))
+    assert result.phases[0].takeoff.frame == pytest.approx(whole.takeoff.frame, abs=0.1)
+    assert result.notes[0] == f"frame {lost} only repeats the one before: taken as dropped, and drawn through"
+
+
+def test_an_eased_rise_and_fall_is_said_to_be_left_out():
+    z = 1 + 0.35 * (1 - np.cos(2 * np.pi * np.clip((np.arange(60.0) - 10) / 24, 0, 1)))
+    result = found(Track("Moss", 24, range(60), np.stack((0 * z, 0 * z, z), 1)))
+    assert result.phases == ()
+    assert result.notes[-1].startswith("left out: ") and "around frame 22" in result.notes[-1]
+
+
+def test_a_slow_rise_that_hardly_falls_again_is_no_jump():
+    # Up from a crouch into a walk: half a parabola up at 0.35 g, and 2 cm down.
+    t = np.arange(0, 60.0) / 24
+    v, g = 1.3, 0.35 * 9.80665
+    rise = np.clip(t - 1.0, 0, None)
+    push = 0.2 * v * np.clip((t - 0.6) / 0.4, 0, 1) ** 2
+    z = push + v * rise - g * rise**2 / 2
+    stop = int(np.searchsorted(t, 1.0 + v / g + 0.1))
+    z[stop:] = z[stop]
+    assert found(Track("Brindle", 24, range(60), np.stack((0 * z, 0 * z, z), 1))).phases == ()

@@ -101,3 +101,31 @@ def test_a_capture_is_thinned_to_the_rate_of_film():
     thin = thinned(poses, 4.0)
     assert thin.frames.tolist() == list(range(0, 241, 4))
     assert thinned(thin, 4.0) is thin
+
+
+def moving():
+    """Along x at 0.1 m a frame, up and down by a sine."""
+    f = np.arange(60.0)
+    return np.stack((0.1 * f, 0 * f, 1 + 0.4 * np.sin(f / 7)), axis=1)
+
+
+@pytest.mark.parametrize("at", [5, 20, 33, 50])
+def test_a_frame_that_was_dropped_and_filled_is_drawn_through(at):
+    positions = moving()
+    true = positions[at, 2]
+    positions[at] = positions[at - 1]
+    poses = poses_of(Track("Moss", 24, range(101, 161), positions))
+    assert poses.repeated == (101.0 + at,)
+    assert poses.heights[at] == pytest.approx(true, abs=1e-3)
+
+
+def test_a_hold_a_turn_and_a_keyed_repeat_are_no_dropped_frames():
+    assert poses_of(Track("Moss", 24, range(60), moving())).repeated == ()
+    held = moving()
+    held[20:23] = held[20]  # stays for three frames
+    assert poses_of(Track("Moss", 24, range(60), held)).repeated == ()
+    assert poses_of(track([0, 1, 2, 3, 3, 2, 1, 0, 1, 2.0])).repeated == ()  # the same height on both sides of a top
+    keyed = moving()
+    keyed[20] = keyed[19]
+    known = Track("Moss", 24, range(60), keyed, key_frames=[0, 19, 20, 59], interpolation="bezier")
+    assert poses_of(known).repeated == ()
