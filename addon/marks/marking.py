@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 from bpy.types import Context
 
 from ...analysis.audit import Audit, audit_track
-from ...analysis.errors import LeapwrightError
 from ...analysis.settings import Settings
 from ...analysis.track import Marks, Track
 from .. import results
+from ..refusals import Refusing
 from ..scene import settings_of
 from ..sidebar import rows
 from ..target import stand_in, target_of
@@ -52,24 +52,9 @@ def sheet_of(context: Context) -> Sheet:
     return Sheet(track, settings, audit, chosen if chosen is not None and chosen < len(audit.jumps) else None)
 
 
-class Marking:
+class Marking(Refusing):
     """An operator that marks the followed track."""
 
     @classmethod
     def poll(cls, context: Context) -> bool:
-        try:
-            target_of(context)
-        except LeapwrightError as refusal:
-            cls.poll_message_set(str(refusal))
-            return False
-        return True
-
-    def refuse(self, why: str) -> set[str]:
-        """Say why nothing was changed."""
-        self.report({"ERROR"}, sentence(why))
-        return {"CANCELLED"}
-
-
-def sentence(text: str) -> str:
-    """Begin a text with a capital."""
-    return text[:1].upper() + text[1:]
+        return cls.allowed(lambda: target_of(context))

@@ -4,6 +4,7 @@ from bpy.types import Context, Object, Panel, PropertyGroup, UILayout, UIList
 
 from ...analysis.errors import LeapwrightError
 from ...analysis.mass.segments import BY_HAND
+from ..refusals import sentence
 from ..sidebar.panel import EDITORS
 from ..sidebar.wrapping import paragraph
 from ..target import followed_rig
@@ -93,15 +94,11 @@ def _draw_state(layout: UILayout, context: Context, rig: Object) -> None:
     try:
         found = body_of_rig(rig)
     except LeapwrightError as refusal:
-        paragraph(layout, context, _sentence(str(refusal)), "INFO")
+        paragraph(layout, context, sentence(str(refusal)), "INFO")
         return
-    paragraph(layout, context, _sentence(found.known), "INFO")
+    paragraph(layout, context, sentence(found.known), "INFO")
     if found.warning:
-        paragraph(layout, context, _sentence(found.warning), "ERROR")
-
-
-def _sentence(text: str) -> str:
-    return text[:1].upper() + text[1:]
+        paragraph(layout, context, sentence(found.warning), "ERROR")
 
 
 CLASSES = (

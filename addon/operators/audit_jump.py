@@ -6,12 +6,13 @@ from ...analysis.audit import Audit, audit_track
 from ...analysis.errors import LeapwrightError
 from ...analysis.finding import SEVERITIES
 from .. import results
+from ..refusals import Refusing
 from ..scene import settings_of
 from ..sidebar import rows
 from ..target import stand_in, target_of
 
 
-class LEAPWRIGHT_OT_audit_jump(Operator):
+class LEAPWRIGHT_OT_audit_jump(Refusing, Operator):
     """Audit the followed track."""
 
     bl_idname = "leapwright.audit_jump"
@@ -22,12 +23,7 @@ class LEAPWRIGHT_OT_audit_jump(Operator):
 
     @classmethod
     def poll(cls, context: Context) -> bool:
-        try:
-            target_of(context)
-        except LeapwrightError as refusal:
-            cls.poll_message_set(str(refusal))
-            return False
-        return True
+        return cls.allowed(lambda: target_of(context))
 
     def execute(self, context: Context) -> set[str]:
         try:
@@ -35,8 +31,7 @@ class LEAPWRIGHT_OT_audit_jump(Operator):
             track = stand_in(target_of(context)).sample(context)
             audit = audit_track(track, settings)
         except LeapwrightError as refusal:
-            self.report({"ERROR"}, _sentence(str(refusal)))
-            return {"CANCELLED"}
+            return self.refuse(refusal)
         results.keep(context.scene, results.Result(audit, settings.world, track.marks))
         rows.fit(context.window_manager, len(audit.jumps))
         self.report({"INFO"} if audit.jumps else {"WARNING"}, summary(audit))
@@ -51,10 +46,6 @@ def summary(audit: Audit) -> str:
     counts = [f"{ranks.count(rank)} {SEVERITIES[rank]}" for rank in (2, 1, 0) if rank in ranks]
     jumps = "1 jump" if len(audit.jumps) == 1 else f"{len(audit.jumps)} jumps"
     return f"{audit.name}: {jumps}, {', '.join(counts) or 'nothing is off'}"
-
-
-def _sentence(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 CLASSES = (LEAPWRIGHT_OT_audit_jump,)

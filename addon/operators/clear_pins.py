@@ -46,7 +46,7 @@ class LEAPWRIGHT_OT_clear_pins(marking.Marking, Operator):
             else:
                 rows = [self.row] if self.row < len(listed) else []
         except LeapwrightError as refusal:
-            return self.refuse(str(refusal))
+            return self.refuse(refusal)
         if sum(_clear(listed, number, self.event) for number in reversed(rows)) == 0:
             self.report({"WARNING"}, "There is no such pin")
             return {"CANCELLED"}

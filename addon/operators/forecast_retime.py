@@ -25,7 +25,7 @@ class LEAPWRIGHT_OT_forecast_retime(RetimesJump, Operator):
             target, settings, plan = self.prepared(context)
             result = audited(context, target, settings, number=self.jump)
         except LeapwrightError as refusal:
-            return self.refused(refusal)
+            return self.refuse(refusal)
         forecasts.keep(context.scene, forecasts.Shown(plan.forecast, result, self.jump - 1, self.chosen()))
         self.report({"INFO"}, f"Jump {self.jump}: {summary(plan.forecast)}")
         return {"FINISHED"}

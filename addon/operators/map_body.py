@@ -10,6 +10,7 @@ from ...analysis.mass.body import Part
 from ..mass.bound_mesh import bound_parts
 from ..mass.rig import body_of_rig, naming_of
 from ..mass.settings import LEAPWRIGHT_PG_body, of_armature
+from ..refusals import sentence
 from ..scene import metres
 from .of_rig import OfRig
 
@@ -35,15 +36,14 @@ class _Fill(_OfBody):
         try:
             parts = self.parts(context, rig)
         except LeapwrightError as refusal:
-            self.report({"WARNING"}, _sentence(str(refusal)))
-            return {"CANCELLED"}
+            return self.refuse(refusal, level="WARNING")
         fill(of_armature(rig.data), parts)
         found = body_of_rig(rig)
         warning = found.warning or self.doubt(rig)
         if warning:
-            self.report({"WARNING"}, _sentence(warning))
+            self.report({"WARNING"}, sentence(warning))
         else:
-            self.report({"INFO"}, _sentence(found.known))
+            self.report({"INFO"}, sentence(found.known))
         return {"FINISHED"}
 
 
@@ -122,10 +122,6 @@ def fill(body: LEAPWRIGHT_PG_body, parts: Iterable[Part]) -> None:
         row = body.bones.add()
         row.bone, row.segment, row.mass = part.bone, part.segment, part.mass
         row.along, row.aside = part.along, part.aside
-
-
-def _sentence(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 CLASSES = (

@@ -6,12 +6,13 @@ from bpy.types import Context, Operator
 from ...analysis.errors import LeapwrightError
 from ..planning.place import label_of, seen_at
 from ..planning.settings import LEAPWRIGHT_PG_plan, wished_in
+from ..refusals import Refusing
 from ..scene import metres, upright
 from ..sidebar.figures import in_units
 from ..target import chosen_target, stand_in
 
 
-class LEAPWRIGHT_OT_measure_push(Operator):
+class LEAPWRIGHT_OT_measure_push(Refusing, Operator):
     """Take the pose on this frame for the crouch or the takeoff of the plan."""
 
     bl_idname = "leapwright.measure_push"
@@ -31,10 +32,7 @@ class LEAPWRIGHT_OT_measure_push(Operator):
 
     @classmethod
     def poll(cls, context: Context) -> bool:
-        try:
-            chosen_target(context)
-        except LeapwrightError as refusal:
-            cls.poll_message_set(str(refusal))
+        if not cls.allowed(lambda: chosen_target(context)):
             return False
         if not context.scene.is_editable:
             cls.poll_message_set("The scene is linked from another file")
@@ -46,8 +44,7 @@ class LEAPWRIGHT_OT_measure_push(Operator):
             target = stand_in(chosen_target(context))
             point = seen_at(context, target)
         except LeapwrightError as refusal:
-            self.report({"ERROR"}, str(refusal))
-            return {"CANCELLED"}
+            return self.refuse(refusal)
         fields, frame = wished_in(context.scene), context.scene.frame_current
         if fields.measured_of != label_of(target):  # two poses of different things are no push
             fields.is_crouch_measured = fields.is_takeoff_measured = False

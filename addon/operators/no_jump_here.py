@@ -18,7 +18,7 @@ class LEAPWRIGHT_OT_no_jump_here(marking.Marking, Operator):
         try:
             sheet = marking.sheet_of(context)
         except LeapwrightError as refusal:
-            return self.refuse(str(refusal))
+            return self.refuse(refusal)
         if sheet.chosen is None:
             return self.refuse("Audit a jump of what is followed first")
         jump = sheet.audit.jumps[sheet.chosen]

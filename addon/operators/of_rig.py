@@ -4,11 +4,11 @@ from typing import ClassVar
 
 from bpy.types import ID, Context, Object
 
-from ...analysis.errors import LeapwrightError
+from ..refusals import Refusing
 from ..target import followed_rig
 
 
-class OfRig:
+class OfRig(Refusing):
     """An operator on the followed armature.
 
     has: what it is about, as `followed_rig` says it
@@ -29,11 +29,9 @@ class OfRig:
 
     @classmethod
     def poll(cls, context: Context) -> bool:
-        try:
-            rig = cls.rig(context)
-        except LeapwrightError as refusal:
-            cls.poll_message_set(str(refusal))
+        if not cls.allowed(lambda: cls.rig(context)):
             return False
+        rig = cls.rig(context)
         if not cls.holder(rig).is_editable:
             linked = f'"{rig.name}"' if cls.holder(rig) == rig else f'The armature of "{rig.name}"'
             cls.poll_message_set(f"{linked} is linked: make it local, or a library override")

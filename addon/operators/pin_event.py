@@ -6,6 +6,7 @@ from bpy.types import Context, Operator
 from ...analysis.audit import Audit
 from ...analysis.errors import LeapwrightError
 from ..marks import marking, marks, pinning
+from ..refusals import sentence
 
 LABELS = {name: label for name, label, *_ in marks.PINNABLE}
 
@@ -32,13 +33,13 @@ class LEAPWRIGHT_OT_pin_event(marking.Marking, Operator):
                 pinning.pinned(track.marks, jumps, self.event, frame, fps=track.fps, jump=place)
             )
         except LeapwrightError as refusal:
-            return self.refuse(str(refusal))
+            return self.refuse(refusal)
         number = _pinned_in(after.audit, self.event, frame)
         if number is None and (place is not None or any(map(pinning.is_whole, after.added(sheet)))):
             return self.refuse(next((note for note in after.audit.notes if note.startswith("marks")), UNUSED))
         after.keep(context, chosen=number)
         if number is None:
-            self.report({"WARNING"}, marking.sentence(_missing(after.audit, label, frame)))
+            self.report({"WARNING"}, sentence(_missing(after.audit, label, frame)))
         else:
             self.report({"INFO"}, f"{label} of jump {number + 1} pinned to frame {frame:g}")
         return {"FINISHED"}

@@ -9,10 +9,11 @@ from ...analysis.planning.plan import Plan, plan_jump
 from ..planning import laying as plan_laying
 from ..planning.place import place_of, place_of_keys, takeoff_in
 from ..planning.settings import FIELDS, PlanFields, wish_of, wished_in
+from ..refusals import Refusing
 from ..target import chosen_target, with_root
 
 
-class LEAPWRIGHT_OT_plan_jump(PlanFields, Operator):
+class LEAPWRIGHT_OT_plan_jump(Refusing, PlanFields, Operator):
     """Lay the planned jump into the scene."""
 
     bl_idname = "leapwright.plan_jump"
@@ -40,9 +41,7 @@ class LEAPWRIGHT_OT_plan_jump(PlanFields, Operator):
             plan = plan_jump(wish_of(self, context.scene))
             notes = self._lay(context, plan)
         except LeapwrightError as refusal:
-            text = str(refusal)
-            self.report({"ERROR"}, text[:1].upper() + text[1:])
-            return {"CANCELLED"}
+            return self.refuse(refusal)
         self.report({"WARNING"} if notes else {"INFO"}, summary(plan, notes))
         return {"FINISHED"}
 

@@ -24,7 +24,7 @@ class LEAPWRIGHT_OT_retime_jump(RetimesJump, Operator):
                 return say_fit(self, context)
             target, settings, plan = self.prepared(context)
         except LeapwrightError as refusal:
-            return self.refused(refusal)
+            return self.refuse(refusal)
         if not plan.write():
             self.report({"INFO"}, "The timing is as good as whole frames allow: no key moved")
             return {"CANCELLED"}

@@ -6,13 +6,14 @@ from bpy.types import Context, Object, Operator
 from ...analysis.errors import LeapwrightError
 from ...analysis.mass.body import Body
 from ..mass.rig import body_of_rig
+from ..refusals import Refusing
 from ..target import followed_rig
 
 LIGHTEST = 1e-6
 """Share of the mass under which a bone is not worth a constraint."""
 
 
-class LEAPWRIGHT_OT_show_centre_of_mass(Operator):
+class LEAPWRIGHT_OT_show_centre_of_mass(Refusing, Operator):
     """Add the empty, or bring it up to date."""
 
     bl_idname = "leapwright.show_centre_of_mass"
@@ -22,21 +23,14 @@ class LEAPWRIGHT_OT_show_centre_of_mass(Operator):
 
     @classmethod
     def poll(cls, context: Context) -> bool:
-        try:
-            followed_rig(context, has="a body")
-        except LeapwrightError as refusal:
-            cls.poll_message_set(str(refusal))
-            return False
-        return True
+        return cls.allowed(lambda: followed_rig(context, has="a body"))
 
     def execute(self, context: Context) -> set[str]:
         rig = followed_rig(context, has="a body")
         try:
             found = body_of_rig(rig)
         except LeapwrightError as refusal:
-            text = str(refusal)
-            self.report({"ERROR"}, text[:1].upper() + text[1:])
-            return {"CANCELLED"}
+            return self.refuse(refusal)
         follow(context, rig, marker_of(rig) or _marker(context, rig), found.body)
         if found.warning:
             self.report({"WARNING"}, found.warning)

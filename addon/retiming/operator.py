@@ -4,11 +4,12 @@ from bpy.props import IntProperty
 from bpy.types import Context, Operator, OperatorProperties
 
 from ...analysis.audit import audit_track
-from ...analysis.errors import LeapwrightError, RetimeError
+from ...analysis.errors import RetimeError
 from ...analysis.retiming.retime import fit_of, jump_of
 from ...analysis.settings import Settings
 from ...analysis.track import Track
 from .. import results
+from ..refusals import Refusing
 from ..scene import settings_of
 from ..sidebar import rows
 from ..target import Target, stand_in, target_of
@@ -17,7 +18,7 @@ from .settings import CHOICES, KEEP, Choices, extent_of, mend_of
 from .words import fit_sentence
 
 
-class RetimesJump(Choices):
+class RetimesJump(Refusing, Choices):
     """What forecasting and retiming one jump have in common."""
 
     jump: IntProperty(name="Jump", description="Number of the jump in the audit", default=1, min=1)
@@ -28,12 +29,7 @@ class RetimesJump(Choices):
         if result is None or not result.audit.jumps:
             cls.poll_message_set("Audit a jump first")
             return False
-        try:
-            target_of(context)
-        except LeapwrightError as refusal:
-            cls.poll_message_set(str(refusal))
-            return False
-        return True
+        return cls.allowed(lambda: target_of(context))
 
     @classmethod
     def description(cls, _context: Context, properties: OperatorProperties) -> str:
@@ -54,11 +50,6 @@ class RetimesJump(Choices):
         """What the forecast is told apart by."""
         return tuple(getattr(self, name) for name in CHOICES)
 
-    def refused(self, refusal: LeapwrightError) -> set[str]:
-        """Report why it cannot be done."""
-        text = str(refusal)
-        self.report({"ERROR"}, text[:1].upper() + text[1:])
-        return {"CANCELLED"}
 
 
 def _read(context: Context) -> tuple[Target, Settings, Track]:

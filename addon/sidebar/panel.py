@@ -11,6 +11,7 @@ from ...analysis.errors import SourceError
 from ...analysis.finding import Finding
 from ...analysis.jump import Jump
 from .. import results
+from ..refusals import sentence
 from ..settings import ACTIVE, CUSTOM, shown_in
 from ..target import target_of
 from . import figures, rows
@@ -82,7 +83,7 @@ class _Audit(_Room):
             name = LEAPWRIGHT_UL_jumps.bl_idname
             layout.template_list(name, "", listed, "rows", listed, "chosen", rows=shown, maxrows=MOST_ROWS)
         for note in audit.notes:
-            paragraph(layout, context, _sentence(note), "INFO")
+            paragraph(layout, context, sentence(note), "INFO")
 
 
 class _OfJump(_Room):
@@ -195,10 +196,10 @@ def _draw_finding(layout: UILayout, context: Context, finding: Finding, *, jump:
     )
     button.jump, button.finding = jump, place
     units = context.scene.unit_settings
-    paragraph(box, context, _sentence(figures.in_words(finding.template, finding.values, units)))
+    paragraph(box, context, sentence(figures.in_words(finding.template, finding.values, units)))
     if finding.mend_template:
         mend = figures.in_words(finding.mend_template, finding.values, units)
-        paragraph(box, context, _sentence(mend), "FORWARD")
+        paragraph(box, context, sentence(mend), "FORWARD")
 
 
 def draw_table(layout: UILayout, heads: tuple[str, str, str] | None, shown: Iterable[figures.Figure]) -> None:
@@ -219,10 +220,6 @@ def _draw_row(column: UILayout, texts: tuple[str, str, str]) -> UILayout:
         cell.alignment = "RIGHT"
         cell.label(text=text)
     return split
-
-
-def _sentence(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _in_editor(space: str, tag: str) -> list[type[Panel]]:

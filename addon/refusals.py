@@ -1,0 +1,29 @@
+"""What an operator says when it cannot do what it is asked: greyed out with a reason, or refused with one."""
+
+from collections.abc import Callable
+
+from ..analysis.errors import LeapwrightError
+
+
+class Refusing:
+    """An operator that says why not."""
+
+    @classmethod
+    def allowed(cls, ask: Callable[[], object]) -> bool:
+        """Tell whether `ask` raises no LeapwrightError; what it raises is the reason that the button is grey."""
+        try:
+            ask()
+        except LeapwrightError as refusal:
+            cls.poll_message_set(str(refusal))
+            return False
+        return True
+
+    def refuse(self, why: LeapwrightError | str, *, level: str = "ERROR") -> set[str]:
+        """Say why nothing was done; level: what Blender reports it as."""
+        self.report({level}, sentence(str(why)))
+        return {"CANCELLED"}
+
+
+def sentence(text: str) -> str:
+    """Begin a text with a capital."""
+    return text[:1].upper() + text[1:]
