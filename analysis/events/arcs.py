@@ -3,7 +3,11 @@
 import numpy as np
 
 from ..phases import Arc, Event
-from .ballistic import Stretch
+from ..track import Track
+from .ballistic import Stretch, parabola_over
+
+FEWEST = 5
+"""Air samples that an arc is fitted to."""
 
 
 def arc_of(
@@ -41,6 +45,18 @@ def arc_over(f: np.ndarray, z: np.ndarray, a: int, b: int, fps: float, noise: fl
         count=b - a,
         residual_rms=float(np.sqrt(rss / (b - a))),
     )
+
+
+def arc_between(track: Track, takeoff: float, landing: float) -> Arc | None:
+    """Fit the arc between contacts that are known, frames; None where too few samples lie there, or no arc."""
+    f, z = track.frames, track.heights
+    a, b = int(np.searchsorted(f, takeoff, side="right")), int(np.searchsorted(f, landing))
+    if b - a < FEWEST:
+        return None
+    parabola = parabola_over(f[a:b], z[a:b])
+    if parabola.c2 >= 0 or not takeoff < parabola.vertex < landing:
+        return None
+    return arc_over(f, z, a, b, track.fps, 0.0)
 
 
 def apex_of(arc: Arc, fps: float) -> Event:

@@ -11,6 +11,7 @@ from ..world import World
 from .arcs import apex_of, arc_of
 from .ballistic import longest
 from .blocking import FEW, jumps_in_poses
+from .by_feet import jumps_by_feet
 from .curve import BOB, CUT, LOW, Refusal, jumps_on_curve, overlap
 from .falls import falls_on_curve
 from .marks import marked
@@ -48,6 +49,7 @@ def find_phases(track: Track, world: World, limits: Limits) -> Found:
         for phases in drawn:
             if not any(overlap(phases, other) for other in found):
                 found.append(phases)
+        found += jumps_by_feet(track, poses, found, world.gravity, limits)
         found += falls_on_curve(track, poses, world.gravity, limits, found)
     found.sort(key=lambda phases: phases.takeoff.frame)
     notes = (*_repeats(poses), *_notes(refused, found, limits))

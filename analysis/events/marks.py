@@ -4,15 +4,12 @@ from dataclasses import replace
 
 import numpy as np
 
-from ..phases import Arc, Event, Found, Phases
+from ..phases import Event, Found, Phases
 from ..track import EVENTS, Marks, Track
-from .arcs import apex_of, arc_of
-from .ballistic import Stretch, parabola_over
+from .arcs import apex_of, arc_between
 
 NEAR = 0.5
 """Seconds beyond a jump's own events within which its marks may lie."""
-FEWEST = 5
-"""Air samples that an arc is fitted to."""
 
 
 def marked(found: Found, track: Track) -> Found:
@@ -73,7 +70,7 @@ def _pinned(phases: Phases, marks: Marks, track: Track) -> Phases | str:
         return f"marks were left out: with {listed} pinned the events of the jump would not rise in time"
     arc = phases.arc
     if arc is not None and ("takeoff" in marks.pinned or "landing" in marks.pinned):
-        arc = _arc(track, events["takeoff"].frame, events["landing"].frame)
+        arc = arc_between(track, events["takeoff"].frame, events["landing"].frame)
     if arc is not None and "apex" not in marks.pinned:
         events["apex"] = apex_of(arc, track.fps)
     return replace(phases, **events, arc=arc)
@@ -92,20 +89,9 @@ def _by_hand(marks: Marks, track: Track) -> Phases | str:
     events = {name: _event(track, marks.pinned[name]) if name in marks.pinned else None for name in EVENTS}
     if events["apex"].height <= max(events["takeoff"].height, events["landing"].height):
         return f"marks were left out: the apex at {marks.apex:g} is not above its takeoff and landing"
-    arc = _arc(track, marks.takeoff, marks.landing)
+    arc = arc_between(track, marks.takeoff, marks.landing)
     return Phases(**events, arc=arc, method="keys" if arc is None else "curve")
 
 
 def _event(track: Track, frame: float) -> Event:
     return Event(float(frame), 0.0, float(np.interp(frame, track.frames, track.heights)), pinned=True)
-
-
-def _arc(track: Track, takeoff: float, landing: float) -> Arc | None:
-    f, z = track.frames, track.heights
-    a, b = int(np.searchsorted(f, takeoff, side="right")), int(np.searchsorted(f, landing))
-    if b - a < FEWEST:
-        return None
-    parabola = parabola_over(f[a:b], z[a:b])
-    if parabola.c2 >= 0 or not takeoff < parabola.vertex < landing:
-        return None
-    return arc_of(f, z, takeoff, landing, track.fps, 0.0, Stretch(a, b - 1, parabola, 0.0))

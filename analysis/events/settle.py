@@ -1,6 +1,6 @@
 """Let the feet settle what a root alone cannot tell: takeoff and landing, and whether there is a jump at all.
 
-Feet find no jump: they weigh in on one that has an arc, and vouch for one that may be a bob.
+They weigh in on a jump that has an arc, and vouch for one that may be a bob; what has none is `by_feet`'s.
 """
 
 import math

@@ -1,0 +1,67 @@
+"""Flights that the feet tell: a path that sways, or bends where limbs swing, over feet that leave the ground."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from leapwright.analysis import Limits, Track, World, audit_track
+from leapwright.analysis.events import find_phases
+from leapwright.analysis.events.by_feet import NOTE
+
+from tests.analysis.closed_form import Leap
+from tests.analysis.shod import Shoes, shod
+from tests.truth.motions import make
+
+LEAP = Leap(height=0.45, push=0.4)
+
+
+def swaying(amount: float, *, leap: Leap = LEAP, shoes: Shoes = Shoes()) -> tuple[Track, object]:  # noqa: B008 (frozen)
+    """A jump whose root sways up and down three times a second."""
+    track, phases = shod(shoes, leap)
+    sway = amount * np.sin(2 * np.pi * 3 * track.frames / track.fps)
+    return replace(track, positions=track.positions + np.stack((0 * sway, 0 * sway, sway), axis=1)), phases
+
+
+def found(track: Track) -> tuple:
+    return find_phases(track, World(), Limits()).phases
+
+
+def test_feet_tell_the_flight_of_a_swaying_root() -> None:
+    track, true = swaying(0.03)
+    assert found(replace(track, feet=None)) == (), "the path alone shows it: the trap is not set"
+    (told,) = found(track)
+    assert told.takeoff.frame == pytest.approx(true.takeoff.frame, abs=0.2)
+    assert told.landing.frame == pytest.approx(true.landing.frame, abs=0.2)
+    assert told.crouch.frame == pytest.approx(true.crouch.frame, abs=2.5)
+    assert told.notes == (NOTE,)
+
+
+def test_it_is_said_that_the_feet_told_it_and_that_the_path_is_no_arc() -> None:
+    (jump,) = audit_track(swaying(0.03)[0]).jumps
+    said = {finding.code: finding.message for finding in jump.findings}
+    assert NOTE[1:] in said["cannot-tell"]
+    assert "arc-broken" in said
+
+
+def test_a_rise_with_the_feet_down_or_up_for_another_time_is_no_jump() -> None:
+    track, _ = swaying(0.03)
+    standing = np.broadcast_to(track.feet[0], track.feet.shape)
+    assert found(replace(track, feet=standing)) == ()
+    assert found(swaying(0.03, shoes=Shoes(off=8.0, on=12.0))[0]) == ()
+
+
+def test_feet_that_leave_the_ground_under_a_body_that_does_not_rise_are_no_jump() -> None:
+    # Picked up and put down again, or sitting and lifting both feet.
+    track, _ = shod(leap=LEAP)
+    level = np.column_stack((track.positions[:, :2], np.ones(len(track.frames))))
+    assert found(replace(track, positions=level)) == ()
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_every_flight_of_a_noisy_run_is_found_by_its_feet(seed: int) -> None:
+    run = make("run, noisy, feet known", seed)
+    told = found(run.track)
+    assert len(told) >= 0.9 * len(run.truth)
+    for phases in told:
+        near = min(run.truth, key=lambda true: abs(true.apex - phases.apex.frame))
+        assert abs(near.takeoff - phases.takeoff.frame) < 1.5 and abs(near.landing - phases.landing.frame) < 1.5
