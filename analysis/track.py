@@ -151,6 +151,10 @@ def _numbers(what: str, values: ArrayLike, dimensions: int) -> np.ndarray:
 
 
 def _check_rising(what: str, values: np.ndarray) -> None:
+    if not len(values) or (
+        np.diff(values).min(initial=CLOSEST) >= CLOSEST and max(-values[0], values[-1]) <= LATEST
+    ):
+        return
     back = np.flatnonzero(np.diff(values) <= 0)
     if len(back):
         a, b = values[back[0]], values[back[0] + 1]
@@ -164,8 +168,8 @@ def _check_rising(what: str, values: np.ndarray) -> None:
 
 
 def _check_near(what: str, positions: np.ndarray, frames: np.ndarray) -> None:
-    far = np.argwhere(np.abs(positions) > FARTHEST)
-    if len(far):
+    if np.abs(positions).max(initial=0.0) > FARTHEST:
+        far = np.argwhere(np.abs(positions) > FARTHEST)
         raise TrackError(f"{what} must be metres within ±1 000 km: frame {frames[far[0][0]]:g} is outside")
 
 
