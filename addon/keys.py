@@ -50,13 +50,14 @@ class Table:
 
 def read(curves: Sequence[FCurve], *, ahead: Sequence[float]) -> Table:
     """Read the keys of curves, given the frames by which each one's action runs ahead of the timeline."""
-    counts = [len(curve.keyframe_points) for curve in curves]
+    sets = [curve.keyframe_points for curve in curves]
+    counts = [len(keys) for keys in sets]
     starts = np.cumsum([0, *counts])
     values = np.empty((PARTS, starts[-1], 2), np.float32)
     points, left, right = values.reshape(PARTS, -1)
     ends = (2 * starts).tolist()
-    for curve, a, b in zip(curves, ends, ends[1:], strict=False):
-        get = curve.keyframe_points.foreach_get
+    for keys, a, b in zip(sets, ends, ends[1:], strict=False):
+        get = keys.foreach_get
         get("co", points[a:b])
         get("handle_left", left[a:b])
         get("handle_right", right[a:b])
@@ -119,7 +120,7 @@ def moved(table: Table, new: np.ndarray, time_map: TimeMap) -> np.ndarray:
 def write(table: Table, values: np.ndarray) -> int:
     """Write the values of those curves that differ from the table's; return how many did."""
     changed = (values != table.values).any(axis=(0, 2))
-    numbers = np.unique(table.curve[changed]).tolist()
+    numbers = np.flatnonzero(np.bincount(table.curve[changed])).tolist()
     points, left, right = values.reshape(PARTS, -1)
     ends = (2 * table.starts).tolist()
     for number in numbers:
