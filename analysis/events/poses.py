@@ -55,7 +55,7 @@ def poses_of(track: Track) -> Poses:
     gaps = np.diff(starts)
     held = track.interpolation == "constant" or (len(gaps) >= 3 and float(np.median(gaps)) >= 2)
     if not held:
-        return _drawn(track)
+        return _drawn(track, starts[:-1][gaps == 2] + 1)
     step = int(np.median(gaps)) if len(gaps) else 1
     even = len(gaps) >= 6 and float(np.mean(gaps == step)) >= 0.6
     if even and step > 1:
@@ -76,8 +76,11 @@ def thinned(poses: Poses, beat: float) -> Poses:
     return replace(poses, frames=poses.frames[::each], heights=heights, noise=_noise(heights))
 
 
-def _drawn(track: Track) -> Poses:
-    """A curve through its samples; straight lines between keys are no curve, only the keys are poses."""
+def _drawn(track: Track, repeats: np.ndarray) -> Poses:
+    """A curve through its samples; straight lines between keys are no curve, only the keys are poses.
+
+    repeats: samples that repeat the one before, once.
+    """
     keys = track.key_frames
     if track.interpolation == "linear" and keys is not None:
         at = np.flatnonzero(np.isin(track.frames, keys))
@@ -86,9 +89,10 @@ def _drawn(track: Track) -> Poses:
             even = float(np.mean(gaps == np.median(gaps))) >= 0.6
             return _made(track, at, int(np.median(gaps)) if even else 1, held=False, even=even)
     poses = _made(track, slice(None), 1, held=False, even=True)
-    if (keys is not None and len(keys) < len(track.frames)) or np.ptp(np.diff(track.frames)) > 0:
+    lost = repeats[(repeats > 2) & (repeats < len(track.frames) - 2)]
+    if not len(lost) or (keys is not None and len(keys) < len(track.frames)) or np.ptp(np.diff(track.frames)) > 0:
         return poses
-    lost = _dropped(track.positions)
+    lost = lost[_caught_up(track.positions, lost)]
     if not len(lost):
         return poses
     z = track.heights.copy()
@@ -97,19 +101,15 @@ def _drawn(track: Track) -> Poses:
     return replace(poses, heights=z, noise=_noise(z), repeated=tuple(track.frames[lost].tolist()))
 
 
-def _dropped(positions: np.ndarray) -> np.ndarray:
-    """Samples that repeat the one before in the midst of a motion, which then catches up: dropped frames, filled.
+def _caught_up(positions: np.ndarray, repeats: np.ndarray) -> np.ndarray:
+    """Whether the motion goes on, and farther at once, after it stood for a sample: a frame was dropped and filled.
 
-    positions: (n, 3). A hold or a turn is none: there the motion goes on slower, or elsewhere.
+    positions: (n, 3). A hold or a turn is none: there the motion goes on as slowly, or elsewhere.
     """
-    steps = np.diff(positions, axis=0)
-    length = np.linalg.norm(steps, axis=1)
-    still = length <= SAME
-    at = np.flatnonzero(still[2:-2] & ~still[1:-3] & ~still[3:-1]) + 2
-    before, after, later = steps[at - 1], steps[at + 1], length[np.minimum(at + 2, len(length) - 1)]
+    before, after, later = (positions[repeats + i] - positions[repeats + i - 1] for i in (-1, 1, 2))
+    size, next_size, later_size = (np.linalg.norm(step, axis=1) for step in (before, after, later))
     onward = np.einsum("ij,ij->i", before, after) > 0
-    usual = (length[at - 1] + later) / 2
-    return at[onward & (length[at + 1] >= CATCHES_UP * usual)] + 1
+    return onward & (next_size >= CATCHES_UP * (size + later_size) / 2)
 
 
 def _made(track: Track, which: slice | np.ndarray, step: int, *, held: bool, even: bool) -> Poses:
