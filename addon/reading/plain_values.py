@@ -87,12 +87,15 @@ def column(
 
 @cache
 def _settable(kind: type[bpy_struct]) -> tuple[tuple[str, int], ...]:
-    """Names of plain properties that can be set and that an evaluation reads, with the length of arrays, else 0."""
+    """Names of plain properties that can be set and that an evaluation reads, with the length of arrays, else 0.
+
+    Blender's own: those that add-ons register come and go with them.
+    """
     return tuple(
         (entry.identifier, getattr(entry, "array_length", 0))
         for entry in kind.bl_rna.properties
         if entry.type in (*TYPES, "STRING")
-        and not entry.is_readonly
+        and not (entry.is_readonly or entry.is_runtime)
         and not getattr(entry, "is_enum_flag", False)
         and entry.identifier not in WORKED_OUT
         and not entry.identifier.startswith(ONLY_SHOWN)
