@@ -25,6 +25,8 @@ SOLE = 0.35
 """Share of the longest foot bone that an end may lie over the lowest one at rest, to touch the ground (ours): the
 ball and the toe do, the ankle does not."""
 WORD = re.compile(r"[A-Z]+(?![a-z])|[A-Z]?[a-z]+")
+SAID = "feet: "
+"""How the note begins that says which feet a track has."""
 
 
 def find_feet(rig: Object) -> tuple[str, ...]:
@@ -66,7 +68,7 @@ def with_feet(scene: Scene, rig: Object, track: Track) -> Track:
     feet = np.stack([points[:, bones.index(bone), end] for bone, end in ends], axis=1)
     ground, said = _ground(scene, rig, track, feet)
     names = ", ".join(dict.fromkeys(bone for bone, _ in ends))
-    return replace(track, feet=feet, ground=ground, notes=(*track.notes, f"feet: {names}; ground: {said}"))
+    return replace(track, feet=feet, ground=ground, notes=(*track.notes, f"{SAID}{names}; ground: {said}"))
 
 
 def _ground(scene: Scene, rig: Object, track: Track, feet: np.ndarray) -> tuple[np.ndarray | float | None, str]:

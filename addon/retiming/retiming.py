@@ -17,7 +17,7 @@ from .. import keys
 from ..marks import marks
 from ..target import Target
 from .character import Part, parts_of
-from .laying import lay
+from .laying import lay, placed_by_keys
 from .rehearsal import rehearsed
 
 TRIED = 8
@@ -74,7 +74,7 @@ def prepare(
     curves = [curve for part in parts for curve in part.curves]
     table = keys.read(curves, ahead=[part.ahead for part in parts for _ in part.curves])
     own = parts[0].owner == target.thing
-    if mend.lay == "rounded" and (track.notes or not own):
+    if mend.lay == "rounded" and not (own and placed_by_keys(track)):
         mend = replace(mend, lay="none")  # no keys of its own to lay, and none to forecast
     best: tuple[tuple[int, int], Forecast, np.ndarray] | None = None
     refused: RetimeError | None = None
@@ -117,7 +117,7 @@ def _played(
     air: Air | None,
 ) -> Track | None:
     """The track as Blender will play the keys; None where it is not placed by its keys alone, or stays."""
-    if track.notes or np.array_equal(values, table.values):
+    if not placed_by_keys(track) or np.array_equal(values, table.values):
         return None
     played = rehearsed(scene, target, table, values)
     after = warp(track, forecast.time_map, air=air)

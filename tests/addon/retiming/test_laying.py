@@ -4,6 +4,7 @@ import bpy
 import numpy as np
 import pytest
 from leapwright.addon import host
+from leapwright.addon.feet.bones import with_feet
 from leapwright.addon.retiming import retiming
 from leapwright.addon.sources import SOURCES
 from leapwright.addon.target import Target
@@ -69,6 +70,16 @@ def test_poses_that_whole_frames_displace_go_back_onto_their_path(scene, tmp_pat
     assert before[old == 31] != pytest.approx(on_arc, abs=5e-3)
     others = ~np.isin(old, EXTRA)
     np.testing.assert_array_equal(after[others], before[others])
+
+
+def test_feet_that_are_read_too_keep_no_key_from_its_path(scene, tmp_path):
+    rig = blocked(tmp_path)
+    rig.leapwright_feet.use_feet = True
+    track = with_feet(bpy.context.scene, rig, SOURCES["bone"].sample(bpy.context.scene, rig, "root"))
+    settings = Settings(World(gravity=FLOATY.gravity))
+    target, mend = Target(rig, "root", "bone"), Mend(keep="nothing")
+    shod = retiming.prepare(bpy.context.scene, target, track, 0, mend=mend, settings=settings)
+    np.testing.assert_array_equal(shod.values, prepared(rig, keep="nothing").values)
 
 
 def test_with_nothing_laid_every_value_stays(scene, tmp_path):
