@@ -12,7 +12,13 @@ from pathlib import Path
 from environment import HOSTS, ROOT, say, set_up
 
 # Blender 4.5 as a module may wait for ever in a destructor of its own, after all else is done: leave before it.
-RUN = "import atexit, os, sys, pytest; code = pytest.main(sys.argv[1:]); atexit._run_exitfuncs(); sys.stdout.flush(); os._exit(code)"
+RUN = """
+import atexit, os, sys, pytest
+code = pytest.main(sys.argv[1:])
+atexit._run_exitfuncs()
+sys.stdout.flush()
+os._exit(code)
+"""
 EVERYTHING = ["tests", "--ignore=tests/bench"]
 PER_HOST = ["tests/analysis", "tests/addon"]
 
