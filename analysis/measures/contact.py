@@ -157,7 +157,7 @@ def _leaves(frames: np.ndarray, point: Point, last: int, *, step: int, held: boo
     if last + 1 >= len(frames):
         return float(frames[last]), 0.0
     if held:
-        return float(frames[last + 1]) - step * np.sign(frames[last + 1] - frames[last]), step / 12**0.5
+        return float(frames[last + 1] - step * np.sign(frames[last + 1] - frames[last])), step / 12**0.5
     last = _flat(point, last)
     here, there = float(frames[last]), float(frames[last + 1])
     left, error = 0.5 * (here + there), UNSURE * abs(there - here)
