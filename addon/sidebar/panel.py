@@ -168,15 +168,20 @@ def _draw_follow(layout: UILayout, context: Context) -> None:
         column.prop(settings, "thing")
     if settings.follow == "bone" and settings.thing is not None and settings.thing.pose is not None:
         column.prop_search(settings, "bone", settings.thing.pose, "bones")
+    _draw_target(layout, context)
     if settings.follow != "footage":
         layout.operator("leapwright.import_motion", text="Import Motion Capture…", icon="IMPORT")
+
+
+def _draw_target(layout: UILayout, context: Context) -> None:
+    """What is followed, where neither the settings nor the latest audit name it; or why nothing is."""
     try:
         target = target_of(context)
     except SourceError as refusal:
         paragraph(layout, context, str(refusal), "INFO")
         return
     result = results.latest(context.scene)
-    if settings.follow == ACTIVE and not (result and result.audit.name == target.name):
+    if shown_in(context).follow == ACTIVE and not (result and result.audit.name == target.name):
         paragraph(layout, context, target.name, "BONE_DATA" if target.bone else "OBJECT_DATA")
 
 
