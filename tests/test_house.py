@@ -19,7 +19,7 @@ VISIBLE |= {"LICENSE", "pyproject.toml"}
 FLOORS = {
     "words": ["errors", "units", "version", "world", "track", "finding", "limits", "settings", "phases",
               "time_map"],
-    "measure": ["events", "measures", "curves", "mass", "jump"],
+    "measure": ["events", "measures", "mass", "jump"],
     "judge": ["tolerance", "timing", "footing", "pacing", "findings", "audit", "planning", "retiming", "shot"],
     "doors": ["sources", "files", "report", "outputs", "commands", "command"],
 }

@@ -6,7 +6,7 @@ import numpy as np
 
 from .bottoms import Bottom, bottom
 from .drive import FLOOR
-from .knots import knot
+from .knots import Knot, knot
 from .sides import LEAST, MOST, NOISY, Contact, Side
 
 USUAL_FORCE, FORCE_SPREAD = 3.0, 0.3
@@ -40,6 +40,7 @@ def free_contact(side: Side, foot: Bottom | None, *, noise: float, fps: float) -
         if gone <= 4 * noise + 1e-4:
             return None
         return Contact(float(f[first]) - 0.5 * beat, 0.5 * beat, foot)
+    found = _over_ground(side, found, noise)
     error = min(float(np.hypot(found.error, max(LEAST * beat, side.unlike))), MOST * beat)
     low_point = bottom(f, z, found, noise=noise, fps=fps)
     if low_point is not None:
@@ -55,3 +56,18 @@ def _alone(side: Side, foot: Bottom | None, noise: float) -> Contact | None:
         return None
     ago = min(float(np.sqrt(off / (-side.parabola.c2 * USUAL_FORCE))), 1.5 * beat)
     return Contact(float(f[0]) + ago, max(FORCE_SPREAD * ago, LEAST * beat), foot)
+
+
+def _over_ground(side: Side, found: Knot, noise: float) -> Knot:
+    """The same contact, but no lower than the ground beside it, nor in the air: there the body stops dead on it."""
+    f, z, first, parabola = side.frames, side.heights, side.first, side.parabola
+    ground, slack = float(z[first - 1]), 4 * noise + 1e-6
+    under = found.frame >= f[first - 1] and parabola.height(found.frame) < ground - slack
+    over = found.frame > f[first] and abs(parabola.height(float(f[first])) - float(z[first])) <= slack
+    if not (under or over):
+        return found
+    top = parabola.height(parabola.vertex)
+    frame = parabola.vertex - float(np.sqrt(max(top - ground, 0.0) / -parabola.c2))
+    if not f[first - 1] <= frame <= f[first]:
+        return found
+    return replace(found, frame=frame, height=ground, speed=parabola.speed(frame), error=0.0)

@@ -26,3 +26,13 @@ def test_a_track_that_ends_on_its_first_frame_on_the_ground_lands_within_its_sta
     landing = found[0].landing
     assert abs(landing.frame - truth["landing"]) <= 1.96 * landing.frame_error
     assert landing.frame_error < 0.4
+
+
+def test_a_body_that_stops_dead_lands_on_the_ground_it_stops_on():
+    f = np.arange(1.0, 45.0)
+    air = (f - 20) / 24
+    flight = 0.9 + 3.27 * air - 0.5 * G * air**2
+    z = np.where(f < 20, 0.5 + 0.4 * np.clip((f - 10) / 10, 0, 1) ** 2, np.maximum(flight, 0.9))
+    (phases,) = find_phases(Track("Brindle", 24, f, np.stack((0 * z, 0 * z, z), 1)), World(gravity=G), Limits()).phases
+    assert phases.landing.frame == pytest.approx(20 + 24 * 2 * 3.27 / G, abs=0.01)
+    assert phases.landing.height == pytest.approx(0.9, abs=1e-6)
