@@ -75,11 +75,11 @@ def add(subparsers: Any) -> None:
 def run(arguments: argparse.Namespace, _read_blends: Callable[..., Any]) -> int:
     """Plan what the arguments wish for; raise PlanError for what cannot be."""
     plan = plan_jump(_wish(arguments))
-    if arguments.json is None or str(arguments.json) != "-":
-        say(plan_text(plan), sys.stdout)
-    if arguments.json is not None:
+    if arguments.json is not None:  # first: a wrong place for it is a wrong call, and prints nothing
         written = json.dumps(plan_data(plan), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
         _write(arguments.json, written)
+    if arguments.json is None or str(arguments.json) != "-":
+        say(plan_text(plan), sys.stdout)
     return 0
 
 

@@ -32,6 +32,12 @@ def test_json_stands_alone_with_an_audits_names(capsys):
     assert [pose["frame"] for pose in written["poses"]] == list(range(1, written["absorbed"]["frame"] + 1))
 
 
+def test_a_place_where_nothing_can_be_written_prints_nothing(tmp_path, capsys):
+    assert call("plan", "--height", "4ft", "--push", "1ft", "--json", str(tmp_path / "none" / "plan.json")) == 2
+    said = capsys.readouterr()
+    assert said.out == "" and "cannot be written" in said.err
+
+
 def test_json_goes_to_a_file_beside_the_table(tmp_path, capsys):
     path = tmp_path / "plan.json"
     assert call("plan", "--height", "1m", "--push", "40cm", "--json", path) == 0
