@@ -14,13 +14,12 @@ from ..phases import Arc, Event, Phases
 from ..track import Track
 from .arcs import apex_of, arc_between
 from .bottoms import Bottom, bottom
+from .curve import FALL, overlap
 from .knots import Knot
 from .poses import Poses
 
 BENT = 0.15
 """Share of its rise that the path may miss its arc by, root mean square (ours: legs tucked up take a tenth)."""
-FALL = 0.2
-"""Share of the rise that it must fall (ours)."""
 NOTE = "the path alone shows no flight: takeoff and landing are where the feet leave the ground and touch it"
 
 
@@ -29,11 +28,7 @@ def jumps_by_feet(track: Track, poses: Poses, others: list[Phases], gravity: flo
     if track.feet is None or poses.held:
         return []
     made = [_made(track, poses, gap, gravity, limits) for gap in flights_by_feet(track)]
-    return [one for one in made if one is not None and not any(_meet(one, other) for other in others)]
-
-
-def _meet(one: Phases, other: Phases) -> bool:
-    return one.takeoff.frame < other.landing.frame and other.takeoff.frame < one.landing.frame
+    return [one for one in made if one is not None and not any(overlap(one, other) for other in others)]
 
 
 def _made(track: Track, poses: Poses, gap: Gap, gravity: float, limits: Limits) -> Phases | None:

@@ -23,7 +23,8 @@ REAL = (0.7, 1.4)
 SLOW = 0.75
 """Air pace under which a low flight in measured heights may be a bob (ours)."""
 FALL = 0.2
-"""Share of the rise that a slow flight must fall: a body that rises to walk on does not (ours)."""
+"""Share of the rise that a slow flight, or one told by its feet, must fall: a body that rises to walk on does not
+(ours)."""
 FEWEST_MEASURED = 6
 """Air samples that tell a flight in measured heights."""
 COARSE = 30.0

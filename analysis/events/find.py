@@ -1,5 +1,6 @@
 """find_phases: all jumps of a track, from its curve where it has one, from its poses where they tell more."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -8,7 +9,7 @@ from ..limits import Limits
 from ..phases import Event, Found, Phases
 from ..track import EVENTS, Track
 from ..world import World
-from .arcs import apex_of, arc_of
+from .arcs import FEWEST, apex_of, arc_of
 from .ballistic import longest
 from .blocking import FEW, jumps_in_poses
 from .by_feet import jumps_by_feet
@@ -18,8 +19,6 @@ from .marks import marked
 from .poses import Poses, poses_of
 from .settle import settle, vouched
 
-FEWEST = 5
-"""Air samples that show a parabola."""
 AGREED = 0.02
 """Frames: what is left to doubt of an event that lies on its key."""
 EVEN_HOP = 1.6
@@ -68,9 +67,8 @@ def _notes(refused: list[Refusal], found: list[Phases], limits: Limits) -> tuple
             if refusal.why == why and not any(p.takeoff.frame < refusal.frame < p.landing.frame for p in found)
         ]
         if frames:
-            listed = ", ".join(map(str, frames[:LISTED])) + (" …" if len(frames) > LISTED else "")
             plural = "s" if len(frames) > 1 else ""
-            notes.append(sentence.format(s=plural, frames=listed, hop=limits.smallest_hop * 100))
+            notes.append(sentence.format(s=plural, frames=_listed(frames), hop=limits.smallest_hop * 100))
     return tuple(notes)
 
 
@@ -79,9 +77,13 @@ def _repeats(poses: Poses) -> tuple[str, ...]:
     frames = poses.repeated
     if not frames:
         return ()
-    listed = ", ".join(f"{frame:g}" for frame in frames[:LISTED]) + (" …" if len(frames) > LISTED else "")
-    what = f"frames {listed} only repeat the ones" if len(frames) > 1 else f"frame {listed} only repeats the one"
+    plural = len(frames) > 1
+    what = f"frame{'s' * plural} {_listed(frames)} only repeat{'s' * (not plural)} the one{'s' * plural}"
     return (f"{what} before: taken as dropped, and drawn through",)
+
+
+def _listed(frames: Sequence[float]) -> str:
+    return ", ".join(f"{frame:.10g}" for frame in frames[:LISTED]) + (" …" if len(frames) > LISTED else "")
 
 
 def _blocked(track: Track, poses: Poses, world: World, limits: Limits) -> list[Phases]:

@@ -4,8 +4,9 @@ They weigh in on a jump that has an arc, and vouch for one that may be a bob; wh
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import cache
 
 from ..measures.contact import Gap, flights_by_feet, gap_of
 from ..phases import Arc, Event, Found, Phases
@@ -31,9 +32,9 @@ def settle(found: Found, track: Track) -> Found:
     if track.feet is None or not found.phases:
         return found
     kept, notes = [], [*found.notes]
+    gap_by_feet = _gaps(track)
     for phases in found.phases:
-        gaps = flights_by_feet(track, step=phases.step, held=phases.held)
-        gap = gap_of(phases, gaps)
+        gap = gap_by_feet(phases)
         if gap is not None and _shared(phases, gap) >= IN_THE_AIR:
             kept.append(_settled(phases, gap, track.fps))
         elif _pinned(phases) or not _reaches(track, phases):
@@ -52,8 +53,9 @@ def vouched(doubtful: Sequence[Phases], track: Track, smallest_hop: float) -> li
     if track.feet is None or not doubtful:
         return []
     kept: list[Phases] = []
+    gap_by_feet = _gaps(track)
     for phases in doubtful:
-        gap = gap_of(phases, flights_by_feet(track, step=phases.step, held=phases.held))
+        gap = gap_by_feet(phases)
         if gap is None or gap.takeoff is None or gap.landing is None:
             continue
         shared = _shared(phases, gap)
@@ -62,6 +64,12 @@ def vouched(doubtful: Sequence[Phases], track: Track, smallest_hop: float) -> li
         if min(shared, whole) >= VOUCHED and rise >= smallest_hop:
             kept.append(phases)
     return kept
+
+
+def _gaps(track: Track) -> Callable[[Phases], Gap | None]:
+    """What finds a flight's gap between the feet's contacts; those are read once for each way that poses are drawn."""
+    read = cache(lambda step, held: flights_by_feet(track, step=step, held=held))
+    return lambda phases: gap_of(phases, read(phases.step, phases.held))
 
 
 def _shared(phases: Phases, gap: Gap) -> float:
