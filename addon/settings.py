@@ -8,6 +8,7 @@ from bpy.types import Context, Object, PropertyGroup, Scene
 
 from ..analysis.limits import Limits
 from ..analysis.world import GRAVITIES, KINDS, STANDARD_GRAVITY
+from .saved import Saved
 from .sources import SOURCES
 
 ACTIVE, FROM_SCENE, CUSTOM = "active", "scene", "custom"
@@ -119,11 +120,5 @@ def shown_in(context: Context) -> LEAPWRIGHT_PG_settings:
     return of_scene(context.scene)
 
 
-def register() -> None:
-    """Give every scene its settings."""
-    bpy.types.Scene.leapwright = PointerProperty(type=LEAPWRIGHT_PG_settings)
-
-
-def unregister() -> None:
-    """Take the settings off the scenes."""
-    del bpy.types.Scene.leapwright
+SAVED = Saved(bpy.types.Scene, "leapwright", CLASSES, lambda: PointerProperty(type=LEAPWRIGHT_PG_settings))
+register, unregister = SAVED.register, SAVED.unregister

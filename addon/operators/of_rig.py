@@ -4,6 +4,7 @@ from typing import ClassVar
 
 from bpy.types import ID, Context, Object
 
+from ...analysis.errors import SourceError
 from ..refusals import Refusing
 from ..target import followed_rig
 
@@ -29,14 +30,14 @@ class OfRig(Refusing):
 
     @classmethod
     def poll(cls, context: Context) -> bool:
-        if not cls.allowed(lambda: cls.rig(context)):
-            return False
+        return cls.allowed(lambda: cls._ready(context))
+
+    @classmethod
+    def _ready(cls, context: Context) -> None:
+        """Raise SourceError with the reason when what is saved with the armature cannot be changed."""
         rig = cls.rig(context)
         if not cls.holder(rig).is_editable:
             linked = f'"{rig.name}"' if cls.holder(rig) == rig else f'The armature of "{rig.name}"'
-            cls.poll_message_set(f"{linked} is linked: make it local, or a library override")
-            return False
+            raise SourceError(f"{linked} is linked: make it local, or a library override")
         if rig.mode == "EDIT":
-            cls.poll_message_set("Leave Edit Mode first")
-            return False
-        return True
+            raise SourceError("Leave Edit Mode first")

@@ -20,6 +20,7 @@ from bpy.types import PropertyGroup, Scene
 
 from ...analysis.planning.plan import Plan, plan_jump
 from ...analysis.planning.wish import LIFT, Wish
+from ..saved import Saved
 from ..scene import frame_rate, metres, settings_of
 
 HEIGHT, AIRTIME = "height", "airtime"
@@ -170,11 +171,5 @@ def _typed(value: float, unit: float) -> float:
     return float(f"{value:.6g}") * unit
 
 
-def register() -> None:
-    """Give every scene its fields."""
-    bpy.types.Scene.leapwright_plan = PointerProperty(type=LEAPWRIGHT_PG_plan)
-
-
-def unregister() -> None:
-    """Take the fields off the scenes."""
-    del bpy.types.Scene.leapwright_plan
+SAVED = Saved(bpy.types.Scene, "leapwright_plan", CLASSES, lambda: PointerProperty(type=LEAPWRIGHT_PG_plan))
+register, unregister = SAVED.register, SAVED.unregister
