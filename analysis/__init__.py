@@ -1,6 +1,7 @@
 """Leapwright's analysis: a Track becomes Jumps, Jumps become an Audit. No Blender in here."""
 
 from .audit import Audit, audit_track
+from .certainty import Certainty
 from .errors import LeapwrightError, PlanError, RetimeError, SettingsError, SourceError, TrackError
 from .finding import Finding
 from .jump import Event, Jump
@@ -15,6 +16,7 @@ __all__ = [
     "GRAVITIES",
     "KINDS",
     "Audit",
+    "Certainty",
     "Event",
     "Finding",
     "Jump",

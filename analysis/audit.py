@@ -2,7 +2,9 @@
 
 from dataclasses import dataclass, replace
 
+from .certainty import Certainty
 from .events import find_phases
+from .finding import SEVERITIES
 from .findings import FINDERS
 from .jump import Jump, measure
 from .settings import Settings
@@ -27,8 +29,9 @@ class Audit:
 
     @property
     def worst(self) -> int:
-        """Rank of the gravest finding: 2 fix, 1 check, 0 note; -1 when there is none."""
-        return max((finding.rank for jump in self.jumps for finding in jump.findings), default=-1)
+        """Rank of the gravest finding of the jumps that are sure or likely: 2 fix, 1 check, 0 note; else -1."""
+        told = (jump for jump in self.jumps if jump.certainty is not Certainty.DOUBTFUL)
+        return max((finding.rank for jump in told for finding in jump.findings), default=-1)
 
 
 def audit_track(track: Track, settings: Settings = Settings()) -> Audit:  # noqa: B008 (frozen)
@@ -54,7 +57,9 @@ def audit_track(track: Track, settings: Settings = Settings()) -> Audit:  # noqa
 
 
 def judge(jump: Jump, settings: Settings) -> Jump:
-    """The jump with its findings, gravest first."""
+    """The jump with its findings, gravest first; what may be no jump has only notes."""
     findings = [finding for find in FINDERS if (finding := find(jump, settings.limits)) is not None]
+    if jump.certainty is Certainty.DOUBTFUL:
+        findings = [replace(finding, severity=SEVERITIES[0]) for finding in findings]
     findings.sort(key=lambda finding: (-finding.rank, finding.frames[0], finding.code))
     return replace(jump, findings=tuple(findings))

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from functools import reduce
 from math import gcd
 
+from .certainty import Certainty, certainty_of
 from .finding import Finding
 from .measures.contact import measure_contact
 from .measures.flight import measure_flight
@@ -133,6 +134,9 @@ class Jump:
     held: bool
     method: str
     arc: Arc | None
+    certainty: Certainty
+    certainty_value: float
+    """How sure it is that this is a jump: in words, and as a probability."""
     notes: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = ()
 
@@ -181,6 +185,8 @@ def measure(track: Track, phases: Phases, world: World) -> Jump:
         held=phases.held,
         method=phases.method,
         arc=phases.arc,
+        certainty=certainty_of(phases.certainty),
+        certainty_value=phases.certainty,
         notes=phases.notes,
         **measure_contact(track, phases)._asdict(),
     )

@@ -59,6 +59,7 @@ class Phases:
     step       frames from one pose to the next: 1, or 2, 3 … for a shot on twos, threes
     held       the poses are stepped (each is held until the next)
     notes      sentences for the animator: what the track could not tell, and what would settle it
+    certainty  probability that it is a jump, 0 to 1; 1 where it was made by hand
     """
 
     crouch: Event | None
@@ -71,6 +72,7 @@ class Phases:
     step: int = 1
     held: bool = False
     notes: tuple[str, ...] = ()
+    certainty: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)

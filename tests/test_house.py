@@ -17,7 +17,7 @@ VISIBLE |= {"LICENSE", "pyproject.toml"}
 
 # A module of analysis/ imports its own floor or a lower one.
 FLOORS = {
-    "words": ["errors", "units", "version", "world", "track", "finding", "limits", "settings", "phases",
+    "words": ["errors", "units", "version", "world", "track", "finding", "certainty", "limits", "settings", "phases",
               "time_map"],
     "measure": ["events", "measures", "mass", "jump"],
     "judge": ["tolerance", "timing", "footing", "pacing", "findings", "audit", "planning", "retiming", "shot"],
