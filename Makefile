@@ -6,8 +6,6 @@ SHELL := /bin/sh
 
 # Blender hosts to test, of 4.2 4.5 5.0 5.2; empty: the one of .venv.
 HOSTS ?=
-# Platforms of the extension: this machine's, or `all`.
-PLATFORMS ?=
 
 # The first Python that truly runs: a name on the path may be a shim that only fails.
 PYTHON_NOW = $(shell for python in "$(PYTHON)" python3.11 python3.13 python3 python; do \
@@ -43,8 +41,8 @@ lint: setup  ## check style with ruff
 	@echo "Linting"
 	@$(VENV) -m ruff check .
 
-extension: setup  ## build dist/leapwright-VERSION-PLATFORM.zip; PLATFORMS=all builds all four
-	@$(VENV) .make/extension.py $(PLATFORMS)
+extension: setup  ## build dist/leapwright-VERSION.zip, one for every system
+	@$(VENV) .make/extension.py
 
 link: setup  ## put this checkout, live, into a Blender: BLENDER=X.Y or EXTENSIONS=/path/to/extensions
 	@$(VENV) .make/link.py --blender "$(BLENDER)" --extensions "$(EXTENSIONS)"

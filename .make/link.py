@@ -8,10 +8,11 @@ import argparse
 import os
 import platform
 import re
+import shutil
 from pathlib import Path
 
 from environment import ROOT, say
-from extension import ENTRY, FILES, PYTHONS, manifest, this_platform, wheel_of
+from extension import ENTRY, FILES
 
 OLDEST = (4, 2)
 
@@ -51,14 +52,9 @@ def place(target: Path, source: Path) -> None:
 def main(version: str, folder: str) -> None:
     target = (Path(folder) if folder else extensions(version)) / "user_default" / "leapwright"
     linked = ROOT / "build" / "link"
-    (linked / "wheels").mkdir(parents=True, exist_ok=True)
-    name = this_platform()
-    wheels = [wheel_of(name, python) for python in PYTHONS]
-    for wheel in wheels:
-        place(linked / "wheels" / wheel.name, wheel)
+    shutil.rmtree(linked, ignore_errors=True)  # links, and what an older version laid there
+    linked.mkdir(parents=True)
     (linked / "__init__.py").write_text(ENTRY, encoding="utf-8")
-    text = manifest([name], [wheel.name for wheel in wheels])
-    (linked / "blender_manifest.toml").write_text(text, encoding="utf-8")
     for part in FILES:
         place(linked / part, ROOT / part)
     target.parent.mkdir(parents=True, exist_ok=True)

@@ -26,7 +26,7 @@ def recorded_motions() -> Path:
 
 @pytest.fixture(scope="session")
 def extension_zip(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Return this machine's extension, built and validated by the host's own builder."""
+    """Return the extension, built and validated by the host's own builder."""
     folder = tmp_path_factory.mktemp("extension")
     build = [sys.executable, str(ROOT / ".make" / "extension.py")]
     build += ["--folder", str(folder / "leapwright"), "--output", str(folder)]
