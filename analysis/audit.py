@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 from .certainty import Certainty
 from .events import find_phases
+from .feet import feet_of
 from .finding import SEVERITIES
 from .findings import FINDERS
 from .jump import Jump, measure
@@ -43,8 +44,9 @@ def audit_track(track: Track, settings: Settings = Settings()) -> Audit:  # noqa
     >>> audit_track(Track("still", 24, range(10), [[0, 0, 1]] * 10)).jumps
     ()
     """
-    found = find_phases(track, settings.world, settings.limits)
-    jumps = (judge(measure(track, phases, settings.world), settings) for phases in found.phases)
+    feet = feet_of(track)
+    found = find_phases(track, settings.world, settings.limits, feet=feet)
+    jumps = (judge(measure(track, phases, settings.world, feet=feet), settings) for phases in found.phases)
     return Audit(
         name=track.name,
         source=track.source,

@@ -5,6 +5,7 @@ from functools import reduce
 from math import gcd
 
 from .certainty import Certainty, certainty_of
+from .feet import Feet
 from .finding import Finding
 from .measures.contact import measure_contact
 from .measures.flight import measure_flight
@@ -156,8 +157,8 @@ class Jump:
     """Height of the track over its feet at takeoff, metres: the size of the body."""
 
 
-def measure(track: Track, phases: Phases, world: World) -> Jump:
-    """Measure one jump of a track, given its events.
+def measure(track: Track, phases: Phases, world: World, *, feet: Feet | None = None) -> Jump:
+    """Measure one jump of a track, given its events; its feet are read here where they are not given.
 
     Metres, seconds and frames in the track's own frame of reference, z up. Never raises for phases whose
     events rise in time; what they cannot tell is None.
@@ -188,7 +189,7 @@ def measure(track: Track, phases: Phases, world: World) -> Jump:
         certainty=certainty_of(phases.certainty),
         certainty_value=phases.certainty,
         notes=phases.notes,
-        **measure_contact(track, phases)._asdict(),
+        **measure_contact(track, phases, feet)._asdict(),
     )
 
 

@@ -19,6 +19,7 @@ VISIBLE |= {"LICENSE", "pyproject.toml"}
 FLOORS = {
     "words": ["errors", "units", "version", "world", "track", "finding", "certainty", "limits", "settings", "phases",
               "time_map"],
+    "feet": ["feet"],
     "measure": ["events", "measures", "mass", "jump"],
     "judge": ["tolerance", "timing", "footing", "pacing", "findings", "audit", "planning", "retiming", "shot"],
     "doors": ["sources", "files", "report", "outputs", "commands", "command"],

@@ -8,8 +8,8 @@ from dataclasses import replace
 
 import numpy as np
 
+from ..feet import Feet, Gap
 from ..limits import Limits
-from ..measures.contact import Gap, flights_by_feet
 from ..phases import Arc, Event, Phases
 from ..track import Track
 from .arcs import apex_of, arc_between
@@ -23,11 +23,13 @@ BENT = 0.15
 NOTE = "the path alone shows no flight: takeoff and landing are where the feet leave the ground and touch it"
 
 
-def jumps_by_feet(track: Track, poses: Poses, others: list[Phases], gravity: float, limits: Limits) -> list[Phases]:
+def jumps_by_feet(
+    track: Track, feet: Feet | None, poses: Poses, others: list[Phases], gravity: float, limits: Limits
+) -> list[Phases]:
     """Find the jumps between the feet's contacts that share no time with others; none without feet."""
-    if track.feet is None or poses.held:
+    if feet is None or poses.held:
         return []
-    made = [_made(track, poses, gap, gravity, limits) for gap in flights_by_feet(track)]
+    made = [_made(track, poses, gap, gravity, limits) for gap in feet.gaps]
     return [one for one in made if one is not None and not any(overlap(one, other) for other in others)]
 
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from ..feet import Feet, feet_of
 from ..limits import Limits
 from ..phases import Event, Found, Phases
 from ..track import EVENTS, Track
@@ -32,27 +33,30 @@ SENTENCES = {
 }
 
 
-def find_phases(track: Track, world: World, limits: Limits) -> Found:
+def find_phases(track: Track, world: World, limits: Limits, *, feet: Feet | None = None) -> Found:
     """Find every jump of a track, in order of time.
 
     Keyed poses win over the curve through them, feet weigh in on the contacts, marks by hand have the last
     word. Raises nothing: a track without a jump gives none, and a note that says so.
+
+    feet: as `feet_of` reads them from the track; read here where they are not given.
     """
+    feet = feet_of(track) if feet is None else feet
     poses = poses_of(track)
     found = _blocked(track, poses, world, limits)
     refused: list[Refusal] = []
     if poses.even:
         drawn, refused = jumps_on_curve(poses, track.fps, world.gravity, limits)
         doubtful = [refusal.doubtful for refusal in refused if refusal.doubtful is not None]
-        drawn += vouched(doubtful, track, limits.smallest_hop)
+        drawn += vouched(doubtful, track, feet, limits.smallest_hop)
         for phases in drawn:
             if not any(overlap(phases, other) for other in found):
                 found.append(phases)
-        found += jumps_by_feet(track, poses, found, world.gravity, limits)
+        found += jumps_by_feet(track, feet, poses, found, world.gravity, limits)
         found += falls_on_curve(track, poses, world.gravity, limits, found)
     found.sort(key=lambda phases: phases.takeoff.frame)
     notes = (*_repeats(poses), *_notes(refused, found, limits))
-    settled = settle(Found(tuple(found), notes), track)
+    settled = settle(Found(tuple(found), notes), track, feet)
     result = marked(settled, track)
     return result if result.phases else replace(result, notes=("no jump found", *result.notes))
 

@@ -4,11 +4,10 @@ They weigh in on a jump that has an arc, and vouch for one that may be a bob; wh
 """
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
-from functools import cache
 
-from ..measures.contact import Gap, flights_by_feet, gap_of
+from ..feet import Feet, Gap
 from ..phases import Arc, Event, Found, Phases
 from ..track import Track
 
@@ -24,17 +23,16 @@ STRETCH = 1.25
 belong to it (ours)."""
 
 
-def settle(found: Found, track: Track) -> Found:
+def settle(found: Found, track: Track, feet: Feet | None) -> Found:
     """Weigh takeoffs and landings with the feet's, and drop what never leaves the ground, with a note.
 
     Without feet, or where they never stand, nothing changes; nor do events pinned by hand.
     """
-    if track.feet is None or not found.phases:
+    if feet is None or not found.phases:
         return found
     kept, notes = [], [*found.notes]
-    gap_by_feet = _gaps(track)
     for phases in found.phases:
-        gap = gap_by_feet(phases)
+        gap = _gap(feet, phases)
         if gap is not None and _shared(phases, gap) >= IN_THE_AIR:
             kept.append(_settled(phases, gap, track.fps))
         elif _pinned(phases) or not _reaches(track, phases):
@@ -45,17 +43,16 @@ def settle(found: Found, track: Track) -> Found:
     return Found(tuple(kept), tuple(notes))
 
 
-def vouched(doubtful: Sequence[Phases], track: Track, smallest_hop: float) -> list[Phases]:
+def vouched(doubtful: Sequence[Phases], track: Track, feet: Feet | None, smallest_hop: float) -> list[Phases]:
     """Return the rises and falls that are flights by the feet: off the ground for as long, at the same time.
 
     smallest_hop: metres that they must rise from where the feet leave the ground.
     """
-    if track.feet is None or not doubtful:
+    if feet is None or not doubtful:
         return []
     kept: list[Phases] = []
-    gap_by_feet = _gaps(track)
     for phases in doubtful:
-        gap = gap_by_feet(phases)
+        gap = _gap(feet, phases)
         if gap is None or gap.takeoff is None or gap.landing is None:
             continue
         shared = _shared(phases, gap)
@@ -66,17 +63,14 @@ def vouched(doubtful: Sequence[Phases], track: Track, smallest_hop: float) -> li
     return kept
 
 
-def _gaps(track: Track) -> Callable[[Phases], Gap | None]:
-    """What finds a flight's gap between the feet's contacts; those are read once for each way that poses are drawn."""
-    read = cache(lambda step, held: flights_by_feet(track, step=step, held=held))
-    return lambda phases: gap_of(phases, read(phases.step, phases.held))
+def _gap(feet: Feet, phases: Phases) -> Gap | None:
+    """A flight's gap between the feet's contacts, as its poses are drawn."""
+    return feet.gap_over(phases.takeoff.frame, phases.landing.frame, step=phases.step, held=phases.held)
 
 
 def _shared(phases: Phases, gap: Gap) -> float:
     """Share of the flight that lies in the gap."""
-    first = max(phases.takeoff.frame, -math.inf if gap.takeoff is None else gap.takeoff)
-    last = min(phases.landing.frame, math.inf if gap.landing is None else gap.landing)
-    return (last - first) / (phases.landing.frame - phases.takeoff.frame)
+    return gap.shared(phases.takeoff.frame, phases.landing.frame) / (phases.landing.frame - phases.takeoff.frame)
 
 
 def _settled(phases: Phases, gap: Gap, fps: float) -> Phases:

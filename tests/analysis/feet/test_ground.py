@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 from leapwright.analysis import Track
-from leapwright.analysis.measures.ground import points_of
+from leapwright.analysis.feet.ground import points_of
 
 
 def track(z: np.ndarray, fps: float = 24.0, ground: float | None = None, reach: float = 1.0) -> Track:

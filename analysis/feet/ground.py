@@ -45,6 +45,11 @@ class Point(NamedTuple):
     near: float
     noise: float
 
+    @property
+    def backward(self) -> "Point":
+        """The same point with time reversed."""
+        return Point(self.heights[::-1], self.down[::-1], self.level[::-1], self.near, self.noise)
+
 
 def points_of(track: Track) -> tuple[Point, ...]:
     """Tell for each point of a track's feet when it is on the ground; empty without feet."""
@@ -58,13 +63,18 @@ def points_of(track: Track) -> tuple[Point, ...]:
 def _point(track: Track, heights: np.ndarray, reach: float) -> Point:
     noise = _noise(heights)
     near = max(min(NEAR_MOST, NEAR * max(reach, float(np.ptp(heights)))), NEAR_NOISE * noise, NEAR_LEAST)
-    stands = _stands(heights, track.frames / track.fps, near)
+    seconds = track.frames / track.fps
+    stands = _stands(heights, seconds, near)
     if track.ground is not None:
         level = np.full_like(heights, _clearance(stands))
         return Point(heights, heights <= level + near, level, near, noise)
     down, level = np.zeros(len(heights), dtype=bool), np.full_like(heights, np.nan)
+    long = np.array([stand[:2] for stand in stands if _lasts(seconds, stand)], dtype=np.int64).reshape(-1, 2)
+    onward = _Way(heights, seconds, long, near)
+    backward = _Way(heights[::-1], -seconds[::-1], len(heights) - 1 - long[::-1, ::-1], near)
     for stand in sorted(stands, key=lambda stand: stand.last - stand.first):  # the longest has the last word
-        first, last = _whole(heights, track.frames / track.fps, stand, stands, near)
+        last = _onward(onward, stand.last, stand.level)
+        first = len(heights) - 1 - _onward(backward, len(heights) - 1 - stand.first, stand.level)
         down[first : last + 1], level[first : last + 1] = True, stand.level
     return Point(heights, down, level, near, noise)
 
@@ -80,11 +90,14 @@ def _stands(heights: np.ndarray, seconds: np.ndarray, near: float) -> list[Stand
     """The stretches that are stands, in order: not the top of a flight, not a swing's low point."""
     found = [Stand(a, b, float(np.median(heights[a : b + 1]))) for a, b in _level_runs(heights, near)]
     found = [stand for stand in found if not _is_top(heights, seconds, stand, near)]
-    long = [stand for stand in found if seconds[stand.last] - seconds[stand.first] >= STAND_SECONDS]
-    if not long:
+    levels = np.array([stand.level for stand in found if _lasts(seconds, stand)])
+    if not len(levels):
         return found
-    levels = np.array([stand.level for stand in long])
-    return [stand for stand in found if stand in long or np.abs(levels - stand.level).min() <= 2.0 * near]
+    return [stand for stand in found if _lasts(seconds, stand) or np.abs(levels - stand.level).min() <= 2.0 * near]
+
+
+def _lasts(seconds: np.ndarray, stand: Stand) -> bool:
+    return bool(seconds[stand.last] - seconds[stand.first] >= STAND_SECONDS)
 
 
 def _level_runs(heights: np.ndarray, near: float) -> list[tuple[int, int]]:
@@ -130,46 +143,51 @@ def _is_top(heights: np.ndarray, seconds: np.ndarray, stand: Stand, near: float)
     if seconds[stand.last] - seconds[stand.first] >= HELD_SECONDS:
         return False
     sides = heights[: stand.first][::-1], heights[stand.last + 1 :]
-    return all(_falls(side - stand.level, AWAY * near) for side in sides)
+    return all(_falls(side, stand.level, AWAY * near) for side in sides)
 
 
-def _falls(off: np.ndarray, far: float) -> bool:
-    gone = np.flatnonzero(np.abs(off) > far)
-    return len(gone) > 0 and bool(off[gone[0]] < 0.0)
+def _falls(side: np.ndarray, level: float, far: float) -> bool:
+    """Whether the first sample that lies far from a level lies under it; looked for in ever longer pieces."""
+    start, length = 0, 16
+    while start < len(side):
+        off = side[start : start + length] - level
+        gone = np.abs(off) > far
+        if gone.any():
+            return bool(off[int(gone.argmax())] < 0.0)
+        start, length = start + length, 2 * length
+    return False
 
 
-def _whole(heights: np.ndarray, seconds: np.ndarray, stand: Stand, stands: list[Stand], near: float) -> tuple[int, int]:
-    """The stand with what belongs to it at both ends: samples near its level, and dips under it."""
-    n = len(heights)
-    last = _onward(heights, seconds, stand.last, stand, stands, near)
-    back = Stand(n - 1 - stand.last, n - 1 - stand.first, stand.level)
-    others = [Stand(n - 1 - other.last, n - 1 - other.first, other.level) for other in stands]
-    first = n - 1 - _onward(heights[::-1], -seconds[::-1], back.last, back, others, near)
-    return first, last
+class _Way(NamedTuple):
+    """Heights and seconds (n,) forwards or backwards in time, the long stands' ends (k, 2), and the tolerance."""
+
+    heights: np.ndarray
+    seconds: np.ndarray
+    long: np.ndarray
+    near: float
 
 
-def _onward(heights: np.ndarray, seconds: np.ndarray, at: int, stand: Stand, stands: list[Stand], near: float) -> int:
-    """The last sample from `at` on that is down at this stand's level."""
-    n = len(heights)
-    while at + 1 < n and heights[at + 1] <= stand.level + near:
-        if heights[at + 1] >= stand.level - near:
+def _onward(way: _Way, at: int, level: float) -> int:
+    """The last sample from `at` on that is down at this level: near it, or in a dip under it that comes back."""
+    heights, n = way.heights, len(way.heights)
+    while at + 1 < n and heights[at + 1] <= level + way.near:
+        if heights[at + 1] >= level - way.near:
             at += 1
             continue
-        back = np.flatnonzero(heights[at + 1 :] >= stand.level - near)
+        end = int(np.searchsorted(way.seconds, way.seconds[at] + DIP_SECONDS, side="right"))
+        back = np.flatnonzero(heights[at + 1 : end] >= level - way.near)
         if len(back) == 0:
             return at
         up = at + 1 + int(back[0])
-        if seconds[up] - seconds[at] > DIP_SECONDS or _stands_within(stands, at + 1, up, seconds):
+        if _stands_within(way.long, at + 1, up):
             return at
-        at = up if heights[up] <= stand.level + near else up - 1
+        at = up if heights[up] <= level + way.near else up - 1
     return at
 
 
-def _stands_within(stands: list[Stand], first: int, end: int, seconds: np.ndarray) -> bool:
-    return any(
-        stand.first >= first and stand.last < end and seconds[stand.last] - seconds[stand.first] >= STAND_SECONDS
-        for stand in stands
-    )
+def _stands_within(long: np.ndarray, first: int, end: int) -> bool:
+    row = int(np.searchsorted(long[:, 0], first))
+    return row < len(long) and bool(long[row, 1] < end)
 
 
 def _noise(heights: np.ndarray) -> float:

@@ -1,0 +1,108 @@
+"""Feet: when a track's feet are on the ground, read once and handed on; and every gap with no foot down.
+
+Frames and metres, z up. Feet alone find no jump: there must be a rise and fall of the body, too.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from ..track import Track
+from .contacts import Gap, leaves, runs, touches
+from .ground import Point, points_of
+
+
+@dataclass(frozen=True, eq=False)
+class Feet:
+    """What a track's feet do, read once.
+
+    frames   (n,) of the track
+    points   one for each point that touches the ground: its heights, when it is down, where it stands, its noise
+    stances  for each point (s, 2): first and last sample of each stretch that it is down, in order
+    air      (k, 2) the same of each stretch with no point down
+    step     frames from one pose to the next
+    held     the poses are stepped: a contact lies on one
+    """
+
+    frames: np.ndarray
+    points: tuple[Point, ...]
+    stances: tuple[np.ndarray, ...]
+    air: np.ndarray
+    step: int = 1
+    held: bool = False
+
+    @cached_property
+    def gaps(self) -> tuple[Gap, ...]:
+        """Every stretch with no foot on the ground, in order; open at an end of the track."""
+        return tuple(self._gap(row, step=self.step, held=self.held) for row in range(len(self.air)))
+
+    @property
+    def down(self) -> np.ndarray:
+        """(n, m) booleans: which points are on the ground."""
+        return np.stack([point.down for point in self.points], axis=1)
+
+    @property
+    def noise(self) -> float:
+        """Metres of noise of the point that has most."""
+        return max(point.noise for point in self.points)
+
+    def in_air(self, first: float, last: float) -> float:
+        """Return the share of the time from one frame to a later one that lies in the gap which shares most of it."""
+        gap = self.gap_over(first, last)
+        return 0.0 if gap is None else gap.shared(first, last) / (last - first)
+
+    def is_down(self, first: float, last: float) -> bool:
+        """Say whether any foot is on the ground between two frames; contacts are known to their errors only."""
+        return self.in_air(first, last) < 1.0
+
+    def last_down(self, at: int) -> list[tuple[int, int]]:
+        """Return (number, sample) of each point that has been on the ground by a sample: when it was there last."""
+        found = []
+        for number, stances in enumerate(self.stances):
+            row = int(np.searchsorted(stances[:, 0], at, side="right")) - 1
+            if row >= 0:
+                found.append((number, int(min(stances[row, 1], at))))
+        return found
+
+    def gap_over(self, first: float, last: float, *, step: int | None = None, held: bool | None = None) -> Gap | None:
+        """Return the gap that shares most frames with a stretch; None where none does.
+
+        step, held: how the poses of that stretch are drawn, where not as the feet were read.
+        """
+        step, held = self.step if step is None else step, self.held if held is None else held
+        reach = step if held else 1
+        ends = self.frames[self.air]
+        start = np.searchsorted(ends[:, 1], first - reach)
+        stop = np.searchsorted(ends[:, 0], last + reach, side="right")
+        near = [self._gap(row, step=step, held=held) for row in range(start, stop)]
+        best = max(near, key=lambda gap: gap.shared(first, last), default=None)
+        return best if best is not None and best.shared(first, last) > 0.0 else None
+
+    def _gap(self, row: int, *, step: int, held: bool) -> Gap:
+        first, last = (int(at) for at in self.air[row])
+        off: tuple[float | None, float | None] = (None, None)
+        on: tuple[float | None, float | None] = (None, None)
+        if first > 0:
+            off = leaves(self.frames, self.points, first - 1, step=step, held=held)
+        if last + 1 < len(self.frames):
+            on = touches(self.frames, self.points, last + 1, step=step, held=held)
+        return Gap(*off, *on)
+
+
+def feet_of(track: Track, *, step: int = 1, held: bool = False) -> Feet | None:
+    """Read a track's feet; None for a track without any, and for feet that never stand.
+
+    step: frames from one pose to the next; held: the poses are stepped. Cost: linear in frames and points.
+
+    >>> feet = feet_of(Track("still", 24, range(10), [[0, 0, 1]] * 10, feet=[[[0, 0, 0]]] * 10))
+    >>> feet.gaps, feet.is_down(2, 5)
+    ((), True)
+    """
+    points = points_of(track)
+    down = np.zeros(len(track.frames), dtype=bool)
+    for point in points:
+        down |= point.down
+    if not down.any():
+        return None
+    return Feet(track.frames, points, tuple(runs(point.down) for point in points), runs(~down), step, held)

@@ -1,0 +1,118 @@
+"""The feet of a track, read once: when they are down, and the gaps with none down."""
+
+from dataclasses import replace
+from time import process_time
+
+import numpy as np
+import pytest
+from leapwright.analysis import Track
+from leapwright.analysis.feet import feet_of
+from leapwright.analysis.measures.contact import measure_contact
+from leapwright.analysis.phases import Phases
+
+from tests.analysis.closed_form import Leap
+from tests.analysis.shod import LIFT, shod
+
+
+@pytest.mark.parametrize("crouch_at", [15.0, 15.3, 15.75])
+@pytest.mark.parametrize("fps", [24.0, 60.0])
+def test_feet_leave_and_touch_between_the_frames(crouch_at: float, fps: float) -> None:
+    # The feet rise as LIFT sin(pi u): straight near the ground but for its third power, under 0.1 frame here.
+    track, phases = shod(leap=Leap(crouch_at=crouch_at, fps=fps))
+    (gap,) = feet_of(track).gaps
+    assert gap.takeoff == pytest.approx(phases.takeoff.frame, abs=0.1)
+    assert gap.landing == pytest.approx(phases.landing.frame, abs=0.1)
+    assert 0.0 < gap.takeoff_error < 0.5 and 0.0 < gap.landing_error < 0.5
+
+
+def test_each_foot_has_its_own_spans() -> None:
+    track, phases = shod()
+    down = feet_of(track).down
+    assert down.shape == (len(track.frames), 2)
+    air = (track.frames > phases.takeoff.frame) & (track.frames < phases.landing.frame)
+    assert (down == ~air[:, None]).mean() > 0.95
+
+
+def test_a_ledge_lower_than_the_takeoff_is_ground_too() -> None:
+    track, phases = shod(leap=Leap(lower=0.4))
+    (gap,) = feet_of(track).gaps
+    assert gap.landing == pytest.approx(phases.landing.frame, abs=0.3)
+
+
+def test_the_top_of_a_flight_is_no_ground() -> None:
+    # One m/s² keeps a foot within 2 cm of its top for 0.4 s.
+    track, phases = shod(leap=Leap(gravity=1.0, height=0.8, absorb=0.5))
+    (gap,) = feet_of(track).gaps
+    assert gap.landing - gap.takeoff == pytest.approx(phases.landing.frame - phases.takeoff.frame, abs=0.5)
+
+
+def test_on_twos_a_contact_lies_on_a_pose() -> None:
+    frames = np.arange(1, 41)
+    pose = (frames - 1) // 2 * 2 + 1
+    z = np.where((pose > 15) & (pose < 27), LIFT, 0.0)
+    feet = np.stack((0.0 * z, 0.0 * z, z), axis=1)[:, None]
+    track = Track("twos", 24, frames, np.stack((0 * z, 0 * z, 1 + z), axis=1), feet=feet)
+    (gap,) = feet_of(track, step=2, held=True).gaps
+    assert (gap.takeoff, gap.landing) == (15.0, 27.0)
+
+
+def test_feet_in_the_air_at_the_ends_leave_an_end_open() -> None:
+    track, phases = shod()
+    keep = (track.frames > phases.takeoff.frame + 2)
+    cut = Track("cut", 24, track.frames[keep], track.positions[keep], feet=track.feet[keep])
+    (gap,) = feet_of(cut).gaps
+    assert gap.takeoff is None
+    assert gap.landing == pytest.approx(phases.landing.frame, abs=0.1)
+
+
+def test_whether_a_foot_is_down_is_asked_between_two_frames() -> None:
+    track, phases = shod()
+    feet = feet_of(track)
+    (gap,) = feet.gaps
+    assert not feet.is_down(gap.takeoff, gap.landing)
+    assert feet.is_down(gap.takeoff - 0.1, gap.landing) and feet.is_down(gap.takeoff, gap.landing + 0.1)
+    assert feet.is_down(1, 5)
+    off, on = phases.takeoff.frame, phases.landing.frame
+    assert feet.in_air(off - (on - off), on) == pytest.approx(0.5, abs=0.02)
+
+
+def test_feet_that_are_never_still_say_nothing() -> None:
+    track, _ = shod()
+    rising = track.feet + track.frames[:, None, None] * [0.0, 0.0, 1.0]
+    assert feet_of(replace(track, feet=rising)) is None
+
+
+def hopping(count: int) -> Track:
+    """So many jumps in a row, with feet."""
+    track, _ = shod()
+    n = len(track.frames)
+    frames = np.arange(count * n)
+    return Track("hops", 24, frames, np.tile(track.positions, (count, 1)), feet=np.tile(track.feet, (count, 1, 1)))
+
+
+def test_the_cost_of_feet_grows_with_the_jumps_and_no_faster() -> None:
+    # 80 jumps are 8 times 10; a ninth part is left for what a clock on a busy machine shows.
+    one_track, one = shod()
+
+    def seconds(count: int) -> float:
+        track = hopping(count)
+        n = len(one_track.frames)
+        phases = [moved(one, by=row * n - one_track.frames[0]) for row in range(count)]
+        assert len(feet_of(track).gaps) == count
+        took = []
+        for _ in range(7):
+            began = process_time()
+            feet = feet_of(track)
+            told = [measure_contact(track, one, feet) for one in phases]
+            took.append(process_time() - began)
+        assert all(contact.feet_off is not None for contact in told)
+        return min(took)
+
+    assert seconds(80) <= 9.0 * seconds(10)
+
+
+def moved(phases: Phases, *, by: float) -> Phases:
+    """The same events so many frames later."""
+    events = ("crouch", "takeoff", "apex", "landing", "absorbed")
+    later = {name: replace(getattr(phases, name), frame=getattr(phases, name).frame + by) for name in events}
+    return replace(phases, **later)
