@@ -6,8 +6,9 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from ...analysis.errors import LeapwrightError, SettingsError, SourceError
+from ...analysis.errors import SettingsError, SourceError
 from ...analysis.finding import SEVERITIES
+from ...analysis.options import values
 from ...analysis.outputs import say
 from ...analysis.retiming.forecast import Forecast
 from ...analysis.retiming.retime import KEEPS, Mend
@@ -65,7 +66,7 @@ def add(subparsers: Any) -> None:
     how.add_argument("--shape-keys", action="store_true", help="move the shape keys of the character's meshes too")
     how.add_argument("--markers", action="store_true", help="move markers too")
     judge = parser.add_argument_group("what to judge against")
-    judge.add_argument("--gravity", type=_gravity, metavar="G",
+    judge.add_argument("--gravity", type=values.gravity, metavar="G",
                        help=f"a world ({', '.join(GRAVITIES)}) or m/s² (the scene's)")  # fmt: skip
     judge.add_argument("--kind", choices=KINDS, default="person", metavar="KIND", help=f"{', '.join(KINDS)} (person)")
     judge.add_argument("--step", type=int, default=1, metavar="N", help="frames a pose: 2 for a shot on twos (1)")
@@ -163,12 +164,3 @@ def _lines(done: "Done") -> list[str]:
     lines += [f"new: {named(forecast.comes)}"] * bool(forecast.comes)
     lines += [remark[:1].lower() + remark[1:] for remark in remarks(forecast)]
     return [*lines, f"{done.curves} curves moved, written to {done.out}"]
-
-
-def _gravity(text: str) -> float:
-    try:
-        return World(gravity=GRAVITIES.get(text) or float(text)).gravity
-    except (ValueError, LeapwrightError):
-        raise argparse.ArgumentTypeError(
-            f"must be one of {', '.join(GRAVITIES)}, or a number of m/s² above 0, not {text!r}"
-        ) from None

@@ -7,13 +7,13 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from ..errors import LeapwrightError, SettingsError, SourceError
+from ..errors import SourceError
+from ..options.values import duration, gravity, length, number
 from ..outputs import say
 from ..planning.plan import plan_jump
 from ..planning.wish import LIFT, LIFT_RANGE, ZEROS, Wish
 from ..report.plan_data import plan_data
 from ..report.plan_text import plan_text
-from ..units import metres
 from ..world import GRAVITIES, KINDS, World
 
 SUMMARY = "plan the frames of a jump"
@@ -49,22 +49,22 @@ def add(subparsers: Any) -> None:
     parser.set_defaults(run=run)
     jump = parser.add_argument_group("the jump")
     size = jump.add_mutually_exclusive_group(required=True)
-    size.add_argument("--height", type=_length, metavar="LENGTH", help="jump height")
-    size.add_argument("--airtime", type=_duration, metavar="DURATION", help="takeoff to landing; the height follows")
-    jump.add_argument("--push", type=_length, required=True, metavar="LENGTH", help="rise from crouch to takeoff")
-    jump.add_argument("--absorb", type=_length, metavar="LENGTH", help="fall from landing to lowest (as the push)")
-    jump.add_argument("--distance", type=_length, default=0.0, metavar="LENGTH", help="across, takeoff to landing (0)")
+    size.add_argument("--height", type=length, metavar="LENGTH", help="jump height")
+    size.add_argument("--airtime", type=duration, metavar="DURATION", help="takeoff to landing; the height follows")
+    jump.add_argument("--push", type=length, required=True, metavar="LENGTH", help="rise from crouch to takeoff")
+    jump.add_argument("--absorb", type=length, metavar="LENGTH", help="fall from landing to lowest (as the push)")
+    jump.add_argument("--distance", type=length, default=0.0, metavar="LENGTH", help="across, takeoff to landing (0)")
     where = jump.add_mutually_exclusive_group()
-    where.add_argument("--drop", type=_length, metavar="LENGTH", help="apex to landing (as the height: level)")
-    where.add_argument("--land-lower", type=_length, metavar="LENGTH", help="landing under the takeoff")
-    where.add_argument("--land-higher", type=_length, metavar="LENGTH", help="landing above the takeoff")
+    where.add_argument("--drop", type=length, metavar="LENGTH", help="apex to landing (as the height: level)")
+    where.add_argument("--land-lower", type=length, metavar="LENGTH", help="landing under the takeoff")
+    where.add_argument("--land-higher", type=length, metavar="LENGTH", help="landing above the takeoff")
     jump.add_argument("--from", choices=ZEROS, default=ZEROS[0], dest="zero", help="zero of the height (takeoff)")
-    jump.add_argument("--lift", type=_length, default=LIFT, metavar="LENGTH", help=f"takeoff over standing ({USUAL}cm)")
+    jump.add_argument("--lift", type=length, default=LIFT, metavar="LENGTH", help=f"takeoff over standing ({USUAL}cm)")
     shot = parser.add_argument_group("the shot")
-    shot.add_argument("--fps", type=_number, default=24.0, metavar="N", help="frames per second (24)")
+    shot.add_argument("--fps", type=number, default=24.0, metavar="N", help="frames per second (24)")
     shot.add_argument("--step", type=int, default=1, metavar="N", help="frames a pose: 2 for twos (1)")
-    shot.add_argument("--pace", type=_number, default=1.0, metavar="N", help="air pace: 2 snappy, 0.5 floaty (1)")
-    shot.add_argument("--gravity", type=_gravity, default="earth", metavar="G",
+    shot.add_argument("--pace", type=number, default=1.0, metavar="N", help="air pace: 2 snappy, 0.5 floaty (1)")
+    shot.add_argument("--gravity", type=gravity, default="earth", metavar="G",
                       help=f"a world ({', '.join(GRAVITIES)}) or m/s² (earth)")  # fmt: skip
     shot.add_argument("--kind", choices=KINDS, default="person", metavar="KIND", help=f"{', '.join(KINDS)} (person)")
     shot.add_argument("--start", type=int, default=1, metavar="FRAME", help="frame of the crouch (1)")
@@ -115,41 +115,3 @@ def _write(path: Path, text: str) -> None:
         path.write_text(text, encoding="utf-8")
     except (OSError, ValueError) as trouble:
         raise SourceError(f"{path} cannot be written: {getattr(trouble, 'strerror', None) or trouble}") from None
-
-
-def _length(text: str) -> float:
-    return _asked(metres, text)
-
-
-def _number(text: str) -> float:
-    try:
-        value = float(text)
-    except ValueError:
-        value = 0.0
-    if not 0.0 < value < 1e6:
-        raise argparse.ArgumentTypeError(f"must be a number above 0, not {text!r}")
-    return value
-
-
-def _gravity(text: str) -> float:
-    if text in GRAVITIES:
-        return GRAVITIES[text]
-    try:
-        return World(gravity=float(text)).gravity
-    except (ValueError, SettingsError):
-        worlds = ", ".join(GRAVITIES)
-        raise argparse.ArgumentTypeError(f"must be one of {worlds}, or m/s² above 0, not {text!r}") from None
-
-
-def _duration(text: str) -> tuple[float, str]:
-    count, unit = text.strip()[:-1], text.strip()[-1:]
-    if unit not in ("f", "s"):
-        raise argparse.ArgumentTypeError(f"a duration is a number above 0 with f or s, such as 24f or 1s, not {text!r}")
-    return _number(count), unit
-
-
-def _asked(read: Callable[[str], float], text: str) -> float:
-    try:
-        return read(text)
-    except LeapwrightError as refusal:
-        raise argparse.ArgumentTypeError(str(refusal)) from None

@@ -1,0 +1,88 @@
+"""The options of an audit of a day's shots, group by group, and what they come to."""
+
+import argparse
+from dataclasses import replace
+
+from ..errors import SettingsError
+from ..finding import SEVERITIES
+from ..limits import Limits
+from ..outputs import Outputs
+from ..settings import Settings
+from ..shot import Extras
+from ..sources import READERS
+from ..world import GRAVITIES, KINDS, World
+from . import values
+
+BLEND, MOTION = ".blend", ".bvh"
+IN_BLENDER = (BLEND, MOTION, ".fbx", ".glb")
+"""What Blender opens or imports. In a folder only the first two count: the others hold models more often."""
+
+
+def add(parser: argparse.ArgumentParser) -> None:
+    """Declare the paths and every group of options."""
+    kinds_of_file = ", ".join([*IN_BLENDER, *READERS])
+    parser.add_argument("paths", nargs="+", metavar="PATH", type=values.path, help=f"{kinds_of_file}, or a folder")
+    _what(parser.add_argument_group("what to audit"))
+    _footage(parser.add_argument_group("what to know of footage (--track marker:NAME)"))
+    _judge(parser.add_argument_group("what to judge against"))
+    _write(parser.add_argument_group("what to write"))
+    _run(parser.add_argument_group("how to read files"))
+
+
+def settings_of(arguments: argparse.Namespace) -> Settings:
+    """What jumps are judged against."""
+    limits = Limits()
+    if arguments.smallest_hop:
+        limits = replace(limits, smallest_hop=arguments.smallest_hop)
+    return Settings(World(step=arguments.step, kind=arguments.kind), limits)
+
+
+def outputs_of(arguments: argparse.Namespace) -> Outputs:
+    """What to write."""
+    return Outputs(arguments.report, arguments.json, arguments.csv)
+
+
+def extras_of(arguments: argparse.Namespace) -> Extras:
+    """What to read besides tracks. Raises SettingsError for a length that is known by halves."""
+    length, between, pixels = arguments.known_length, arguments.between, arguments.pixels
+    if (length is None) != (between is None and pixels is None) or (between is not None and pixels is not None):
+        raise SettingsError("a known length needs --known-length and either --between or --pixels")
+    return Extras(arguments.feet, length, tuple(between) if between else None, pixels)
+
+
+def _what(group: argparse._ArgumentGroup) -> None:
+    group.add_argument("--track", metavar="NAME", help="only this track: an object, armature/bone, or com")
+    group.add_argument("--fps", type=values.fps, metavar="N", help="frames per second of CSV tracks (24)")
+    group.add_argument("--feet", action="store_true", help="read when the feet of armatures are on the ground, too")
+
+
+def _footage(group: argparse._ArgumentGroup) -> None:
+    group.add_argument("--known-length", type=values.length, metavar="LENGTH",
+                       help="a length in the picture, such as 1.8m")  # fmt: skip
+    group.add_argument("--between", nargs=2, metavar="MARKER", help="the two markers it lies between")
+    group.add_argument("--pixels", type=values.pixels, metavar="N", help="or the pixels it takes up")
+
+
+def _judge(group: argparse._ArgumentGroup) -> None:
+    worlds, kinds = ", ".join(GRAVITIES), ", ".join(KINDS)
+    group.add_argument("--gravity", type=values.gravity_or_scene, metavar="G",
+                       help=f"scene, a world ({worlds}) or m/s² (a .blend: its scene's; a track: Earth's)")  # fmt: skip
+    group.add_argument("--kind", choices=KINDS, default="person", metavar="KIND", help=f"{kinds} (person)")
+    group.add_argument("--step", type=values.step, default=1, metavar="N",
+                       help="frames a pose: 2 for a shot on twos (1)")  # fmt: skip
+    group.add_argument("--smallest-hop", type=values.length, metavar="LENGTH",
+                       help="lowest rise that counts as a jump (5cm)")  # fmt: skip
+
+
+def _write(group: argparse._ArgumentGroup) -> None:
+    group.add_argument("--report", type=values.path, metavar="DIR", help="write DIR/index.html, a page with pictures")
+    group.add_argument("--json", type=values.path, metavar="FILE", help="write every figure as JSON; - for stdout")
+    group.add_argument("--csv", type=values.path, metavar="FILE", help="write a row a jump as CSV; - for stdout")
+    group.add_argument("--fail-on", choices=SEVERITIES, metavar="SEVERITY",
+                       help=f"exit 1 when something is found at or above: {', '.join(SEVERITIES)}")  # fmt: skip
+
+
+def _run(group: argparse._ArgumentGroup) -> None:
+    group.add_argument("--jobs", type=values.jobs, metavar="N", help="files read at once (as many as it helps)")
+    group.add_argument("--timeout", type=values.seconds, default=120.0, metavar="SECONDS",
+                       help="longest wait for one (120)")  # fmt: skip

@@ -1,0 +1,78 @@
+"""Values of options: read from the words of a call, or refused with what they must be."""
+
+import argparse
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from ..errors import LeapwrightError, SettingsError
+from ..units import metres
+from ..world import GRAVITIES, World
+
+SCENE = "scene"
+"""The gravity of the scene that is read."""
+
+
+def path(text: str) -> Path:
+    """A path that is not empty."""
+    if not text:
+        raise argparse.ArgumentTypeError("must not be empty")
+    return Path(text)
+
+
+def length(text: str) -> float:
+    """Metres, of a length with its unit."""
+    try:
+        return metres(text)
+    except SettingsError as refusal:
+        raise argparse.ArgumentTypeError(str(refusal)) from None
+
+
+def duration(text: str) -> tuple[float, str]:
+    """A count with its unit: f, frames, or s, seconds."""
+    count, unit = text.strip()[:-1], text.strip()[-1:]
+    if unit not in ("f", "s"):
+        raise argparse.ArgumentTypeError(f"a duration is a number above 0 with f or s, such as 24f or 1s, not {text!r}")
+    return number(count), unit
+
+
+def gravity(text: str) -> float:
+    """m/s², of a world's name or a number."""
+    return _gravity(text, f"one of {', '.join(GRAVITIES)}, or a number of m/s² above 0")
+
+
+def gravity_or_scene(text: str) -> float | str:
+    """m/s², of a world's name or a number; "scene" as it is."""
+    if text == SCENE:
+        return text
+    return _gravity(text, f"{SCENE}, one of {', '.join(GRAVITIES)}, or a number of m/s² above 0")
+
+
+def _gravity(text: str, what: str) -> float:
+    try:
+        return World(gravity=GRAVITIES.get(text) or float(text)).gravity
+    except (ValueError, LeapwrightError):
+        raise argparse.ArgumentTypeError(f"must be {what}, not {text!r}") from None
+
+
+def above_zero(kind: type, what: str, most: float) -> Callable[[str], Any]:
+    """A reader of numbers of a kind above 0 and at most so large; what: how its refusal calls them."""
+
+    def read(text: str) -> Any:
+        try:
+            value = kind(text)
+        except ValueError:
+            value = 0
+        if not 0 < value <= most:
+            raise argparse.ArgumentTypeError(f"must be {what} above 0 and at most {most:g}, not {text!r}")
+        return value
+
+    return read
+
+
+number = above_zero(float, "a number", 1e6)
+fps = above_zero(float, "a number", 1e5)
+pixels = above_zero(float, "a number of pixels", 1e6)
+seconds = above_zero(float, "a number of seconds", 1e6)
+jobs = above_zero(int, "a whole number", 64)
+step = above_zero(int, "a whole number of frames", 1e6)
