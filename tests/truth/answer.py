@@ -24,6 +24,8 @@ class Truth:
     push_distance: float | None
     jump_height: float
     drop: float
+    open_by: float = 0.0
+    """Frames either way by which a drawing leaves takeoff and landing open."""
 
     @property
     def push_ratio(self) -> float | None:
