@@ -5,11 +5,12 @@ from types import ModuleType
 
 import bpy
 
-from . import command, operators, results, settings
+from . import command, operators, results, settings, view
 from .feet import panel as feet_panel
 from .feet import settings as feet_settings
 from .footage import panel as footage_panel
 from .footage import settings as footage_settings
+from .live import changes, following, freshness
 from .marks import marks
 from .marks import panel as marks_panel
 from .mass import panel as mass_panel
@@ -24,6 +25,10 @@ from .sidebar import panel, rows
 PARTS: tuple[ModuleType, ...] = (
     sample_cache,
     results,
+    view,
+    freshness,
+    changes,
+    following,
     settings,
     mass_settings,
     feet_settings,

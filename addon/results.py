@@ -12,18 +12,30 @@ from bpy.types import Scene
 from ..analysis.audit import Audit
 from ..analysis.finding import Finding
 from ..analysis.jump import Jump
-from ..analysis.track import Marks
+from ..analysis.track import Marks, Track
 from ..analysis.world import World
+from .basis import Basis
 from .host import scene_key
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Result:
-    """An audit, the world it was judged by, and the marks its track had."""
+    """An audit, the track it is of, what that was made of, and the seconds that took."""
 
     audit: Audit
-    world: World
-    marks: tuple[Marks, ...] = ()
+    track: Track
+    basis: Basis
+    seconds: float = 0.0
+
+    @property
+    def world(self) -> World:
+        """The world its jumps are judged by."""
+        return self.basis.settings.world
+
+    @property
+    def marks(self) -> tuple[Marks, ...]:
+        """The marks by hand that its track had."""
+        return self.track.marks
 
     def jump(self, number: int) -> Jump | None:
         """Return a jump by its place in the list, from 0; None when there is none."""
@@ -36,11 +48,17 @@ class Result:
 
 
 _latest: dict[int, Result] = {}
+"""By the scene's key."""
 
 
 def latest(scene: Scene) -> Result | None:
     """Return the latest result of a scene; None before its first audit."""
     return _latest.get(scene_key(scene))
+
+
+def has_any() -> bool:
+    """Say whether any scene has been audited."""
+    return bool(_latest)
 
 
 def keep(scene: Scene, result: Result) -> None:

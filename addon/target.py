@@ -5,7 +5,7 @@ Holds references for one call only: ask again after an undo.
 
 from dataclasses import dataclass
 
-from bpy.types import Context, MovieClip, Object
+from bpy.types import Context, MovieClip, Object, Scene
 
 from ..analysis.errors import SourceError
 from ..analysis.track import Track
@@ -39,11 +39,14 @@ class Target:
         return f"{self.thing.name}/{self.bone}" if self.bone else self.thing.name
 
     def sample(self, context: Context) -> Track:
-        """Read it into a Track, with its feet where they are to be used. Raises SourceError or TrackError."""
-        track = SOURCES[self.source].sample(context.scene, self.thing, self.bone)
-        feet = feet_settings.of_rig(self.thing) if getattr(self.thing, "pose", None) is not None else None
-        return with_feet(context.scene, self.thing, track) if feet is not None and feet.use_feet else track
+        """Read it in the scene of the window. Raises what `sample_in` does."""
+        return self.sample_in(context.scene)
 
+    def sample_in(self, scene: Scene) -> Track:
+        """Read it into a Track, with its feet where they are to be used. Raises SourceError or TrackError."""
+        track = SOURCES[self.source].sample(scene, self.thing, self.bone)
+        feet = feet_settings.of_rig(self.thing) if getattr(self.thing, "pose", None) is not None else None
+        return with_feet(scene, self.thing, track) if feet is not None and feet.use_feet else track
 
 def target_of(context: Context) -> Target:
     """Return what is to be followed; cheap enough for a poll.

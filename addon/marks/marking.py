@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from bpy.types import Context
 
 from ...analysis.audit import Audit, audit_track
-from ...analysis.settings import Settings
 from ...analysis.track import Marks, Track
-from .. import results
+from .. import auditing, results
+from ..basis import Basis, asked_of
 from ..refusals import Refusing
 from ..scene import settings_of
 from ..sidebar import rows
@@ -18,17 +18,17 @@ from . import marks
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Sheet:
-    """A track with its marks, what it is judged by, its audit, and the jump chosen in the panel, if any."""
+    """A track with its marks, what it was made of, its audit, and the jump chosen in the panel, if any."""
 
     track: Track
-    settings: Settings
+    basis: Basis
     audit: Audit
     chosen: int | None
 
     def marked(self, by_hand: Sequence[Marks]) -> "Sheet":
         """Audit the same track with other marks."""
         track = replace(self.track, marks=tuple(by_hand))
-        return replace(self, track=track, audit=audit_track(track, self.settings))
+        return replace(self, track=track, audit=audit_track(track, self.basis.settings))
 
     def added(self, before: "Sheet") -> list[Marks]:
         """List the marks that were not there before."""
@@ -37,19 +37,20 @@ class Sheet:
     def keep(self, context: Context, *, chosen: int | None) -> None:
         """Save the marks with the scene, and make the audit its latest."""
         marks.put(context.scene, self.track.name, self.track.marks)
-        results.keep(context.scene, results.Result(self.audit, self.settings.world, self.track.marks))
-        rows.fit(context.window_manager, len(self.audit.jumps))
-        rows.of_window(context.window_manager).chosen = min(chosen or 0, max(len(self.audit.jumps) - 1, 0))
+        auditing.keep(context.scene, results.Result(self.audit, self.track, self.basis), chosen=chosen or 0)
 
 
 def sheet_of(context: Context) -> Sheet:
     """Read and audit the followed track. Raises LeapwrightError when it cannot be."""
-    settings = settings_of(context.scene)
-    track = stand_in(target_of(context)).sample(context)
-    audit, latest = audit_track(track, settings), results.latest(context.scene)
-    shown = latest is not None and latest.audit.name == track.name
+    latest = results.latest(context.scene)
+    asked = target_of(context)
+    read = auditing.read(
+        context.scene, stand_in(asked), asked=asked_of(asked), settings=settings_of(context.scene)
+    )
+    shown = latest is not None and latest.audit.name == read.track.name
     chosen = rows.of_window(context.window_manager).chosen if shown else None
-    return Sheet(track, settings, audit, chosen if chosen is not None and chosen < len(audit.jumps) else None)
+    within = chosen is not None and chosen < len(read.audit.jumps)
+    return Sheet(read.track, read.basis, read.audit, chosen if within else None)
 
 
 class Marking(Refusing):

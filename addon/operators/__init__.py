@@ -14,6 +14,7 @@ from . import (
     plan_jump,
     retime_jump,
     show_centre_of_mass,
+    toggle_view,
 )
 
 CLASSES = (
@@ -30,4 +31,5 @@ CLASSES = (
     *plan_jump.CLASSES,
     *retime_jump.CLASSES,
     *forecast_retime.CLASSES,
+    *toggle_view.CLASSES,
 )

@@ -2,14 +2,12 @@
 
 from bpy.types import Context, Operator
 
-from ...analysis.audit import Audit, audit_track
+from ...analysis.audit import Audit
 from ...analysis.errors import LeapwrightError
 from ...analysis.finding import SEVERITIES
-from .. import results
+from ..auditing import audit_followed
 from ..refusals import Refusing
-from ..scene import settings_of
-from ..sidebar import rows
-from ..target import stand_in, target_of
+from ..target import target_of
 
 
 class LEAPWRIGHT_OT_audit_jump(Refusing, Operator):
@@ -27,13 +25,9 @@ class LEAPWRIGHT_OT_audit_jump(Refusing, Operator):
 
     def execute(self, context: Context) -> set[str]:
         try:
-            settings = settings_of(context.scene)
-            track = stand_in(target_of(context)).sample(context)
-            audit = audit_track(track, settings)
+            audit = audit_followed(context).audit
         except LeapwrightError as refusal:
             return self.refuse(refusal)
-        results.keep(context.scene, results.Result(audit, settings.world, track.marks))
-        rows.fit(context.window_manager, len(audit.jumps))
         self.report({"INFO"} if audit.jumps else {"WARNING"}, summary(audit))
         return {"FINISHED"}
 

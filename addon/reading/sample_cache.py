@@ -12,6 +12,12 @@ MOST = 64
 """Readings kept at a time; the one not asked for longest goes first."""
 
 _kept: OrderedDict[Hashable, tuple[bytes, np.ndarray]] = OrderedDict()
+_asked = [0]
+
+
+def asked() -> int:
+    """Return how many evaluated readings have been asked for so far, kept ones included."""
+    return _asked[0]
 
 
 def kept(
@@ -22,6 +28,7 @@ def kept(
     what: which reading of the object it is, its frames included; reads: the data-blocks it depends on. The array is
     read-only. Where it depends on what cannot be told apart (scripts, physics, node trees), it is read every time.
     """
+    _asked[0] += 1
     try:
         now = print_of(scene, reads)
     except UnknowableError:

@@ -9,9 +9,9 @@ from ...analysis.retiming.retime import fit_of, jump_of
 from ...analysis.settings import Settings
 from ...analysis.track import Track
 from .. import results
+from ..auditing import keep, read
 from ..refusals import Refusing
 from ..scene import settings_of
-from ..sidebar import rows
 from ..target import Target, stand_in, target_of
 from .retiming import Retiming, prepare
 from .settings import CHOICES, KEEP, Choices, extent_of, mend_of
@@ -70,9 +70,6 @@ def say_fit(operator: Operator, context: Context) -> set[str]:
 
 def audited(context: Context, target: Target, settings: Settings, *, number: int) -> results.Result:
     """Audit the target again, and choose the jump that is worked on, counted from 1."""
-    track = target.sample(context)
-    result = results.Result(audit_track(track, settings), settings.world, track.marks)
-    results.keep(context.scene, result)
-    rows.fit(context.window_manager, len(result.audit.jumps))
-    rows.of_window(context.window_manager).chosen = max(min(number, len(result.audit.jumps)) - 1, 0)
+    result = read(context.scene, target, settings=settings)
+    keep(context.scene, result, chosen=number - 1)
     return result

@@ -15,6 +15,7 @@ from ..refusals import sentence
 from ..settings import ACTIVE, CUSTOM, shown_in
 from ..target import target_of
 from . import figures, rows
+from .state import draw_state
 from .wrapping import paragraph
 
 SEVERITY_ICONS = {"note": "INFO", "check": "ERROR", "fix": "CANCEL"}
@@ -75,6 +76,7 @@ class _Audit(_Room):
         result = results.latest(context.scene)
         if result is None:
             return
+        draw_state(layout, context, result)
         audit, listed = result.audit, rows.of_window(context.window_manager)
         span = f"{audit.frame_start:g}–{audit.frame_end:g}"
         paragraph(layout, context, f"{audit.name}, frames {span}", "PREVIEW_RANGE")

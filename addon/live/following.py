@@ -1,0 +1,111 @@
+"""Live: audit again by itself what was audited, whenever something changes it.
+
+A path of keys at once, while they are dragged; an evaluated one when the hand rests. A timer runs from a change to
+the audit that follows it, and never otherwise.
+"""
+
+import time
+from collections.abc import Iterator
+
+import bpy
+from bpy.types import Scene
+
+from ...analysis.errors import LeapwrightError
+from .. import auditing, results, view
+from ..basis import target_in
+from ..scene import settings_of
+from ..sidebar import rows
+from . import changes
+from .freshness import State, state_of
+
+REST = 0.3
+"""Seconds without a change after which the hand is taken to rest."""
+SLOWEST = 2.0
+"""Seconds that a reading may have taken to be made again unasked; a longer one waits for its button."""
+APART = 0.05
+"""Seconds between two audits while keys are dragged: every third frame at 60 Hz."""
+LOOK = 0.1
+"""Seconds between two looks at whether the hand rests."""
+
+
+def catch_up() -> None:
+    """Audit again what has changed, as soon as Blender is idle; nothing while Live is off."""
+    if results.has_any() and not bpy.app.timers.is_registered(_tick) and view.of_window().use_live:
+        bpy.app.timers.register(_tick, first_interval=max(0.0, APART - (time.monotonic() - _last[0])))
+
+
+def is_due() -> bool:
+    """Say whether what has changed is about to be audited again."""
+    return bpy.app.timers.is_registered(_tick)
+
+
+_last = [0.0]
+
+
+def _tick() -> float | None:
+    """Follow each scene that is shown; return when to look again, None for not at all."""
+    if not view.of_window().use_live:
+        return None
+    waiting = [scene for scene in _shown() if _follows_later(scene)]
+    _last[0] = time.monotonic()
+    return LOOK if waiting else None
+
+
+def _shown() -> Iterator[Scene]:
+    windows = (window for manager in bpy.data.window_managers for window in manager.windows)
+    yield from {window.scene.session_uid: window.scene for window in windows}.values()
+
+
+def _follows_later(scene: Scene) -> bool:
+    """Audit a scene again where its audit has changed; say whether that has to wait."""
+    latest = results.latest(scene)
+    if latest is None or bpy.app.is_job_running("RENDER"):
+        return False
+    state = state_of(scene, latest)
+    if state is not State.FRESH:
+        view.redraw()
+    if state in (State.FRESH, State.GONE):
+        return False
+    if latest.basis.evaluated:
+        if state is State.UNSURE or latest.seconds > SLOWEST:
+            return False
+        if _is_busy():
+            return True
+    target = target_in(scene, latest.basis)
+    try:
+        new = auditing.read(scene, target, asked=latest.basis.asked, settings=settings_of(scene))
+    except LeapwrightError:
+        return False  # the panel says that the audit is of the past
+    for layer in scene.view_layers if new.basis.evaluated else ():
+        layer.update()  # what a private scene leaves behind is none of the user's edits
+    auditing.keep(scene, new, chosen=_same_jump(latest, new))
+    return False
+
+
+def _is_busy() -> bool:
+    """Say whether keys are being dragged, or were just now."""
+    windows = (window for manager in bpy.data.window_managers for window in manager.windows)
+    dragging = any(len(getattr(window, "modal_operators", ())) for window in windows)
+    return dragging or time.monotonic() - changes.last() < REST
+
+
+def _same_jump(before: results.Result, after: results.Result) -> int:
+    """Find the jump that was chosen among those that are there now, from 0."""
+    chosen = rows.of_window(bpy.data.window_managers[0]).chosen
+    was = before.jump(chosen)
+    if was is None or len(before.audit.jumps) == len(after.audit.jumps):
+        return chosen
+    apart = [abs(jump.takeoff.frame - was.takeoff.frame) for jump in after.audit.jumps]
+    return apart.index(min(apart)) if apart else 0
+
+
+def register() -> None:
+    """Follow from now on."""
+    changes.call_on_change(catch_up)
+
+
+def unregister() -> None:
+    """Follow no more."""
+    changes.stop_calling(catch_up)
+    if bpy.app.timers.is_registered(_tick):
+        bpy.app.timers.unregister(_tick)

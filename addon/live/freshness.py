@@ -1,0 +1,116 @@
+"""Whether the audit that is shown is of the scene as it is."""
+
+import time
+from dataclasses import dataclass
+from enum import Enum, auto
+
+import numpy as np
+from bpy.types import Scene
+
+from ...analysis.errors import LeapwrightError
+from ...analysis.track import Track
+from .. import results
+from ..basis import Basis, digest_of, target_in, told_of
+from ..host import scene_key
+from ..marks import marks
+from ..scene import settings_of
+from ..target import Target
+from .changes import Count, count_of
+
+PATIENCE = 0.5
+"""Seconds for which an evaluated reading that has changed is not looked at again: a digest of a rig takes some."""
+
+
+class State(Enum):
+    """What can be said of an audit."""
+
+    FRESH = auto()
+    CHANGED = auto()
+    GONE = auto()
+    """What was followed is no longer in the scene."""
+    UNSURE = auto()
+    """Something was edited, and whether that matters cannot be told."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Seen:
+    result: results.Result
+    count: Count
+    state: State
+    time: float
+
+
+_seen: dict[int, _Seen] = {}
+
+
+def state_of(scene: Scene, result: results.Result) -> State:
+    """Compare what an audit was made of with the scene; microseconds while nothing is edited.
+
+    A path of keys is read again and compared; of an evaluated one all that it depends on is digested.
+    """
+    basis = result.basis
+    target = target_in(scene, basis)
+    if target is None:
+        return State.GONE
+    if target.name != result.audit.name or not _is_told_the_same(scene, target, result):
+        return State.CHANGED
+    key, count, now = scene_key(scene), count_of(scene), time.monotonic()
+    seen = _seen.get(key)
+    if seen is not None and seen.result is result:
+        waits = basis.evaluated and seen.state is State.CHANGED and seen.count[1] == count[1]
+        if seen.count == count or (waits and now - seen.time < PATIENCE):
+            return seen.state
+    state = _compared(scene, target, result)
+    _seen[key] = _Seen(result, count, state, now)
+    return state
+
+
+def trust(scene: Scene, result: results.Result) -> None:
+    """Take it that an audit was made just now."""
+    _seen[scene_key(scene)] = _Seen(result, count_of(scene), State.FRESH, time.monotonic())
+
+
+def forget() -> None:
+    """Forget what was compared."""
+    _seen.clear()
+
+
+def is_same(one: Track, other: Track) -> bool:
+    """Say whether two readings are one and the same path, keys and rate."""
+    if one.fps != other.fps or one.interpolation != other.interpolation:
+        return False
+    arrays = ("frames", "positions", "key_frames", "feet", "ground")
+    return all(_equal(getattr(one, name), getattr(other, name)) for name in arrays)
+
+
+def _equal(one: object, other: object) -> bool:
+    if one is None or other is None:
+        return one is other
+    return np.array_equal(one, other)
+
+
+def _is_told_the_same(scene: Scene, target: Target, result: results.Result) -> bool:
+    basis: Basis = result.basis
+    try:
+        settings = settings_of(scene)
+    except LeapwrightError:
+        return False
+    same = settings == basis.settings and told_of(scene, target) == basis.told
+    return same and marks.of_track(scene, target.name)[0] == result.track.marks
+
+
+def _compared(scene: Scene, target: Target, result: results.Result) -> State:
+    if result.basis.evaluated:
+        if result.basis.digest is None:
+            return State.UNSURE
+        return State.FRESH if digest_of(scene, target) == result.basis.digest else State.CHANGED
+    try:
+        return State.FRESH if is_same(target.sample_in(scene), result.track) else State.CHANGED
+    except LeapwrightError:
+        return State.CHANGED
+
+
+
+def unregister() -> None:
+    """Compare no more."""
+    forget()

@@ -1,0 +1,28 @@
+"""The line that says that what is shown is not of the scene as it is, with the button that mends it."""
+
+from bpy.types import Context, UILayout
+
+from .. import results, view
+from ..live import following
+from ..live.freshness import State, state_of
+from .wrapping import paragraph
+
+SAID = {
+    State.CHANGED: "Changed since this audit",
+    State.UNSURE: "May have changed since this audit",
+    State.GONE: "No longer in the scene",
+}
+
+
+def draw_state(layout: UILayout, context: Context, result: results.Result) -> None:
+    """Draw the line where it is needed; not where Live is about to audit a path of keys again."""
+    state = state_of(context.scene, result)
+    live = view.of_window(context.window_manager).use_live
+    if state is State.FRESH or (state is State.CHANGED and live and not result.basis.evaluated and following.is_due()):
+        return
+    row = layout.box().row()
+    if state is State.GONE:
+        paragraph(row, context, SAID[state], "UNLINKED")
+        return
+    row.label(text=SAID[state], icon="FILE_REFRESH")
+    row.operator("leapwright.audit_jump", text="Audit")

@@ -1,0 +1,120 @@
+"""Cost of Live for a shot of 300 frames, as shares of a frame at 60 Hz, beside one frame of the scene set.
+
+A keyed root is read, its jumps found, measured and judged after a key is moved; alone, and among generated rigs.
+"""
+
+import os
+import tempfile
+import time
+
+import numpy as np
+
+from .rigs import crowd_to, generated_rig
+from .table import lines, say
+
+FRAME = 1.0 / 60.0
+CROWD = 20
+POSES = ((1, 1.0), (130, 1.0), (138, 0.6), (143, 1.0), (150, 1.6), (157, 1.0), (164, 0.7), (180, 1.0), (300, 1.0))
+
+
+def jumper():
+    """A root that is keyed over 300 frames, with one jump; the active object."""
+    import bpy
+
+    thing = bpy.data.objects.new("Crate", None)
+    bpy.context.scene.collection.objects.link(thing)
+    for frame, height in POSES:
+        thing.location = (0.0, 0.01 * frame, height)
+        thing.keyframe_insert("location", frame=frame)
+    bpy.context.view_layer.objects.active = thing
+    return thing
+
+
+def spent(call, before=lambda: None, rounds=15):
+    """Median seconds of a call, each after what comes before it, which is not counted."""
+    times = []
+    for _ in range(rounds):
+        before()
+        began = time.perf_counter()
+        call()
+        times.append(time.perf_counter() - began)
+    return float(np.median(times))
+
+
+def shares(thing, rounds):
+    """A live update, the look that finds nothing changed, the handler alone, and one frame set, in frames at 60 Hz."""
+    import bpy
+    from leapwright.addon import auditing, results
+    from leapwright.addon.host import curves_of
+    from leapwright.addon.live import changes, following
+    from leapwright.addon.live.freshness import State, state_of
+
+    scene = bpy.context.scene
+    auditing.audit_followed(bpy.context)
+    curve = next(curve for curve in curves_of(thing.animation_data) if curve.array_index == 2)
+    frames = iter(range(1, 10_000))
+
+    def move():
+        curve.keyframe_points[4].co.y += 1e-3
+        curve.update()
+        bpy.context.view_layer.update()
+
+    def stop():
+        if bpy.app.timers.is_registered(following._tick):
+            bpy.app.timers.unregister(following._tick)
+
+    update = spent(following._tick, move, rounds)
+    stop()
+    latest = results.latest(scene)
+    assert state_of(scene, latest) is State.FRESH and len(latest.audit.jumps) == 1
+    unchanged = spent(lambda: state_of(scene, latest), rounds=10 * rounds)
+    handler = spent(lambda: changes._on_update(scene), stop, rounds)
+    stop()
+    host = spent(lambda: scene.frame_set(next(frames)), rounds=rounds)
+    return {name: seconds / FRAME for name, seconds in
+            (("update", update), ("unchanged", unchanged), ("handler", handler), ("frame_set", host))}  # fmt: skip
+
+
+def again(context):
+    """Second audit over the first, where nothing has changed in between."""
+    from leapwright.addon import auditing, results
+    from leapwright.addon.reading import sample_cache
+
+    def forget():
+        results.forget()
+        sample_cache.forget()
+
+    first = spent(lambda: auditing.audit_followed(context), forget, 7)
+    auditing.audit_followed(context)
+    return spent(lambda: auditing.audit_followed(context), rounds=30) / first
+
+
+def run(*, tries=None, kinds=""):
+    """Print what Live costs in an empty scene and among rigs, and a second audit over the first."""
+    os.environ.setdefault("BLENDER_USER_RESOURCES", tempfile.mkdtemp(prefix="leapwright-bench-"))
+    import bpy
+    from leapwright import addon
+
+    addon.register()
+    bpy.ops.wm.read_homefile(use_factory_startup=True, use_empty=True)
+    thing, rounds = jumper(), tries or 25
+    figures = {"empty scene": shares(thing, rounds)}
+    repeated = {"keyed root": again(bpy.context)}
+    say("generating the rigs")
+    rig, body = generated_rig()
+    followed = bpy.context.scene.leapwright
+    followed.follow, followed.thing, followed.bone = "bone", rig, "DEF-spine"
+    repeated["bone of a generated rig, evaluated"] = again(bpy.context)
+    followed.follow = "centre_of_mass"
+    repeated["center of mass of a generated rig"] = again(bpy.context)
+    followed.follow = "active"
+    crowd_to(CROWD, rig, body)
+    bpy.context.view_layer.objects.active = thing
+    figures[f"{CROWD} skinned rigs"] = shares(thing, rounds)
+    head = ("a keyed root of 300 frames", "update", "nothing changed", "handler", "one frame_set")
+    print("\n".join(lines(head, [[name, *(f"{100 * part:.3g} %" for part in row.values())]
+                                 for name, row in figures.items()])))  # fmt: skip
+    print("shares of a frame at 60 Hz")
+    print("\n".join(lines(("second audit / first", ""), [[name, f"{part:.4f}"] for name, part in repeated.items()])))
+    addon.unregister()
+    return {"shares": figures, "second audit": repeated}
