@@ -2,13 +2,14 @@
 
 import os
 import sys
+import time
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TextIO
 
 from .errors import SettingsError
-from .report.data import SCHEMA
+from .report.data import SCHEMA, shot_data
 from .shot import Shot
 from .version import leapwright_version
 
@@ -83,9 +84,11 @@ class Outputs:
 
             refused += _put(self.csv, as_csv(shots))
         if self.report is not None:
-            from .report.dailies import as_page
+            from .report.page import Head, as_page
 
-            refused += _put(self.report / "index.html", as_page(shots, version=leapwright_version()))
+            document = {"schema": SCHEMA, "leapwright": leapwright_version(), "shots": list(map(shot_data, shots))}
+            head = Head(leapwright_version(), time.strftime("%d %B %Y, %H:%M"), folder=self.report.absolute())
+            refused += _put(self.report / "index.html", as_page(document, head))
         if STDOUT in (self.json, self.csv):
             say(summary(shots) + "\n", sys.stderr)
         else:

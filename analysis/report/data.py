@@ -10,6 +10,8 @@ from ..audit import Audit
 from ..finding import Finding
 from ..jump import Event, Jump
 from ..shot import Shot
+from ..track import Track
+from .path import path_data
 
 SCHEMA = "leapwright-audit/1"
 DIGITS = 9
@@ -34,12 +36,16 @@ def shot_data(shot: Shot) -> dict[str, Any]:
         "gravity": _figure(shot.gravity),
         "seconds": round(shot.seconds, 4),
         "notes": list(shot.notes),
-        "tracks": [track_data(audit, why) for audit, why in zip(shot.audits, reasons, strict=True)],
+        "tracks": [
+            track_data(audit, why, track)
+            for audit, why, track in zip(shot.audits, reasons, shot.tracks or [None] * len(shot.audits), strict=True)
+        ],
     }
 
 
-def track_data(audit: Audit, why: str = "") -> dict[str, Any]:
-    """One track; `reason` says why it was taken, where the file holds more than tracks."""
+def track_data(audit: Audit, why: str = "", track: Track | None = None) -> dict[str, Any]:
+    """One track; `reason` says why it was taken, where the file holds more than tracks; jumps with their `path`."""
+    jumps = [jump_data(jump) for jump in audit.jumps]
     return {
         "name": audit.name,
         "source": audit.source,
@@ -47,7 +53,7 @@ def track_data(audit: Audit, why: str = "") -> dict[str, Any]:
         "frame_start": _figure(audit.frame_start),
         "frame_end": _figure(audit.frame_end),
         "notes": list(audit.notes),
-        "jumps": [jump_data(jump) for jump in audit.jumps],
+        "jumps": jumps if track is None else [{**jump, "path": path_data(track, jump)} for jump in jumps],
     }
 
 

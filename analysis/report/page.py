@@ -1,113 +1,190 @@
-"""One shot on the report's page: its jumps, each with picture, figures beside what is expected, findings."""
+"""The day on one page of HTML, whole in itself: a table to sort and filter, a card a jump, nothing fetched.
 
-from collections.abc import Iterator
-from html import escape
+It is drawn from the audit's document alone. Its one script is named by its digest in the page's own policy
+(Content Security Policy Level 3, hash sources): nothing else can run there or be loaded, whatever a shot is called.
+"""
 
-from ..audit import Audit
-from ..finding import Finding
-from ..jump import Event, Jump
-from ..shot import Shot
-from ..track import Track
-from ..world import KINDS
-from .chart import jump_chart
-from .labels import EVENTS, error_text, figure_text, frame_text, printable, track_label
+import base64
+import hashlib
+import json
+import os
+import zlib
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
 
+from ..dailies.rows import CLEAN, DOUBTFUL, NO_JUMP, UNREADABLE, Row, day_rows, gravest_first
+from ..finding import SEVERITIES
+from .card import card, safe
+from .labels import counted
+from .listing import Line, kind_of, listing
 
-def shot_section(shot: Shot, *, label: str, anchor: str) -> str:
-    """Write one shot as a section of HTML; anchor is its id."""
-    parts = [f'<section id="{anchor}"><h2>{escape(label)}</h2>', f'<p class="path">{_safe(shot.path)}</p>']
-    parts += [f'<p class="unread">Unreadable: {_safe(shot.reason)}</p>'] if shot.reason is not None else []
-    parts += [f"<p>{_safe(note)}</p>" for note in shot.notes]
-    reasons = shot.reasons or ("",) * len(shot.audits)
-    for audit, track, why in zip(shot.audits, shot.tracks, reasons, strict=True):
-        if len(shot.audits) > 1 or why:
-            parts.append(f"<h3>{_safe(audit.name)}</h3>" + (f"<p>Followed: {_safe(why)}</p>" if why else ""))
-        parts += _audit(audit, track, label=track_label(label, shot, audit.name))
-    return "\n".join([*parts, "</section>"])
-
-
-def _audit(audit: Audit, track: Track, *, label: str) -> Iterator[str]:
-    if not audit.jumps:
-        yield "<p>No jump in this track.</p>"
-    yield from (f'<p class="remark">{_safe(note)}</p>' for note in audit.notes)
-    for number, jump in enumerate(audit.jumps, 1):
-        title = f"{label}, jump {number}"
-        yield f"<article><h3>Jump {number}</h3><figure>{jump_chart(track, jump, title=title)}</figure>"
-        yield _findings(jump)
-        yield _events(jump)
-        yield _figures(jump)
-        yield "</article>"
-
-
-def _findings(jump: Jump) -> str:
-    if not jump.findings:
-        return '<p class="none">Nothing found to mend.</p>'
-    return "<ul>" + "".join(map(_finding, jump.findings)) + "</ul>"
+HERE = Path(__file__).resolve().parent
+LEGEND = (
+    ("track", "M2 6h30", "the track, a dot a frame"),
+    ("arc", "M2 6h30", "the arc fitted to the flight"),
+    ("real", "M2 6h30", "the arc in real time, where that is another"),
+    ("past", "M2 6h30", "the earlier take"),
+)
+FILTERS = (
+    ("sequence", "sequence"), ("character", "character"), ("severity", "at least"), ("finding", "finding"),
+    ("certainty", "certainty"), ("change", "since the earlier day"), ("word", "said"),
+)  # fmt: skip
+TALLY = ((2, "to fix"), (1, "to check"), (0, "with a note"), (CLEAN, "fine"), (DOUBTFUL, "doubtful"),
+         (UNREADABLE, "unreadable"), (NO_JUMP, "without a jump"))  # fmt: skip
+SAY = (
+    "<div class=say><fieldset><legend hidden>Your word on this jump</legend>"
+    '<label><input type=radio value="" checked> no word</label>'
+    "<label><input type=radio value=approved> approved</label>"
+    "<label><input type=radio value=meant> meant</label></fieldset>"
+    '<input type=text maxlength=400 aria-label="Your note on this jump" placeholder="a note"></div>'
+)
 
 
-def _finding(finding: Finding) -> str:
-    mend = f"<br><b>Mend:</b> {_safe(finding.mend)}" if finding.mend else ""
-    frames = f"frames {frame_text(finding.frames[0])} to {frame_text(finding.frames[1])}"
+@dataclass(frozen=True, slots=True)
+class Head:
+    """What stands at the head of the page.
+
+    show       the show's name; empty without one
+    made       when the audit ran, as it is to be read
+    settings   names and values that hold for every shot
+    folder     where the page will lie: paths are shown as seen from there
+    """
+
+    version: str
+    made: str = ""
+    show: str = ""
+    settings: tuple[tuple[str, str], ...] = ()
+    folder: Path | None = None
+
+
+def as_page(document: Mapping[str, Any], head: Head) -> str:
+    """Write the audit's document as one HTML page."""
+    rows = gravest_first(day_rows(document))
+    lines = [Line(row, place) for place, row in enumerate(rows, 1)]
+    style, script = (HERE.joinpath(name).read_text(encoding="utf-8") for name in ("page.css", "page.js"))
+    title = " · ".join(filter(None, (head.show, "Jumps of the day", head.made)))
+    cards = "\n".join(
+        card(line.row, place=line.place, kind=kind_of(line.row), where=_where(line.row, head.folder)) for line in lines
+    )
+    data = _packed(document)
+    day = hashlib.sha256(data.encode()).hexdigest()[:16]
+    return f"""<!DOCTYPE html>
+<html lang=en><head><meta charset=utf-8><meta name=viewport content="width=device-width, initial-scale=1">
+<meta http-equiv=Content-Security-Policy content="{_policy(script)}"><title>{safe(title)}</title>
+<style>{style}</style></head>
+<body data-day={day}><header><h1>{safe(head.show or "Jumps of the day")}</h1>{_head(document, head)}
+<p class=sum>{safe(summary(rows, len(document["shots"])))}</p>{_bar(lines)}</header>
+<main><section id=list aria-label="The jumps of the day">{listing(lines)}</section>
+<section id=cards aria-label="The chosen jump">{cards}</section></main>
+<footer><p class=legend>{_legend()}</p>
+<p>Leapwright {safe(head.version)} judges drawings of motion. It is not for training, medical or safety
+decisions about real jumpers.</p></footer>
+<p id=spoken role=status style="position:absolute;left:-9999px"></p>
+<template id=say>{SAY}</template>
+<script type=application/json id=notes>{{}}</script>
+<script type=application/octet-stream id=data>{data}</script>
+<script>{script}</script></body></html>
+"""
+
+
+def summary(rows: Sequence[Row], shots: int) -> str:
+    """Count shots, jumps, what to look at and what could not be read, in one line."""
+    ranks = Counter(row.rank for row in rows)
+    jumps = sum(row.jump is not None for row in rows)
+    parts = [counted(shots, "shot"), counted(jumps, "jump")]
+    parts += [f"{ranks[rank]} {word}" for rank, word in TALLY if ranks[rank]]
+    return ", ".join(parts)
+
+
+def _head(document: Mapping[str, Any], head: Head) -> str:
+    shots = document["shots"]
+    facts = [
+        ("date", head.made),
+        ("shots", str(len(shots))),
+        ("fps", _each(shot["fps"] for shot in shots)),
+        ("gravity", _each((shot["gravity"] for shot in shots), " m/s²")),
+        *head.settings,
+        ("Leapwright", head.version),
+    ]
+    return "<dl class=head>" + "".join(
+        f"<div><dt>{safe(name)}<dd>{safe(value)}</div>" for name, value in facts if value
+    ) + "</dl>"  # fmt: skip
+
+
+def _each(values: Iterable[float | None], unit: str = "") -> str:
+    """Every value that occurs, most frequent first; five at most."""
+    found = [f"{value:.4g}" for value, _ in Counter(value for value in values if value is not None).most_common()]
+    return ", ".join(found[:5]) + "…" * (len(found) > 5) + unit if found else ""
+
+
+def _bar(lines: Sequence[Line]) -> str:
+    choices = {
+        "sequence": sorted({line.row.name.sequence for line in lines}),
+        "character": sorted({line.row.character for line in lines}),
+        "severity": [(str(rank), word) for rank, word in reversed(list(enumerate(SEVERITIES)))]
+        + [("unreadable", "unreadable")] * any(line.row.rank == UNREADABLE for line in lines),
+        "finding": sorted({finding["code"] for line in lines for finding in line.row.findings}),
+        "certainty": sorted({line.row.certainty for line in lines}),
+        "change": [("any", "anything"), *(sorted({line.change for line in lines}))] if _compared(lines) else [],
+        "word": ["approved", "meant", ("none", "no word")],
+    }
+    selects = "".join(_select(name, words, [choice for choice in choices[name] if choice]) for name, words in FILTERS)
     return (
-        f'<li class="{finding.severity}"><b class="tag">{finding.severity}</b> '
-        f"<code>{escape(finding.code)}</code>, {frames}: {_safe(finding.message)}{mend}</li>"
+        f'<div class=bar role=search><label>find<input type=search id=text size=16></label>{selects}'
+        "<button type=button id=all>Show all</button>"
+        '<span id=count role=status></span><button type=button id=savenotes>Save notes</button>'
+        "<button type=button id=copynotes>Copy notes</button>"
+        "<button type=button id=savejson>Save figures (JSON)</button></div>"
+        "<p class=keys><small>Keys: j and k step from jump to jump, o goes to the card, n to its note, / to find. "
+        "The address keeps the view: copy it to send it.</small></p>"
     )
 
 
-def _events(jump: Jump) -> str:
-    found = [(word, event) for word in EVENTS if (event := getattr(jump, word)) is not None]
-    head = "".join(f'<th scope="col">{word}</th>' for word, _ in found)
-    frames = "".join(f"<td>{_frame(event)}</td>" for _, event in found)
-    heights = "".join(f"<td>{figure_text(event.height)} m</td>" for _, event in found)
-    return (
-        f'<div class="wide"><table><thead><tr><th scope="col">event</th>{head}</tr></thead>'
-        f'<tbody><tr><th scope="row">frame</th>{frames}</tr><tr><th scope="row">height</th>{heights}</tr>'
-        "</tbody></table></div>"
+def _compared(lines: Sequence[Line]) -> bool:
+    return any(line.change for line in lines)
+
+
+def _select(name: str, words: str, choices: Sequence[str | tuple[str, str]]) -> str:
+    """A choice among what occurs; none where there is nothing to choose."""
+    if len(choices) < 2:
+        return ""
+    pairs = [choice if isinstance(choice, tuple) else (choice, choice) for choice in choices]
+    options = "".join(f'<option value="{safe(value)}">{safe(shown)}' for value, shown in pairs)
+    return f'<label>{words}<select id={name}><option value="">all{options}</select></label>'
+
+
+def _legend() -> str:
+    return "".join(
+        f'<span><svg viewBox="0 0 34 12" aria-hidden=true><path class={kind} d="{drawn}"/></svg> {words}</span>'
+        for kind, drawn, words in LEGEND
     )
 
 
-def _frame(event: Event) -> str:
-    """A frame with its error; with the word where it was pinned by hand."""
-    said = "pinned by hand" if event.pinned else f"± {error_text(event.frame_error)}"
-    return f"{frame_text(event.frame)} {said}"
+def _policy(script: str) -> str:
+    digest = base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()
+    rest = "base-uri 'none'; form-action 'none'"
+    return f"default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-{digest}'; {rest}"
 
 
-def _figures(jump: Jump) -> str:
-    error = "" if jump.fitted_gravity_error is None else f" ± {jump.fitted_gravity_error:.2f}"
-    airtime = jump.rise_frames_expected + jump.fall_frames_expected
-    rows = (
-        ("push", _frames(jump.push_frames), _frames(jump.push_frames_expected)),
-        ("rise", _frames(jump.rise_frames), _frames(jump.rise_frames_expected)),
-        ("fall", _frames(jump.fall_frames), _frames(jump.fall_frames_expected)),
-        ("airtime", _frames(jump.airtime_frames), _frames(airtime)),
-        ("absorb", _frames(jump.absorb_frames), _frames(jump.absorb_frames_expected)),
-        ("fitted gravity", figure_text(jump.fitted_gravity, f"{error} m/s²"), figure_text(jump.gravity, " m/s²")),
-        ("air pace", figure_text(jump.air_pace), "1"),
-        ("push pace", figure_text(jump.push_pace), figure_text(jump.air_pace)),
-        ("agreement", figure_text(jump.agreement), "1"),
-        ("jump height", figure_text(jump.jump_height, " m"), ""),
-        ("drop height", figure_text(jump.drop_height, " m"), ""),
-        ("push distance", figure_text(jump.push_distance, " m"), ""),
-        ("push ratio", figure_text(jump.push_ratio), f"to {KINDS[jump.kind]:g}"),
-        ("absorb distance", figure_text(jump.absorb_distance, " m"), ""),
-        ("absorb ratio", figure_text(jump.absorb_ratio), ""),
-        ("distance", figure_text(jump.distance, " m"), ""),
-        ("speed over the ground", figure_text(jump.travel_speed, " m/s"), ""),
-    )
-    body = "".join(
-        f'<tr><th scope="row">{name}</th><td>{measured}</td><td>{expected}</td></tr>'
-        for name, measured, expected in rows
-    )
-    return (
-        '<details><summary>Figures</summary><div class="wide"><table><thead><tr><th scope="col">measure</th>'
-        f'<th scope="col">measured</th><th scope="col">expected</th></tr></thead>'
-        f"<tbody>{body}</tbody></table></div></details>"
-    )
+def _packed(document: Mapping[str, Any]) -> str:
+    """The document's figures and paths, deflated (RFC 1950), in base 64; poses stay in the pictures."""
+    def lean(jump: Mapping[str, Any]) -> dict[str, Any]:
+        return {name: value for name, value in jump.items() if name != "poses"}
+
+    shots = [
+        {**shot, "tracks": [{**track, "jumps": [lean(jump) for jump in track["jumps"]]} for track in shot["tracks"]]}
+        for shot in document["shots"]
+    ]
+    text = json.dumps({**document, "shots": shots}, ensure_ascii=True)
+    return base64.b64encode(zlib.compress(text.encode(), 9)).decode()
 
 
-def _frames(frames: float | None) -> str:
-    return figure_text(frames, " f", 1)
-
-
-def _safe(text: str | None) -> str:
-    return escape(printable(text or ""))
+def _where(row: Row, folder: Path | None) -> str:
+    """The shot's path as seen from the page; whole where there is no such way."""
+    try:
+        return os.path.relpath(row.shot["path"], folder) if folder is not None else row.shot["path"]
+    except ValueError:  # another drive, or no path at all
+        return str(row.shot["path"])

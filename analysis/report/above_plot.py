@@ -1,0 +1,58 @@
+"""A jump seen from above: where it travels, a dot a frame, takeoff to landing in true proportion."""
+
+import math
+from collections.abc import Mapping
+from typing import Any
+
+from .labels import figure_text
+from .svg import dots, line, path, picture, text
+
+WIDTH, HEIGHT, EDGE = 640, 120, 22
+TRAVEL = frozenset({"travel-drift", "travel-stop", "travel-swerve"})
+"""Findings that speak of the travel."""
+
+
+def speaks_of_travel(jump: Mapping[str, Any]) -> bool:
+    """Say whether a finding of the jump is about its travel."""
+    return any(finding["code"] in TRAVEL for finding in jump["findings"])
+
+
+def above_plot(jump: Mapping[str, Any], *, title: str) -> str:
+    """Draw the path from above with the travel, takeoff to landing, from left to right."""
+    frames = jump["path"]["frames"]
+    turned = _along(jump)
+    low, high = ([pick(axis) for axis in zip(*turned, strict=True)] for pick in (min, max))
+    scale = min((WIDTH - 2 * EDGE) / max(high[0] - low[0], 1e-3), (HEIGHT - 2 * EDGE) / max(high[1] - low[1], 1e-3))
+    middle = [(a + b) / 2.0 for a, b in zip(low, high, strict=True)]
+    drawn = [(WIDTH / 2 + (x - middle[0]) * scale, HEIGHT / 2 - (y - middle[1]) * scale) for x, y in turned]
+    first, last = jump["takeoff"]["frame"], jump["landing"]["frame"]
+    air = [point for frame, point in zip(frames, drawn, strict=True) if first <= frame <= last]
+    inside = [path("grid", f"M{air[0][0]:.0f} {air[0][1]:.0f}L{air[-1][0]:.0f} {air[-1][1]:.0f}"),
+              path("ground", line(drawn)), path("track", line(air)), path("dots", dots(air)),
+              _bar(scale)]  # fmt: skip
+    for name, point in (("takeoff", air[0]), ("landing", air[-1])):
+        inside.append(path("mark", f"M{point[0]:.0f} {point[1]:.0f}h0"))
+        inside.append(text(point[0], point[1] - 9, name, anchor="m", kind="event"))
+    told = f"{title} from above: {figure_text(jump['distance'])} metres from takeoff to landing"
+    return picture(WIDTH, HEIGHT, inside, told=told, kind="above")
+
+
+def _along(jump: Mapping[str, Any]) -> list[tuple[float, float]]:
+    """Points turned so that the travel runs along x."""
+    of = jump["path"]
+    points = list(zip(of["x"], of["y"], strict=True))
+    inside = [point for frame, point in zip(of["frames"], points, strict=True)
+              if jump["takeoff"]["frame"] <= frame <= jump["landing"]["frame"]]  # fmt: skip
+    (x0, y0), (x1, y1) = inside[0], inside[-1]
+    length = math.hypot(x1 - x0, y1 - y0)
+    cos, sin = ((x1 - x0) / length, (y1 - y0) / length) if length > 1e-6 else (1.0, 0.0)
+    return [((x - x0) * cos + (y - y0) * sin, (y - y0) * cos - (x - x0) * sin) for x, y in points]
+
+
+def _bar(scale: float) -> str:
+    """A measuring bar: the longest of 1, 2 and 5 of a decade that takes a fifth of the width at most."""
+    most = WIDTH / 5 / scale
+    decade = 10.0 ** math.floor(math.log10(most))
+    metres = max(part * decade for part in (1, 2, 5) if part * decade <= most)
+    bar = path("bar", f"M{EDGE} {HEIGHT - 8}h{metres * scale:.0f}")
+    return bar + text(EDGE + metres * scale + 6, HEIGHT - 4, f"{metres:g} m")

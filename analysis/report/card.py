@@ -1,0 +1,118 @@
+"""The card of one row of the day: what is off and its mend first, then pictures, figures and notes, as HTML."""
+
+from collections.abc import Iterator, Mapping
+from html import escape
+from typing import Any
+
+from ..dailies.rows import Row
+from .above_plot import above_plot, speaks_of_travel
+from .figures import known_figures
+from .height_plot import height_plot, shows
+from .labels import EVENTS, error_text, figure_text, frame_text, printable
+from .stick_plot import stick_plot
+
+
+def safe(text: object) -> str:
+    """A text that came from a file, made harmless in HTML, in attributes too."""
+    return escape(printable(str(text)))
+
+
+def card(row: Row, *, place: int, kind: str, where: str) -> str:
+    """Write a row's card. place numbers it on the page, kind is its class, where its file as seen from the page."""
+    parts = [
+        f'<article id=c{place} class="card {kind}" tabindex=-1 aria-labelledby=h{place}>',
+        f"<h2 id=h{place}>{safe(row.label)}{_which(row)}</h2>",
+        f"<p class=where>{safe(where)}{_frames(row)}</p>",
+    ]
+    if row.shot["status"] != "ok":
+        parts.append(f"<p class=unread><b class=tag>unreadable</b> {safe(row.shot.get('reason', ''))}</p>")
+    elif row.jump is None:
+        parts.append("<p class=none>No jump in this track.</p>" if row.track else "<p class=none>No track.</p>")
+    else:
+        parts += _jump(row, row.jump)
+    parts += _notes(row)
+    return "\n".join(filter(None, [*parts, "</article>"]))
+
+
+def _which(row: Row) -> str:
+    if row.track is None:
+        return ""
+    jump = f" · jump {row.number}" if row.number else ""
+    return f" <small>{safe(row.track_name)}{jump}</small>"
+
+
+def _frames(row: Row) -> str:
+    if row.jump is None:
+        return ""
+    first, last = (frame_text(row.jump[name]["frame"]) for name in ("takeoff", "landing"))
+    return f" · in the air from frame {first} to {last}"
+
+
+def _jump(row: Row, jump: Mapping[str, Any]) -> Iterator[str]:
+    if row.certainty == "doubtful":
+        sure = jump.get("certainty_value")
+        yield f"<p class=doubt>It may be no jump (certainty {figure_text(sure)}): nothing here asks to be mended.</p>"
+    yield _findings(row)
+    yield "<div class=plots>"
+    if shows(jump):
+        yield f"<figure>{height_plot(jump, title=row.key)}</figure>"
+        if speaks_of_travel(jump):
+            yield f"<figure>{above_plot(jump, title=row.key)}<figcaption>from above</figcaption></figure>"
+    if shows(jump, ("poses",)):
+        yield f"<figure>{stick_plot(jump['poses'], title=row.key)}</figure>"
+    yield "</div>"
+    yield _events(jump)
+    yield _figures(jump)
+
+
+def _findings(row: Row) -> str:
+    if not row.findings:
+        return "<p class=none>Nothing found to mend.</p>"
+    first, *rest = row.findings
+    more = "<ul class=more>" + "".join(f"<li class={one['severity']}>{_finding(one)}</li>" for one in rest) + "</ul>"
+    return f'<div class="first {first["severity"]}">{_finding(first)}</div>' + more * bool(rest)
+
+
+def _finding(finding: Mapping[str, Any]) -> str:
+    mend = f"<p class=mend>{safe(finding['mend'])}</p>" if finding["mend"] else ""
+    frames = f"frames {frame_text(finding['frames'][0])} to {frame_text(finding['frames'][1])}"
+    head = f"<b class=tag>{finding['severity']}</b> <code>{safe(finding['code'])}</code> <small>{frames}</small>"
+    return f"<p>{head}<br>{safe(finding['message'])}</p>{mend}"
+
+
+def _events(jump: Mapping[str, Any]) -> str:
+    found = [(name, jump[name]) for name in EVENTS if jump[name]]
+    rows = (
+        ("event", [name for name, _ in found]),
+        ("frame", [_frame(event) for _, event in found]),
+        ("height", [f"{figure_text(event['height'])} m" for _, event in found]),
+    )
+    (head, names), *body = rows
+    top = f"<tr><th scope=col>{head}" + "".join(f"<th scope=col>{name}" for name in names)
+    rest = "".join(f"<tr><th scope=row>{word}" + "".join(f"<td>{cell}" for cell in cells) for word, cells in body)
+    return f"<div class=wide><table class=events><thead>{top}<tbody>{rest}</table></div>"
+
+
+def _frame(event: Mapping[str, Any]) -> str:
+    """A frame with its error; with the word where it was pinned by hand."""
+    said = "pinned by hand" if event.get("pinned") else f"± {error_text(event['frame_error'])}"
+    return f"{frame_text(event['frame'])} {said}"
+
+
+def _figures(jump: Mapping[str, Any]) -> str:
+    rows = "".join(
+        f"<tr><th scope=row>{name}<td>{measured}<td>{expected}" for name, measured, expected in known_figures(jump)
+    )
+    head = "<tr><th scope=col>measure<th scope=col>measured<th scope=col>expected"
+    return f"<table class=figures><thead>{head}<tbody>{rows}</table>"
+
+
+def _notes(row: Row) -> Iterator[str]:
+    """What is said of the file, the track and the jump; why the track was taken."""
+    said = [*row.shot.get("notes", ())]
+    if row.track:
+        said += [f"Followed: {row.track['reason']}"] if row.track.get("reason") else []
+        said += row.track["notes"]
+    said += row.jump.get("notes", ()) if row.jump else ()
+    if said:
+        yield "<ul class=remarks>" + "".join(f"<li>{safe(note)}</li>" for note in said) + "</ul>"

@@ -1,0 +1,51 @@
+"""The figures of a jump, measured beside expected, as texts for a table."""
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from ..world import KINDS
+from .labels import UNKNOWN, figure_text
+
+FRAMES = (
+    ("push", "push_frames", "push_frames_expected"),
+    ("rise", "rise_frames", "rise_frames_expected"),
+    ("fall", "fall_frames", "fall_frames_expected"),
+    ("airtime", "airtime_frames", ""),
+    ("absorb", "absorb_frames", "absorb_frames_expected"),
+)
+LENGTHS = (
+    ("jump height", "jump_height", " m"),
+    ("drop height", "drop_height", " m"),
+    ("push distance", "push_distance", " m"),
+    ("absorb distance", "absorb_distance", " m"),
+    ("distance", "distance", " m"),
+    ("speed over the ground", "travel_speed", " m/s"),
+)
+
+
+def figure_rows(jump: Mapping[str, Any]) -> Iterator[tuple[str, str, str]]:
+    """Name, measured and expected of what is known of a jump of the document; "" where nothing is expected."""
+    airtime = jump["rise_frames_expected"] + jump["fall_frames_expected"]
+    for name, measured, expected in FRAMES:
+        asked = jump[expected] if expected else airtime
+        yield name, _with_error(jump, measured, " f", 1), figure_text(asked, " f", 1)
+    yield "air pace", _with_error(jump, "air_pace"), "1"
+    yield "push pace", _with_error(jump, "push_pace"), figure_text(jump["air_pace"])
+    yield "agreement", _with_error(jump, "agreement"), "1"
+    yield "fitted gravity", _with_error(jump, "fitted_gravity", " m/s²"), figure_text(jump["gravity"], " m/s²")
+    yield "push ratio", _with_error(jump, "push_ratio"), f"to {KINDS[jump['kind']]:g}"
+    for name, field, unit in LENGTHS:
+        yield name, _with_error(jump, field, unit), ""
+
+
+def known_figures(jump: Mapping[str, Any]) -> list[tuple[str, str, str]]:
+    """Those rows whose figure was measured."""
+    return [row for row in figure_rows(jump) if row[1] != UNKNOWN]
+
+
+def _with_error(jump: Mapping[str, Any], field: str, unit: str = "", digits: int = 2) -> str:
+    """A figure with its error where that is large enough to be seen beside it."""
+    value, error = jump[field], jump.get(f"{field}_error")
+    if value is None or error is None or f"{error:.{digits}f}" == f"{0:.{digits}f}":
+        return figure_text(value, unit, digits)
+    return f"{value:.{digits}f} ± {error:.{digits}f}{unit}"

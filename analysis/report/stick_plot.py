@@ -1,0 +1,46 @@
+"""A strip of stick figures: the poses of a jump at its events, drawn from the bones, side by side at one scale."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from .labels import frame_text
+from .svg import line, path, picture, text
+
+HEIGHT, WIDEST, EDGE, WORDS = 130, 150, 8, 18
+
+
+def stick_plot(poses: Sequence[Mapping[str, Any]], *, title: str) -> str:
+    """Draw poses of the document; `lines` are chains of joints, [across, up, across, up, …] in metres.
+
+    All stand on one ground line, the lowest point of any pose, so that the flight is seen.
+    """
+    points = [_pairs(chain) for pose in poses for chain in pose["lines"]]
+    ups = [up for chain in points for _, up in chain]
+    low, high = min(ups), max(ups)
+    widths = [_extent(pose) for pose in poses]
+    tall = HEIGHT - WORDS - EDGE
+    scale = min(tall / max(high - low, 1e-3), WIDEST / max(max(b - a for a, b in widths), 1e-3))
+    inside, x = [], float(EDGE)
+    for pose, (left, right) in zip(poses, widths, strict=True):
+        room = max((right - left) * scale, 62.0)
+        shift = x + room / 2 - (left + right) / 2 * scale
+        drawn = "".join(
+            line([(shift + across * scale, EDGE + (high - up) * scale) for across, up in _pairs(chain)])
+            for chain in pose["lines"]
+        )
+        inside.append(path("bones", drawn))
+        inside.append(text(x + room / 2, HEIGHT - 4, f"{pose['event']} {frame_text(pose['frame'])}", anchor="m"))
+        x += room + 2 * EDGE
+    ground = EDGE + (high - low) * scale
+    inside.insert(0, path("grid", f"M0 {ground:.0f}H{x:.0f}"))
+    names = ", ".join(str(pose["event"]) for pose in poses)
+    return picture(x, HEIGHT, inside, told=f"{title}: poses at {names}", kind="poses")
+
+
+def _pairs(chain: Sequence[float]) -> list[tuple[float, float]]:
+    return list(zip(chain[::2], chain[1::2], strict=True))
+
+
+def _extent(pose: Mapping[str, Any]) -> tuple[float, float]:
+    across = [value for chain in pose["lines"] for value in chain[::2]]
+    return min(across), max(across)

@@ -1,0 +1,75 @@
+"""Small pictures as SVG: values to whole pixels, and paths as short as the format allows."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from html import escape
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """Takes values from low to high to pixels from start to end."""
+
+    low: float
+    high: float
+    start: float
+    end: float
+
+    def __call__(self, value: float) -> float:
+        """The pixel of a value, not rounded."""
+        return self.start + (value - self.low) / ((self.high - self.low) or 1.0) * (self.end - self.start)
+
+
+def line(points: Sequence[tuple[float, float]]) -> str:
+    """A path through points, in relative whole pixels: rounding does not add up.
+
+    >>> line([(1.2, 2.0), (4.0, 1.0), (4.1, 1.2)])
+    'M1 2l3-1'
+    """
+    whole = [(round(x), round(y)) for x, y in points]
+    steps = [(b[0] - a[0], b[1] - a[1]) for a, b in zip(whole, whole[1:], strict=False) if a != b]
+    return f"M{whole[0][0]} {whole[0][1]}" + "l" * bool(steps) + _numbers([part for step in steps for part in step])
+
+
+def stairs(points: Sequence[tuple[float, float]]) -> str:
+    """A path for held values: level to the next point, then up or down to it.
+
+    >>> stairs([(1, 2), (4, 1)])
+    'M1 2H4V1'
+    """
+    (x, y), *rest = [(round(x), round(y)) for x, y in points]
+    return f"M{x} {y}" + "".join(f"H{x}V{y}" for x, y in rest)
+
+
+def dots(points: Sequence[tuple[float, float]]) -> str:
+    """A dot a point, drawn by the round ends of strokes without length.
+
+    >>> dots([(1, 2), (4, 1)])
+    'M1 2h0m3-1h0'
+    """
+    whole = [(round(x), round(y)) for x, y in points]
+    steps = [(b[0] - a[0], b[1] - a[1]) for a, b in zip(whole, whole[1:], strict=False)]
+    return f"M{whole[0][0]} {whole[0][1]}h0" + "".join(f"m{_numbers(step)}h0" for step in steps)
+
+
+def path(kind: str, drawn: str) -> str:
+    """A path of a class."""
+    return f'<path class={kind} d="{drawn}"/>'
+
+
+def text(x: float, y: float, words: str, *, anchor: str = "", kind: str = "") -> str:
+    """Words at a point; anchor: "m" for the middle, "e" for the end; else they start there."""
+    kinds = " ".join(filter(None, (kind, anchor)))
+    return f'<text{f" class={chr(34)}{kinds}{chr(34)}" if kinds else ""} x="{x:.0f}" y="{y:.0f}">{escape(words)}</text>'
+
+
+def picture(width: float, height: float, inside: Sequence[str], *, told: str, kind: str) -> str:
+    """A picture of a class, with what is told of it where it is not seen."""
+    return (
+        f'<svg class={kind} viewBox="0 0 {width:.0f} {height:.0f}" role=img aria-label="{escape(told)}">'
+        f"{''.join(inside)}</svg>"
+    )
+
+
+def _numbers(values: Sequence[int]) -> str:
+    """Whole numbers with as little between them as the path grammar needs (SVG 1.1, 8.3.9)."""
+    return "".join(f"{value}" if value < 0 or not place else f" {value}" for place, value in enumerate(values))

@@ -1,0 +1,1 @@
+"""Drives pages in headless Chromium over its debugging pipe; what needs it is skipped where there is none."""
