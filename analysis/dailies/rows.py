@@ -15,7 +15,7 @@ from ..finding import SEVERITIES
 from .names import ShotName, shot_name
 
 Data = Mapping[str, Any]
-UNREADABLE = len(SEVERITIES) - 0.5
+UNREADABLE = len(SEVERITIES) - 1.5
 """Rank of a shot that could not be read: after what is to fix, before what is to check."""
 CLEAN, DOUBTFUL, NO_JUMP = -1.0, -2.0, -3.0
 """Ranks of a jump with nothing to mend, of one that may be none, and of a track without a jump."""

@@ -138,7 +138,7 @@
   });
   document.addEventListener("keydown", (event) => {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
-    const typing = event.target.closest("input,select,textarea");
+    const typing = event.target.closest("input:not([type=radio]),select,textarea");
     if (event.key === "Escape" && typing) { typing.blur(); return; }
     if (typing) return;
     const inTable = event.target.closest("#day");

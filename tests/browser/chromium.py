@@ -10,6 +10,7 @@ import os
 import shutil
 import subprocess
 import tempfile
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -18,8 +19,9 @@ from typing import Any
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 PROGRAM = next(filter(None, map(shutil.which, NAMES)), None)
 FLAGS = (
-    "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync", "--hide-scrollbars", "--remote-debugging-pipe",
+    "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+    "--disable-background-networking", "--disable-component-update", "--disable-sync", "--hide-scrollbars",
+    "--remote-debugging-pipe",
 )  # fmt: skip
 KEYS = {"ArrowDown": 40, "ArrowUp": 38, "Escape": 27, "End": 35, "Home": 36}
 
@@ -85,6 +87,15 @@ class Tab:
         )
         for kind in ("mousePressed", "mouseReleased"):
             self.call("Input.dispatchMouseEvent", type=kind, x=box[0], y=box[1], button="left", clickCount=1)
+
+    def download(self, selector: str, path: Path, seconds: float = 10.0) -> str:
+        """Click on what gives a file of this name, and return its text."""
+        self.call("Browser.setDownloadBehavior", behavior="allow", downloadPath=str(path.parent))
+        self.click(selector)
+        end = time.monotonic() + seconds
+        while not (path.exists() and path.stat().st_size) and time.monotonic() < end:
+            self.run("new Promise(done => setTimeout(done, 20))")
+        return path.read_text(encoding="utf-8")
 
     def picture(self, path: Path, width: int, height: int = 900, *, dark: bool = False, media: str = "") -> None:
         """Write a picture of the page at this size, in a dark scheme if wanted."""
