@@ -73,6 +73,13 @@ def write(entry: LEAPWRIGHT_PG_marks, marks: Marks) -> None:
         entry.first, entry.last = marks.no_jump
 
 
+def rounded(marks: Marks) -> Marks:
+    """Marks as they will be read again once they are written."""
+    if marks.no_jump is not None:
+        return Marks(no_jump=tuple(round(frame, DIGITS) for frame in marks.no_jump))
+    return Marks(**{name: round(frame, DIGITS) for name, frame in marks.pinned.items()})
+
+
 def all_of(scene: Scene) -> list[LEAPWRIGHT_PG_marks]:
     """List the marks of all tracks of a scene; none while the add-on is off."""
     return list(getattr(scene, "leapwright_marks", ()))

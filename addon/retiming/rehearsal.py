@@ -1,33 +1,61 @@
 """Rehearse a retiming on a copy: the track as Blender itself will play it, the scene's own data untouched.
 
-Automatic handles are worked out anew where keys move, which only the host does as the host does.
+Automatic handles are worked out anew where keys move, which only the host does as the host does; feet and a
+center of mass follow from more curves than the track's own.
 """
+
+from collections.abc import Sequence
 
 import bpy
 import numpy as np
-from bpy.types import Scene
+from bpy.types import ID, Object, Scene
 
 from ...analysis.errors import SourceError, TrackError
 from ...analysis.track import Track
 from .. import host, keys
+from ..feet.bones import with_feet
+from ..reading.dependencies import dependencies_of
 from ..sources import SOURCES
 from ..target import Target
+from .character import Part
 
 
-def rehearsed(scene: Scene, target: Target, table: keys.Table, values: np.ndarray) -> Track | None:
-    """Read the track from a copy of its object and action, both gone again when this returns.
+def rehearsed(
+    scene: Scene, target: Target, track: Track, parts: Sequence[Part], *, table: keys.Table, values: np.ndarray
+) -> Track | None:
+    """Read the track, and its feet where it has them, from a copy of what is followed; all gone again afterwards.
 
-    The table's first curves are the object's own, in order. None where the copy cannot be read.
+    The table's first curves are those of the parts, in order. None where the copy cannot be read, or moves with
+    something that still follows the original.
     """
-    data = target.thing.animation_data
-    actor, action = target.thing.copy(), data.action.copy()
+    copies: list[ID] = []
     try:
-        host.play_copy(actor.animation_data, action, like=data)
-        own = table.of_copies([curve for curve in host.curves_of(actor.animation_data) if not curve.is_empty])
+        actor = _actor(target.thing, parts, copies)
+        if target.thing in dependencies_of(scene, actor):
+            return None
+        moved = [owner.animation_data for owner in (actor, actor.data) if owner in copies and owner.animation_data]
+        curves = [curve for data in moved for curve in host.curves_of(data) if not curve.is_empty]
+        own = table.of_copies(curves)
         keys.write(own, values[:, : len(own.curve)])
-        return SOURCES[target.source].sample(scene, actor, target.bone)
+        played = SOURCES[target.source].sample(scene, actor, target.bone)
+        return played if track.feet is None else with_feet(scene, actor, played)
     except (SourceError, TrackError):
         return None
     finally:
-        bpy.data.objects.remove(actor)
-        bpy.data.actions.remove(action)
+        bpy.data.batch_remove(copies)
+
+
+def _actor(thing: Object, parts: Sequence[Part], copies: list[ID]) -> Object:
+    """A copy of the object, and of its data where that has keys too, each with an action of its own."""
+    actor = thing.copy()
+    copies.append(actor)
+    playing = {part.owner: part for part in parts}
+    if thing.data in playing:
+        actor.data = thing.data.copy()
+        copies.append(actor.data)
+    for owner, copy in ((thing, actor), (thing.data, actor.data)):
+        if owner in playing:
+            action = playing[owner].action.copy()
+            copies.append(action)
+            host.play_copy(copy.animation_data, action, like=owner.animation_data)
+    return actor

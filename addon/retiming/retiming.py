@@ -1,5 +1,6 @@
 """A retiming from end to end: what it will do, worked out without a change; then the change itself."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 
@@ -10,9 +11,10 @@ from ...analysis.audit import audit_track
 from ...analysis.errors import RetimeError
 from ...analysis.retiming.forecast import Forecast, compare
 from ...analysis.retiming.retime import Mend, burden, forecasts
-from ...analysis.retiming.warp import Air, air_of, moved_marks, warp
+from ...analysis.retiming.warp import air_of, moved_marks
 from ...analysis.settings import Settings
-from ...analysis.track import Track
+from ...analysis.time_map import TimeMap
+from ...analysis.track import Marks, Track
 from .. import keys
 from ..marks import marks
 from ..target import Target
@@ -46,6 +48,8 @@ class Retiming:
     def write(self) -> int:
         """Move the keys, the marks by hand and, where asked, the markers; return how many curves changed."""
         time_map = self.forecast.time_map
+        if np.array_equal(self.values, self.table.values):
+            return 0
         for part in self.marked:
             keys.move_markers(part.action.pose_markers, time_map, ahead=part.ahead)
         if self.marked:
@@ -81,13 +85,12 @@ def prepare(
     for forecast in islice(forecasts(track, number, mend=mend, settings=settings), TRIED):
         try:
             values = keys.moved(table, keys.placed(table, forecast.time_map), forecast.time_map)
-            if own:
-                air = air_of(forecast.before, forecast.time_map, lay=mend.lay)
-                if air is not None:
-                    values = lay(scene, target, track, forecast, air, table=table, values=values)
-                after = _played(scene, target, track, table, values, forecast, air)
-                if after is not None:
-                    forecast = _as_played(forecast, track, after, number, settings)
+            air = air_of(forecast.before, forecast.time_map, lay=mend.lay) if own else None
+            if air is not None:
+                values = lay(scene, target, track, forecast, air, table=table, values=values)
+            after = _played(scene, target, track, parts, table=table, values=values, time_map=forecast.time_map)
+            if after is not None:
+                forecast = _as_played(forecast, track, after, number, settings)
         except RetimeError as refusal:
             refused = refused or refusal
             continue
@@ -103,25 +106,31 @@ def prepare(
 
 def _as_played(forecast: Forecast, track: Track, after: Track, number: int, settings: Settings) -> Forecast:
     """The forecast with the jump as Blender plays it."""
-    audits = audit_track(track, settings), audit_track(after, settings)
-    return compare(*audits, number, time_map=forecast.time_map, pace=forecast.pace, respaced=forecast.respaced)
+    before, played = audit_track(track, settings), audit_track(after, settings)
+    return compare(
+        before, played, number, time_map=forecast.time_map, pace=forecast.pace, respaced=forecast.respaced,
+        rehearsed=True,
+    )  # fmt: skip
 
 
 def _played(
     scene: Scene,
     target: Target,
     track: Track,
+    parts: Sequence[Part],
+    *,
     table: keys.Table,
     values: np.ndarray,
-    forecast: Forecast,
-    air: Air | None,
+    time_map: TimeMap,
 ) -> Track | None:
-    """The track as Blender will play the keys; None where it is not placed by its keys alone, or stays."""
-    if not placed_by_keys(track) or np.array_equal(values, table.values):
-        return None
-    played = rehearsed(scene, target, table, values)
-    after = warp(track, forecast.time_map, air=air)
-    if played is None or not np.array_equal(played.frames, after.frames):
-        return None
-    # Feet and marks by hand are not of these keys alone.
-    return replace(played, feet=after.feet, marks=after.marks, name=track.name)
+    """The track as Blender will play the keys; None where only an estimate can be had."""
+    if np.array_equal(values, table.values):
+        return track
+    own = [part for part in parts if part.owner in (target.thing, target.thing.data)]
+    played = rehearsed(scene, target, track, own, table=table, values=values)
+    return None if played is None else replace(played, marks=_kept(track, time_map), name=track.name)
+
+
+def _kept(track: Track, time_map: TimeMap) -> tuple[Marks, ...]:
+    """Marks by hand where they will be, as a file keeps them."""
+    return tuple(marks.rounded(mark) for mark in moved_marks(track.marks, time_map))

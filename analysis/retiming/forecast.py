@@ -34,6 +34,7 @@ class Forecast:
                     those of the track's other jumps included
     pace            air pace that was asked for: 1 is real time
     respaced        where poses leave the beat they were drawn on
+    rehearsed       whether `after` is what the host itself plays; else it is worked out from the track alone
     left            frames the push is over (above 0) or short of what the flight asks for; None without a push
     """
 
@@ -44,6 +45,7 @@ class Forecast:
     comes: tuple[str, ...]
     pace: float = 1.0
     respaced: tuple[Spacing, ...] = ()
+    rehearsed: bool = False
 
     @property
     def left(self) -> float | None:
@@ -76,10 +78,11 @@ def compare(
     time_map: TimeMap,
     pace: float = 1.0,
     respaced: tuple[Spacing, ...] = (),
+    rehearsed: bool = False,
 ) -> Forecast:
     """Set a jump of one audit beside itself in the audit after its keys were moved.
 
-    number: its place in the audit before, from 0; pace and respaced as in Forecast. Raises RetimeError when no
+    number: its place in the audit before, from 0; pace, respaced and rehearsed as in Forecast. Raises RetimeError when no
     jump is found there any more.
     """
     was = before.jumps[number]
@@ -90,7 +93,9 @@ def compare(
         raise RetimeError("another jump of the track would no longer read as one")
     comes = [code for a, b in pairs for code in _graver(a, b)]
     goes = [code for a, b in pairs for code in _ranks(a) if code not in _ranks(b)]
-    return Forecast(time_map, was, now, tuple(dict.fromkeys(goes)), tuple(dict.fromkeys(comes)), pace, respaced)
+    return Forecast(
+        time_map, was, now, tuple(dict.fromkeys(goes)), tuple(dict.fromkeys(comes)), pace, respaced, rehearsed
+    )
 
 
 def differences(forecast: Forecast, audit: Audit) -> tuple[str, ...]:
