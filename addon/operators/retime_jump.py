@@ -7,7 +7,7 @@ from ...analysis.retiming.forecast import differences
 from ..retiming import forecasts
 from ..retiming.operator import RetimesJump, audited, say_fit
 from ..retiming.settings import TIMES, draw_choices
-from ..retiming.words import summary
+from ..retiming.words import UNMOVED, remarks, summary
 
 
 class LEAPWRIGHT_OT_retime_jump(RetimesJump, Operator):
@@ -26,7 +26,7 @@ class LEAPWRIGHT_OT_retime_jump(RetimesJump, Operator):
         except LeapwrightError as refusal:
             return self.refuse(refusal)
         if not plan.write():
-            self.report({"INFO"}, "The timing is as good as whole frames allow: no key moved")
+            self.report({"INFO"}, "; ".join((UNMOVED, *remarks(plan.forecast))))
             return {"CANCELLED"}
         # From here on keys have moved: whatever happens, this is a step to undo.
         try:

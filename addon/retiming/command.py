@@ -10,8 +10,8 @@ from ...analysis.errors import SettingsError, SourceError
 from ...analysis.finding import SEVERITIES
 from ...analysis.options import values
 from ...analysis.outputs import say
+from ...analysis.retiming.aim import HOLDS, KEEPS, Aim
 from ...analysis.retiming.forecast import Forecast
-from ...analysis.retiming.retime import KEEPS, Mend
 from ...analysis.retiming.warp import LAYS
 from ...analysis.world import GRAVITIES, KINDS, World
 from ..shots.quiet import silent
@@ -59,7 +59,9 @@ def add(subparsers: Any) -> None:
     how = parser.add_argument_group("how")
     how.add_argument("--keep", choices=(*KEEPS, TIMES), required=True, help="what stays as it is, see below")
     how.add_argument("--pace", type=float, default=1.0, metavar="N", help="with nothing kept: 2 snappy, 0.5 floaty (1)")
-    how.add_argument("--stay", action="store_true", help="leave what follows where it is; the settling makes room")
+    how.add_argument("--hold", choices=HOLDS, default="takeoff", help="the event that stays on its frame (takeoff)")
+    how.add_argument("--move-following", action="store_true",
+                     help="move what follows along; otherwise it stays and the settling makes room")  # fmt: skip
     how.add_argument("--between-frames", action="store_true", help="keys need not go to whole frames")
     how.add_argument("--lay", choices=LAYS, default="rounded",
                      help="keys in the air whose values change: those whole frames displace (rounded)")  # fmt: skip
@@ -76,12 +78,13 @@ def add(subparsers: Any) -> None:
 
 def run(arguments: argparse.Namespace, _read_blends: Callable[..., Any]) -> int:
     """Retime what the arguments name; raise RetimeError or SettingsError for what cannot be."""
-    mend = None
+    aim = None
     if arguments.keep != TIMES:
-        mend = Mend(
+        aim = Aim(
             keep=arguments.keep,
             pace=arguments.pace,
-            ripple=not arguments.stay,
+            hold=arguments.hold,
+            ripple=arguments.move_following,
             whole=not arguments.between_frames,
             lay=arguments.lay,
         )
@@ -90,7 +93,7 @@ def run(arguments: argparse.Namespace, _read_blends: Callable[..., Any]) -> int:
     if arguments.jump < 1:
         raise SettingsError(f"jumps are counted from 1, not {arguments.jump}")
     try:
-        done = _retime_file(arguments, mend, world)
+        done = _retime_file(arguments, aim, world)
     except SourceError as refusal:
         print(f"leapwright retime: {arguments.shot}: {refusal}", file=sys.stderr)
         return 3
@@ -101,7 +104,7 @@ def run(arguments: argparse.Namespace, _read_blends: Callable[..., Any]) -> int:
     return int(arguments.fail_on is not None and worst >= SEVERITIES.index(arguments.fail_on))
 
 
-def _retime_file(arguments: argparse.Namespace, mend: Mend | None, world: World) -> "Done":
+def _retime_file(arguments: argparse.Namespace, aim: Aim | None, world: World) -> "Done":
     from ..shots.worker import NO_BLENDER
 
     try:
@@ -116,7 +119,7 @@ def _retime_file(arguments: argparse.Namespace, mend: Mend | None, world: World)
         arguments.out,
         track=arguments.track,
         number=arguments.jump - 1,
-        mend=mend,
+        aim=aim,
         world=world,
         gravity=arguments.gravity,
         shape_keys=arguments.shape_keys,
@@ -150,16 +153,14 @@ def _lines(done: "Done") -> list[str]:
     head = f"{done.track}, jump {done.number + 1}"
     if done.forecast is None:
         return [f"{head}: {done.said}"]
-    from .words import named, remarks, table
+    from .words import moves, named, remarks, table
 
     forecast: Forecast = done.forecast
     rows = [(head, "before", "after", "asked for"), *table(forecast)]
     widths = [max(len(row[n]) for row in rows) for n in range(4)]
     lines = ["  ".join((row[0].ljust(widths[0]), *(t.rjust(w) for t, w in zip(row[1:], widths[1:], strict=True))))
              for row in rows]  # fmt: skip
-    moves = [f"{old:g} to {new:g}" for old, new in zip(forecast.time_map.old, forecast.time_map.new, strict=True)
-             if old != new]  # fmt: skip
-    lines.append(f"keys at {', '.join(moves)}" if moves else "no key moved: this is as good as whole frames allow")
+    lines += [line[:1].lower() + line[1:] for line in moves(forecast)]
     lines += [f"gone: {named(forecast.goes)}"] * bool(forecast.goes)
     lines += [f"new: {named(forecast.comes)}"] * bool(forecast.comes)
     lines += [remark[:1].lower() + remark[1:] for remark in remarks(forecast)]

@@ -19,8 +19,10 @@ from bpy.types import Scene
 from ...analysis.audit import audit_track
 from ...analysis.errors import RetimeError, SourceError
 from ...analysis.finding import Finding
+from ...analysis.retiming.aim import Aim
+from ...analysis.retiming.fit import fit_of
 from ...analysis.retiming.forecast import Forecast, differences
-from ...analysis.retiming.retime import Mend, fit_of, jump_of
+from ...analysis.retiming.retime import jump_of
 from ...analysis.settings import Settings
 from ...analysis.sources import check_is_file
 from ...analysis.track import Track
@@ -55,13 +57,13 @@ def retime_file(
     *,
     track: str | None,
     number: int,
-    mend: Mend | None,
+    aim: Aim | None,
     world: World,
     gravity: float | None = None,
     shape_keys: bool = False,
     markers: bool = False,
 ) -> Done:
-    """Retime a jump of a shot, counted from 0, and write the shot to out; without a mend only say what times fit.
+    """Retime a jump of a shot, counted from 0, and write the shot to out; without an aim only say what times fit.
 
     What was open is replaced. Raises SourceError when the shot cannot be read, RetimeError when its keys may
     not be moved.
@@ -74,12 +76,12 @@ def retime_file(
         scene = _opened(shot)
         candidate, drawn = _jumper(scene, track, number, settings := _settings(scene, world, gravity))
         target = _target(scene, candidate)
-        if mend is None:
+        if aim is None:
             jump = jump_of(audit_track(drawn, settings), number)
             said = fit_sentence(fit_of(jump), scene.unit_settings)
             return Done(candidate.name, number, said=said, findings=jump.findings)
         extent = Extent(shape_keys=shape_keys, markers=markers)
-        plan = prepare(scene, target, drawn, number, mend=mend, settings=settings, extent=extent)
+        plan = prepare(scene, target, drawn, number, aim=aim, settings=settings, extent=extent)
         curves = plan.write()
         audit = audit_track(candidate.sample(), settings)
         packed = _start(shot).startswith((ZSTD, GZIP))

@@ -5,7 +5,8 @@ from bpy.types import Context, Operator, OperatorProperties
 
 from ...analysis.audit import audit_track
 from ...analysis.errors import RetimeError
-from ...analysis.retiming.retime import fit_of, jump_of
+from ...analysis.retiming.fit import fit_of
+from ...analysis.retiming.retime import jump_of
 from ...analysis.settings import Settings
 from ...analysis.track import Track
 from .. import results
@@ -14,7 +15,7 @@ from ..refusals import Refusing
 from ..scene import settings_of
 from ..target import Target, stand_in, target_of
 from .retiming import Retiming, prepare
-from .settings import CHOICES, KEEP, Choices, extent_of, mend_of
+from .settings import CHOICES, KEEP, Choices, aim_of, extent_of
 from .words import fit_sentence
 
 
@@ -42,7 +43,7 @@ class RetimesJump(Refusing, Choices):
         target, settings, track = _read(context)
         number = self.jump - 1
         plan = prepare(
-            context.scene, target, track, number, mend=mend_of(self), settings=settings, extent=extent_of(self)
+            context.scene, target, track, number, aim=aim_of(self), settings=settings, extent=extent_of(self)
         )
         return target, settings, plan
 

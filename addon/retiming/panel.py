@@ -2,7 +2,7 @@
 
 from bpy.types import Context, Operator, Panel, UILayout
 
-from ...analysis.retiming.retime import fit_of
+from ...analysis.retiming.fit import fit_of
 from .. import results
 from ..sidebar import rows
 from ..sidebar.panel import EDITORS
@@ -10,7 +10,7 @@ from ..sidebar.wrapping import paragraph
 from . import forecasts
 from . import settings as retime_settings
 from .settings import CHOICES, TIMES, Choices, draw_choices
-from .words import fit_sentence, named, remarks, table
+from .words import fit_sentence, moves, named, remarks, table
 
 
 class _Retime:
@@ -62,10 +62,9 @@ def _draw_forecast(layout: UILayout, context: Context, shown: forecasts.Shown, *
     ):
         if codes:
             paragraph(lines, context, text.format(named(codes)), icon)
+    paragraph(lines, context, "; ".join(moves(shown.forecast)), "KEYFRAME")
     for remark in remarks(shown.forecast):
         paragraph(lines, context, remark, "INFO")
-    if shown.forecast.time_map.is_identity:
-        paragraph(lines, context, "The timing is as good as whole frames allow: no key moves", "INFO")
 
 
 def _draw_row(column: UILayout, texts: tuple[str, str, str]) -> None:

@@ -9,9 +9,11 @@ from bpy.types import Scene
 
 from ...analysis.audit import audit_track
 from ...analysis.errors import RetimeError
+from ...analysis.retiming.aim import Aim
 from ...analysis.retiming.forecast import Forecast, compare
-from ...analysis.retiming.retime import Mend, burden, forecasts
+from ...analysis.retiming.retime import forecasts, no_better
 from ...analysis.retiming.warp import air_of, moved_marks
+from ...analysis.retiming.worth import worth
 from ...analysis.settings import Settings
 from ...analysis.time_map import TimeMap
 from ...analysis.track import Marks, Track
@@ -65,27 +67,28 @@ def prepare(
     track: Track,
     number: int,
     *,
-    mend: Mend,
+    aim: Aim,
     settings: Settings,
     extent: Extent | None = None,
 ) -> Retiming:
     """Work out the retiming of a jump, by its place in the track's audit from 0; nothing in the scene is changed.
 
-    track is what the target reads as. Raises RetimeError when keys may not be moved or no timing fits.
+    track is what the target reads as. Raises RetimeError when keys may not be moved, no timing fits,
+    or every one would leave the jump worse.
     """
     extent = extent or Extent()
     parts = parts_of(scene, target.thing, shape_keys=extent.shape_keys)
     curves = [curve for part in parts for curve in part.curves]
     table = keys.read(curves, ahead=[part.ahead for part in parts for _ in part.curves])
     own = parts[0].owner == target.thing
-    if mend.lay == "rounded" and not (own and placed_by_keys(track)):
-        mend = replace(mend, lay="none")  # no keys of its own to lay, and none to forecast
-    best: tuple[tuple[int, int], Forecast, np.ndarray] | None = None
+    if aim.lay == "rounded" and not (own and placed_by_keys(track)):
+        aim = replace(aim, lay="none")  # no keys of its own to lay, and none to forecast
+    best: tuple[int, Forecast, np.ndarray] | None = None
     refused: RetimeError | None = None
-    for forecast in islice(forecasts(track, number, mend=mend, settings=settings), TRIED):
+    for forecast in islice(forecasts(track, number, aim=aim, settings=settings), TRIED):
         try:
             values = keys.moved(table, keys.placed(table, forecast.time_map), forecast.time_map)
-            air = air_of(forecast.before, forecast.time_map, lay=mend.lay) if own else None
+            air = air_of(forecast.before, forecast.time_map, lay=aim.lay) if own else None
             if air is not None:
                 values = lay(scene, target, track, forecast, air, table=table, values=values)
             after = _played(scene, target, track, parts, table=table, values=values, time_map=forecast.time_map)
@@ -94,10 +97,13 @@ def prepare(
         except RetimeError as refusal:
             refused = refused or refusal
             continue
-        left = burden(forecast, mend)
-        if best is None or left < best[0]:
-            best = left, forecast, values
-        if not any(left):
+        found = worth(forecast, aim)
+        if found.harms:
+            refused = refused or no_better(found, aim)
+            continue
+        if best is None or found.left < best[0]:
+            best = found.left, forecast, values
+        if not found.left:
             break
     if best is None:
         raise refused or RetimeError("no timing in whole frames lies near what this asks for")
@@ -108,8 +114,8 @@ def _as_played(forecast: Forecast, track: Track, after: Track, number: int, sett
     """The forecast with the jump as Blender plays it."""
     before, played = audit_track(track, settings), audit_track(after, settings)
     return compare(
-        before, played, number, time_map=forecast.time_map, pace=forecast.pace, respaced=forecast.respaced,
-        rehearsed=True,
+        before, played, number, time_map=forecast.time_map, names=forecast.names, pace=forecast.pace,
+        respaced=forecast.respaced, rehearsed=True,
     )  # fmt: skip
 
 

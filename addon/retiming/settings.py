@@ -7,7 +7,7 @@ import bpy
 from bpy.props import BoolProperty, EnumProperty, FloatProperty, PointerProperty
 from bpy.types import PropertyGroup, UILayout, WindowManager
 
-from ...analysis.retiming.retime import Mend
+from ...analysis.retiming.aim import Aim
 from .retiming import Extent
 
 TIMES = "times"
@@ -16,6 +16,11 @@ KEEP = [
     ("push", "Push", "Keep the push and fit the flight to it"),
     ("nothing", "Nothing", "Bring push and flight to the same air pace"),
     (TIMES, "Times", "Move no key: show which height and crouch the times fit"),
+]
+HOLD = [
+    ("takeoff", "Takeoff", "Leave the takeoff on its frame; crouch and landing move"),
+    ("crouch", "Crouch", "Leave the crouch on its frame; takeoff and landing move"),
+    ("landing", "Landing", "Leave the landing on its frame; crouch and takeoff move"),
 ]
 LAY = [
     ("none", "As They Are", "Change no values"),
@@ -40,10 +45,10 @@ class Choices:
         precision=2,
         options=set(),
     )
+    hold: EnumProperty(name="Hold", description="Choose which event stays on its frame", items=HOLD, options=set())
     ripple: BoolProperty(
         name="Move What Follows",
         description="Move all later keys along; otherwise they stay and the settling takes up the difference",
-        default=True,
         options=set(),
     )
     whole: BoolProperty(
@@ -77,10 +82,12 @@ class LEAPWRIGHT_PG_retime(Choices, PropertyGroup):
 CLASSES = (LEAPWRIGHT_PG_retime,)
 
 
-def mend_of(chosen: Choices) -> Mend:
-    """The mend that is chosen; the pace counts only where nothing is kept. Raises RetimeError for the times."""
+def aim_of(chosen: Choices) -> Aim:
+    """The aim that is chosen; the pace counts only where nothing is kept. Raises RetimeError for the times."""
     pace = chosen.pace if chosen.keep == "nothing" else 1.0
-    return Mend(keep=chosen.keep, pace=pace, ripple=chosen.ripple, whole=chosen.whole, lay=chosen.lay)
+    return Aim(
+        keep=chosen.keep, pace=pace, hold=chosen.hold, ripple=chosen.ripple, whole=chosen.whole, lay=chosen.lay
+    )
 
 
 def extent_of(chosen: Choices) -> Extent:
@@ -98,6 +105,7 @@ def draw_choices(layout: UILayout, chosen: Choices) -> None:
         return
     if chosen.keep == "nothing":
         column.prop(chosen, "pace")
+    column.prop(chosen, "hold")
     column.prop(chosen, "lay")
     boxes = layout.column()
     for name in ("ripple", "whole", "shape_keys", "markers"):

@@ -2,11 +2,13 @@
 
 from bpy.types import UnitSettings
 
+from ...analysis.retiming.fit import Fit
 from ...analysis.retiming.forecast import Forecast
-from ...analysis.retiming.retime import Fit
+from ...analysis.retiming.placing import AFTER, BEFORE
 from ..sidebar.figures import in_words
 
 UNKNOWN = "–"
+UNMOVED = "No key moves: the timing is as good as whole frames allow"
 MISSED = 0.15
 """Share of the air pace asked for by which it is said to be missed (ours)."""
 
@@ -32,8 +34,33 @@ def remarks(forecast: Forecast) -> list[str]:
         for one in forecast.respaced
     ]
     pace = forecast.after.air_pace
-    if forecast.pace != 1.0 and pace and abs(pace / forecast.pace - 1.0) > MISSED:
+    if forecast.pace and pace and abs(pace / forecast.pace - 1.0) > MISSED:
         said.append(f"Air pace {pace:.2f}, not {forecast.pace:.2f}: the poses leave no other whole frames")
+    if not forecast.rehearsed:
+        said.append("Estimated from the path: it also follows what cannot be rehearsed")
+    return said
+
+
+def moves(forecast: Forecast) -> list[str]:
+    """Say which events move from which frame to which, which stay, and what becomes of what follows.
+
+    One sentence where no key moves.
+    """
+    events = [move for move in forecast.moves if move.event not in (BEFORE, AFTER)]
+    said = [f"{move.event.capitalize()} {move.old:g} to {move.new:g}" for move in events if move.old != move.new]
+    stay = [f"{move.event} at {move.old:g}" for move in events if move.old == move.new]
+    if not said:
+        return [UNMOVED]
+    if stay:
+        said.append(f"{', '.join(stay)} {'stays' if len(stay) == 1 else 'stay'}".capitalize())
+    shift = forecast.time_map.shift
+    pins = {move.event: move.old for move in forecast.moves}
+    if shift:
+        said.append(f"What follows moves by {shift:+g}")
+    elif AFTER in pins:
+        said.append(f"What follows stays from {pins[AFTER]:g}")
+    if BEFORE in pins:
+        said.append(f"What comes before stays up to {pins[BEFORE]:g}")
     return said
 
 

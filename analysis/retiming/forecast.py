@@ -1,5 +1,6 @@
 """Forecast: a jump before and after its keys are moved, side by side, and the findings that go and come."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..audit import Audit
@@ -25,14 +26,24 @@ class Row:
     expected: float | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Move:
+    """An event of a jump, or what lies "before" or "after" it, and the frames its keys lie on before and after."""
+
+    event: str
+    old: float
+    new: float
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Forecast:
     """What moving keys by time_map does to a jump.
 
     before, after   the jump, measured and judged
-    goes, comes     codes of findings that are no longer there, and that were not there or are graver now;
-                    those of the track's other jumps included
-    pace            air pace that was asked for: 1 is real time
+    goes            codes of findings that are no longer there; those of the track's other jumps included
+    come_ranks      codes of findings that were not there or are graver now, with the gravest rank of each
+    names           what each anchor of time_map is: an event of the jump, or "before" and "after" for what stays
+    pace            air pace that was asked for: 1 is real time; None where none is known
     respaced        where poses leave the beat they were drawn on
     rehearsed       whether `after` is what the host itself plays; else it is worked out from the track alone
     left            frames the push is over (above 0) or short of what the flight asks for; None without a push
@@ -42,10 +53,21 @@ class Forecast:
     before: Jump
     after: Jump
     goes: tuple[str, ...]
-    comes: tuple[str, ...]
-    pace: float = 1.0
+    come_ranks: Mapping[str, int]
+    names: tuple[str, ...] = ()
+    pace: float | None = 1.0
     respaced: tuple[Spacing, ...] = ()
     rehearsed: bool = False
+
+    @property
+    def comes(self) -> tuple[str, ...]:
+        """Codes of findings that were not there, or are graver now."""
+        return tuple(self.come_ranks)
+
+    @property
+    def moves(self) -> tuple[Move, ...]:
+        """Where the anchors of the time map go, in order; those that stay too."""
+        return tuple(map(Move, self.names, self.time_map.old, self.time_map.new))
 
     @property
     def left(self) -> float | None:
@@ -56,12 +78,13 @@ class Forecast:
     def rows(self) -> tuple[Row, ...]:
         """Frames, then ratios and paces."""
         a, b = self.before, self.after
-        air = b.rise_frames_expected + b.fall_frames_expected
+        pace = self.pace or 1.0
+        rise, fall = b.rise_frames_expected / pace, b.fall_frames_expected / pace
         return (
             Row("Push Frames", a.push_frames, b.push_frames, b.push_frames_expected),
-            Row("Rise Frames", a.rise_frames, b.rise_frames, b.rise_frames_expected),
-            Row("Fall Frames", a.fall_frames, b.fall_frames, b.fall_frames_expected),
-            Row("Airtime Frames", a.airtime_frames, b.airtime_frames, air),
+            Row("Rise Frames", a.rise_frames, b.rise_frames, rise),
+            Row("Fall Frames", a.fall_frames, b.fall_frames, fall),
+            Row("Airtime Frames", a.airtime_frames, b.airtime_frames, rise + fall),
             Row("Absorb Frames", a.absorb_frames, b.absorb_frames, b.absorb_frames_expected),
             Row("Push Ratio", a.push_ratio, b.push_ratio),
             Row("Air Pace", a.air_pace, b.air_pace, self.pace),
@@ -76,14 +99,15 @@ def compare(
     number: int,
     *,
     time_map: TimeMap,
-    pace: float = 1.0,
+    names: tuple[str, ...] = (),
+    pace: float | None = 1.0,
     respaced: tuple[Spacing, ...] = (),
     rehearsed: bool = False,
 ) -> Forecast:
     """Set a jump of one audit beside itself in the audit after its keys were moved.
 
-    number: its place in the audit before, from 0; pace, respaced and rehearsed as in Forecast. Raises RetimeError when no
-    jump is found there any more.
+    number: its place in the audit before, from 0; names, pace, respaced and rehearsed as in Forecast. Raises
+    RetimeError when no jump is found there any more.
     """
     was = before.jumps[number]
     now = _followed(was, after, time_map)
@@ -91,11 +115,15 @@ def compare(
     pairs = [(was, now), *others]
     if len(before.jumps) != len(after.jumps):
         raise RetimeError("another jump of the track would no longer read as one")
-    comes = [code for a, b in pairs for code in _graver(a, b)]
+    comes: dict[str, int] = {}
+    for a, b in pairs:
+        for code, rank in _graver(a, b).items():
+            comes[code] = max(rank, comes.get(code, rank))
     goes = [code for a, b in pairs for code in _ranks(a) if code not in _ranks(b)]
     return Forecast(
-        time_map, was, now, tuple(dict.fromkeys(goes)), tuple(dict.fromkeys(comes)), pace, respaced, rehearsed
-    )
+        time_map, was, now, tuple(dict.fromkeys(goes)), comes,
+        names=names, pace=pace, respaced=respaced, rehearsed=rehearsed,
+    )  # fmt: skip
 
 
 def differences(forecast: Forecast, audit: Audit) -> tuple[str, ...]:
@@ -132,9 +160,9 @@ def _ranks(jump: Jump) -> dict[str, int]:
     return {finding.code: finding.rank for finding in jump.findings}
 
 
-def _graver(a: Jump, b: Jump) -> list[str]:
+def _graver(a: Jump, b: Jump) -> dict[str, int]:
     old = _ranks(a)
-    return [code for code, rank in _ranks(b).items() if rank > old.get(code, -1)]
+    return {code: rank for code, rank in _ranks(b).items() if rank > old.get(code, -1)}
 
 
 def _frame(event: object) -> str:

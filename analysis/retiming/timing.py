@@ -13,6 +13,13 @@ from ..track import EVENTS, Track
 SNAP = 0.75
 """Frames, of a shot on ones, within which an event is taken to lie on a key; in steps of the shot otherwise."""
 
+HALF = 0.5 + 1e-6
+"""Frames that whole frames may put the apex off its place in the airtime."""
+FARTHEST = 3.0
+"""Times the exact length that a length near it may be, or may fall short of it: further off it is none (ours)."""
+MUSHY, STIFF = "landing-mushy", "landing-stiff"
+"""Findings of a landing that is absorbed too slowly, or too fast."""
+
 Frames = dict[str, float]
 """Frames of events, or lengths of the stretches between them, by name and in order."""
 
@@ -45,7 +52,8 @@ def _key_near(track: Track, frame: float, step: int) -> float:
 def exact_lengths(jump: Jump, old: Frames, *, keep: str, pace: float) -> Frames:
     """Lengths of push, rise, fall and absorb that keeping the one or the other asks for, in frames of the keys.
 
-    old: the jump's anchors. Raises RetimeError where there is no push to fit, or no pace to change.
+    old: the jump's anchors. A landing that is absorbed too fast or too slowly is fitted too. Raises RetimeError
+    where there is no push to fit, or no pace to change.
     """
     takeoff, landing = old["takeoff"], old["landing"]
     fits = "crouch" in old and jump.push_frames_expected and jump.push_frames
@@ -63,31 +71,47 @@ def exact_lengths(jump: Jump, old: Frames, *, keep: str, pace: float) -> Frames:
     apex = old.get("apex", takeoff)
     lengths |= {"rise": (apex - takeoff) * scale, "fall": (landing - apex) * scale}
     if "absorbed" in old:
-        lengths["absorb"] = (old["absorbed"] - landing) * scale
+        lengths["absorb"] = (old["absorbed"] - landing) * scale * _absorb_owed(jump)
     return {name: length for name, length in lengths.items() if length > 0.0}
+
+
+def _absorb_owed(jump: Jump) -> float:
+    """Share of its frames that the landing should be absorbed in: 1 where its time is not what is off."""
+    codes = {finding.code for finding in jump.findings}
+    asked, now = jump.absorb_frames_expected, jump.absorb_frames
+    if not asked or not now or not codes & ({MUSHY} if now > asked else {STIFF}):
+        return 1.0
+    return asked / now
 
 
 def near_lengths(old: Frames, exact: Frames, *, step: int) -> Iterator[tuple[float, Frames]]:
     """Whole-frame lengths near the exact ones, each with how far off it is, as a sum of log ratios.
 
-    Lengths differ from the drawn ones by whole steps, so that a shot on twos stays on them. Apex and absorb
-    go where the airtime puts them.
+    Lengths differ from the drawn ones by whole steps, so that a shot on twos stays on them. The push goes with
+    the airtime that is tried, apex and absorb go where it puts them: the apex within half a frame.
     """
     now = _lengths(old)
     air = exact.get("rise", 0.0) + exact["fall"]
     drawn = now.get("rise", 0.0) + now["fall"]
-    for push in _whole(exact["push"], now["push"], step) if "push" in exact else (0.0,):
-        for flight in _whole(air, drawn, step):
-            share = flight / air
+    for flight in _whole(air, drawn, step):
+        share = flight / air
+        if not _is_near(share):
+            continue
+        for push in _whole(share * exact["push"], now["push"], step) if "push" in exact else (0.0,):
+            owed = push / (share * exact["push"]) if push else 1.0
             for rise in _whole(share * exact["rise"], now["rise"], step, reach=0) if "rise" in exact else (0.0,):
-                if flight - rise < step:
+                skew = abs(rise - share * exact.get("rise", 0.0))
+                if flight - rise < step or not _is_near(owed) or skew > HALF:
                     continue
                 new = {"push": push, "rise": rise, "fall": flight - rise}
-                off = abs(math.log(share)) + (abs(math.log(push / exact["push"])) if push else 0.0)
-                off += abs(rise - share * exact.get("rise", 0.0)) / flight
+                off = abs(math.log(share)) + abs(math.log(owed)) + skew / flight
                 if "absorb" in exact:
                     new["absorb"] = _whole(share * exact["absorb"], now["absorb"], step, reach=0)[0]
                 yield off, {name: length for name, length in new.items() if name in exact}
+
+
+def _is_near(ratio: float) -> bool:
+    return 1.0 / FARTHEST <= ratio <= FARTHEST
 
 
 def _whole(exact: float, drawn: float, step: int, *, reach: int = 1) -> list[float]:

@@ -9,7 +9,7 @@ from leapwright.addon.retiming import forecasts
 from leapwright.analysis import Marks
 
 from tests.addon.key_state import file_state
-from tests.addon.mismatched import FLOATY, LATE, MISMATCHED, ON_TWOS, RUSHED, TWOS, opened
+from tests.addon.mismatched import FLOATY, LATE, MISMATCHED, ON_TWOS, RUSHED, opened
 
 PUSH, AIR = {"push-long", "push-short", "push-speed"}, {"air-floaty", "air-snappy"}
 DRAWN = {
@@ -28,9 +28,9 @@ def audited():
     return results.latest(bpy.context.scene)
 
 
-def retimed(**chosen):
+def retimed(*, ripple=True, **chosen):
     """Retime the first jump as a click does, with its undo step, and return what is shown of it."""
-    assert bpy.ops.leapwright.retime_jump("EXEC_DEFAULT", True, **chosen) == {"FINISHED"}
+    assert bpy.ops.leapwright.retime_jump("EXEC_DEFAULT", True, ripple=ripple, **chosen) == {"FINISHED"}
     return forecasts.shown_beside(bpy.context.scene, results.latest(bpy.context.scene), 0)
 
 
@@ -72,7 +72,7 @@ def test_poses_on_twos_go_to_whole_frames_and_land_as_forecast(scene, tmp_path, 
 
 @pytest.mark.parametrize("drawing", [*DRAWN.values(), {"drawn": "twos"}], ids=[*DRAWN, "twos"])
 def test_undo_brings_every_bit_back(scene, tmp_path, drawing):
-    opened(LATE if drawing["drawn"] != "twos" else TWOS, tmp_path, **drawing)
+    opened(LATE if drawing["drawn"] != "twos" else ON_TWOS, tmp_path, **drawing)
     rig = bpy.data.objects["Brindle"]
     bpy.context.scene.timeline_markers.new("landing", frame=37)
     rig.animation_data.action.pose_markers.new("apex").frame = 32
@@ -85,7 +85,9 @@ def test_undo_brings_every_bit_back(scene, tmp_path, drawing):
     # An undo makes Blender work automatic handles out anew: from there on they are as they will be.
     bpy.ops.ed.undo_push(message="Built")
     before = file_state()
-    bpy.ops.leapwright.retime_jump("EXEC_DEFAULT", True, keep="nothing", pace=1.3, markers=True, shape_keys=True)
+    bpy.ops.leapwright.retime_jump(
+        "EXEC_DEFAULT", True, keep="nothing", pace=1.3, markers=True, shape_keys=True, ripple=True
+    )
     moved = file_state()
     assert moved != before
     bpy.ops.ed.undo()
@@ -106,7 +108,7 @@ def test_markers_go_along_only_where_asked(scene, tmp_path):
     bpy.context.scene.timeline_markers.new("landing", frame=51)
     rig.animation_data.action.pose_markers.new("apex").frame = 38
     audited()
-    retimed(keep="flight", markers=True)
+    retimed(keep="flight", markers=True, hold="crouch")
     assert (bpy.context.scene.timeline_markers[0].frame, rig.animation_data.action.pose_markers[0].frame) == (55, 42)
 
 
@@ -169,7 +171,7 @@ def test_events_pinned_by_hand_go_along(scene, tmp_path):
     pinned = Marks(takeoff=25.0, landing=51.0)
     marks.put(bpy.context.scene, "Brindle/root", (pinned,))
     audited()
-    shown = retimed(keep="flight")
+    shown = retimed(keep="flight", hold="crouch")
     assert shown.differs == ()
     (after,) = marks.of_track(bpy.context.scene, "Brindle/root")[0]
     assert after == Marks(takeoff=29.0, landing=55.0)

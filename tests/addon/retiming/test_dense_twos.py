@@ -37,8 +37,8 @@ def ranks():
     return {finding.code: finding.rank for finding in results.latest(bpy.context.scene).audit.jumps[0].findings}
 
 
-def retimed(**mend):
-    assert bpy.ops.leapwright.retime_jump("EXEC_DEFAULT", True, **mend) == {"FINISHED"}
+def retimed(**aim):
+    assert bpy.ops.leapwright.retime_jump("EXEC_DEFAULT", True, ripple=True, **aim) == {"FINISHED"}
     return forecasts.shown_beside(bpy.context.scene, results.latest(bpy.context.scene), 0)
 
 
@@ -81,5 +81,5 @@ def test_held_poses_that_would_stand_too_long_to_show_a_jump_are_refused(scene, 
     audited(LATE_ON_TWOS, tmp_path, HELD)
     before = file_state()
     with pytest.raises(RuntimeError, match="would no longer be found: keep something else, or add poses"):
-        bpy.ops.leapwright.retime_jump(**mend)
+        bpy.ops.leapwright.retime_jump(ripple=True, **mend)
     assert file_state() == before

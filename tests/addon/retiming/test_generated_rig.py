@@ -87,7 +87,7 @@ def test_hundreds_of_curves_move_as_forecast_and_back(scene, generated, shot, ke
     assert before.keys() & PUSH
     bpy.ops.ed.undo_push(message="Keyed")
     state = file_state()
-    assert bpy.ops.leapwright.retime_jump("EXEC_DEFAULT", True, keep=keep) == {"FINISHED"}
+    assert bpy.ops.leapwright.retime_jump("EXEC_DEFAULT", True, keep=keep, ripple=True) == {"FINISHED"}
     result = results.latest(bpy.context.scene)
     after, shown = worst_of(result.audit.jumps[0]), forecasts.shown_beside(bpy.context.scene, result, 0)
     assert shown.differs == () and not after.keys() & PUSH

@@ -10,7 +10,7 @@ from leapwright.addon.sources import SOURCES
 from leapwright.addon.target import Target
 from leapwright.analysis import Settings, World
 from leapwright.analysis.errors import RetimeError
-from leapwright.analysis.retiming.retime import Mend
+from leapwright.analysis.retiming.aim import Aim
 
 from tests.addon.mismatched import FLOATY, opened
 from tests.quay.motion import FPS
@@ -53,7 +53,7 @@ def prepared(rig, **mend):
     target = Target(rig, "root", "bone")
     track = SOURCES["bone"].sample(bpy.context.scene, rig, "root")
     settings = Settings(World(gravity=FLOATY.gravity))
-    return retiming.prepare(bpy.context.scene, target, track, 0, mend=Mend(**mend), settings=settings)
+    return retiming.prepare(bpy.context.scene, target, track, 0, aim=Aim(**mend), settings=settings)
 
 
 @pytest.mark.parametrize("turned", [False, True], ids=["upright", "turned and scaled"])
@@ -77,8 +77,8 @@ def test_feet_that_are_read_too_keep_no_key_from_its_path(scene, tmp_path):
     rig.leapwright_feet.use_feet = True
     track = with_feet(bpy.context.scene, rig, SOURCES["bone"].sample(bpy.context.scene, rig, "root"))
     settings = Settings(World(gravity=FLOATY.gravity))
-    target, mend = Target(rig, "root", "bone"), Mend(keep="nothing")
-    shod = retiming.prepare(bpy.context.scene, target, track, 0, mend=mend, settings=settings)
+    target, aim = Target(rig, "root", "bone"), Aim(keep="nothing")
+    shod = retiming.prepare(bpy.context.scene, target, track, 0, aim=aim, settings=settings)
     np.testing.assert_array_equal(shod.values, prepared(rig, keep="nothing").values)
 
 
@@ -98,7 +98,7 @@ def test_all_keys_in_the_air_can_be_laid_on_the_fitted_parabola(scene, tmp_path)
     curve.keyframe_points[number].co_ui.y += 0.02
     curve.update()
     count = len(curve.keyframe_points)
-    plan = prepared(rig, keep="flight", lay="all")
+    plan = prepared(rig, keep="flight", hold="crouch", lay="all")
     plan.write()
     new, after = heights_of(rig)
     u = (new - 29.0) / (55.0 - 29.0)

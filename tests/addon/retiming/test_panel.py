@@ -7,9 +7,9 @@ import pytest
 from leapwright.addon.retiming import panel as retime_panel
 from leapwright.addon.retiming import settings as retime_settings
 from leapwright.addon.retiming import words as retime_words
-from leapwright.addon.retiming.settings import CHOICES, mend_of
+from leapwright.addon.retiming.settings import CHOICES, aim_of
 from leapwright.addon.sidebar import wrapping
-from leapwright.analysis.retiming.retime import Fit
+from leapwright.analysis.retiming.fit import Fit
 
 from tests.addon.mismatched import FLOATY, opened
 from tests.addon.sheet import Sheet
@@ -55,9 +55,9 @@ def test_the_pace_is_offered_only_where_nothing_is_kept(draw):
 def test_a_pace_that_was_left_does_not_count_while_something_is_kept(draw):
     chosen = retime_settings.of_window(bpy.context.window_manager)
     chosen.pace = 1.4
-    assert mend_of(chosen).pace == 1.0
+    assert aim_of(chosen).pace == 1.0
     chosen.keep = "nothing"
-    assert mend_of(chosen).pace == pytest.approx(1.4)
+    assert aim_of(chosen).pace == pytest.approx(1.4)
 
 
 def test_the_forecast_stands_beside_the_jump_as_it_is(draw):

@@ -6,11 +6,14 @@ import numpy as np
 import pytest
 from leapwright.analysis import Track, audit_track
 from leapwright.analysis.errors import RetimeError
-from leapwright.analysis.retiming.retime import Mend, fit_of, retime
+from leapwright.analysis.retiming.aim import Aim
+from leapwright.analysis.retiming.fit import fit_of
+from leapwright.analysis.retiming.retime import retime
 
 from tests.analysis.keyed_leap import FLOATY, GRAVITY, LATE, REAL, RUSHED, SOUND, keyed
 from tests.quay.motion import FPS
 
+EVENTS = ("crouch", "takeoff", "apex", "landing", "absorbed")
 PUSH, AIR = {"push-long", "push-short", "push-speed"}, {"air-floaty", "air-snappy"}
 every_mismatch = pytest.mark.parametrize("leap", [FLOATY, LATE, RUSHED], ids=["floaty", "late", "rushed"])
 
@@ -19,14 +22,20 @@ def codes(jump):
     return {finding.code for finding in jump.findings}
 
 
-def mended(track, number=0, **mend):
-    return retime(track, number, mend=Mend(**mend), settings=REAL)
+def places(forecast, *events):
+    """The new frames of these events."""
+    new = {move.event: move.new for move in forecast.moves}
+    return [new[event] for event in events]
+
+
+def mended(track, number=0, *, ripple=True, **aim):
+    return retime(track, number, aim=Aim(ripple=ripple, **aim), settings=REAL)
 
 
 @every_mismatch
 def test_the_push_is_fitted_to_a_flight_that_stays(leap):
     forecast = mended(keyed(leap), keep="flight")
-    crouch, takeoff, apex, landing, absorbed = forecast.time_map.new
+    crouch, takeoff, apex, landing, absorbed = places(forecast, *EVENTS)
     # The law, rise ÷ push ratio, with the distances the shot was planned with.
     assert takeoff - crouch == leap.push_real
     assert (apex - takeoff, landing - apex, absorbed - landing) == (leap.rise, leap.fall, leap.absorb)
@@ -38,7 +47,7 @@ def test_the_push_is_fitted_to_a_flight_that_stays(leap):
 @every_mismatch
 def test_the_flight_is_fitted_to_a_push_that_stays(leap):
     forecast = mended(keyed(leap), keep="push")
-    crouch, takeoff, apex, landing, _ = forecast.time_map.new
+    crouch, takeoff, apex, landing = places(forecast, *EVENTS[:4])
     share = leap.push / leap.push_real
     assert takeoff - crouch == leap.push
     assert landing - takeoff == pytest.approx(share * (leap.rise + leap.fall), abs=1.0)
@@ -52,7 +61,7 @@ def test_the_flight_is_fitted_to_a_push_that_stays(leap):
 @every_mismatch
 def test_nothing_kept_brings_both_to_real_time(leap):
     forecast = mended(keyed(leap), keep="nothing")
-    crouch, takeoff, apex, landing, _ = forecast.time_map.new
+    crouch, takeoff, apex, landing = places(forecast, *EVENTS[:4])
     gravity = GRAVITY * leap.pace**2
     height, drop = (0.5 * gravity * (n / FPS) ** 2 for n in (leap.rise, leap.fall))
     assert apex - takeoff == pytest.approx(np.sqrt(2 * height / GRAVITY) * FPS, abs=1.0)
@@ -93,7 +102,7 @@ def test_no_room_for_what_follows_to_stay_is_said():
 
 def test_a_shot_on_twos_is_mended_in_twos():
     settings = replace(REAL, world=replace(REAL.world, step=2))
-    forecast = retime(keyed(replace(FLOATY, rise=14, fall=14)), 0, mend=Mend("push"), settings=settings)
+    forecast = retime(keyed(replace(FLOATY, rise=14, fall=14)), 0, aim=Aim("push"), settings=settings)
     moved = np.subtract(forecast.time_map.new, forecast.time_map.old)
     assert forecast.time_map.step == 2 and moved.any()
     assert (moved % 2 == 0).all()
@@ -136,6 +145,6 @@ def test_what_cannot_be_mended_is_refused_with_its_reason():
     with pytest.raises(RetimeError, match="has 1 jump, none of number 3"):
         mended(keyed(SOUND), 2)
     with pytest.raises(RetimeError, match="cannot keep the push"):
-        Mend("push", pace=1.2)
+        Aim("push", pace=1.2)
     with pytest.raises(RetimeError, match="keep must be one of"):
-        Mend("apex")
+        Aim("apex")

@@ -1,0 +1,27 @@
+"""Fit: which heights the drawn times of a jump would fit, moving no key. Metres."""
+
+from dataclasses import dataclass
+
+from ..jump import Jump
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """What the drawn times would fit, moving no key; metres, None where the jump has no push or pace.
+
+    height          jump height that the airtime is real for
+    push_distance   crouch to takeoff that the push frames fit, under the flight as it is drawn
+    both            the same under that height
+    """
+
+    height: float | None
+    push_distance: float | None
+    both: float | None
+
+
+def fit_of(jump: Jump) -> Fit:
+    """Work out the heights that a jump's times fit: h (g / g_fit), and d push frames / expected push frames."""
+    tall = 1.0 / jump.air_pace**2 if jump.air_pace else None
+    owed = jump.push_frames / jump.push_frames_expected if jump.push_frames_expected else None
+    deep = jump.push_distance * owed if owed and jump.push_distance else None
+    return Fit(tall and jump.jump_height * tall, deep, tall and deep and tall * deep)

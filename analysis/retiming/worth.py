@@ -1,0 +1,77 @@
+"""Worth: whether a jump is better off for a retiming, or in what it would be worse. Frames."""
+
+import math
+from dataclasses import dataclass
+from enum import Enum
+
+from ..finding import SEVERITIES
+from .aim import Aim
+from .forecast import Forecast
+
+ROUNDED = 0.6
+"""Frames that whole frames may put a push off what its flight asks for: half of one, and what a fit scatters."""
+WORST = SEVERITIES.index("check")
+"""Rank from which a finding that comes is harm; a note is not."""
+PUSH = frozenset({"push-long", "push-short", "push-speed"})
+FLOATY, SNAPPY = "air-floaty", "air-snappy"
+
+
+class Harm(Enum):
+    """In what a jump may be worse than it was."""
+
+    FINDING = "finding"
+    PACE = "pace"
+    AGREEMENT = "agreement"
+
+
+@dataclass(frozen=True, slots=True)
+class Worth:
+    """What a retiming is worth.
+
+    harms   in what the jump would be worse than it was; empty where it would not
+    new     codes of findings that would come at check or above and were not asked for
+    left    how many findings come, or are left of what it was to mend
+    """
+
+    harms: tuple[Harm, ...]
+    new: tuple[str, ...]
+    left: int
+
+
+def worth(forecast: Forecast, aim: Aim) -> Worth:
+    """Weigh the jump after against the jump before, and against what was asked for.
+
+    A pace of the air that was asked for is no harm; the opposite one is.
+    """
+    asked = _asked(aim.pace_of(forecast.before))
+    comes = [code for code in forecast.comes if code not in asked]
+    new = tuple(code for code in comes if forecast.come_ranks[code] >= WORST)
+    meant = {*PUSH, *({FLOATY, SNAPPY} if aim.keep == "nothing" else ())} - asked
+    left = len(comes) + sum(finding.code in meant for finding in forecast.after.findings)
+    harms = [Harm.FINDING] * bool(new)
+    harms += [Harm.PACE] * _off_pace(forecast, aim)
+    harms += [Harm.AGREEMENT] * _off_push(forecast)
+    return Worth(tuple(harms), new, left)
+
+
+def _asked(pace: float | None) -> frozenset[str]:
+    """The finding of the air that a pace brings with it."""
+    return frozenset() if pace is None or pace == 1.0 else frozenset({SNAPPY if pace > 1.0 else FLOATY})
+
+
+def _off_pace(forecast: Forecast, aim: Aim) -> bool:
+    """Whether the flight is further from the pace asked for, by more than a frame of rounding."""
+    pace, (was, now) = aim.pace_of(forecast.before), (forecast.before, forecast.after)
+    if aim.keep == "flight" or not (pace and was.air_pace and now.air_pace):
+        return False
+    allowed = 0.5 + 0.5 * was.step
+    before, after = (jump.airtime_frames * abs(math.log(jump.air_pace / pace)) for jump in (was, now))
+    return after > max(before, allowed)
+
+
+def _off_push(forecast: Forecast) -> bool:
+    """Whether the push is further from what the flight asks for, by more than half a frame of rounding."""
+    before, after = (jump.push_excess for jump in (forecast.before, forecast.after))
+    if after is None or before is None:
+        return before is not None
+    return abs(after) > max(abs(before), ROUNDED)
