@@ -3,19 +3,23 @@
 Frames, sub-frame where the heights allow; errors are one standard error.
 """
 
+import math
 from typing import NamedTuple
 
 import numpy as np
 
 from .ground import NEAR_NOISE, Point
 
-UNSURE = 0.15
-"""Share of the gap between two samples that a contact read from both sides of it may be off (calibrated on a
-simulated body)."""
-FLAT = 0.2
+UNSURE = 0.11
+"""Share of the gap between two samples by which a contact read between them is off (calibrated, see `ground.SOFT`)."""
+FLAT = 0.5
 """Share of a point's tolerance by which it is up already, where it rises on from there (ours)."""
-ROLLS = 2
-"""Samples that a point takes at most to rise through its tolerance (ours): more is a foot that rolls."""
+ROLLS = 0.085
+"""Seconds that a point takes at most to rise through its tolerance (ours): more is a foot that rolls."""
+HAIR = 1e-6
+"""Metres within which a drawn foot keeps its height: single precision at a few metres."""
+LINE = 0.045
+"""Seconds of its way in the air that are drawn on to the ground (ours)."""
 
 
 class Gap(NamedTuple):
@@ -40,45 +44,72 @@ def runs(down: np.ndarray) -> np.ndarray:
     return edges.reshape(-1, 2) - [0, 1]
 
 
-def leaves(frames: np.ndarray, points: tuple[Point, ...], at: int, *, step: int, held: bool) -> tuple[float, float]:
+def leaves(
+    frames: np.ndarray, points: tuple[Point, ...], at: int, *, fps: float, step: int, held: bool
+) -> tuple[float, float]:
     """Return where the last point leaves the ground after sample `at`, the last with one down, and its error.
 
     held: each pose is kept for `step` frames, so that a contact lies on a pose. Else it lies between two
     samples, where the motion in the air, drawn on, meets the ground.
     """
     if held:
-        return float(frames[at + 1]) - step, step / 12**0.5
-    return max(_leaves(frames, point, at) for point in points if point.down[at])
+        return float(frames[at + 1]) - step, step / 3**0.5
+    return max(_leaves(frames, point, at, fps, step) for point in points if point.down[at])
 
 
-def touches(frames: np.ndarray, points: tuple[Point, ...], at: int, *, step: int, held: bool) -> tuple[float, float]:
+def touches(
+    frames: np.ndarray, points: tuple[Point, ...], at: int, *, fps: float, step: int, held: bool
+) -> tuple[float, float]:
     """Return where the first point touches the ground before sample `at`, the first with one down, and its error."""
     if held:
-        return float(frames[at]), step / 12**0.5
-    backward, last = frames[::-1], len(frames) - 1 - at
-    return min(_leaves(backward, point.backward, last) for point in points if point.down[at])
+        return float(frames[at]), step / 3**0.5
+    last = len(frames) - 1 - at
+    ends = [_leaves(-frames[::-1], point.backward, last, fps, step) for point in points if point.down[at]]
+    frame, error = max(ends)
+    return -frame, error
 
 
-def _leaves(frames: np.ndarray, point: Point, last: int) -> tuple[float, float]:
-    """Where one point leaves the ground after its last sample on it; frames may run backwards."""
-    last = _flat(point, last)
-    here, there = float(frames[last]), float(frames[last + 1])
-    left = 0.5 * (here + there)
-    if last + 2 < len(frames):
-        rise = point.heights[last + 1 : last + 3] - point.level[last]
-        pace = rise[1] - rise[0]
-        back = rise[0] / pace if pace > 0.0 else 0.5
-        left = there - (frames[last + 2] - there) * min(max(back, 0.0), 1.0)
-    return float(left), UNSURE * abs(there - here)
+def _leaves(frames: np.ndarray, point: Point, last: int, fps: float, step: int) -> tuple[float, float]:
+    """Where one point leaves the ground after its last sample on it."""
+    up = _up(frames, point, last, fps)
+    stop = max(int(np.searchsorted(frames, frames[up] + LINE * fps, side="right")), up + 2)
+    f, lift = frames[up:stop], point.heights[up:stop] - point.level[last]
+    here, there = float(frames[up - 1]), float(frames[up])
+    beat = max(there - here, float(step))
+    off = f - f.mean()
+    pace = float(off @ lift) / max(float(off @ off), 1e-12)
+    if len(f) < 2 or pace <= 0.0:
+        return 0.5 * (here + there), beat / 12**0.5
+    eased = _eases(frames, point, up) / pace
+    left = float(f.mean() - lift.mean() / pace) - eased
+    left = min(max(left, here - FLAT * point.near / pace), there)
+    drawn = max(left - here, 0.0) / 2.0 if _is_drawn(point, up) else 0.0
+    return left, math.hypot(UNSURE * beat, point.level_error / pace, eased, drawn)
 
 
-def _flat(point: Point, last: int) -> int:
-    """The last sample that is down, not on its way up within the tolerance."""
-    least = max(NEAR_NOISE * point.noise, FLAT * point.near)
-    for at in range(last, max(last - ROLLS, 0), -1):
-        if not (
-            point.down[at - 1]
-            and least < point.heights[at] - point.level[at] > point.heights[at - 1] - point.level[at - 1]
-        ):
-            return at
-    return last
+def _eases(frames: np.ndarray, point: Point, up: int) -> float:
+    """Metres that a foot rises more in its second frame in the air than in its first, beyond its noise.
+
+    No foot of a body that flies gains speed so; one that is drawn and eases out does, and was up before the line.
+    """
+    if up + 2 >= len(frames):
+        return 0.0
+    (first, second), (one, two) = np.diff(point.heights[up : up + 3]), np.diff(frames[up : up + 3])
+    return max(float(second / two - first / one) - 2.0 * NEAR_NOISE * point.noise, 0.0)
+
+
+def _is_drawn(point: Point, up: int) -> bool:
+    """Whether a foot stands as only a drawn one does, the same to a hair: it may ease out from its last such sample."""
+    return up > 1 and point.noise < HAIR and bool(np.ptp(point.heights[up - 2 : up]) < HAIR)
+
+
+def _up(frames: np.ndarray, point: Point, last: int, fps: float) -> int:
+    """The first sample that is up: after the last one down, or on its way up within the tolerance."""
+    least, earliest = FLAT * point.near, frames[last] - ROLLS * fps
+    up = last + 1
+    while up > 1 and frames[up - 1] > earliest and point.down[up - 2]:
+        lift = point.heights[up - 1] - point.level[last]
+        if not least < lift > point.heights[up - 2] - point.level[last] - NEAR_NOISE * point.noise:
+            break
+        up -= 1
+    return up

@@ -17,7 +17,7 @@ from .ground import Point, points_of
 class Feet:
     """What a track's feet do, read once.
 
-    frames   (n,) of the track
+    frames   (n,) of the track, fps of them a second
     points   one for each point that touches the ground: its heights, when it is down, where it stands, its noise
     stances  for each point (s, 2): first and last sample of each stretch that it is down, in order
     air      (k, 2) the same of each stretch with no point down
@@ -26,6 +26,7 @@ class Feet:
     """
 
     frames: np.ndarray
+    fps: float
     points: tuple[Point, ...]
     stances: tuple[np.ndarray, ...]
     air: np.ndarray
@@ -84,9 +85,9 @@ class Feet:
         off: tuple[float | None, float | None] = (None, None)
         on: tuple[float | None, float | None] = (None, None)
         if first > 0:
-            off = leaves(self.frames, self.points, first - 1, step=step, held=held)
+            off = leaves(self.frames, self.points, first - 1, fps=self.fps, step=step, held=held)
         if last + 1 < len(self.frames):
-            on = touches(self.frames, self.points, last + 1, step=step, held=held)
+            on = touches(self.frames, self.points, last + 1, fps=self.fps, step=step, held=held)
         return Gap(*off, *on)
 
 
@@ -105,4 +106,4 @@ def feet_of(track: Track, *, step: int = 1, held: bool = False) -> Feet | None:
         down |= point.down
     if not down.any():
         return None
-    return Feet(track.frames, points, tuple(runs(point.down) for point in points), runs(~down), step, held)
+    return Feet(track.frames, track.fps, points, tuple(runs(point.down) for point in points), runs(~down), step, held)

@@ -4,6 +4,7 @@ Metres and samples, z up. The ground may be given; if not, it is read from the p
 stands keeps its height, and comes down to it from above or leaves it upwards.
 """
 
+from bisect import bisect
 from collections import deque
 from typing import NamedTuple
 
@@ -17,6 +18,9 @@ NEAR_MOST, NEAR_NOISE, NEAR_LEAST = 0.02, 4.0, 1e-4
 """… at most these metres, but never closer than so many times its noise (ours)."""
 STAND_SECONDS = 0.15
 """A height kept so long is a stand of its own; one kept less is, at the level of such a stand (ours)."""
+STEP_SECONDS, ON_ITS_WAY = 0.085, 0.5
+"""A level kept shortly, so close in time to a longer stand, and this share of the tolerance higher or lower at its
+end than at its beginning, is a foot on its way (ours: two frames of film)."""
 HELD_SECONDS = 0.6
 """So long a height above its surroundings is a ledge, not the top of a flight (ours)."""
 DIP_SECONDS = 0.5
@@ -25,6 +29,11 @@ AWAY = 3.0
 """Tolerances by which a point has gone up or down from a level."""
 SHORTEST = 0.3
 """Share of the longest stand that one lasts whose level counts over a given ground (ours)."""
+
+
+SOFT, SOFT_GIVEN = 0.6, 0.1
+"""Shares of the tolerance by which the level of a point may lie elsewhere, read from its stands and over a given
+ground: soles and ground give way under a push (calibrated by tests/truth/contact_errors.py on simulated bodies)."""
 
 
 class Stand(NamedTuple):
@@ -37,18 +46,19 @@ class Stand(NamedTuple):
 
 class Point(NamedTuple):
     """One point of a foot: heights (n,) m over the given ground or the origin, down (n,) whether it is on the
-    ground, level (n,) m of where it stands, its tolerance and its noise, m."""
+    ground, level (n,) m of where it stands; its tolerance, its noise and one standard error of its level, m."""
 
     heights: np.ndarray
     down: np.ndarray
     level: np.ndarray
     near: float
     noise: float
+    level_error: float
 
     @property
     def backward(self) -> "Point":
         """The same point with time reversed."""
-        return Point(self.heights[::-1], self.down[::-1], self.level[::-1], self.near, self.noise)
+        return Point(self.heights[::-1], self.down[::-1], self.level[::-1], *self[3:])
 
 
 def points_of(track: Track) -> tuple[Point, ...]:
@@ -67,7 +77,7 @@ def _point(track: Track, heights: np.ndarray, reach: float) -> Point:
     stands = _stands(heights, seconds, near)
     if track.ground is not None:
         level = np.full_like(heights, _clearance(stands))
-        return Point(heights, heights <= level + near, level, near, noise)
+        return Point(heights, heights <= level + near, level, near, noise, float(np.hypot(SOFT_GIVEN * near, noise)))
     down, level = np.zeros(len(heights), dtype=bool), np.full_like(heights, np.nan)
     long = np.array([stand[:2] for stand in stands if _lasts(seconds, stand)], dtype=np.int64).reshape(-1, 2)
     onward = _Way(heights, seconds, long, near)
@@ -76,7 +86,7 @@ def _point(track: Track, heights: np.ndarray, reach: float) -> Point:
         last = _onward(onward, stand.last, stand.level)
         first = len(heights) - 1 - _onward(backward, len(heights) - 1 - stand.first, stand.level)
         down[first : last + 1], level[first : last + 1] = True, stand.level
-    return Point(heights, down, level, near, noise)
+    return Point(heights, down, level, near, noise, float(np.hypot(SOFT * near, noise)))
 
 
 def _clearance(stands: list[Stand]) -> float:
@@ -91,9 +101,22 @@ def _stands(heights: np.ndarray, seconds: np.ndarray, near: float) -> list[Stand
     found = [Stand(a, b, float(np.median(heights[a : b + 1]))) for a, b in _level_runs(heights, near)]
     found = [stand for stand in found if not _is_top(heights, seconds, stand, near)]
     levels = np.array([stand.level for stand in found if _lasts(seconds, stand)])
-    if not len(levels):
-        return found
-    return [stand for stand in found if _lasts(seconds, stand) or np.abs(levels - stand.level).min() <= 2.0 * near]
+    if len(levels):
+        found = [stand for stand in found if _lasts(seconds, stand) or np.abs(levels - stand.level).min() <= 2.0 * near]
+    return _apart(heights, seconds, found, near)
+
+
+def _apart(heights: np.ndarray, seconds: np.ndarray, stands: list[Stand], near: float) -> list[Stand]:
+    """The stands in order, without the short ones that are a foot on its way from a longer one, or to it."""
+    kept: list[Stand] = []
+    for stand in sorted(stands, key=lambda stand: stand.first - stand.last):
+        at = bisect(kept, stand)
+        before = at > 0 and seconds[stand.first] - seconds[kept[at - 1].last] < STEP_SECONDS
+        after = at < len(kept) and seconds[kept[at].first] - seconds[stand.last] < STEP_SECONDS
+        moves = abs(heights[stand.last] - heights[stand.first]) > ON_ITS_WAY * near
+        if _lasts(seconds, stand) or not ((before or after) and moves):
+            kept.insert(at, stand)
+    return kept
 
 
 def _lasts(seconds: np.ndarray, stand: Stand) -> bool:

@@ -65,6 +65,20 @@ def test_feet_in_the_air_at_the_ends_leave_an_end_open() -> None:
     assert gap.landing == pytest.approx(phases.landing.frame, abs=0.1)
 
 
+@pytest.mark.parametrize("lift", [0.05, 0.1, 0.2, 0.5])
+@pytest.mark.parametrize("frames_up", [3, 5, 8])
+def test_a_drawn_foot_that_eases_out_of_its_key_is_read_within_its_error(lift: float, frames_up: int) -> None:
+    # Flat handles from the key at 20: 3 u² - 2 u³, the host's own curve for handles of a third.
+    frames = np.arange(1.0, 61.0)
+    up, down = (np.clip(way, 0.0, 1.0) for way in ((frames - 20) / frames_up, (40 - frames) / frames_up))
+    z = lift * (3 * up**2 - 2 * up**3) * (3 * down**2 - 2 * down**3)
+    feet = np.stack((0 * z, 0 * z, z), axis=1)[:, None]
+    track = Track("eased", 24, frames, np.stack((0 * z, 0 * z, 1 + z), axis=1), feet=feet)
+    (gap,) = feet_of(track).gaps
+    assert abs(gap.takeoff - 20.0) <= min(0.6, 2.5 * gap.takeoff_error)
+    assert abs(gap.landing - 40.0) <= min(0.6, 2.5 * gap.landing_error)
+
+
 def test_whether_a_foot_is_down_is_asked_between_two_frames() -> None:
     track, phases = shod()
     feet = feet_of(track)

@@ -56,3 +56,10 @@ def test_over_a_given_ground_everything_near_it_or_under_it_is_down() -> None:
     (point,) = points_of(track(z, ground=0.0))
     assert (point.down == (z < 0.1)).all()
     assert point.level[0] == pytest.approx(0.0)
+
+
+def test_a_foot_on_its_way_up_through_few_samples_has_no_stand_there() -> None:
+    # 120 frames a second, 0.5 m/s: four samples lie within the tolerance of 2 cm just over the ground.
+    up = np.concatenate((np.zeros(60), 0.5 / 120 * np.arange(1, 60)))
+    (point,) = points_of(track(up, fps=120.0))
+    assert np.nanmax(point.level) == pytest.approx(0.0, abs=1e-9)
