@@ -1,22 +1,25 @@
 """`leapwright`, with Blender where a shot asks for it; the same as `blender --command leapwright`."""
 
 import os
-import signal
 import sys
-import threading
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import closing, nullcontext
 from pathlib import Path
-from types import FrameType
 from typing import TYPE_CHECKING
 
+from ..analysis.ending import ends_in_order, hold_to_the_end, let_through
+
 if TYPE_CHECKING:
-    from ..analysis.errors import LeapwrightError
-    from ..analysis.shot import Extras, Reading
+    from ..analysis.day import Way
+    from ..analysis.shot import Shot
 
 NAME = "leapwright"
-ENDINGS = ("SIGTERM", "SIGHUP")
-"""Signals that ask to end; Ctrl-C is Python's own business. The second is unknown to Windows."""
+
+
+def command_line() -> None:
+    """Run the call that this process was started for, and end with its exit code."""
+    hold_to_the_end()
+    sys.exit(main())
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -27,42 +30,43 @@ def main(argv: Sequence[str] | None = None) -> int:
     # Before numpy is loaded: its threads cost more than they bring on matrices of a few rows, half the time
     # of a day's audit.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    from ..analysis import command
-    from .retiming import command as retime_command
+    with nullcontext() if in_blender() else ends_in_order():  # a running Blender has its own way to end
+        from ..analysis import command
+        from .retiming import command as retime_command
 
-    with _ending_in_order():
-        return command.main(argv, read_blends=read_blends, more=(retime_command,))
-
-
-@contextmanager
-def _ending_in_order() -> Iterator[None]:
-    """Let signals that ask to end raise, so that workers and their folder go too; a running Blender has its own way."""
-
-    def leave(number: int, _frame: FrameType | None) -> None:
-        raise SystemExit(128 + number)
-
-    known = [getattr(signal, name) for name in ENDINGS if hasattr(signal, name)]
-    if in_blender() or threading.current_thread() is not threading.main_thread():
-        known = []
-    before = {number: signal.signal(number, leave) for number in known if signal.getsignal(number) is signal.SIG_DFL}
-    try:
-        yield
-    finally:
-        for number, handler in before.items():
-            signal.signal(number, handler)
+        with let_through():
+            return command.main(argv, audit_each=audit_each, more=(retime_command,))
 
 
-def read_blends(
-    paths: Sequence[Path], *, track: str | None, jobs: int | None, timeout: float, extras: "Extras | None" = None
-) -> "Iterator[tuple[Path, Reading | LeapwrightError, float]]":
-    """Read .blend files as they are done: by worker processes, or here when this is a running Blender."""
+def audit_each(paths: "Sequence[Path]", way: "Way") -> "Iterator[tuple[int, Shot]]":
+    """Audit files as they are done: by worker processes, or here when this is a running Blender.
+
+    Yields each one's place in the list with its shot.
+    """
     if in_blender():
-        from .shots.shot import read_each
+        from .shots.shot import audit_each as audit_here
 
-        return read_each(paths, track=track, extras=extras)
-    from .shots.worker import read_all
+        yield from audit_here(paths, way)
+        return
+    from importlib.util import find_spec
 
-    return read_all(paths, track=track, jobs=jobs, timeout=timeout, extras=extras)
+    from ..analysis.files import IN_BLENDER
+    from ..analysis.shot import Shot
+    from .shots.pool import ask_each
+    from .shots.worker import NO_BLENDER
+
+    blends = {place for place, path in enumerate(paths) if path.suffix.lower() in IN_BLENDER}
+    missing = blends if find_spec("bpy") is None else set()
+    for place in sorted(missing):
+        yield place, Shot(str(paths[place]), NO_BLENDER)
+    places = [place for place in range(len(paths)) if place not in missing]
+    work = ("...analysis.day:audit_track_file", ".shot:audit_file")
+    questions = [(work[place in blends], {"path": paths[place], "way": way}) for place in places]
+    with closing(ask_each(questions, jobs=way.jobs, timeout=way.timeout)) as answers:
+        for answer in answers:
+            place = places[answer.place]
+            refused = Shot(str(paths[place]), str(answer.refusal), seconds=answer.seconds)
+            yield place, refused if answer.refusal is not None else answer.result
 
 
 def in_blender() -> bool:

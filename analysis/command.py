@@ -4,21 +4,14 @@ Exit codes: 0 done; 1 a finding at or above --fail-on; 2 wrong call; 3 some shot
 """
 
 import argparse
-import sys
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from pathlib import Path
+from collections.abc import Iterable, Sequence
 from types import ModuleType
 
 from .commands import collected
+from .day import AuditEach, audit_tracks
 from .errors import LeapwrightError
-from .shot import Reading
+from .terminal import tell
 from .version import leapwright_version
-
-INTERRUPTED = 130
-"""128 + SIGINT, as shells count."""
-
-ReadBlends = Callable[..., Iterator[tuple[Path, Reading | LeapwrightError, float]]]
-"""(paths, track=…, jobs=…, timeout=…) -> each path with its reading or refusal and the seconds it took."""
 
 DESCRIPTION = "Tell whether a jump's push off the ground fits its time in the air."
 EPILOG = """\
@@ -26,23 +19,23 @@ Judges drawings of motion; not for training, medical or safety decisions about r
 "leapwright COMMAND --help" says more of each command."""
 
 
-def main(argv: Sequence[str] | None = None, *, read_blends: ReadBlends, more: Iterable[ModuleType] = ()) -> int:
+def main(
+    argv: Sequence[str] | None = None, *, audit_each: AuditEach = audit_tracks, more: Iterable[ModuleType] = ()
+) -> int:
     """Run a call of the command and return its exit code.
 
-    read_blends reads .blend files; more are subcommands beside those of this package.
+    audit_each reads and audits files, without it track files alone; more are subcommands beside those of this
+    package.
     """
     try:
         arguments = parser((*collected(), *more)).parse_args(argv)
     except SystemExit as done:  # argparse has said all: its help, or what is wrong with the call
         return int(done.code or 0)
     try:
-        return int(arguments.run(arguments, read_blends))
+        return int(arguments.run(arguments, audit_each))
     except LeapwrightError as refusal:
-        print(f"leapwright {arguments.command}: {refusal}", file=sys.stderr)
+        tell(f"leapwright {arguments.command}: {refusal}")
         return 2
-    except KeyboardInterrupt:
-        print("interrupted", file=sys.stderr)
-        return INTERRUPTED
 
 
 def parser(commands: Iterable[ModuleType]) -> argparse.ArgumentParser:

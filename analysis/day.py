@@ -2,18 +2,17 @@
 
 import time
 import traceback
-from collections.abc import Callable, Generator, Sequence
+from collections.abc import Callable, Generator, Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
 
 from .errors import LeapwrightError, SourceError
-from .files import Named
-from .options.day import IN_BLENDER
+from .files import IN_BLENDER, Named
 from .settings import Settings
 from .shot import Extras, Reading, Shot, audit_reading
 from .sources import READERS, check_is_file, listed, read_file
+from .terminal import tell
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +22,7 @@ class Way:
     track     the name of the one to audit; None: what a file offers
     gravity   m/s², or "scene"; None: a scene's own, and Earth's for a file without
     fps       frames per second, of track files that say none
-    jobs      files that Blender reads at once; None: as many as it helps
+    jobs      files that are read at once; None: as many as it helps
     timeout   seconds, the longest wait for a file
     """
 
@@ -36,59 +35,68 @@ class Way:
     timeout: float = 120.0
 
 
-def audit_files(
-    files: Sequence[Named], way: Way, read_blends: Callable[..., Any]
-) -> Generator[tuple[int, Shot], None, None]:
-    """Yield every file's place in the list with its shot, as they are done: track files first."""
-    blends: dict[Path, int] = {}
+AuditEach = Callable[[Sequence[Path], Way], Iterator[tuple[int, Shot]]]
+"""Reads and audits files: each one's place in the list with its shot, as they are done."""
+
+
+def audit_files(files: Sequence[Named], way: Way, audit_each: AuditEach) -> Generator[tuple[int, Shot], None, None]:
+    """Yield every file's place in the list with its shot, as they are done."""
+    places = []
     for place, named in enumerate(files):
-        if named.reason is not None:
-            yield place, Shot(str(named.path), named.reason)
-        elif named.path.suffix.lower() not in IN_BLENDER:
-            yield place, _track_shot(named.path, way)
-        else:
-            try:
-                check_is_file(named.path)
-                blends[named.path] = place
-            except SourceError as refusal:
-                yield place, Shot(str(named.path), str(refusal))
-    if not blends:
-        return
-    options = {"track": way.track, "jobs": way.jobs, "timeout": way.timeout, "extras": way.extras}
-    with closing(read_blends(list(blends), **options)) as readings:
-        for path, reading, seconds in readings:
-            began = time.perf_counter() - seconds
-            yield blends[path], _shot(path, lambda reading=reading: reading, way, began)
+        try:
+            if named.reason is not None:
+                raise SourceError(named.reason)
+            check_is_file(named.path)
+            places.append(place)
+        except SourceError as refusal:
+            yield place, Shot(str(named.path), str(refusal))
+    with closing(audit_each([files[place].path for place in places], way)) as shots:
+        for number, shot in shots:
+            yield places[number], shot
 
 
-def _track_shot(path: Path, way: Way) -> Shot:
-    def read() -> Reading:
-        check_is_file(path)
-        if path.suffix.lower() not in READERS:
-            raise SourceError(f"it is not a shot: those are named {listed([*IN_BLENDER, *READERS])}")
-        reading = read_file(path, fps=way.fps)
-        tracks = tuple(track for track in reading.tracks if way.track in (None, track.name))
-        if not tracks:
-            names = ", ".join(f'"{track.name}"' for track in reading.tracks)
-            raise SourceError(f'it holds no track "{way.track}"; it has {names}')
-        note = ("the file has no gravity: Earth's taken",) if way.gravity == "scene" else ()
-        return replace(reading, tracks=tracks, notes=(*reading.notes, *note))
-
-    return _shot(path, read, way, time.perf_counter())
+def audit_tracks(paths: Sequence[Path], way: Way) -> Iterator[tuple[int, Shot]]:
+    """Read and audit track files here, one after the other."""
+    for place, path in enumerate(paths):
+        yield place, guarded(path, lambda path=path: audit_track_file(path, way))
 
 
-def _shot(path: Path, read: Callable[[], Reading | LeapwrightError], way: Way, began: float) -> Shot:
-    """Read and audit one file; a refusal becomes its reason, and so does a bug, which shows its traceback."""
+def audit_track_file(path: Path, way: Way) -> Shot:
+    """Read a track file and audit it. Raises SourceError or TrackError, a sentence each."""
+    began = time.perf_counter()
+    return judged(path, read_track(path, way), way, began)
+
+
+def read_track(path: Path, way: Way) -> Reading:
+    """Read a track file. Raises SourceError or TrackError, a sentence each."""
+    check_is_file(path)
+    if path.suffix.lower() not in READERS:
+        raise SourceError(f"it is not a shot: those are named {listed([*IN_BLENDER, *READERS])}")
+    reading = read_file(path, fps=way.fps)
+    tracks = tuple(track for track in reading.tracks if way.track in (None, track.name))
+    if not tracks:
+        names = ", ".join(f'"{track.name}"' for track in reading.tracks)
+        raise SourceError(f'it holds no track "{way.track}"; it has {names}')
+    note = ("the file has no gravity: Earth's taken",) if way.gravity == "scene" else ()
+    return replace(reading, tracks=tracks, notes=(*reading.notes, *note))
+
+
+def judged(path: Path, reading: Reading, way: Way, began: float) -> Shot:
+    """Audit what was read of a file; began: when, by time.perf_counter."""
+    gravity = None if isinstance(way.gravity, str) else way.gravity
+    return audit_reading(
+        str(path), reading, way.settings, gravity=gravity, clock=lambda: time.perf_counter() - began
+    )
+
+
+def guarded(path: Path, audit: Callable[[], Shot]) -> Shot:
+    """Give a shot; a refusal becomes its reason, and so does a bug, which shows its traceback."""
+    began = time.perf_counter()
     try:
-        reading = read()
-        if isinstance(reading, LeapwrightError):
-            raise reading
-        gravity = None if isinstance(way.gravity, str) else way.gravity
-        return audit_reading(str(path), reading, way.settings, gravity=gravity,
-                             clock=lambda: time.perf_counter() - began)  # fmt: skip
+        return audit()
     except LeapwrightError as refusal:
         reason = str(refusal)
     except Exception as fault:  # one bad shot is a row, not the end
-        traceback.print_exc()
+        tell(traceback.format_exc())
         reason = f"a fault in Leapwright, please report it: {type(fault).__name__}: {fault}"
     return Shot(str(path), reason, seconds=time.perf_counter() - began)

@@ -7,6 +7,9 @@ from pathlib import Path
 
 from .sources import listed
 
+BLEND, MOTION = ".blend", ".bvh"
+IN_BLENDER = (BLEND, MOTION, ".fbx", ".glb")
+"""What Blender opens or imports. In a folder only the first two count: the others hold models more often."""
 
 @dataclass(frozen=True, slots=True)
 class Named:

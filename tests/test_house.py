@@ -22,7 +22,8 @@ FLOORS = {
     "feet": ["feet"],
     "measure": ["events", "measures", "mass", "jump"],
     "judge": ["tolerance", "timing", "footing", "pacing", "findings", "audit", "planning", "retiming", "shot"],
-    "doors": ["sources", "files", "dailies", "report", "outputs", "options", "day", "commands", "command"],
+    "doors": ["sources", "files", "dailies", "report", "ending", "terminal", "writing", "targets", "outputs",
+              "options", "day", "commands", "command"],
 }
 FLOOR = {name: level for level, names in enumerate(FLOORS.values()) for name in names}
 

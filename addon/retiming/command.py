@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING, Any
 from ...analysis.errors import SettingsError, SourceError
 from ...analysis.finding import SEVERITIES
 from ...analysis.options import values
-from ...analysis.outputs import say
 from ...analysis.retiming.aim import HOLDS, KEEPS, Aim
 from ...analysis.retiming.forecast import Forecast
 from ...analysis.retiming.warp import LAYS
+from ...analysis.terminal import say
 from ...analysis.world import GRAVITIES, KINDS, World
 from ..shots.quiet import silent
 

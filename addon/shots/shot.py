@@ -9,8 +9,10 @@ from pathlib import Path
 import bpy
 from bpy.types import Scene
 
-from ...analysis.errors import LeapwrightError, SourceError, TrackError
-from ...analysis.shot import Extras, Reading
+from ...analysis.day import Way, audit_track_file, guarded, judged
+from ...analysis.errors import SourceError, TrackError
+from ...analysis.files import IN_BLENDER
+from ...analysis.shot import Extras, Reading, Shot
 from ...analysis.track import Track
 from .. import scene as scene_world
 from ..feet import settings as feet_settings
@@ -24,23 +26,25 @@ from .imports import IMPORTERS, import_motion
 from .quiet import silent
 
 
-def read_each(
-    paths: Sequence[Path], *, track: str | None, extras: Extras | None = None
-) -> Iterator[tuple[Path, Reading | LeapwrightError, float]]:
-    """Read files one after the other here, each with its reading or refusal and the seconds it took.
+def audit_each(paths: Sequence[Path], way: Way) -> Iterator[tuple[int, Shot]]:
+    """Read and audit files one after the other here: each one's place in the list, and its shot.
 
     What was open is replaced. Raises SourceError in a Blender with a window: there somebody works.
     """
     if not bpy.app.background:
         raise SourceError("shots are not opened in a Blender with a window: run blender --command leapwright")
-    for path in paths:
-        began = time.perf_counter()
-        try:
-            with silent():
-                reading: Reading | LeapwrightError = read_shot(path, track=track, extras=extras)
-        except LeapwrightError as refusal:
-            reading = refusal
-        yield path, reading, time.perf_counter() - began
+    for place, path in enumerate(paths):
+        with silent():
+            shot = guarded(path, lambda path=path: audit_file(path, way))
+        yield place, shot
+
+
+def audit_file(path: Path, way: Way) -> Shot:
+    """Read what is to be audited in a file, and audit it. Raises SourceError or TrackError, a sentence each."""
+    if path.suffix.lower() not in IN_BLENDER:
+        return audit_track_file(path, way)
+    began = time.perf_counter()
+    return judged(path, read_shot(path, track=way.track, extras=way.extras), way, began)
 
 
 def read_shot(path: Path, *, track: str | None = None, extras: Extras | None = None) -> Reading:

@@ -1,7 +1,7 @@
 """The subcommands that need no Blender of their own, one module each, with `add` and `run`.
 
 add(subparsers)               declares its arguments
-run(arguments, read_blends)   does it and returns the exit code; raises LeapwrightError for a wrong call
+run(arguments, audit_each)   does it and returns the exit code; raises LeapwrightError for a wrong call
 
 Adding one is adding a file: whatever module lies beside this one is collected. One without the two fails
 when the command starts.

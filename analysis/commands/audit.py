@@ -2,18 +2,20 @@
 
 import argparse
 import sys
-from collections.abc import Callable
-from contextlib import closing
+from contextlib import closing, suppress
 from pathlib import Path
 from typing import Any
 
-from ..day import Way, audit_files
-from ..files import named_files
+from ..day import AuditEach, Way, audit_files
+from ..errors import SettingsError
+from ..files import BLEND, MOTION, named_files
 from ..finding import SEVERITIES
-from ..options.day import BLEND, MOTION, extras_of, outputs_of, settings_of
 from ..options.day import add as add_options
+from ..options.day import extras_of, outputs_of, settings_of
+from ..report.labels import printable
 from ..shot import Shot
 from ..sources import READERS
+from ..terminal import is_terminal, say, tell
 
 SUMMARY = "audit the jumps of shots"
 EPILOG = """\
@@ -48,7 +50,7 @@ def add(subparsers: Any) -> None:
     add_options(parser)
 
 
-def run(arguments: argparse.Namespace, read_blends: Callable[..., Any]) -> int:
+def run(arguments: argparse.Namespace, audit_each: AuditEach) -> int:
     """Audit what the arguments name; raise SettingsError for a wrong call."""
     way = Way(
         settings_of(arguments),
@@ -64,7 +66,7 @@ def run(arguments: argparse.Namespace, read_blends: Callable[..., Any]) -> int:
     files = named_files(arguments.paths, (BLEND, MOTION, *READERS), outputs.earlier())
     outputs.check([named.path for named in files])
     shots: list[Shot | None] = [None] * len(files)
-    with closing(audit_files(files, way, read_blends)) as found:  # whatever ends it, workers end with it
+    with closing(audit_files(files, way, audit_each)) as found:  # whatever ends it, workers end with it
         for done, (place, shot) in enumerate(found, 1):
             shots[place] = shot
             _progress(done, len(files), shot)
@@ -77,10 +79,10 @@ def run(arguments: argparse.Namespace, read_blends: Callable[..., Any]) -> int:
 
 def _progress(done: int, total: int, shot: Shot) -> None:
     """Say how far it is on stderr: one line rewritten on a terminal, a line a shot elsewhere."""
-    name = "".join(letter if letter.isprintable() else "?" for letter in Path(shot.path).stem)
+    name = printable(Path(shot.path).stem)
     line = f"[{done}/{total}] {name}" + (" unreadable" if shot.reason is not None else "")
-    if not sys.stderr.isatty():
-        print(line, file=sys.stderr)
+    if not is_terminal(sys.stderr):
+        tell(line)
     else:
-        sys.stderr.write(f"\r\x1b[K{line[:79]}" if done < total else "\r\x1b[K")
-        sys.stderr.flush()
+        with suppress(SettingsError):
+            say(f"\r\x1b[K{line[:79]}" if done < total else "\r\x1b[K", sys.stderr)

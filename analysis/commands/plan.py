@@ -3,18 +3,19 @@
 import argparse
 import json
 import sys
-from collections.abc import Callable
-from pathlib import Path
 from typing import Any
 
-from ..errors import SourceError
-from ..options.values import duration, gravity, length, number
-from ..outputs import say
+from ..day import AuditEach
+from ..errors import SettingsError
+from ..options.values import duration, gravity, length, number, path
 from ..planning.plan import plan_jump
 from ..planning.wish import LIFT, LIFT_RANGE, ZEROS, Wish
 from ..report.plan_data import plan_data
 from ..report.plan_text import plan_text
+from ..targets import STDOUT, check_folder, check_targets
+from ..terminal import say
 from ..world import GRAVITIES, KINDS, World
+from ..writing import write_whole
 
 SUMMARY = "plan the frames of a jump"
 LOW, USUAL, HIGH = (f"{length * 100.0:.0f}" for length in (LIFT_RANGE[0], LIFT, LIFT_RANGE[1]))
@@ -68,18 +69,29 @@ def add(subparsers: Any) -> None:
                       help=f"a world ({', '.join(GRAVITIES)}) or m/s² (earth)")  # fmt: skip
     shot.add_argument("--kind", choices=KINDS, default="person", metavar="KIND", help=f"{', '.join(KINDS)} (person)")
     shot.add_argument("--start", type=int, default=1, metavar="FRAME", help="frame of the crouch (1)")
-    parser.add_argument("--json", type=Path, nargs="?", const=Path("-"), metavar="FILE",
+    parser.add_argument("--json", type=path, nargs="?", const=STDOUT, metavar="FILE",
                         help="write the plan as JSON, to stdout without FILE")  # fmt: skip
+    parser.add_argument("--force", action="store_true", help="write over a FILE that Leapwright did not write, too")
 
 
-def run(arguments: argparse.Namespace, _read_blends: Callable[..., Any]) -> int:
+def run(arguments: argparse.Namespace, _audit_each: AuditEach) -> int:
     """Plan what the arguments wish for; raise PlanError for what cannot be."""
+    to_file = arguments.json not in (None, STDOUT)
+    if to_file:
+        check_targets([arguments.json], force=arguments.force)
+        check_folder(arguments.json)
     plan = plan_jump(_wish(arguments))
     if arguments.json is not None:  # first: a wrong place for it is a wrong call, and prints nothing
         written = json.dumps(plan_data(plan), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
-        _write(arguments.json, written)
-    if arguments.json is None or str(arguments.json) != "-":
-        say(plan_text(plan), sys.stdout)
+        if not to_file:
+            say(written, sys.stdout)
+            return 0
+        try:
+            write_whole(arguments.json, written)
+        except OSError as trouble:
+            reason = (trouble.strerror or str(trouble)).lower()
+            raise SettingsError(f"{arguments.json} cannot be written: {reason}") from None
+    say(plan_text(plan), sys.stdout)
     return 0
 
 
@@ -105,13 +117,3 @@ def _wish(arguments: argparse.Namespace) -> Wish:
         lift=arguments.lift,
         start_frame=arguments.start,
     )
-
-
-def _write(path: Path, text: str) -> None:
-    if str(path) == "-":
-        say(text, sys.stdout)
-        return
-    try:
-        path.write_text(text, encoding="utf-8")
-    except (OSError, ValueError) as trouble:
-        raise SourceError(f"{path} cannot be written: {getattr(trouble, 'strerror', None) or trouble}") from None

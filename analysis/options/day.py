@@ -4,6 +4,7 @@ import argparse
 from dataclasses import replace
 
 from ..errors import SettingsError
+from ..files import IN_BLENDER
 from ..finding import SEVERITIES
 from ..limits import Limits
 from ..outputs import Outputs
@@ -12,10 +13,6 @@ from ..shot import Extras
 from ..sources import READERS
 from ..world import GRAVITIES, KINDS, World
 from . import values
-
-BLEND, MOTION = ".blend", ".bvh"
-IN_BLENDER = (BLEND, MOTION, ".fbx", ".glb")
-"""What Blender opens or imports. In a folder only the first two count: the others hold models more often."""
 
 
 def add(parser: argparse.ArgumentParser) -> None:
@@ -39,7 +36,7 @@ def settings_of(arguments: argparse.Namespace) -> Settings:
 
 def outputs_of(arguments: argparse.Namespace) -> Outputs:
     """What to write."""
-    return Outputs(arguments.report, arguments.json, arguments.csv)
+    return Outputs(arguments.report, arguments.json, arguments.csv, force=arguments.force)
 
 
 def extras_of(arguments: argparse.Namespace) -> Extras:
@@ -78,6 +75,7 @@ def _write(group: argparse._ArgumentGroup) -> None:
     group.add_argument("--report", type=values.path, metavar="DIR", help="write DIR/index.html, a page with pictures")
     group.add_argument("--json", type=values.path, metavar="FILE", help="write every figure as JSON; - for stdout")
     group.add_argument("--csv", type=values.path, metavar="FILE", help="write a row a jump as CSV; - for stdout")
+    group.add_argument("--force", action="store_true", help="write over files that Leapwright did not write, too")
     group.add_argument("--fail-on", choices=SEVERITIES, metavar="SEVERITY",
                        help=f"exit 1 when something is found at or above: {', '.join(SEVERITIES)}")  # fmt: skip
 

@@ -73,6 +73,7 @@ def as_page(document: Mapping[str, Any], head: Head) -> str:
     day = hashlib.sha256(data.encode()).hexdigest()[:16]
     return f"""<!DOCTYPE html>
 <html lang=en><head><meta charset=utf-8><meta name=viewport content="width=device-width, initial-scale=1">
+<meta name=generator content="Leapwright {safe(head.version)}">
 <meta http-equiv=Content-Security-Policy content="{_policy(script)}"><title>{safe(title)}</title>
 <style>{style}</style></head>
 <body data-day={day}><header><h1>{safe(head.show or "Jumps of the day")}</h1>{_head(document, head)}

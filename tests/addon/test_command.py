@@ -8,9 +8,11 @@ import pytest
 from leapwright.addon import command
 from leapwright.addon.shots import quiet
 from leapwright.addon.shots import shot as shots
-from leapwright.analysis import SourceError
+from leapwright.analysis import Settings
+from leapwright.analysis.day import Way
 
 from tests.addon.day import MOTION, keyed, saved
+from tests.analysis.day import track_file
 
 
 def audited(tmp_path: Path, *argv: object) -> tuple[int, dict]:
@@ -137,13 +139,13 @@ def test_a_shot_whose_library_is_missing_says_so_where_nothing_is_left_to_audit(
 def test_a_running_blender_reads_the_shots_itself(folder, capfd):
     # `blender --command` hands over in background mode, which this Blender also is.
     keyed()
-    paths = [saved(folder / "tq010.blend"), folder / "tq020_half.blend", folder / "gone.blend"]
+    paths = [saved(folder / "tq010.blend"), folder / "tq020_half.blend", track_file(folder / "tq030.json")]
     paths[1].write_bytes(paths[0].read_bytes()[:4000])
     quiet.flush()
     capfd.readouterr()
-    results = {path.stem: answer for path, answer, _ in shots.read_each(paths, track=None)}
-    assert results["tq010"].tracks[0].name == "Crate"
-    assert isinstance(results["gone"], SourceError) and isinstance(results["tq020_half"], SourceError)
+    found = [shot for _, shot in shots.audit_each(paths, Way(Settings()))]
+    assert [shot.status for shot in found] == ["ok", "unreadable", "ok"]
+    assert found[0].tracks[0].name == "Crate" and "cannot open it" in found[1].reason
     quiet.flush()
     assert capfd.readouterr().out == ""
 

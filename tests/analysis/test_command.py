@@ -8,7 +8,7 @@ import sys
 import pytest
 from leapwright.analysis import command, settings
 
-from tests.analysis.day import call, hop, no_blender, track_file
+from tests.analysis.day import call, hop, track_file
 
 
 @pytest.fixture
@@ -86,8 +86,9 @@ WRONG = [
     ),
     (["audit", ".", "--json", "a.out", "--csv", "a.out"], "a.out is named for two results"),
     (["audit", "tq010_barge_hop.json", "--json", "tq010_barge_hop.json"], "it would be written over"),
-    (["audit", ".", "--json", "tq010_barge_hop.json"], "it would be written over"),
-    (["audit", ".", "--csv", "tq020_crate_hop.csv"], "it would be written over"),
+    (["audit", ".", "--json", "tq010_barge_hop.json"], "is there already, and no result of Leapwright's"),
+    (["audit", ".", "--json", "tq010_barge_hop.json", "--force"], "it would be written over"),
+    (["audit", ".", "--csv", "tq020_crate_hop.csv", "--force"], "it would be written over"),
     (["audit", ".", "--json", "folder"], "folder is a folder; a file is needed"),
     (
         ["audit", ".", "--report", "tq010_barge_hop.json"],
@@ -181,11 +182,11 @@ def test_a_fault_of_our_own_is_a_row_and_shows_its_traceback(shots, capsys, monk
 
 
 def test_help_names_the_exit_codes_and_gives_examples(capsys):
-    assert command.main(["audit", "--help"], read_blends=no_blender) == 0
+    assert command.main(["audit", "--help"]) == 0
     told = capsys.readouterr().out
     for line in ("  0  done", "  2  wrong call", "  leapwright audit tq010_barge_hop.blend"):
         assert line in told
-    assert command.main(["--version"], read_blends=no_blender) == 0
+    assert command.main(["--version"]) == 0
     assert capsys.readouterr().out.startswith("leapwright 0.")
 
 

@@ -97,7 +97,7 @@ def test_what_cannot_be_planned_ends_with_2_and_writes_nothing(words, sentence, 
 
 def test_a_file_that_cannot_be_written_ends_with_2(tmp_path, capsys):
     assert call("plan", "--height", "1m", "--push", "40cm", "--json", tmp_path / "gone" / "plan.json") == 2
-    assert "plan.json cannot be written: No such file or directory" in capsys.readouterr().err
+    assert "plan.json cannot be written: there is no folder" in capsys.readouterr().err
 
 
 def test_help_names_the_exit_codes_and_the_lift(capsys):

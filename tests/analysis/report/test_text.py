@@ -5,9 +5,9 @@ import re
 from dataclasses import replace
 
 import pytest
-from leapwright.analysis.outputs import say
 from leapwright.analysis.report.text import WIDTH, as_text, summary
 from leapwright.analysis.shot import Shot
+from leapwright.analysis.terminal import say
 
 from tests.analysis.day import FLOATY, pinned, shot
 

@@ -1,0 +1,76 @@
+"""Signals that ask to end: they raise where work may be left off, and wait where it may not.
+
+Held back, a signal waits until it is let through; so what is begun, such as a file beside its target or a
+worker with its folder, is finished or taken back. The kernel keeps the signals (POSIX.1-2017,
+pthread_sigmask); where there is none, on Windows, they raise at once.
+"""
+
+import signal
+import sys
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from types import FrameType
+
+ENDINGS = tuple(getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name))
+SHELL = 128
+"""Exit codes above it are a signal's number, as shells count."""
+STANDARD = (signal.SIG_DFL, signal.default_int_handler)
+
+
+@contextmanager
+def ends_in_order() -> Iterator[None]:
+    """Let the signals that ask to end raise SystemExit with 128 + their number, once; held back at first.
+
+    A signal that is ignored, as SIGHUP is under nohup, or that somebody else handles, is left alone; so is
+    everything in a thread other than the main one.
+    """
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    ours = [number for number in ENDINGS if signal.getsignal(number) in STANDARD]
+    with held_back():
+        before = {number: signal.signal(number, _leave) for number in ours}
+        try:
+            yield
+        finally:
+            for number, handler in before.items():
+                signal.signal(number, handler)
+
+
+@contextmanager
+def held_back() -> Iterator[None]:
+    """Let no signal that asks to end interrupt the block."""
+    before = _mask("SIG_BLOCK")
+    try:
+        yield
+    finally:
+        _mask("SIG_SETMASK", before)
+
+
+@contextmanager
+def let_through() -> Iterator[None]:
+    """Let a signal that came, or comes, raise within the block."""
+    before = _mask("SIG_UNBLOCK")
+    try:
+        yield
+    finally:
+        _mask("SIG_SETMASK", before)
+
+
+def hold_to_the_end() -> None:
+    """Hold the signals back until the process ends: what comes after its work is done changes nothing."""
+    _mask("SIG_BLOCK")
+
+
+def _leave(number: int, _frame: FrameType | None) -> None:
+    hold_to_the_end()  # a second signal must not stop what the first lets be taken back
+    print("interrupted", file=sys.stderr)
+    raise SystemExit(SHELL + number)
+
+
+def _mask(how: str, signals: object = ENDINGS) -> object:
+    """Change which signals are held back; return which were."""
+    if not hasattr(signal, "pthread_sigmask"):
+        return ()
+    return signal.pthread_sigmask(getattr(signal, how), signals)
