@@ -81,10 +81,11 @@ class Push:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Simulated:
-    """What was: times (n,), centre of mass (n, 3), ground force (n,) N, feet (n, 2, 3); and the truth."""
+    """What was: times (n,), centre of mass and hip (n, 3), ground force (n,) N, feet (n, 2, 3); and the truth."""
 
     seconds: np.ndarray
     com: np.ndarray
+    hip: np.ndarray
     force: np.ndarray
     feet: np.ndarray
     weight: float
@@ -125,18 +126,25 @@ class Simulated:
         work = np.trapezoid if hasattr(np, "trapezoid") else np.trapz
         return float(work(self.force[up], self.com[up, 2])) / self.weight / self.push_distance
 
-    def track(self, *, fps: float, phase: float = 0.0, with_feet: bool = False) -> Track:
-        """Sample the centre of mass (and the feet) at fps; frame 1 lies `phase` frames into the run."""
-        count = int((self.seconds[-1] - phase / fps) * fps) + 1
-        at = np.minimum((np.arange(count) + phase) / fps, self.seconds[-1])
-        pick = np.clip(np.rint(at / STEP).astype(int), 0, len(self.seconds) - 1)
-        feet = self.feet[pick] if with_feet else None
-        # The rail holds the body sideways, so only the height is free motion.
-        return Track("simulated", fps, np.arange(1, count + 1), self.com[pick] * [0.0, 0.0, 1.0], feet=feet)
+    def track(
+        self, *, fps: float, phase: float = 0.0, with_feet: bool = False, hip: bool = False, size: float = 1.0
+    ) -> Track:
+        """Sample the centre of mass or the hip (and the feet) at fps; frame 1 lies `phase` frames into the run.
 
-    def frame(self, second: float, *, fps: float, phase: float = 0.0) -> float:
-        """The frame of `track` at which this second lies."""
-        return second * fps - phase + 1.0
+        size: a body so many times as tall moves alike, its times as the square root of it (equal Froude
+        number, Alexander & Jayes 1983).
+        """
+        count = int((self.seconds[-1] * np.sqrt(size) - phase / fps) * fps) + 1
+        at = np.minimum((np.arange(count) + phase) / fps / np.sqrt(size), self.seconds[-1])
+        pick = np.clip(np.rint(at / STEP).astype(int), 0, len(self.seconds) - 1)
+        feet = size * self.feet[pick] if with_feet else None
+        # The rail holds the body sideways, so only the height is free motion.
+        path = size * (self.hip if hip else self.com)[pick] * [0.0, 0.0, 1.0]
+        return Track("simulated", fps, np.arange(1, count + 1), path, feet=feet)
+
+    def frame(self, second: float, *, fps: float, phase: float = 0.0, size: float = 1.0) -> float:
+        """The frame of `track` at which this second of the run lies."""
+        return second * np.sqrt(size) * fps - phase + 1.0
 
 
 def simulate(push: Push) -> Simulated:
@@ -149,7 +157,7 @@ def simulate(push: Push) -> Simulated:
     rows: list[tuple[float, ...]] = []
     for _ in range(round((nerves.start + 4.0) / STEP)):
         mujoco.mj_step1(model, data)
-        here = (data.time, *data.subtree_com[1])
+        here = (data.time, *data.subtree_com[1], *data.xpos[1])
         feet = data.geom_xpos[soles] - [0.0, 0.0, SOLE]
         data.ctrl[:] = nerves.torques(data, float(feet[:, 2].min()))
         mujoco.mj_step2(model, data)
@@ -157,12 +165,12 @@ def simulate(push: Push) -> Simulated:
         if nerves.stopped is not None and data.time > nerves.stopped + 2.0:
             break
     table = np.array(rows)
-    pushing = np.where(table[:, 0] < nerves.start, weight, table[:, 4])
+    force = table[:, 7]
+    pushing = np.where(table[:, 0] < nerves.start, weight, force)
     takeoff, landing = _longest_flight(table[:, 0], pushing)
-    feet = table[:, 5:].reshape(-1, 2, 3)
-    return Simulated(
-        table[:, 0], table[:, 1:4], table[:, 4], feet, weight, push.gravity, nerves.start, takeoff, landing
-    )
+    feet = table[:, 8:].reshape(-1, 2, 3)
+    path, hip = table[:, 1:4], table[:, 4:7]
+    return Simulated(table[:, 0], path, hip, force, feet, weight, push.gravity, nerves.start, takeoff, landing)
 
 
 def _ground_force(model: mujoco.MjModel, data: mujoco.MjData) -> float:
