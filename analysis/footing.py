@@ -5,6 +5,8 @@ import math
 from .finding import Finding
 from .jump import Jump
 from .limits import Limits
+from .phases import Event
+from .quantity import Quantity
 from .timing import counted, on_beat
 from .tolerance import beyond
 
@@ -18,13 +20,13 @@ LATE = (
 )
 
 
-def told(jump: Jump, limits: Limits, *, late: bool) -> Finding | None:
+def footing_finding(jump: Jump, limits: Limits, *, late: bool) -> Finding | None:
     """Tell when feet are early, or late, by more than a step at takeoff, at landing or at both."""
-    sign = 1.0 if late else -1.0
-    sides = [
-        _off(jump.feet_off, jump.feet_off_error, jump.takeoff.frame, jump.takeoff.frame_error),
-        _off(jump.feet_on, jump.feet_on_error, jump.landing.frame, jump.landing.frame_error),
-    ]
+    if jump.feet is None:
+        return None
+    sign, feet = 1.0 if late else -1.0, (jump.feet.off, jump.feet.on)
+    events = (jump.takeoff, jump.landing)
+    sides = [_off(foot, event) for foot, event in zip(feet, events, strict=True)]
     band = limits.frames_band * jump.step
     over = [off is not None and sign * off[0] > 0.0 and beyond(off[0], band=band, error=off[1]) for off in sides]
     if not any(over):
@@ -32,8 +34,8 @@ def told(jump: Jump, limits: Limits, *, late: bool) -> Finding | None:
     said = [words for words, is_over in zip(LATE if late else EARLY, over, strict=True) if is_over]
     text = "; ".join([said[0][0], *(sentence[:1].lower() + sentence[1:] for sentence, _ in said[1:])])
     mend = "; ".join(words for _, words in said)
-    frames = [jump.feet_off, jump.takeoff.frame] * over[0] + [jump.feet_on, jump.landing.frame] * over[1]
-    worst = max((off[0] for off, is_over in zip(sides, over, strict=True) if is_over), key=abs)
+    told = [(off[0], event.frame) for off, event, is_over in zip(sides, events, over, strict=True) if off and is_over]
+    frames = [frame for off, event in told for frame in (event + off, event)]
     return Finding(
         code="contact-late" if late else "contact-early",
         severity="check",
@@ -46,16 +48,18 @@ def told(jump: Jump, limits: Limits, *, late: bool) -> Finding | None:
             "takeoff": on_beat(jump, jump.takeoff.frame),
             "landing": on_beat(jump, jump.landing.frame),
         },
-        measured=worst,
+        measured=max((off for off, _ in told), key=abs),
         expected=0.0,
     )
 
 
 def stance(jump: Jump) -> float:
     """Metres that tell the size of the body: the track over its feet, or what its legs give, twice."""
-    given = (jump.feet_below, 2.0 * (jump.push_distance or 0.0), 2.0 * (jump.absorb_distance or 0.0))
-    return max(size or 0.0 for size in given)
+    below = jump.feet.below if jump.feet else None
+    legs = [2.0 * part.distance.value for part in (jump.push, jump.absorb) if part is not None]
+    return max([below or 0.0, *legs])
 
 
-def _off(foot: float | None, foot_error: float | None, body: float, body_error: float) -> tuple[float, float] | None:
-    return None if foot is None else (foot - body, math.hypot(foot_error, body_error))
+def _off(foot: Quantity | None, body: Event) -> tuple[float, float] | None:
+    """Frames that the feet are later than the body, and the error of that."""
+    return None if foot is None else (foot.value - body.frame, math.hypot(foot.error, body.frame_error))

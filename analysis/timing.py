@@ -31,12 +31,12 @@ def near(jump: Jump, frame: float) -> list[int]:
     return [middle + n * jump.step for n in range(-NEIGHBORS, NEIGHBORS + 1)]
 
 
-def best_crouch(jump: Jump, *, push: float) -> tuple[int, int]:
-    """The crouch key now, and the one that gives a push nearest in ratio to the frames asked for."""
+def best_crouch(jump: Jump, *, now: float, push: float) -> tuple[int, int]:
+    """The crouch key of a push of `now` frames, and the one whose push is nearest in ratio to the frames asked for."""
     takeoff = jump.takeoff.frame
     frames = [frame for frame in near(jump, takeoff - push) if frame < takeoff]
     best = min(frames, key=lambda frame: abs(math.log((takeoff - frame) / push)))
-    return on_beat(jump, jump.crouch.frame), best
+    return on_beat(jump, takeoff - now), best
 
 
 def best_flight(jump: Jump, *, airtime: float) -> Flight:
@@ -53,11 +53,13 @@ def best_flight(jump: Jump, *, airtime: float) -> Flight:
     return Flight(takeoff, apex, landing, landing - takeoff, landing - takeoff - airtime)
 
 
-def flight_mend(jump: Jump, *, agrees: bool) -> tuple[str, dict[str, object]]:
-    """What to do about a flight that runs slow or fast: its real frames, or the height its frames need."""
-    exact = jump.rise_frames_expected + jump.fall_frames_expected
-    flight = best_flight(jump, airtime=exact)
-    needed = jump.jump_height * jump.gravity / jump.fitted_gravity
+def flight_mend(jump: Jump, *, ratio: float, agrees: bool) -> tuple[str, dict[str, object]]:
+    """What to do about a flight that runs slow or fast: its real frames, or the height its frames need.
+
+    ratio: its gravity over the world's; agrees: the push goes with it.
+    """
+    flight = best_flight(jump, airtime=jump.flight.expected)
+    needed = jump.flight.height.value / ratio
     values = {
         "apex": flight.apex, "landing": flight.landing, "frames": flight.airtime,
         "left": left_over(flight.over), "needed": needed,
@@ -66,8 +68,8 @@ def flight_mend(jump: Jump, *, agrees: bool) -> tuple[str, dict[str, object]]:
         "Put the apex at {apex} and the landing at {landing}, {frames} frames in the air ({left}); "
         "or keep the frames and let it rise {needed:.2f} m"
     )
-    if agrees:
-        push = jump.push_frames_expected * flight.airtime / jump.airtime_frames
+    if agrees and jump.push:
+        push = jump.push.expected.value * flight.airtime / jump.flight.airtime.value
         values["push"] = max(jump.step, jump.step * round(push / jump.step))
         text = (
             "Nothing, if the style is meant: the push goes with it. For real time, {frames} frames in the "
@@ -78,7 +80,7 @@ def flight_mend(jump: Jump, *, agrees: bool) -> tuple[str, dict[str, object]]:
 
 def own_rise(jump: Jump) -> float:
     """Share of the airtime that a parabola between the same ends spends rising."""
-    up, down = math.sqrt(jump.jump_height), math.sqrt(jump.drop_height)
+    up, down = math.sqrt(jump.flight.height.value), math.sqrt(jump.flight.drop.value)
     return up / (up + down) if up + down else 0.5
 
 

@@ -2,7 +2,8 @@
 
 from .jump import Jump
 from .limits import Limits
-from .measures.push import spring_shape
+from .measures.push import Push, spring_shape
+from .measures.travel import Course
 
 SURE = 2.0
 """Standard errors that a figure must be off by before anything is said: 95 % of a normal error."""
@@ -23,18 +24,19 @@ def push_off(jump: Jump, limits: Limits) -> float | None:
     The band is a whole step, or a quarter of what the flight asks where that is more. A rebound may be as
     short as the release of a spring.
     """
-    if jump.push_excess is None:
+    push = jump.push
+    if push is None:
         return None
-    band = max(limits.frames_band * jump.step, limits.push_check * jump.push_frames_expected)
-    off = jump.push_excess
-    if jump.rebounds:
-        off = min(off + (1.0 - spring_shape(jump.push_ratio)) * jump.push_frames_expected, 0.0)
-    return jump.push_excess if beyond(off, band=band, error=jump.push_excess_error) else 0.0
+    band = max(limits.frames_band * jump.step, limits.push_check * push.expected.value)
+    off = push.excess.value
+    if push.rebounds:
+        off = min(off + (1.0 - spring_shape(push.ratio.value)) * push.expected.value, 0.0)
+    return push.excess.value if beyond(off, band=band, error=push.excess.error) else 0.0
 
 
-def push_severity(jump: Jump, limits: Limits) -> str:
+def push_severity(push: Push, limits: Limits) -> str:
     """fix past half of what the flight asks for, else check."""
-    return "fix" if abs(jump.push_excess) > limits.push_fix * jump.push_frames_expected else "check"
+    return "fix" if abs(push.excess.value) > limits.push_fix * push.expected.value else "check"
 
 
 def gravity_off(jump: Jump, limits: Limits) -> float | None:
@@ -43,30 +45,29 @@ def gravity_off(jump: Jump, limits: Limits) -> float | None:
     Off means both: airtime by more than a whole step, and gravity by more than the band, or 2 steps / n
     for n frames in the air where that is more. Half as heavy is as far off as twice.
     """
-    if not jump.fitted_gravity:
+    gravity, airtime = jump.flight.gravity, jump.flight.airtime
+    if gravity is None:
         return None
-    expected = jump.rise_frames_expected + jump.fall_frames_expected
-    late = jump.airtime_frames - expected
-    ratio = jump.fitted_gravity / jump.gravity
-    error = jump.fitted_gravity_error / jump.fitted_gravity
-    band = max(limits.gravity_band, 2.0 * jump.step / jump.airtime_frames)
+    late = airtime.value - jump.flight.expected
+    ratio, error = gravity.value / jump.gravity, gravity.error / gravity.value
+    band = max(limits.gravity_band, 2.0 * jump.step / airtime.value)
     off = max(ratio, 1.0 / ratio) - 1.0
     slow = ratio < 1.0
-    told = beyond(late, band=limits.frames_band * jump.step, error=jump.airtime_frames_error)
+    told = beyond(late, band=limits.frames_band * jump.step, error=airtime.error)
     return ratio if told and slow == (late > 0.0) and beyond(off, band=band, error=error) else 1.0
 
 
-def gravity_severity(jump: Jump, limits: Limits) -> str:
+def gravity_severity(jump: Jump, limits: Limits, *, ratio: float) -> str:
     """note when the push goes with the style; fix when it does not and the flight is far off; else check."""
-    push, ratio = push_off(jump, limits), jump.fitted_gravity / jump.gravity
+    push = push_off(jump, limits)
     far = ratio > limits.gravity_fix_over or ratio < limits.gravity_fix_under
     return "note" if push == 0.0 else "fix" if push and far else "check"
 
 
-def travels(jump: Jump, limits: Limits) -> bool:
-    """Whether the jump goes anywhere: less is sway, and has no speed to keep."""
-    least = max(limits.travel_least, limits.travel_least_share * jump.jump_height)
-    return jump.travel_spread is not None and jump.distance > least
+def course_of(jump: Jump, limits: Limits) -> Course | None:
+    """The course of a jump that goes anywhere: less is sway, and has no speed to keep."""
+    least = max(limits.travel_least, limits.travel_least_share * jump.flight.height.value)
+    return jump.travel.course if jump.travel.distance.value > least else None
 
 
 def travel_band(jump: Jump, limits: Limits) -> float:

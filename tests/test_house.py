@@ -18,9 +18,9 @@ VISIBLE |= {"LICENSE", "pyproject.toml"}
 # A module of analysis/ imports its own floor or a lower one.
 FLOORS = {
     "words": ["errors", "units", "version", "world", "track", "finding", "certainty", "limits", "settings", "phases",
-              "time_map"],
+              "quantity", "time_map"],
     "feet": ["feet"],
-    "measure": ["events", "measures", "mass", "jump"],
+    "measure": ["events", "measures", "mass", "jump", "figures"],
     "judge": ["tolerance", "timing", "footing", "pacing", "findings", "audit", "planning", "retiming", "shot"],
     "doors": ["sources", "files", "dailies", "report", "ending", "terminal", "writing", "targets", "outputs",
               "options", "day", "commands", "command"],

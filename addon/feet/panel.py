@@ -60,12 +60,14 @@ def _draw_ground(layout: UILayout, feet: LEAPWRIGHT_PG_feet) -> None:
 
 
 def _draw_jump(layout: UILayout, context: Context, jump: Jump) -> None:
+    if jump.feet is None:
+        return
     for said, foot, body in (
-        ("The feet leave at {:.1f}, the body takes off at {:.1f}", jump.feet_off, jump.takeoff.frame),
-        ("The feet touch at {:.1f}, the body lands at {:.1f}", jump.feet_on, jump.landing.frame),
+        ("The feet leave at {:.1f}, the body takes off at {:.1f}", jump.feet.off, jump.takeoff),
+        ("The feet touch at {:.1f}, the body lands at {:.1f}", jump.feet.on, jump.landing),
     ):
         if foot is not None:
-            paragraph(layout, context, said.format(foot, body))
+            paragraph(layout, context, said.format(foot.value, body.frame))
 
 
 CLASSES = tuple(

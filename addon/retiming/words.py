@@ -17,11 +17,11 @@ def summary(forecast: Forecast) -> str:
     """Say in one line what moves and what it is good for."""
     before, after = forecast.before, forecast.after
     parts = []
-    if before.push_frames is not None and after.push_frames is not None:
-        parts.append(f"push {before.push_frames:.0f} to {after.push_frames:.0f}")
-    parts.append(f"airtime {before.airtime_frames:.0f} to {after.airtime_frames:.0f} frames")
-    if before.agreement and after.agreement:
-        parts.append(f"agreement {before.agreement:.2f} to {after.agreement:.2f}")
+    if before.push and after.push:
+        parts.append(f"push {before.push.frames.value:.0f} to {after.push.frames.value:.0f}")
+    parts.append(f"airtime {before.flight.airtime.value:.0f} to {after.flight.airtime.value:.0f} frames")
+    if before.push and after.push:
+        parts.append(f"agreement {before.push.agreement.value:.2f} to {after.push.agreement.value:.2f}")
     gone = f"; gone: {named(forecast.goes)}" if forecast.goes else ""
     come = f"; new: {named(forecast.comes)}" if forecast.comes else ""
     return f"{', '.join(parts)}{gone}{come}"
@@ -33,9 +33,9 @@ def remarks(forecast: Forecast) -> list[str]:
         f"Frames {one.first:g} to {one.last:g}: {_frames(one.fewest, one.most)} a pose, not {one.was:g}"
         for one in forecast.respaced
     ]
-    pace = forecast.after.air_pace
-    if forecast.pace and pace and abs(pace / forecast.pace - 1.0) > MISSED:
-        said.append(f"Air pace {pace:.2f}, not {forecast.pace:.2f}: the poses leave no other whole frames")
+    pace = forecast.after.flight.pace
+    if forecast.pace and pace and abs(pace.value / forecast.pace - 1.0) > MISSED:
+        said.append(f"Air pace {pace.value:.2f}, not {forecast.pace:.2f}: the poses leave no other whole frames")
     if not forecast.rehearsed:
         said.append("Estimated from the path: it also follows what cannot be rehearsed")
     return said

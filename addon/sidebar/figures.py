@@ -7,8 +7,10 @@ from dataclasses import dataclass
 import bpy
 from bpy.types import UnitSettings
 
+from ...analysis.figures import value_of
 from ...analysis.jump import Jump
 from ...analysis.phases import Event
+from ...analysis.quantity import Quantity
 from ...analysis.world import KINDS, World
 
 UNKNOWN = "–"
@@ -37,13 +39,17 @@ class Figure:
 
 def timing(jump: Jump) -> tuple[Figure, ...]:
     """Give durations in frames, each beside what the jump's own heights ask for."""
-    airtime = jump.rise_frames_expected + jump.fall_frames_expected
+    flight, push = jump.flight, jump.push
     return (
-        Figure("Push", _frames(jump.push_frames, jump.push_frames_error), _frames(jump.push_frames_expected)),
-        Figure("Rise", _frames(jump.rise_frames, jump.rise_frames_error), _frames(jump.rise_frames_expected)),
-        Figure("Fall", _frames(jump.fall_frames, jump.fall_frames_error), _frames(jump.fall_frames_expected)),
-        Figure("Airtime", _frames(jump.airtime_frames, jump.airtime_frames_error), _frames(airtime)),
+        _timed("Push", push.frames, push.expected.value) if push else Figure("Push", UNKNOWN, UNKNOWN),
+        _timed("Rise", flight.rise, flight.rise_expected.value),
+        _timed("Fall", flight.fall, flight.fall_expected.value),
+        _timed("Airtime", flight.airtime, flight.expected),
     )
+
+
+def _timed(label: str, measured: Quantity, expected: float) -> Figure:
+    return Figure(label, _frames(measured.value, measured.error), _frames(expected))
 
 
 def paces(jump: Jump, world: World, units: UnitSettings) -> tuple[Figure, ...]:
@@ -51,12 +57,12 @@ def paces(jump: Jump, world: World, units: UnitSettings) -> tuple[Figure, ...]:
     return (
         Figure(
             "Gravity",
-            in_units(jump.fitted_gravity, "ACCELERATION", units),
+            in_units(value_of(jump, "fitted_gravity"), "ACCELERATION", units),
             in_units(world.gravity, "ACCELERATION", units),
         ),
-        Figure("Air Pace", _plain(jump.air_pace), "1"),
-        Figure("Push Pace", _plain(jump.push_pace), _plain(jump.air_pace)),
-        Figure("Agreement", _plain(jump.agreement), "1"),
+        Figure("Air Pace", _plain(value_of(jump, "air_pace")), "1"),
+        Figure("Push Pace", _plain(value_of(jump, "push_pace")), _plain(value_of(jump, "air_pace"))),
+        Figure("Agreement", _plain(value_of(jump, "agreement")), "1"),
     )
 
 
@@ -64,14 +70,14 @@ def sizes(jump: Jump, world: World, units: UnitSettings) -> tuple[Figure, ...]:
     """Give lengths, ratios and travel; for the push ratio the largest measured for this kind of jumper."""
     most = KINDS[world.kind]
     return (
-        Figure("Jump Height", in_units(jump.jump_height, "LENGTH", units)),
-        Figure("Drop Height", in_units(jump.drop_height, "LENGTH", units)),
-        Figure("Push Distance", in_units(jump.push_distance, "LENGTH", units)),
-        Figure("Push Ratio", _plain(jump.push_ratio), f"to {most:g}"),
-        Figure("Absorb Distance", in_units(jump.absorb_distance, "LENGTH", units)),
-        Figure("Absorb Ratio", _plain(jump.absorb_ratio)),
-        Figure("Distance", in_units(jump.distance, "LENGTH", units)),
-        Figure("Speed", in_units(jump.travel_speed, "VELOCITY", units)),
+        Figure("Jump Height", in_units(value_of(jump, "jump_height"), "LENGTH", units)),
+        Figure("Drop Height", in_units(value_of(jump, "drop_height"), "LENGTH", units)),
+        Figure("Push Distance", in_units(value_of(jump, "push_distance"), "LENGTH", units)),
+        Figure("Push Ratio", _plain(value_of(jump, "push_ratio")), f"to {most:g}"),
+        Figure("Absorb Distance", in_units(value_of(jump, "absorb_distance"), "LENGTH", units)),
+        Figure("Absorb Ratio", _plain(value_of(jump, "absorb_ratio"))),
+        Figure("Distance", in_units(value_of(jump, "distance"), "LENGTH", units)),
+        Figure("Speed", in_units(value_of(jump, "travel_speed"), "VELOCITY", units)),
     )
 
 
@@ -111,7 +117,7 @@ def span(jump: Jump) -> str:
 
 def height(jump: Jump, units: UnitSettings) -> str:
     """Write the jump height."""
-    return in_units(jump.jump_height, "LENGTH", units)
+    return in_units(value_of(jump, "jump_height"), "LENGTH", units)
 
 
 def _event(event: Event, units: UnitSettings) -> tuple[str, str]:

@@ -14,26 +14,27 @@ SCATTER = 3.0
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when a sample lies off the fitted arc by more than its tolerance."""
-    if jump.residual_worst is None:
+    residual = jump.shape.residual
+    if residual is None:
         return None
-    height = max(jump.jump_height, jump.drop_height)
-    allowed = limits.arc_band * height + SCATTER * jump.noise
-    if jump.residual_worst <= allowed or arc_hang.find(jump, limits) or arc_skew.find(jump, limits):
+    height = max(jump.flight.height.value, jump.flight.drop.value)
+    allowed = limits.arc_band * height + SCATTER * jump.flight.noise
+    if residual.worst <= allowed or arc_hang.find(jump, limits) or arc_skew.find(jump, limits):
         return None
-    first, last = jump.residual_frames
+    first, last = residual.frames
     return Finding(
         code="arc-broken",
         severity="check",
-        frames=jump.residual_frames,
+        frames=residual.frames,
         template="The path leaves its arc by {off:.3f} m at frames {first:g} to {last:g}",
         mend_template="Put frames {first:g} to {last:g} back on the arc from frame {takeoff} to {landing}",
         values={
-            "off": jump.residual_worst,
+            "off": residual.worst,
             "first": first,
             "last": last,
             "takeoff": round(jump.takeoff.frame),
             "landing": round(jump.landing.frame),
         },
-        measured=jump.residual_worst,
+        measured=residual.worst,
         expected=0.0,
     )

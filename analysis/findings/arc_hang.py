@@ -14,14 +14,13 @@ FREE = 0.5
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when the share of the airtime near the top is too large by more than its tolerance."""
-    share = jump.top_quarter_share
-    if share is None or share <= FREE:
+    top, airtime = jump.shape.top_share, jump.flight.airtime.value
+    if top is None or top.value <= FREE or not beyond(top.value - FREE, band=limits.hang_band, error=top.error):
         return None
-    if not beyond(share - FREE, band=limits.hang_band, error=jump.top_quarter_share_error):
-        return None
+    share = top.value
     # A hang of x frames in a flight of T makes the share (½ (T − x) + x) / T.
-    hang = (2.0 * share - 1.0) * jump.airtime_frames
-    half = 0.5 * share * jump.airtime_frames
+    hang = (2.0 * share - 1.0) * airtime
+    half = 0.5 * share * airtime
     return Finding(
         code="arc-hang",
         severity="check",
@@ -30,9 +29,9 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         "flight has {free:g} there",
         mend_template="Take {hang} out around frame {apex}",
         values={
-            "near": round(share * jump.airtime_frames, 1),
-            "airtime": round(jump.airtime_frames, 1),
-            "free": round(FREE * jump.airtime_frames, 1),
+            "near": round(share * airtime, 1),
+            "airtime": round(airtime, 1),
+            "free": round(FREE * airtime, 1),
             "hang": counted(max(jump.step, jump.step * round(hang / jump.step))),
             "apex": round(jump.apex.frame),
         },

@@ -12,13 +12,14 @@ from ..tolerance import beyond
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when the apex is off by more than its tolerance, a whole step at least."""
-    if jump.apex_skew is None:
+    skew, airtime = jump.shape.skew, jump.flight.airtime.value
+    if skew is None:
         return None
-    band = max(limits.apex_band, limits.frames_band * jump.step / jump.airtime_frames)
-    if not beyond(jump.apex_skew, band=band, error=jump.apex_skew_error):
+    band = max(limits.apex_band, limits.frames_band * jump.step / airtime)
+    if not beyond(skew.value, band=band, error=skew.error):
         return None
-    own = jump.takeoff.frame + own_rise(jump) * jump.airtime_frames
-    seen = own + jump.apex_skew * jump.airtime_frames
+    own = jump.takeoff.frame + own_rise(jump) * airtime
+    seen = own + skew.value * airtime
     then = min(near(jump, own), key=lambda frame: abs(frame - own))
     return Finding(
         code="arc-skew",

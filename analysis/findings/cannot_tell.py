@@ -11,12 +11,13 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
     told += [(note[:1].upper() + note[1:], "") for note in jump.notes]
     if not told:
         return None
+    drawn, gravity = jump.shape.drawn, jump.flight.gravity
     values: dict[str, object] = {
-        "off": jump.drawn_off,
-        "where": jump.drawn_off_frame,
-        "count": jump.air_samples,
-        "unsure": jump.push_excess_error,
-        "share": jump.fitted_gravity_error / jump.fitted_gravity if jump.fitted_gravity else None,
+        "off": drawn.off if drawn else None,
+        "where": drawn.frame if drawn else None,
+        "count": jump.flight.samples,
+        "unsure": jump.push.excess.error if jump.push else None,
+        "share": gravity.error / gravity.value if gravity else None,
         **{f"note{i}": sentence for i, (sentence, _) in enumerate(told)},
     }
     known = len(told) - len(jump.notes)
@@ -34,7 +35,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
 def _flight(jump: Jump, limits: Limits) -> list[tuple[str, str]]:
     """Sentences about the flight: what cannot be told, and what would settle it."""
     if jump.method == "keys":
-        if jump.drawn_off is None or jump.drawn_off <= limits.arc_band * jump.jump_height:
+        if jump.shape.drawn is None or jump.shape.drawn.off <= limits.arc_band * jump.flight.height.value:
             return []
         text = (
             "The drawn curve runs up to {off:.2f} m off the arc through its poses, at frame {where:g}: only "
@@ -43,7 +44,7 @@ def _flight(jump: Jump, limits: Limits) -> list[tuple[str, str]]:
         return [(text, "Key breakdowns on the arc, or let the takeoff and landing keys run through at speed")]
     if jump.arc is not None and jump.arc.count >= limits.fewest_air_samples:
         return []
-    if jump.air_samples < limits.fewest_air_samples:
+    if jump.flight.samples < limits.fewest_air_samples:
         text = (
             "{count} samples in the air are too few to fit an arc: gravity comes from height and airtime "
             "alone, ± {share:.0%}"
@@ -55,10 +56,10 @@ def _flight(jump: Jump, limits: Limits) -> list[tuple[str, str]]:
 
 def _push(jump: Jump, limits: Limits) -> list[tuple[str, str]]:
     """A sentence about a push that is known less well than a whole step, and than its own tolerance."""
-    if jump.push_excess_error is None or jump.method == "keys":
+    if jump.push is None or jump.method == "keys":
         return []
-    band = max(limits.frames_band * jump.step, limits.push_check * jump.push_frames_expected)
-    if jump.push_excess_error <= band:
+    band = max(limits.frames_band * jump.step, limits.push_check * jump.push.expected.value)
+    if jump.push.excess.error <= band:
         return []
     text = "The push is known only to ± {unsure:.1f} frames against what the flight asks for"
     return [(text, "A foot, or a mark by hand at takeoff, would settle it")]

@@ -4,11 +4,11 @@ Only the ground can push a body up or take its fall. A frame either way is round
 """
 
 from ..finding import Finding
-from ..footing import told
+from ..footing import footing_finding
 from ..jump import Jump
 from ..limits import Limits
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when the feet are off, or on, the ground more than a step too soon."""
-    return told(jump, limits, late=False)
+    return footing_finding(jump, limits, late=False)

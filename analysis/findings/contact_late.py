@@ -4,11 +4,11 @@ A body that flies has nothing under it; one that slows down does. A frame either
 """
 
 from ..finding import Finding
-from ..footing import told
+from ..footing import footing_finding
 from ..jump import Jump
 from ..limits import Limits
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when the feet leave, or touch, the ground more than a step too late."""
-    return told(jump, limits, late=True)
+    return footing_finding(jump, limits, late=True)

@@ -13,18 +13,19 @@ from ..tolerance import beyond
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when a foot lies deeper under where it stands than its band allows."""
-    if jump.feet_sink is None:
+    feet = jump.feet
+    if feet is None or feet.sink.frames is None:
         return None
-    if not beyond(jump.feet_sink, band=limits.sink_band * stance(jump), error=jump.feet_noise):
+    sink, (first, last) = feet.sink.distance, feet.sink.frames
+    if not beyond(sink, band=limits.sink_band * stance(jump), error=feet.noise):
         return None
-    first, last = jump.feet_sink_frames
     return Finding(
         code="contact-sinks",
         severity="check",
         frames=(first, last),
         template="A foot sinks {sink:.3f} m into the ground",
         mend_template="Raise it by {sink:.3f} m from frame {first} to {last}",
-        values={"sink": jump.feet_sink, "first": round(first), "last": round(last)},
-        measured=jump.feet_sink,
+        values={"sink": sink, "first": round(first), "last": round(last)},
+        measured=sink,
         expected=0.0,
     )

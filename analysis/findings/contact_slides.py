@@ -14,19 +14,19 @@ from ..tolerance import beyond
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when a foot moves farther while it is on the ground than its band allows."""
-    if jump.feet_slide is None:
+    feet = jump.feet
+    if feet is None or feet.slide.frames is None:
         return None
-    error = math.sqrt(2.0) * jump.feet_noise
-    if not beyond(jump.feet_slide, band=limits.slide_band * stance(jump), error=error):
+    slide, (first, last) = feet.slide.distance, feet.slide.frames
+    if not beyond(slide, band=limits.slide_band * stance(jump), error=math.sqrt(2.0) * feet.noise):
         return None
-    first, last = jump.feet_slide_frames
     return Finding(
         code="contact-slides",
         severity="check",
         frames=(first, last),
         template="A planted foot slides {slide:.3f} m along the ground from frame {first} to {last}",
         mend_template="Keep it where it is at frame {first} until {last}",
-        values={"slide": jump.feet_slide, "first": round(first), "last": round(last)},
-        measured=jump.feet_slide,
+        values={"slide": slide, "first": round(first), "last": round(last)},
+        measured=slide,
         expected=0.0,
     )

@@ -17,43 +17,56 @@ SINK_ON = "Let the body sink on, about {deep:.2f} m within {soft} frames of the 
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when the body stops dead, sinks too little, or sinks in too few frames."""
     if jump.stops_dead:
-        return _told(jump, "The landing stops dead after a fall of {drop:.2f} m", SINK_ON, 0.0)
-    if jump.absorb_ratio is None:
+        text = "The landing stops dead after a fall of {drop:.2f} m"
+        return _sinks_on(jump, text, sunk=0.0, end=jump.landing.frame + 1.0)
+    absorb = jump.absorb
+    if absorb is None:
         return None
-    if beyond(jump.absorb_ratio, band=limits.stiff_ratio, error=jump.absorb_ratio_error):
+    end = jump.landing.frame + absorb.frames.value
+    if beyond(absorb.ratio.value, band=limits.stiff_ratio, error=absorb.ratio.error):
         text = "The landing gives way by only {sunk:.2f} m after a fall of {drop:.2f} m"
-        return _told(jump, text, SINK_ON, jump.absorb_distance)
-    asked = jump.absorb_frames_expected
-    off = jump.absorb_frames - asked
+        return _sinks_on(jump, text, sunk=absorb.distance.value, end=end)
+    asked, off = absorb.expected.value, absorb.excess
     band = max(limits.frames_band * jump.step, (1.0 - limits.absorb_stiff) * asked)
-    if off >= 0.0 or not beyond(off, band=band, error=jump.absorb_excess_error):
+    if off.value >= 0.0 or not beyond(off.value, band=band, error=off.error):
         return None
-    text = "The landing is absorbed in {frames:g} frames, {drop:.2f} m into {sunk:.2f} m ask for {expected:g}"
-    return _told(jump, text, "Move the lowest pose from {now} to {then}", jump.absorb_frames, expected=asked)
+    return Finding(
+        code="landing-stiff",
+        severity="check",
+        frames=(jump.landing.frame, end),
+        template="The landing is absorbed in {frames:g} frames, {drop:.2f} m into {sunk:.2f} m ask for {expected:g}",
+        mend_template="Move the lowest pose from {now} to {then}",
+        values={
+            "drop": jump.flight.drop.value,
+            "sunk": absorb.distance.value,
+            "frames": round(absorb.frames.value, 1),
+            "expected": round(asked, 1),
+            "now": round(end),
+            "then": round(jump.landing.frame + _whole(jump, asked)),
+        },
+        measured=absorb.frames.value,
+        expected=asked,
+    )
 
 
-def _told(jump: Jump, text: str, mend: str, measured: float, *, expected: float | None = None) -> Finding:
-    end = jump.absorbed.frame if jump.absorbed is not None else jump.landing.frame + 1.0
-    deep = jump.drop_height / SOFT
+def _sinks_on(jump: Jump, text: str, *, sunk: float, end: float) -> Finding:
+    """Tell of a landing that does not sink far enough; end: frame at which it stops."""
+    deep = jump.flight.drop.value / SOFT
     return Finding(
         code="landing-stiff",
         severity="check",
         frames=(jump.landing.frame, end),
         template=text,
-        mend_template=mend,
+        mend_template=SINK_ON,
         values={
-            "drop": jump.drop_height,
-            "sunk": jump.absorb_distance,
-            "frames": round(jump.absorb_frames or 0.0, 1),
-            "expected": round(expected or 0.0, 1),
+            "drop": jump.flight.drop.value,
+            "sunk": sunk,
             "deep": deep,
-            "soft": _whole(jump, jump.fall_frames / SOFT),
+            "soft": _whole(jump, jump.flight.fall.value / SOFT),
             "landing": round(jump.landing.frame),
-            "now": round(end),
-            "then": round(jump.landing.frame + _whole(jump, expected or 0.0)),
         },
-        measured=measured,
-        expected=deep if expected is None else expected,
+        measured=sunk,
+        expected=deep,
     )
 
 

@@ -13,26 +13,26 @@ from ..world import KINDS
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when the push ratio, less two standard errors, is above what the kind of jumper reaches."""
-    most = KINDS[jump.kind]
-    if jump.push_ratio is None or jump.push_ratio - SURE * jump.push_ratio_error <= most:
+    push, most = jump.push, KINDS[jump.kind]
+    if push is None or push.ratio.value - SURE * push.ratio.error <= most:
         return None
     return Finding(
         code="push-beyond",
         severity="note",
-        frames=(jump.crouch.frame, jump.apex.frame),
+        frames=(jump.takeoff.frame - push.frames.value, jump.apex.frame),
         template="A push of {weights:.1f} body weights on average: it rises {height:.2f} m from a push of "
         "{distance:.2f} m, ratio {ratio:.1f}, where the kind {kind} reaches {most:g}",
         mend_template="Crouch {deep:.2f} m deep, or rise {low:.2f} m; a small creature may, a giant may not",
         values={
-            "weights": jump.body_weights,
-            "height": jump.jump_height,
-            "distance": jump.push_distance,
-            "ratio": jump.push_ratio,
+            "weights": push.body_weights,
+            "height": jump.flight.height.value,
+            "distance": push.distance.value,
+            "ratio": push.ratio.value,
             "kind": jump.kind,
             "most": most,
-            "deep": jump.jump_height / most,
-            "low": jump.push_distance * most,
+            "deep": jump.flight.height.value / most,
+            "low": push.distance.value * most,
         },
-        measured=jump.push_ratio,
+        measured=push.ratio.value,
         expected=most,
     )

@@ -13,20 +13,21 @@ from . import push_speed
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when the push shape reaches its most, by more than a frame, and its speed runs on into the flight."""
-    if jump.push_shape is None or jump.push_shape - jump.push_shape_error < limits.shape_most:
+    push = jump.push
+    if push is None or push.shape is None or push.shape.value - push.shape.error < limits.shape_most:
         return None
-    if not beyond(jump.push_excess, band=limits.frames_band * jump.step, error=jump.push_excess_error):
+    if not beyond(push.excess.value, band=limits.frames_band * jump.step, error=push.excess.error):
         return None
     if push_speed.find(jump, limits):
         return None
     return Finding(
         code="push-eases",
         severity="note",
-        frames=(jump.crouch.frame, jump.takeoff.frame),
+        frames=(jump.takeoff.frame - push.frames.value, jump.takeoff.frame),
         template="The push dwells in the crouch and rises late: it takes {shape:.1f} times as long as a "
         "steady push to the same speed",
         mend_template="Ease out of the crouch sooner, or hold it longer and start the push later",
-        values={"shape": jump.push_shape},
-        measured=jump.push_shape,
+        values={"shape": push.shape.value},
+        measured=push.shape.value,
         expected=1.0,
     )

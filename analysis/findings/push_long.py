@@ -14,6 +14,6 @@ from ..tolerance import push_off
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when the push is too long by more than its tolerance."""
     off = push_off(jump, limits)
-    if off is None or off <= 0.0:
+    if jump.push is None or off is None or off <= 0.0:
         return None
-    return push_finding("push-long", jump, limits)
+    return push_finding("push-long", jump, jump.push, limits)

@@ -14,6 +14,6 @@ from ..tolerance import push_off
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when the push is too short by more than its tolerance."""
     off = push_off(jump, limits)
-    if off is None or off >= 0.0:
+    if jump.push is None or off is None or off >= 0.0:
         return None
-    return push_finding("push-short", jump, limits)
+    return push_finding("push-short", jump, jump.push, limits)

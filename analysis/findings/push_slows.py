@@ -16,21 +16,22 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
 
     Only a note beside a push that is already told to be too short: it says why.
     """
-    if jump.push_shape is None or jump.push_shape + jump.push_shape_error >= limits.shape_least:
+    push = jump.push
+    if push is None or push.shape is None or push.shape.value + push.shape.error >= limits.shape_least:
         return None
-    if not beyond(jump.push_excess, band=limits.frames_band * jump.step, error=jump.push_excess_error):
+    if not beyond(push.excess.value, band=limits.frames_band * jump.step, error=push.excess.error):
         return None
     if push_speed.find(jump, limits):
         return None
-    mean = jump.push_distance * jump.fps / jump.push_frames
+    mean = push.distance.value * jump.fps / push.frames.value
     return Finding(
         code="push-slows",
         severity="note" if push_off(jump, limits) else "check",
-        frames=(jump.push_peak_frame or jump.crouch.frame, jump.takeoff.frame),
+        frames=(push.end.peak_frame if push.end else jump.takeoff.frame - push.frames.value, jump.takeoff.frame),
         template="The push slows before takeoff: it rises at {mean:.1f} m/s on average and leaves the ground "
         "at {speed:.1f} m/s",
         mend_template="Keep the body speeding up until frame {takeoff}: no ease into the takeoff key",
-        values={"mean": mean, "speed": jump.takeoff_speed, "takeoff": round(jump.takeoff.frame)},
-        measured=jump.push_shape,
+        values={"mean": mean, "speed": jump.flight.takeoff_speed, "takeoff": round(jump.takeoff.frame)},
+        measured=push.shape.value,
         expected=1.0,
     )

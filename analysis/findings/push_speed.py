@@ -11,10 +11,11 @@ from ..tolerance import beyond
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when the two speeds differ by more than their tolerance."""
-    if jump.push_speed is None or jump.takeoff_speed <= 0.0:
+    end, start = jump.push.end if jump.push else None, jump.flight.takeoff_speed
+    if end is None or start <= 0.0:
         return None
-    off = jump.push_speed - jump.takeoff_speed
-    if not beyond(off, band=limits.speed_jump * jump.takeoff_speed, error=jump.push_speed_error):
+    off = end.speed.value - start
+    if not beyond(off, band=limits.speed_jump * start, error=end.speed.error):
         return None
     if off < 0.0:
         mend = "Let the spacing grow evenly into frame {takeoff}: speed up the end of the push"
@@ -26,7 +27,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         frames=(jump.takeoff.frame - 1.0, jump.takeoff.frame + 1.0),
         template="The speed jumps at takeoff: the push ends at {push:.1f} m/s, the flight begins at {flight:.1f} m/s",
         mend_template=mend,
-        values={"push": jump.push_speed, "flight": jump.takeoff_speed, "takeoff": round(jump.takeoff.frame)},
-        measured=jump.push_speed,
-        expected=jump.takeoff_speed,
+        values={"push": end.speed.value, "flight": start, "takeoff": round(jump.takeoff.frame)},
+        measured=end.speed.value,
+        expected=start,
     )

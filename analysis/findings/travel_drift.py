@@ -7,15 +7,16 @@ mass loses at most 9 % in recorded flights, hips up to 24 %: the band is wider f
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..tolerance import beyond, travel_band, travels
+from ..tolerance import beyond, course_of, travel_band
 from . import travel_stop
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when the speed's spread leaves its tolerance; a stop is told by its own finding."""
-    if not travels(jump, limits) or travel_stop.find(jump, limits):
+    course = course_of(jump, limits)
+    if course is None or travel_stop.find(jump, limits):
         return None
-    if not beyond(jump.travel_spread, band=travel_band(jump, limits), error=jump.travel_spread_error):
+    if not beyond(course.spread.value, band=travel_band(jump, limits), error=course.spread.error):
         return None
     return Finding(
         code="travel-drift",
@@ -25,13 +26,13 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         "{end:.2f} m/s before landing",
         mend_template="Space it evenly: {spacing:.3f} m a frame from frame {takeoff} to {landing}",
         values={
-            "spread": jump.travel_spread,
-            "start": jump.travel_start_speed,
-            "end": jump.travel_end_speed,
-            "spacing": jump.travel_speed / jump.fps,
+            "spread": course.spread.value,
+            "start": course.start_speed,
+            "end": course.end_speed,
+            "spacing": jump.travel.speed.value / jump.fps,
             "takeoff": round(jump.takeoff.frame),
             "landing": round(jump.landing.frame),
         },
-        measured=jump.travel_spread,
+        measured=course.spread.value,
         expected=0.0,
     )

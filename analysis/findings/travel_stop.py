@@ -6,14 +6,15 @@ Nothing can hold it there: the horizontal speed of a free flight is constant.
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..tolerance import travels
+from ..tolerance import course_of
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when the slowest stretch of the flight runs at less than its share of the mean speed."""
-    if not travels(jump, limits) or jump.travel_slowest >= limits.stop_share:
+    course = course_of(jump, limits)
+    if course is None or course.slowest >= limits.stop_share:
         return None
-    first, last = jump.travel_slowest_frames
+    first, last = course.slowest_frames
     return Finding(
         code="travel-stop",
         severity="check",
@@ -23,10 +24,10 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         values={
             "first": first,
             "last": last,
-            "spacing": jump.travel_speed / jump.fps,
+            "spacing": jump.travel.speed.value / jump.fps,
             "takeoff": round(jump.takeoff.frame),
             "landing": round(jump.landing.frame),
         },
-        measured=jump.travel_slowest,
+        measured=course.slowest,
         expected=1.0,
     )

@@ -8,14 +8,15 @@ import math
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..tolerance import beyond, travels
+from ..tolerance import beyond, course_of
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when the direction's range leaves its tolerance."""
-    if not travels(jump, limits):
+    course = course_of(jump, limits)
+    if course is None:
         return None
-    if not beyond(jump.travel_turn, band=limits.swerve_band, error=jump.travel_turn_error):
+    if not beyond(course.turn.value, band=limits.swerve_band, error=course.turn.error):
         return None
     return Finding(
         code="travel-swerve",
@@ -24,10 +25,10 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         template="The travel swerves by {turn:.0f}° in the air; seen from above a flight is straight",
         mend_template="Lay the path from frame {takeoff} to {landing} on one straight line, seen from above",
         values={
-            "turn": math.degrees(jump.travel_turn),
+            "turn": math.degrees(course.turn.value),
             "takeoff": round(jump.takeoff.frame),
             "landing": round(jump.landing.frame),
         },
-        measured=math.degrees(jump.travel_turn),
+        measured=math.degrees(course.turn.value),
         expected=0.0,
     )

@@ -1,11 +1,12 @@
 """Arc: which samples a flight is read from, how much they scatter, and how truly they run on a parabola."""
 
 import math
-from typing import NamedTuple
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ..phases import Event, Phases
+from ..phases import Arc, Event, Phases
+from ..quantity import Quantity, as_ratio
 from ..track import Track
 
 ROUNDING = 1.0 / math.sqrt(12.0)
@@ -20,20 +21,46 @@ OFF_ARC = 0.02
 """Share of the height off the arc past which each side of the flight speaks for itself (ours)."""
 
 
-class Shape(NamedTuple):
-    """The shape of one flight; names and units are those of `Jump`. None: not drawn."""
+@dataclass(frozen=True, slots=True)
+class Residual:
+    """How far the samples lie off the fitted arc, metres: rms and worst; frames are those around the worst that
+    lie on its side of the arc."""
 
-    rise_free: float | None = None
-    fall_free: float | None = None
-    residual_rms: float | None = None
-    residual_worst: float | None = None
-    residual_frames: tuple[float, float] | None = None
-    top_quarter_share: float | None = None
-    top_quarter_share_error: float | None = None
-    apex_skew: float | None = None
-    apex_skew_error: float | None = None
-    drawn_off: float | None = None
-    drawn_off_frame: float | None = None
+    rms: float
+    worst: float
+    frames: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Departure:
+    """How far an eased curve runs from the arc through its poses, at most, metres; and at which frame."""
+
+    off: float
+    frame: float
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """The shape of one flight. None: the samples are not drawn, or too few.
+
+    residual    of the samples against the arc
+    top_share   share of the airtime above three quarters of the height: ½ for a parabola
+    skew        apex before (under 0) or after where a parabola between the same ends has it, share of airtime
+    drawn       of keyed poses alone: how far the curve between them leaves their arc
+    """
+
+    residual: Residual | None = None
+    top_share: Quantity | None = None
+    skew: Quantity | None = None
+    drawn: Departure | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FreeSides:
+    """Frames of rise and fall that their lower three quarters ask for, where the arc as a whole does not hold."""
+
+    rise: float
+    fall: float
 
 
 def frame_error(event: Event, *, phases: Phases) -> float:
@@ -74,40 +101,39 @@ def scatter(heights: np.ndarray) -> float:
     return sorted(np.abs(fourth).tolist())[len(fourth) // 2] / (0.6745 * math.sqrt(70.0))
 
 
-def measure_shape(track: Track, phases: Phases, air: slice, *, noise: float, speed: float) -> Shape:
+def measure_shape(
+    track: Track, phases: Phases, air: slice, *, noise: float, speed: float
+) -> tuple[Shape, FreeSides | None]:
     """Measure the shape of a flight from its samples; of keyed poses only where the apex lies.
 
-    noise is in metres, speed in m/s: the mean of takeoff and landing speed, which turns noise into time.
+    noise is in metres, speed in m/s: the mean of takeoff and landing speed, which turns noise into time. The
+    sides come beside it where the arc does not hold.
     """
     if phases.method == "keys":
-        return _posed(track, phases, air)
+        return _posed(track, phases, air), None
     frames, heights = track.frames[air], track.heights[air]
     if not is_drawn(phases) or phases.arc is None or len(frames) < 5:
-        return Shape()
-    rms, worst, where = _residual(phases, frames, heights, track.fps)
+        return Shape(), None
+    residual = _residual(phases.arc, frames, heights, track.fps)
     share, skew, rise, fall = _top(phases, frames, heights)
-    holds = worst <= OFF_ARC * (phases.apex.height - phases.takeoff.height) + 4.0 * noise
+    holds = residual.worst <= OFF_ARC * (phases.apex.height - phases.takeoff.height) + 4.0 * noise
     # A passage at depth s² has s times the end speed; two passages make each figure.
     airtime = (phases.landing.frame - phases.takeoff.frame) / track.fps
     error = noise / (speed * airtime) if speed > 0.0 else 0.0
     ends = math.hypot(phases.takeoff.frame_error, phases.landing.frame_error)
     relative = ends / (phases.landing.frame - phases.takeoff.frame)
-    return Shape(
-        rise_free=None if holds else rise,
-        fall_free=None if holds else fall,
-        residual_rms=rms, residual_worst=worst, residual_frames=where,
-        top_quarter_share=share,
-        top_quarter_share_error=math.hypot(math.sqrt(2.0) * error / 0.5, 0.5 * relative),
-        apex_skew=skew,
-        apex_skew_error=math.hypot(math.sqrt(0.5) * error / APEX_LEVEL / (1.0 - APEX_LEVEL), 0.5 * relative),
-    )  # fmt: skip
+    e_skew = math.hypot(math.sqrt(0.5) * error / APEX_LEVEL / (1.0 - APEX_LEVEL), 0.5 * relative)
+    shape = Shape(
+        residual=residual,
+        top_share=as_ratio(share, math.hypot(math.sqrt(2.0) * error / 0.5, 0.5 * relative)),
+        skew=as_ratio(skew, e_skew),
+    )
+    return shape, None if holds else FreeSides(rise, fall)
 
 
-def _residual(
-    phases: Phases, frames: np.ndarray, heights: np.ndarray, fps: float
-) -> tuple[float, float, tuple[float, float]]:
+def _residual(arc: Arc, frames: np.ndarray, heights: np.ndarray, fps: float) -> Residual:
     """Rms of the fit, its largest residual, and the frames around that one that share its side."""
-    off = heights - phases.arc.heights(frames, fps)
+    off = heights - arc.heights(frames, fps)
     size = np.abs(off)
     at = int(size.argmax())
     worst = float(size[at])
@@ -117,7 +143,7 @@ def _residual(
         first -= 1
     while last + 1 < len(same) and same[last + 1]:
         last += 1
-    return phases.arc.residual_rms, worst, (float(frames[first]), float(frames[last]))
+    return Residual(arc.residual_rms, worst, (float(frames[first]), float(frames[last])))
 
 
 def _top(phases: Phases, frames: np.ndarray, heights: np.ndarray) -> tuple[float, float, float, float]:
@@ -175,10 +201,8 @@ def _posed(track: Track, phases: Phases, air: slice) -> Shape:
     both = math.sqrt(up) + math.sqrt(down)
     part = math.sqrt(up) / both if both else 0.5
     e_takeoff, e_apex, e_landing = (frame_error(e, phases=phases) for e in (takeoff, apex, landing))
-    shape = Shape(
-        apex_skew=rise / (rise + fall) - part,
-        apex_skew_error=math.hypot(e_apex, (1.0 - part) * e_takeoff, part * e_landing) / (rise + fall),
-    )
+    e_skew = math.hypot(e_apex, (1.0 - part) * e_takeoff, part * e_landing) / (rise + fall)
+    shape = Shape(skew=as_ratio(rise / (rise + fall) - part, e_skew))
     if phases.held or air.start >= air.stop:
         return shape
     frames, heights = track.frames[air], track.heights[air]
@@ -186,4 +210,4 @@ def _posed(track: Track, phases: Phases, air: slice) -> Shape:
     depth = np.where(before, up, down) * ((frames - apex.frame) / np.where(before, rise, fall)) ** 2
     off = np.abs(heights - (apex.height - depth))
     at = int(off.argmax())
-    return shape._replace(drawn_off=float(off[at]), drawn_off_frame=float(frames[at]))
+    return replace(shape, drawn=Departure(float(off[at]), float(frames[at])))

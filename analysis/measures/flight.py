@@ -1,54 +1,62 @@
 """Flight: how high, how long, and under which gravity. Metres, frames, m/s²."""
 
 import math
-from typing import NamedTuple
+from dataclasses import dataclass
 
 from ..phases import Phases
+from ..quantity import Quantity, as_ratio, in_acceleration, in_frames, in_meters
 from ..track import Track
 from ..world import World
-from .arc import air_samples, frame_error, is_drawn, measure_shape, scatter
+from .arc import FreeSides, Shape, air_samples, frame_error, is_drawn, measure_shape, scatter
 
 
-class Flight(NamedTuple):
-    """The figures of one flight; names and units are those of `Jump`."""
+@dataclass(frozen=True, slots=True)
+class Flight:
+    """The figures of one flight.
 
-    jump_height: float
-    jump_height_error: float
-    drop_height: float
-    drop_height_error: float
-    rise_frames: float
-    rise_frames_error: float
-    rise_frames_expected: float
-    rise_frames_expected_error: float
-    fall_frames: float
-    fall_frames_error: float
-    fall_frames_expected: float
-    fall_frames_expected_error: float
-    airtime_frames: float
-    airtime_frames_error: float
-    fitted_gravity: float | None
-    fitted_gravity_error: float | None
-    air_pace: float | None
-    air_pace_error: float | None
-    rise_free: float | None
-    fall_free: float | None
-    residual_rms: float | None
-    residual_worst: float | None
-    residual_frames: tuple[float, float] | None
-    top_quarter_share: float | None
-    top_quarter_share_error: float | None
-    apex_skew: float | None
-    apex_skew_error: float | None
+    height, drop          metres, takeoff to apex and apex to landing
+    rise, fall, airtime   frames; rise_expected, fall_expected: what the heights ask for in the world's gravity
+    gravity               m/s², of the arc, else of the heights and the airtime; pace is the root of its share of
+                          the world's, 1 in real time. None: the body neither rises nor falls
+    takeoff_speed, landing_speed   m/s, up and down, at the ends of the flight
+    samples               samples strictly between takeoff and landing; of held poses, poses
+    noise                 metres that the samples in the air scatter
+    free                  rise and fall by their lower parts, where the arc as a whole does not hold
+    """
+
+    height: Quantity
+    drop: Quantity
+    rise: Quantity
+    rise_expected: Quantity
+    fall: Quantity
+    fall_expected: Quantity
+    airtime: Quantity
+    gravity: Quantity | None
+    pace: Quantity | None
     takeoff_speed: float
     landing_speed: float
-    air_samples: int
+    samples: int
     noise: float
-    drawn_off: float | None
-    drawn_off_frame: float | None
+    free: FreeSides | None
+
+    @property
+    def expected(self) -> float:
+        """Frames in the air that both heights ask for."""
+        return self.rise_expected.value + self.fall_expected.value
+
+    @property
+    def own_rise(self) -> float:
+        """Frames of the rise, of its lower part where the arc does not hold."""
+        return self.free.rise if self.free and self.free.rise else self.rise.value
+
+    @property
+    def own_fall(self) -> float:
+        """Frames of the fall, of its lower part where the arc does not hold."""
+        return self.free.fall if self.free and self.free.fall else self.fall.value
 
 
-def measure_flight(track: Track, phases: Phases, world: World) -> Flight:
-    """Measure the flight of one jump.
+def measure_flight(track: Track, phases: Phases, world: World) -> tuple[Flight, Shape]:
+    """Measure the flight of one jump, and its shape.
 
     Rise and fall are judged apart, since a landing may lie higher or lower than the takeoff:
     sqrt(2 h / g) and sqrt(2 drop / g). Gravity is the arc's; without an arc it is the one under which
@@ -74,26 +82,28 @@ def measure_flight(track: Track, phases: Phases, world: World) -> Flight:
     noise = scatter(track.heights[air]) if is_drawn(phases) else 0.0
     e_up = math.hypot(v_up * e_takeoff / fps, noise)
     e_down = math.hypot(v_down * e_landing / fps, noise)
-    shape = measure_shape(track, phases, air, noise=noise, speed=0.5 * (v_up + v_down))
-    v_up = 2.0 * up / shape.rise_free * fps if shape.rise_free else v_up
-    v_down = 2.0 * down / shape.fall_free * fps if shape.fall_free else v_down
-    rise_expected, e_rise_expected = _time_of(up, e_up, world.gravity, fps)
-    fall_expected, e_fall_expected = _time_of(down, e_down, world.gravity, fps)
+    shape, free = measure_shape(track, phases, air, noise=noise, speed=0.5 * (v_up + v_down))
+    v_up = 2.0 * up / free.rise * fps if free and free.rise else v_up
+    v_down = 2.0 * down / free.fall * fps if free and free.fall else v_down
     return Flight(
-        jump_height=up, jump_height_error=e_up, drop_height=down, drop_height_error=e_down,
-        rise_frames=rise, rise_frames_error=math.hypot(e_takeoff, e_apex),
-        rise_frames_expected=rise_expected, rise_frames_expected_error=e_rise_expected,
-        fall_frames=fall, fall_frames_error=math.hypot(e_apex, e_landing),
-        fall_frames_expected=fall_expected, fall_frames_expected_error=e_fall_expected,
-        airtime_frames=airtime, airtime_frames_error=e_airtime,
-        fitted_gravity=gravity or None, fitted_gravity_error=e_gravity if gravity else None,
-        air_pace=pace or None, air_pace_error=0.5 * pace * e_gravity / gravity if gravity else None,
-        takeoff_speed=v_up, landing_speed=v_down,
-        air_samples=len(range(air.start, air.stop, air.step or 1)), noise=noise, **shape._asdict(),
-    )  # fmt: skip
+        height=in_meters(up, e_up),
+        drop=in_meters(down, e_down),
+        rise=in_frames(rise, math.hypot(e_takeoff, e_apex)),
+        rise_expected=_time_of(up, e_up, world.gravity, fps),
+        fall=in_frames(fall, math.hypot(e_apex, e_landing)),
+        fall_expected=_time_of(down, e_down, world.gravity, fps),
+        airtime=in_frames(airtime, e_airtime),
+        gravity=in_acceleration(gravity, e_gravity) if gravity else None,
+        pace=as_ratio(pace, 0.5 * pace * e_gravity / gravity) if gravity else None,
+        takeoff_speed=v_up,
+        landing_speed=v_down,
+        samples=len(range(air.start, air.stop, air.step or 1)),
+        noise=noise,
+        free=free,
+    ), shape
 
 
-def _time_of(height: float, error: float, gravity: float, fps: float) -> tuple[float, float]:
-    """Frames that a height takes, and their error: half its share of the height's."""
-    frames = math.sqrt(2.0 * height / gravity) * fps
-    return frames, 0.5 * frames * error / height if height else 0.0
+def _time_of(height: float, error: float, gravity: float, fps: float) -> Quantity:
+    """Frames that a height takes; their error is half its share of the height's."""
+    time = math.sqrt(2.0 * height / gravity) * fps
+    return in_frames(time, 0.5 * time * error / height if height else 0.0)

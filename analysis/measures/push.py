@@ -1,11 +1,12 @@
 """Push: crouch to takeoff against the flight it starts. Metres, frames, m/s; ratios have no unit."""
 
 import math
-from typing import NamedTuple
+from dataclasses import dataclass
 
 import numpy as np
 
-from ..phases import Phases
+from ..phases import Event, Phases
+from ..quantity import Quantity, as_ratio, in_frames, in_meters, in_speed
 from ..track import Track
 from ..world import World
 from .arc import frame_error
@@ -35,115 +36,131 @@ def spring_shape(ratio: float) -> float:
     return 0.5 * math.sqrt(ratio / (ratio + 1.0)) * angle
 
 
-class Push(NamedTuple):
-    """The figures of one push; names and units are those of `Jump`. All None without a push."""
+@dataclass(frozen=True, slots=True)
+class PushEnd:
+    """The speeds of a drawn push, m/s.
 
-    push_distance: float | None = None
-    push_distance_error: float | None = None
-    push_ratio: float | None = None
-    push_ratio_error: float | None = None
-    body_weights: float | None = None
-    push_frames: float | None = None
-    push_frames_error: float | None = None
-    push_frames_expected: float | None = None
-    push_frames_expected_error: float | None = None
-    push_excess: float | None = None
-    push_excess_error: float | None = None
-    push_pace: float | None = None
-    push_pace_error: float | None = None
-    agreement: float | None = None
-    agreement_error: float | None = None
-    push_shape: float | None = None
-    push_shape_error: float | None = None
-    push_speed: float | None = None
-    push_speed_error: float | None = None
-    push_peak_speed: float | None = None
-    push_peak_frame: float | None = None
-    rebounds: bool = False
+    speed        at its end: of those that the samples before takeoff allow, nearest to the flight's
+    peak         the largest within it, and peak_frame where that lies
+    """
+
+    speed: Quantity
+    peak: float
+    peak_frame: float
 
 
-def measure_push(track: Track, phases: Phases, world: World, *, flight: Flight) -> Push:
-    """Measure the push of one jump against its flight.
+@dataclass(frozen=True, slots=True)
+class Push:
+    """The figures of one push.
+
+    frames      it takes; expected: what the flight asks for; excess: frames over that, whose error knows that
+                the two share the takeoff
+    distance    metres from crouch to takeoff; ratio: jump height over distance
+    pace        1 in real time; agreement: push pace over air pace
+    shape       k: push time over 2 d / v, 1 for a constant force, 0.5 for a constant speed. None: not drawn
+    end         None: not drawn, or too short to tell
+    rebounds    shorter than expected after a drop as fast as itself: a spring's release may be
+    """
+
+    frames: Quantity
+    expected: Quantity
+    excess: Quantity
+    distance: Quantity
+    ratio: Quantity
+    pace: Quantity
+    agreement: Quantity
+    shape: Quantity | None
+    end: PushEnd | None
+    rebounds: bool
+
+    @property
+    def body_weights(self) -> float:
+        """Mean force of the push over its distance, in body weights: R + 1 for any push."""
+        return self.ratio.value + 1.0
+
+
+def measure_push(track: Track, phases: Phases, world: World, *, flight: Flight) -> Push | None:
+    """Measure the push of one jump against its flight; None where nothing rises into the air.
 
     With R = jump height / push distance, a constant push takes rise frames / R, and any push averages
     R + 1 body weights over its distance (work and energy; Samozino et al. 2008 for the constant push).
     A takeoff that is off by one frame moves height from one to the other, so R by v (1/h + 1/d), and
     push frames less expected ones by 1 + 1/R.
     """
-    crouch, takeoff = phases.crouch, phases.takeoff
-    if crouch is None:
-        return Push()
-    d, h = takeoff.height - crouch.height, flight.jump_height
-    frames, fps = takeoff.frame - crouch.frame, track.fps
+    crouch, takeoff, air, gravity = phases.crouch, phases.takeoff, flight.pace, flight.gravity
+    if crouch is None or air is None or gravity is None:
+        return None
+    d, h = takeoff.height - crouch.height, flight.height.value
+    length, fps = takeoff.frame - crouch.frame, track.fps
+    if d <= 0.0 or h <= 0.0 or length <= 0.0:
+        return None
     e_crouch, e_takeoff, e_apex = (frame_error(e, phases=phases) for e in (crouch, takeoff, phases.apex))
-    timed = Push(push_frames=frames, push_frames_error=math.hypot(e_crouch, e_takeoff))
-    if d <= 0.0 or h <= 0.0 or frames <= 0.0 or not flight.air_pace:
-        return timed
-    ratio = h / d
+    r = h / d
     moved = flight.takeoff_speed * e_takeoff / fps
     # Around the crouch the push starts with R g, so an error of time there is one of height squared.
-    sunk = 0.5 * ratio * flight.fitted_gravity * (e_crouch / fps) ** 2
+    sunk = 0.5 * r * gravity.value * (e_crouch / fps) ** 2
     low = math.hypot(flight.noise, sunk)
-    e_ratio = ratio * math.hypot(moved * (1.0 / h + 1.0 / d), low / d, flight.noise / h)
-    expected = (flight.rise_free or flight.rise_frames) / ratio
+    expected = flight.own_rise / r
     heights = expected * math.hypot(low / d, flight.noise / h)
-    e_excess = math.hypot((1.0 + 1.0 / ratio) * e_takeoff, e_apex / ratio, e_crouch, heights)
-    e_expected = math.hypot((2.0 + 1.0 / ratio) * e_takeoff, e_apex / ratio, heights)
-    pace = 2.0 * d / math.sqrt(2.0 * world.gravity * h) * fps / frames
-    e_pace = pace * math.hypot(e_excess, flight.rise_frames_error / ratio) / frames
-    agreement = pace / flight.air_pace
-    e_agreement = agreement * math.hypot(e_excess / frames, flight.air_pace_error / flight.air_pace)
-    return timed._replace(
-        push_distance=d, push_distance_error=math.hypot(moved, low),
-        push_ratio=ratio, push_ratio_error=e_ratio, body_weights=ratio + 1.0,
-        push_frames_expected=expected, push_frames_expected_error=e_expected,
-        push_excess=frames - expected, push_excess_error=e_excess,
-        rebounds=frames < expected and _is_rebound(track, phases),
-        push_pace=pace, push_pace_error=e_pace,
-        agreement=agreement, agreement_error=e_agreement,
-        **_drawn(track, phases, flight, d, e_agreement / agreement),
-    )  # fmt: skip
+    e_excess = math.hypot((1.0 + 1.0 / r) * e_takeoff, e_apex / r, e_crouch, heights)
+    pace = 2.0 * d / math.sqrt(2.0 * world.gravity * h) * fps / length
+    agreement = pace / air.value
+    e_agreement = math.hypot(e_excess / length, air.error / air.value)
+    return Push(
+        frames=in_frames(length, math.hypot(e_crouch, e_takeoff)),
+        expected=in_frames(expected, math.hypot((2.0 + 1.0 / r) * e_takeoff, e_apex / r, heights)),
+        excess=in_frames(length - expected, e_excess),
+        distance=in_meters(d, math.hypot(moved, low)),
+        ratio=as_ratio(r, r * math.hypot(moved * (1.0 / h + 1.0 / d), low / d, flight.noise / h)),
+        pace=as_ratio(pace, pace * math.hypot(e_excess, flight.rise.error / r) / length),
+        agreement=as_ratio(agreement, agreement * e_agreement),
+        shape=_shape(phases, flight, d, length / fps, e_agreement),
+        end=_end(track, phases, crouch, flight, gravity.value),
+        rebounds=length < expected and _is_rebound(track, crouch, takeoff),
+    )
 
 
-def _drawn(track: Track, phases: Phases, flight: Flight, d: float, relative: float) -> dict[str, float]:
-    """What only a drawn curve holds: the shape of the push and the speeds at its end."""
-    if phases.method != "curve" or phases.held or phases.arc is None:
-        return {}
-    frames = phases.takeoff.frame - phases.crouch.frame
-    shape = flight.takeoff_speed * frames / track.fps / (2.0 * d)
-    found = {"push_shape": shape, "push_shape_error": shape * relative}
-    if frames >= FEWEST_PUSH_FRAMES:
-        found |= _speeds(track, phases, flight)
-    return found
+def _is_curve(phases: Phases) -> bool:
+    """Whether the track holds a drawn curve through the push, not poses alone."""
+    return phases.method == "curve" and not phases.held and phases.arc is not None
 
 
-def _speeds(track: Track, phases: Phases, flight: Flight) -> dict[str, float]:
+def _shape(phases: Phases, flight: Flight, d: float, seconds: float, relative: float) -> Quantity | None:
+    if not _is_curve(phases):
+        return None
+    shape = flight.takeoff_speed * seconds / (2.0 * d)
+    return as_ratio(shape, shape * relative)
+
+
+def _end(track: Track, phases: Phases, crouch: Event, flight: Flight, gravity: float) -> PushEnd | None:
     """Speed at the end of the push, and the largest within it.
 
     A force that holds to the end gives the slope there of a parabola through the second half; one that fades
     gives about the mean speed over the last moment. Of the speeds between, the flight's own is taken, or the
     one nearest to it.
     """
-    first, last = phases.crouch.frame, phases.takeoff.frame
+    first, last = crouch.frame, phases.takeoff.frame
+    if not _is_curve(phases) or last - first < FEWEST_PUSH_FRAMES:
+        return None
     start, stop = track.frames.searchsorted((first, last))
     t = (track.frames[start:stop] - last) / track.fps
     z = track.heights[start:stop]
     if len(t) < 4:
-        return {}
+        return None
     held, e_held, bend = _end_slope(t, z, flight.noise)
     moment = max(FADE, 0.5 * float(t[-1] - t[-2]))
     i = max(int(t.searchsorted(-moment, side="right")) - 1, 0)
     fading = (phases.takeoff.height - float(z[i])) / -float(t[i])
     low, high = min(held, fading), max(held, fading)
-    e_moved = phases.takeoff.frame_error / track.fps * abs(bend + flight.fitted_gravity)
+    e_moved = phases.takeoff.frame_error / track.fps * abs(bend + gravity)
     steps = (z[1:] - z[:-1]) / (t[1:] - t[:-1])
     top = int(steps.argmax())
-    return {
-        "push_speed": min(max(flight.takeoff_speed, low), high),
-        "push_speed_error": math.hypot(max(e_held, flight.noise / -float(t[i])), e_moved),
-        "push_peak_speed": float(steps[top]),
-        "push_peak_frame": last + 0.5 * float(t[top] + t[top + 1]) * track.fps,
-    }
+    e_end = math.hypot(max(e_held, flight.noise / -float(t[i])), e_moved)
+    return PushEnd(
+        speed=in_speed(min(max(flight.takeoff_speed, low), high), e_end),
+        peak=float(steps[top]),
+        peak_frame=last + 0.5 * float(t[top] + t[top + 1]) * track.fps,
+    )
 
 
 def _end_slope(t: np.ndarray, z: np.ndarray, noise: float) -> tuple[float, float, float]:
@@ -161,9 +178,8 @@ def _end_slope(t: np.ndarray, z: np.ndarray, noise: float) -> tuple[float, float
     return (slope + bend * end) / half, error, bend / half**2
 
 
-def _is_rebound(track: Track, phases: Phases) -> bool:
+def _is_rebound(track: Track, crouch: Event, takeoff: Event) -> bool:
     """Whether the body drops into the crouch about as far, as fast, as it rises out of it."""
-    crouch, takeoff = phases.crouch, phases.takeoff
     before = 2.0 * crouch.frame - takeoff.frame
     i = int(track.frames.searchsorted(before, side="right")) - 1
     dropped = i >= 0 and float(track.heights[i]) - crouch.height

@@ -1,12 +1,13 @@
 """Travel: the path over the ground while in the air, which nothing can bend or slow. Metres, m/s."""
 
 import math
+from dataclasses import dataclass
 from functools import lru_cache
-from typing import NamedTuple
 
 import numpy as np
 
 from ..phases import Phases
+from ..quantity import Quantity, as_ratio, in_meters, in_radians, in_speed
 from ..track import Track
 from .arc import air_samples, frame_error, is_drawn
 from .flight import Flight
@@ -17,21 +18,32 @@ SLOW = 0.2
 """Share of the mean speed under which a direction says nothing."""
 
 
-class Travel(NamedTuple):
-    """The figures of one flight's travel; names and units are those of `Jump`. None: not drawn."""
+@dataclass(frozen=True, slots=True)
+class Course:
+    """How speed and direction over the ground change in the air; nothing does for a free flight.
 
-    distance: float
-    distance_error: float
-    travel_speed: float
-    travel_speed_error: float
-    travel_spread: float | None = None
-    travel_spread_error: float | None = None
-    travel_turn: float | None = None
-    travel_turn_error: float | None = None
-    travel_slowest: float | None = None
-    travel_slowest_frames: tuple[float, float] | None = None
-    travel_start_speed: float | None = None
-    travel_end_speed: float | None = None
+    spread                   largest less smallest speed, as a share of the mean
+    turn                     range of the direction, radians
+    slowest                  speed along the way of the slowest stretch, as a share of the mean; slowest_frames
+                             are its first and last
+    start_speed, end_speed   m/s
+    """
+
+    spread: Quantity
+    turn: Quantity
+    slowest: float
+    slowest_frames: tuple[float, float]
+    start_speed: float
+    end_speed: float
+
+
+@dataclass(frozen=True, slots=True)
+class Travel:
+    """The figures of one flight's travel: meters over the ground, m/s; course is None where it is not drawn."""
+
+    distance: Quantity
+    speed: Quantity
+    course: Course | None
 
 
 def measure_travel(track: Track, phases: Phases, *, flight: Flight) -> Travel:
@@ -47,25 +59,20 @@ def measure_travel(track: Track, phases: Phases, *, flight: Flight) -> Travel:
     if drawn:
         # What happens on the ground may differ; the air's own samples say how it travels there.
         path = places[:, 0] + 1j * places[:, 1]
-        span = flight.airtime_frames / float(frames[-1] - frames[0])
+        span = flight.airtime.value / float(frames[-1] - frames[0])
         start, chord = complex(path[0]), complex(path[-1] - path[0]) * span
     else:
         start = _place(track, takeoff.frame)
         chord = _place(track, landing.frame) - start
-    distance, seconds = abs(chord), flight.airtime_frames / track.fps
+    distance, seconds = abs(chord), flight.airtime.value / track.fps
     mean = distance / seconds
     errors = (frame_error(takeoff, phases=phases), frame_error(landing, phases=phases))
     e_place = math.sqrt(2.0) * flight.noise
-    ends = Travel(
-        distance=distance,
-        distance_error=math.hypot(e_place, mean / track.fps * math.hypot(*errors)),
-        travel_speed=mean,
-        travel_speed_error=e_place / seconds,
+    return Travel(
+        distance=in_meters(distance, math.hypot(e_place, mean / track.fps * math.hypot(*errors))),
+        speed=in_speed(mean, e_place / seconds),
+        course=_course(frames, (path - start) / chord, track.fps, mean, distance) if drawn and distance else None,
     )
-    if not drawn or distance == 0.0:
-        return ends
-    path = (path - start) / chord
-    return ends._replace(**_drawn(frames, path, track.fps, mean, distance), **_slowest(frames, path.real))
 
 
 def _place(track: Track, frame: float) -> complex:
@@ -76,25 +83,26 @@ def _place(track: Track, frame: float) -> complex:
     return complex(x + part * (u - x), y + part * (v - y))
 
 
-def _drawn(frames: np.ndarray, path: np.ndarray, fps: float, mean: float, distance: float) -> dict[str, float]:
+def _course(frames: np.ndarray, path: np.ndarray, fps: float, mean: float, distance: float) -> Course:
     """Spread and turn from a cubic least-squares fit of the path over time, in shares of the chord."""
     polynomials, slopes, unsure = _cubic((frames - frames[0]).tobytes())
     weights = polynomials @ path
     velocity = weights @ slopes * (fps * distance / mean)
     left = float(np.vdot(path, path).real - np.vdot(weights, weights).real)
     error = math.sqrt(2.0 * max(left, 0.0) / max(2 * (len(frames) - 4), 1) * unsure) * fps * distance / mean
-    speed = np.abs(velocity)
-    turn = np.angle(velocity[speed > SLOW])
+    pace = np.abs(velocity)
+    turn = np.angle(velocity[pace > SLOW])
     if len(turn) and turn.max() - turn.min() > math.pi:
         turn = np.unwrap(turn)
-    return {
-        "travel_spread": float(speed.max() - speed.min()),
-        "travel_spread_error": error,
-        "travel_turn": float(turn.max() - turn.min()) if len(turn) else 0.0,
-        "travel_turn_error": error,
-        "travel_start_speed": float(speed[0]) * mean,
-        "travel_end_speed": float(speed[-1]) * mean,
-    }
+    slowest, slowest_frames = _slowest(frames, path.real)
+    return Course(
+        spread=as_ratio(float(pace.max() - pace.min()), error),
+        turn=in_radians(float(turn.max() - turn.min()) if len(turn) else 0.0, error),
+        slowest=slowest,
+        slowest_frames=slowest_frames,
+        start_speed=float(pace[0]) * mean,
+        end_speed=float(pace[-1]) * mean,
+    )
 
 
 @lru_cache(maxsize=64)
@@ -120,13 +128,11 @@ def _cubic(beats: bytes) -> tuple[np.ndarray, np.ndarray, float]:
     return np.array(polynomials), ends, float(ends[:, -1] @ ends[:, -1])
 
 
-def _slowest(frames: np.ndarray, along: np.ndarray) -> dict[str, object]:
+def _slowest(frames: np.ndarray, along: np.ndarray) -> tuple[float, tuple[float, float]]:
     """The slowest stretch along the chord: its speed as a share of the mean, and its frames."""
     width = max(2, math.ceil(STRETCH * len(frames)))
     pace = (along[width:] - along[:-width]) / (frames[width:] - frames[:-width])
     at = int(pace.argmin())
     span = float(along[-1] - along[0]) / float(frames[-1] - frames[0])
-    return {
-        "travel_slowest": float(pace[at]) / span if span else 0.0,
-        "travel_slowest_frames": (float(frames[at]), float(frames[at + width])),
-    }
+    share = float(pace[at]) / span if span else 0.0
+    return share, (float(frames[at]), float(frames[at + width]))

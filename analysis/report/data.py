@@ -7,6 +7,7 @@ from dataclasses import fields
 from typing import Any
 
 from ..audit import Audit
+from ..figures import flat
 from ..finding import Finding
 from ..jump import Event, Jump
 from ..shot import Shot
@@ -58,10 +59,10 @@ def track_data(audit: Audit, why: str = "", track: Track | None = None) -> dict[
 
 
 def jump_data(jump: Jump) -> dict[str, Any]:
-    """One jump: every plain value of Jump under its own name, findings last."""
-    values = {field.name: getattr(jump, field.name) for field in fields(jump) if field.name != "findings"}
-    data = {name: _plain(value) for name, value in values.items() if _is_plain(value)}
-    return {**data, "findings": [finding_data(finding) for finding in jump.findings]}
+    """One jump: every figure under its flat name, findings last."""
+    return {name: _plain(value) for name, value in flat(jump).items()} | {
+        "findings": [finding_data(finding) for finding in jump.findings]
+    }
 
 
 def finding_data(finding: Finding) -> dict[str, Any]:
@@ -75,12 +76,6 @@ def finding_data(finding: Finding) -> dict[str, Any]:
         "measured": _figure(finding.measured),
         "expected": _figure(finding.expected),
     }
-
-
-def _is_plain(value: object) -> bool:
-    if isinstance(value, tuple):
-        return all(_is_plain(item) for item in value)
-    return value is None or isinstance(value, (Event, bool, int, float, str)) or hasattr(value, "item")
 
 
 def _plain(value: Any) -> Any:

@@ -4,6 +4,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 
 from ..audit import Audit
+from ..figures import value_of
 from ..finding import SEVERITIES, Finding
 from ..jump import Event, Jump
 from ..shot import Shot
@@ -105,11 +106,11 @@ def _jump_cells(jump: Jump, before: int) -> str:
             _frame_cell(event, column[2] - 1)
             for event, column in zip((jump.takeoff, jump.apex, jump.landing), COLUMNS, strict=False)
         ),
-        figure_text(jump.airtime_frames, digits=1),
-        figure_text(jump.jump_height, " m"),
-        figure_text(jump.push_ratio),
-        figure_text(jump.air_pace),
-        figure_text(jump.agreement),
+        figure_text(value_of(jump, "airtime_frames"), digits=1),
+        figure_text(value_of(jump, "jump_height"), " m"),
+        figure_text(value_of(jump, "push_ratio")),
+        figure_text(value_of(jump, "air_pace")),
+        figure_text(value_of(jump, "agreement")),
     )
     text = "".join(f" {cell:>{column[2] - 1}}" for cell, column in zip(cells, COLUMNS, strict=True))
     return text + "  " + (_worst(jump.findings, WIDTH - before - len(text) - 2) if jump.findings else "none")

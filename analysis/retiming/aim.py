@@ -47,6 +47,7 @@ class Aim:
         """The air pace that a jump is to have afterwards; None where its own is not known."""
         if self.keep == "nothing":
             return self.pace
-        if self.keep == "flight" or not jump.air_pace:
-            return jump.air_pace
-        return jump.air_pace * jump.push_frames_expected / jump.push_frames if jump.push_frames else None
+        pace, push = jump.flight.pace, jump.push
+        if self.keep == "flight" or pace is None:
+            return pace.value if pace else None
+        return pace.value * push.expected.value / push.frames.value if push else None

@@ -21,7 +21,7 @@ class Fit:
 
 def fit_of(jump: Jump) -> Fit:
     """Work out the heights that a jump's times fit: h (g / g_fit), and d push frames / expected push frames."""
-    tall = 1.0 / jump.air_pace**2 if jump.air_pace else None
-    owed = jump.push_frames / jump.push_frames_expected if jump.push_frames_expected else None
-    deep = jump.push_distance * owed if owed and jump.push_distance else None
-    return Fit(tall and jump.jump_height * tall, deep, tall and deep and tall * deep)
+    pace, push = jump.flight.pace, jump.push
+    tall = 1.0 / pace.value**2 if pace else None
+    deep = push.distance.value * push.frames.value / push.expected.value if push else None
+    return Fit(tall and jump.flight.height.value * tall, deep, tall and deep and tall * deep)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from ..audit import Audit
 from ..errors import RetimeError
+from ..figures import value_of
 from ..finding import Finding
 from ..jump import Jump
 from ..time_map import TimeMap
@@ -14,6 +15,19 @@ SAME_FRAME = 0.5
 """Frames within which two audits agree on an event."""
 FOLLOWS = 3.0
 """Frames within which the jump after is looked for around where its takeoff should be."""
+
+ROWS = (
+    ("Push Frames", "push_frames"),
+    ("Rise Frames", "rise_frames"),
+    ("Fall Frames", "fall_frames"),
+    ("Airtime Frames", "airtime_frames"),
+    ("Absorb Frames", "absorb_frames"),
+    ("Push Ratio", "push_ratio"),
+    ("Air Pace", "air_pace"),
+    ("Push Pace", "push_pace"),
+    ("Agreement", "agreement"),
+)
+"""Labels of the rows, and the figures they show."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,24 +86,24 @@ class Forecast:
     @property
     def left(self) -> float | None:
         """Frames that the push after is over, or short of, what its flight asks for."""
-        return self.after.push_excess
+        return value_of(self.after, "push_excess")
 
     @property
     def rows(self) -> tuple[Row, ...]:
         """Frames, then ratios and paces."""
-        a, b = self.before, self.after
-        pace = self.pace or 1.0
-        rise, fall = b.rise_frames_expected / pace, b.fall_frames_expected / pace
-        return (
-            Row("Push Frames", a.push_frames, b.push_frames, b.push_frames_expected),
-            Row("Rise Frames", a.rise_frames, b.rise_frames, rise),
-            Row("Fall Frames", a.fall_frames, b.fall_frames, fall),
-            Row("Airtime Frames", a.airtime_frames, b.airtime_frames, rise + fall),
-            Row("Absorb Frames", a.absorb_frames, b.absorb_frames, b.absorb_frames_expected),
-            Row("Push Ratio", a.push_ratio, b.push_ratio),
-            Row("Air Pace", a.air_pace, b.air_pace, self.pace),
-            Row("Push Pace", a.push_pace, b.push_pace, b.air_pace),
-            Row("Agreement", a.agreement, b.agreement, 1.0),
+        flight, pace = self.after.flight, self.pace or 1.0
+        asked = {name: value_of(self.after, f"{name}_expected") for name in ("push_frames", "absorb_frames")}
+        asked |= {
+            "rise_frames": flight.rise_expected.value / pace,
+            "fall_frames": flight.fall_expected.value / pace,
+            "airtime_frames": flight.expected / pace,
+            "air_pace": self.pace,
+            "push_pace": value_of(self.after, "air_pace"),
+            "agreement": 1.0,
+        }
+        return tuple(
+            Row(label, value_of(self.before, name), value_of(self.after, name), asked.get(name))
+            for label, name in ROWS
         )
 
 

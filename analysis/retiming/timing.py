@@ -56,15 +56,15 @@ def exact_lengths(jump: Jump, old: Frames, *, keep: str, pace: float) -> Frames:
     where there is no push to fit, or no pace to change.
     """
     takeoff, landing = old["takeoff"], old["landing"]
-    fits = "crouch" in old and jump.push_frames_expected and jump.push_frames
-    if not fits and keep != "nothing":
+    push, pace_now = jump.push if "crouch" in old else None, jump.flight.pace
+    if push is None and keep != "nothing":
         raise RetimeError(
             "there is no push before this flight" if jump.crouch is None else "crouch and takeoff lie on one frame"
         )
-    if keep == "nothing" and not jump.air_pace:
+    if keep == "nothing" and pace_now is None:
         raise RetimeError("this flight has no air pace to change")
-    owed = jump.push_frames_expected / jump.push_frames if fits else 1.0
-    scale = {"flight": 1.0, "push": 1.0 / owed, "nothing": (jump.air_pace or 1.0) / pace}[keep]
+    owed = push.expected.value / push.frames.value if push else 1.0
+    scale = {"flight": 1.0, "push": 1.0 / owed, "nothing": (pace_now.value if pace_now else 1.0) / pace}[keep]
     lengths: Frames = {}
     if "crouch" in old:
         lengths["push"] = (takeoff - old["crouch"]) * (1.0 if keep == "push" else owed * scale)
@@ -78,8 +78,10 @@ def exact_lengths(jump: Jump, old: Frames, *, keep: str, pace: float) -> Frames:
 def _absorb_owed(jump: Jump) -> float:
     """Share of its frames that the landing should be absorbed in: 1 where its time is not what is off."""
     codes = {finding.code for finding in jump.findings}
-    asked, now = jump.absorb_frames_expected, jump.absorb_frames
-    if not asked or not now or not codes & ({MUSHY} if now > asked else {STIFF}):
+    if jump.absorb is None:
+        return 1.0
+    asked, now = jump.absorb.expected.value, jump.absorb.frames.value
+    if not codes & ({MUSHY} if now > asked else {STIFF}):
         return 1.0
     return asked / now
 

@@ -54,8 +54,8 @@ def air_of(jump: Jump, time_map: TimeMap, *, lay: str) -> Air | None:
         for event in (jump.takeoff, jump.landing)
     )
     rise = None
-    if lay == "all":
-        rise = jump.fitted_gravity * (jump.airtime_frames / jump.fps) ** 2 / 8.0
+    if lay == "all" and jump.flight.gravity:
+        rise = jump.flight.gravity.value * (jump.flight.airtime.value / jump.fps) ** 2 / 8.0
     return Air(takeoff, landing, jump.takeoff.height, jump.landing.height, rise)
 
 

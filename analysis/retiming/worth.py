@@ -61,17 +61,17 @@ def _asked(pace: float | None) -> frozenset[str]:
 
 def _off_pace(forecast: Forecast, aim: Aim) -> bool:
     """Whether the flight is further from the pace asked for, by more than a frame of rounding."""
-    pace, (was, now) = aim.pace_of(forecast.before), (forecast.before, forecast.after)
-    if aim.keep == "flight" or not (pace and was.air_pace and now.air_pace):
+    pace, (was, now) = aim.pace_of(forecast.before), (forecast.before.flight, forecast.after.flight)
+    if aim.keep == "flight" or not (pace and was.pace and now.pace):
         return False
-    allowed = 0.5 + 0.5 * was.step
-    before, after = (jump.airtime_frames * abs(math.log(jump.air_pace / pace)) for jump in (was, now))
-    return after > max(before, allowed)
+    before = was.airtime.value * abs(math.log(was.pace.value / pace))
+    after = now.airtime.value * abs(math.log(now.pace.value / pace))
+    return after > max(before, 0.5 + 0.5 * forecast.before.step)
 
 
 def _off_push(forecast: Forecast) -> bool:
     """Whether the push is further from what the flight asks for, by more than half a frame of rounding."""
-    before, after = (jump.push_excess for jump in (forecast.before, forecast.after))
+    before, after = forecast.before.push, forecast.after.push
     if after is None or before is None:
         return before is not None
-    return abs(after) > max(abs(before), ROUNDED)
+    return abs(after.excess.value) > max(abs(before.excess.value), ROUNDED)

@@ -24,14 +24,14 @@ def assert_told_apart(rig, root, motion):
     scene, built = bpy.context.scene, motion.jumps[0]
     mass = audited(SOURCES["centre_of_mass"].sample(scene, rig))
     pelvis = audited(sample_bone(scene, rig, root))
-    assert mass.push_ratio == pytest.approx(built.push_ratio, rel=0.02)
-    assert mass.jump_height == pytest.approx(built.jump_height, rel=0.02)
-    assert mass.push_distance == pytest.approx(built.push_distance, rel=0.02)
-    assert mass.fitted_gravity == pytest.approx(built.gravity, rel=0.02)
-    assert mass.agreement == pytest.approx(1.0, abs=0.02)
+    assert mass.push.ratio.value == pytest.approx(built.push_ratio, rel=0.02)
+    assert mass.flight.height.value == pytest.approx(built.jump_height, rel=0.02)
+    assert mass.push.distance.value == pytest.approx(built.push_distance, rel=0.02)
+    assert mass.flight.gravity.value == pytest.approx(built.gravity, rel=0.02)
+    assert mass.push.agreement.value == pytest.approx(1.0, abs=0.02)
     assert mass.takeoff.frame == pytest.approx(built.takeoff, abs=0.25)
-    assert abs(pelvis.push_ratio / built.push_ratio - 1.0) > 0.06
-    assert abs(pelvis.push_ratio - mass.push_ratio) > 0.04 * built.push_ratio
+    assert abs(pelvis.push.ratio.value / built.push_ratio - 1.0) > 0.06
+    assert abs(pelvis.push.ratio.value - mass.push.ratio.value) > 0.04 * built.push_ratio
 
 
 def test_a_goat_whose_root_is_keyed_wrong_is_judged_by_what_her_mesh_weighs(scene):

@@ -79,7 +79,7 @@ def assert_given_back(scene, name):
         near = 0.5 * step if key.event == "apex" else 0.05
         assert found[key.event] == pytest.approx(exact, abs=near + 1e-6), (name, key.event)
         assert abs(found[key.event] - key.frame) <= 0.5 * step + 1e-5, (name, key.event)
-    assert jump.fitted_gravity == pytest.approx(plan.fitted_gravity, rel=0.01), name
-    assert jump.push_ratio == pytest.approx(plan.push_ratio, rel=max(0.01, (step / air) ** 2)), name
-    assert jump.agreement == pytest.approx(plan.timing.agreement, rel=max(0.01, (step / air) ** 2)), name
-    assert jump.distance == pytest.approx(plan.wish.distance, abs=1e-4), name
+    assert jump.flight.gravity.value == pytest.approx(plan.fitted_gravity, rel=0.01), name
+    assert jump.push.ratio.value == pytest.approx(plan.push_ratio, rel=max(0.01, (step / air) ** 2)), name
+    assert jump.push.agreement.value == pytest.approx(plan.timing.agreement, rel=max(0.01, (step / air) ** 2)), name
+    assert jump.travel.distance.value == pytest.approx(plan.wish.distance, abs=1e-4), name

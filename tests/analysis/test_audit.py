@@ -86,7 +86,7 @@ def test_a_track_is_audited_end_to_end() -> None:
     (jump,) = audit.jumps
     assert jump.takeoff.frame == pytest.approx(phases.takeoff.frame, abs=0.25)
     assert jump.landing.frame == pytest.approx(phases.landing.frame, abs=0.25)
-    assert jump.fitted_gravity == pytest.approx(G, rel=0.02)
+    assert jump.flight.gravity.value == pytest.approx(G, rel=0.02)
     assert audit.worst <= 0
     assert (audit.frame_start, audit.frame_end) == (track.frames[0], track.frames[-1])
 

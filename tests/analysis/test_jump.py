@@ -1,13 +1,13 @@
 """The laws of a jump, on whatever is measured: physics that must hold for every height, push and style."""
 
 import math
-from dataclasses import fields
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from leapwright.analysis import Jump, World
+from leapwright.analysis import World
+from leapwright.analysis.figures import error_of, value_of
 
 from tests.analysis.closed_form import G, Leap, eased, keyed, measured
 
@@ -27,7 +27,7 @@ def test_the_mean_force_over_the_push_is_one_body_weight_more_than_the_ratio(hei
     speed = np.gradient(rise, seconds)
     force = 1 + np.gradient(speed, seconds) / G
     mean = np.sum(0.5 * (force[1:] + force[:-1]) * np.diff(rise)) / leap.push
-    assert measured(leap).body_weights == pytest.approx(mean, rel=2e-3)
+    assert measured(leap).push.body_weights == pytest.approx(mean, rel=2e-3)
 
 
 @settings(max_examples=60, deadline=None)
@@ -36,9 +36,9 @@ def test_a_constant_push_takes_the_rise_over_the_ratio(height, ratio, gravity) -
     # v = sqrt(2 g h), push time 2 d / v, rise v / g: their ratio is d / h, whatever the gravity.
     jump = measured(Leap(height=height, push=height / ratio, gravity=gravity))
     speed = math.sqrt(2 * gravity * height)
-    assert jump.push_frames == pytest.approx(2 * height / ratio / speed * 24)
-    assert jump.push_frames_expected == pytest.approx(jump.push_frames, rel=1e-6)
-    assert jump.agreement == pytest.approx(1, rel=1e-5)
+    assert jump.push.frames.value == pytest.approx(2 * height / ratio / speed * 24)
+    assert jump.push.expected.value == pytest.approx(jump.push.frames.value, rel=1e-6)
+    assert jump.push.agreement.value == pytest.approx(1, rel=1e-5)
 
 
 @settings(max_examples=40, deadline=None)
@@ -46,9 +46,9 @@ def test_a_constant_push_takes_the_rise_over_the_ratio(height, ratio, gravity) -
 def test_a_style_carried_over_changes_the_paces_alike_and_the_agreement_not(height, pace) -> None:
     # All times divided by the pace: speeds times pace, accelerations times its square.
     jump = measured(Leap(height=height, gravity=G * pace**2, crouch_at=15.3))
-    assert jump.air_pace == pytest.approx(pace, rel=1e-5)
-    assert jump.push_pace == pytest.approx(pace, rel=1e-5)
-    assert jump.agreement == pytest.approx(1, rel=1e-5)
+    assert jump.flight.pace.value == pytest.approx(pace, rel=1e-5)
+    assert jump.push.pace.value == pytest.approx(pace, rel=1e-5)
+    assert jump.push.agreement.value == pytest.approx(1, rel=1e-5)
 
 
 @settings(max_examples=40, deadline=None)
@@ -56,20 +56,20 @@ def test_a_style_carried_over_changes_the_paces_alike_and_the_agreement_not(heig
 def test_a_giant_takes_the_root_of_his_size_longer_at_the_same_ratio(size) -> None:
     # Equal Froude number: time as sqrt(length / g).
     small, large = measured(Leap()), measured(Leap(height=0.45 * size, push=0.35 * size, absorb=0.3 * size))
-    assert large.push_ratio == pytest.approx(small.push_ratio)
+    assert large.push.ratio.value == pytest.approx(small.push.ratio.value)
     for name in ("push_frames", "rise_frames", "fall_frames", "absorb_frames", "push_frames_expected"):
-        assert getattr(large, name) == pytest.approx(math.sqrt(size) * getattr(small, name), rel=1e-6)
+        assert value_of(large, name) == pytest.approx(math.sqrt(size) * value_of(small, name), rel=1e-6)
 
 
 @settings(max_examples=40, deadline=None)
 @given(height=HEIGHTS, lower=st.floats(-0.1, 3.0))
 def test_a_real_jump_takes_the_frames_it_is_expected_to_take(height, lower) -> None:
     jump = measured(Leap(height=height, lower=lower))
-    assert jump.rise_frames == pytest.approx(jump.rise_frames_expected, rel=1e-9)
-    assert jump.fall_frames == pytest.approx(jump.fall_frames_expected, rel=1e-9)
+    assert jump.flight.rise.value == pytest.approx(jump.flight.rise_expected.value, rel=1e-9)
+    assert jump.flight.fall.value == pytest.approx(jump.flight.fall_expected.value, rel=1e-9)
     # Landing lower by delta: T = (v + sqrt(v² + 2 g delta)) / g.
     speed = math.sqrt(2 * G * height)
-    assert jump.airtime_frames == pytest.approx((speed + math.sqrt(speed**2 + 2 * G * lower)) / G * 24)
+    assert jump.flight.airtime.value == pytest.approx((speed + math.sqrt(speed**2 + 2 * G * lower)) / G * 24)
 
 
 SHAPE_TABLE = {
@@ -86,7 +86,7 @@ SHAPE_TABLE = {
 def test_the_push_shape_is_half_the_end_slope_of_the_push(name: str) -> None:
     shape, slope, k = SHAPE_TABLE[name]
     jump = measured(Leap(height=0.8, push=0.5, shape=shape, slope=slope))
-    assert jump.push_shape == pytest.approx(k, rel=1e-4)
+    assert jump.push.shape.value == pytest.approx(k, rel=1e-4)
 
 
 @pytest.mark.parametrize(
@@ -97,7 +97,7 @@ def test_gravity_from_whole_frames_is_off_by_no_more_than_their_rounding(n: int,
     for e, percent in ((-1, low), (1, high)):
         height = G * ((n + e) / 24 / 2) ** 2 / 2
         jump = keyed((0, 0.9), (4, 1.0), (4 + n // 2, 1.0 + height), (4 + n, 1.0))
-        assert 100 * (jump.fitted_gravity / G - 1) == pytest.approx(percent, abs=0.6)
+        assert 100 * (jump.flight.gravity.value / G - 1) == pytest.approx(percent, abs=0.6)
 
 
 @pytest.mark.parametrize(("n", "rms"), [(6, 13.6), (8, 10.2), (12, 6.8), (16, 5.1), (24, 3.4)])
@@ -107,7 +107,7 @@ def test_the_stated_error_of_keyed_gravity_is_that_of_two_rounded_ends(n: int, r
     e = rng.uniform(-0.5, 0.5, (2, 40000)).sum(axis=0)
     assert 100 * np.std(2 * e / n) == pytest.approx(rms, abs=0.15)
     jump = keyed((0, 0.9), (4, 1.0), (4 + n // 2, 1.4), (4 + n, 1.0))
-    assert 100 * jump.fitted_gravity_error / jump.fitted_gravity == pytest.approx(rms, abs=0.05)
+    assert 100 * jump.flight.gravity.error / jump.flight.gravity.value == pytest.approx(rms, abs=0.05)
 
 
 @settings(max_examples=30, deadline=None)
@@ -119,20 +119,7 @@ def test_the_error_of_the_ratio_is_what_a_shifted_takeoff_does_to_it(height, rat
     moved = math.sqrt(2 * G * height) * shift / 24
     off = (height - moved) / (height / ratio + moved) - ratio
     second = 4 * moved**2 * (1 / height + ratio / height) ** 2 * ratio
-    assert abs(abs(off) - jump.push_ratio_error) <= second + 0.08 * jump.push_ratio_error + 1e-4
-
-
-def test_every_figure_stands_in_the_order_others_rely_on() -> None:
-    # interfaces: the JSON's names, in order, are the first fields.
-    names = [field.name for field in fields(Jump)]
-    assert names[:29] == [
-        *("crouch", "takeoff", "apex", "landing", "absorbed"),
-        *("push_distance", "jump_height", "drop_height", "absorb_distance", "push_ratio", "absorb_ratio"),
-        *("push_frames", "push_frames_expected", "rise_frames", "rise_frames_expected", "fall_frames"),
-        *("fall_frames_expected", "airtime_frames", "fitted_gravity", "fitted_gravity_error", "air_pace"),
-        *("push_pace", "agreement", "push_shape", "residual_rms", "top_quarter_share", "travel_speed"),
-        *("travel_spread", "distance"),
-    ]
+    assert abs(abs(off) - jump.push.ratio.error) <= second + 0.08 * jump.push.ratio.error + 1e-4
 
 
 def test_every_measure_has_its_error() -> None:
@@ -143,15 +130,15 @@ def test_every_measure_has_its_error() -> None:
         *("fitted_gravity", "air_pace", "push_pace", "agreement", "push_shape", "top_quarter_share"),
         *("travel_speed", "travel_spread", "distance", "apex_skew", "absorb_frames"),
     ):
-        assert getattr(jump, f"{name}_error") > 0, name
+        assert error_of(jump, name) > 0, name
 
 
 def test_keyed_poses_have_no_speeds_and_no_shape() -> None:
     jump = keyed((4, 0.7), (10, 1.0), (17, 1.417), (24, 1.0), (28, 0.8))
-    assert jump.push_shape is jump.push_speed is jump.travel_spread is jump.top_quarter_share is None
-    assert jump.residual_rms is None
+    assert jump.push.shape is jump.push.end is jump.travel.course is jump.shape.top_share is None
+    assert jump.shape.residual is None
     # 17 - 10 frames up, 41.7 cm: 7 frames at g (frame table).
-    assert jump.fitted_gravity == pytest.approx(G, rel=1e-3)
+    assert jump.flight.gravity.value == pytest.approx(G, rel=1e-3)
 
 
 def test_the_world_it_is_judged_in_is_kept() -> None:

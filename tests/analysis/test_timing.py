@@ -15,7 +15,7 @@ def _jump(step: int = 1, takeoff: float = 11):
 @given(push=st.floats(1.0, 40.0), step=st.integers(1, 4))
 def test_no_other_crouch_on_the_beat_agrees_better(push: float, step: int) -> None:
     jump = _jump(step, takeoff=101)
-    _, then = best_crouch(jump, push=push)
+    _, then = best_crouch(jump, now=jump.push.frames.value, push=push)
     assert (101 - then) % step == 0
     assert then < 101
     off = max((101 - then) / push, push / (101 - then))

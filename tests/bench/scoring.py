@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from leapwright.analysis import Limits, World
 from leapwright.analysis.events import find_phases
+from leapwright.analysis.figures import error_of, value_of
 from leapwright.analysis.jump import measure
 
 from tests.truth.answer import Motion, Truth
@@ -60,11 +61,12 @@ class Score:
             if true is not None:
                 self._keep(name, None if got is None else got.frame - true, got and got.frame_error, motion)
         if truth.gravity is not None:
-            got, error, scale = jump.fitted_gravity, jump.fitted_gravity_error, 100 / truth.gravity
+            got, error = value_of(jump, "fitted_gravity"), error_of(jump, "fitted_gravity")
+            scale = 100 / truth.gravity
             wrong = None if got is None else (got - truth.gravity) * scale
             self._keep("gravity", wrong, None if error is None else error * scale, motion)
         if truth.push_ratio is not None:
-            got, error = jump.push_ratio, getattr(jump, "push_ratio_error", None)
+            got, error = value_of(jump, "push_ratio"), error_of(jump, "push_ratio")
             scale = 100 / truth.push_ratio
             wrong = None if got is None else (got - truth.push_ratio) * scale
             self._keep("ratio", wrong, None if error is None else error * scale, motion)

@@ -19,9 +19,9 @@ def test_hooves_that_go_with_the_body_change_nothing(shot: Shot, tmp_path: Path)
     jumps = audit_reading(shot.name, reading, Settings()).audits[0].jumps
     assert [{f.code: f.severity for f in jump.findings} for jump in jumps] == [dict(codes) for codes in shot.findings]
     for jump, built in zip(jumps, shot.motion().jumps, strict=True):
-        assert jump.feet_off == pytest.approx(built.takeoff, abs=0.5)
-        assert jump.feet_on == pytest.approx(built.landing, abs=0.25)
-        assert jump.feet_slide < 1e-4 and jump.feet_sink < 1e-4
+        assert jump.feet.off.value == pytest.approx(built.takeoff, abs=0.5)
+        assert jump.feet.on.value == pytest.approx(built.landing, abs=0.25)
+        assert jump.feet.slide.distance < 1e-4 and jump.feet.sink.distance < 1e-4
 
 
 def test_hooves_that_the_host_s_own_handles_move_are_told(tmp_path: Path) -> None:

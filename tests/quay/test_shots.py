@@ -12,6 +12,7 @@ import numpy as np
 import pytest
 from leapwright.addon.shots.shot import read_shot
 from leapwright.analysis import Settings
+from leapwright.analysis.figures import value_of
 from leapwright.analysis.shot import Shot as Audited
 from leapwright.analysis.shot import audit_reading
 
@@ -90,10 +91,10 @@ def test_heights_and_the_push_ratio_are_those_it_was_built_with(shot: Shot, audi
             key = next(k for k in shot.motion().keys if k.frame == built.apex)
             assert jump.apex.height == pytest.approx(key.z + lift, abs=0.002)
             for name in ("push_distance", "jump_height", "drop_height", "absorb_distance"):
-                assert getattr(jump, name) == _about(getattr(built, name), abs=0.005), name
-            assert jump.push_ratio == _about(built.push_ratio)
-            if jump.fitted_gravity is not None:
-                assert jump.fitted_gravity == pytest.approx(built.gravity, rel=0.02)
+                assert value_of(jump, name) == _about(getattr(built, name), abs=0.005), name
+            assert value_of(jump, "push_ratio") == _about(built.push_ratio)
+            if jump.flight.gravity is not None:
+                assert jump.flight.gravity.value == pytest.approx(built.gravity, rel=0.02)
 
 
 @every_arc

@@ -20,28 +20,28 @@ def test_a_froghopper_pushes_with_the_printed_multiple_of_gravity() -> None:
     # v and t_p give d = v t_p / 2 = 2.0 mm and h = v² / 2 g; R is then what was printed.
     worked = Worked(height=4.0**2 / (2 * G), push=4.0 * 0.001 / 2, gravity=G)
     jump = audited(worked, fps=5000, kind="insect")
-    assert jump.push_ratio == pytest.approx(408.0, rel=0.05)
-    assert jump.push_frames / 5000 == pytest.approx(0.001, rel=0.06)
-    energy = 12.3e-6 * G * (jump.jump_height + jump.push_distance)
+    assert jump.push.ratio.value == pytest.approx(408.0, rel=0.05)
+    assert jump.push.frames.value / 5000 == pytest.approx(0.001, rel=0.06)
+    energy = 12.3e-6 * G * (jump.flight.height.value + jump.push.distance.value)
     assert energy == pytest.approx(100e-6, rel=0.03)
-    assert KINDS["insect"] * 1.05 > jump.push_ratio > 10 * KINDS["galago"]
+    assert KINDS["insect"] * 1.05 > jump.push.ratio.value > 10 * KINDS["galago"]
 
 
 def test_a_galago_leaves_the_ground_as_fast_as_its_height_asks() -> None:
     # Hall-Craggs ECB 1965, J Zool 147:20: standing vertical jump of 7 ft 4.75 in = 2.2542 m. The push
     # distance, 0.16 m, is from memory and only shapes the track; the checks do not rest on it.
     jump = audited(Worked(height=2.2542, push=0.16, gravity=G), fps=120, kind="galago")
-    assert jump.jump_height == pytest.approx(2.2542, rel=0.02)
-    assert jump.fitted_gravity * jump.rise_frames / 120 == pytest.approx(6.649, rel=0.02)
-    assert jump.airtime_frames / 120 == pytest.approx(1.356, rel=0.01)
+    assert jump.flight.height.value == pytest.approx(2.2542, rel=0.02)
+    assert jump.flight.gravity.value * jump.flight.rise.value / 120 == pytest.approx(6.649, rel=0.02)
+    assert jump.flight.airtime.value / 120 == pytest.approx(1.356, rel=0.01)
 
 
 def test_a_gibbon_rises_as_far_as_its_speed_carries_it() -> None:
     # Channon AJ et al 2011, Biol Lett (10.1098/rsbl.2011.0574): 8.3 m/s and 35.4 J/kg in one movement, said
     # to be enough for 3.5 m. The push distance, 0.5 m, is ours and only shapes the track.
     jump = audited(Worked(height=8.3**2 / (2 * G), push=0.5, gravity=G), fps=60, kind="galago")
-    assert jump.jump_height == pytest.approx(3.5, abs=0.05)
-    assert (jump.fitted_gravity * jump.rise_frames / 60) ** 2 / 2 == pytest.approx(35.4, rel=0.05)
+    assert jump.flight.height.value == pytest.approx(3.5, abs=0.05)
+    assert (jump.flight.gravity.value * jump.flight.rise.value / 60) ** 2 / 2 == pytest.approx(35.4, rel=0.05)
 
 
 @pytest.mark.parametrize(
@@ -56,8 +56,8 @@ def test_a_gibbon_rises_as_far_as_its_speed_carries_it() -> None:
 def test_the_work_of_a_push_is_the_printed_one(who: str, mass: float, height: float) -> None:
     push = 450.0 / (mass * G) - height
     jump = audited(Worked(height=height, push=push, gravity=G), fps=30)
-    assert mass * G * (jump.jump_height + jump.push_distance) == pytest.approx(450.0, rel=0.01)
-    assert jump.push_ratio == pytest.approx(height / push, rel=0.05)
+    assert mass * G * (jump.flight.height.value + jump.push.distance.value) == pytest.approx(450.0, rel=0.01)
+    assert jump.push.ratio.value == pytest.approx(height / push, rel=0.05)
     assert not any(finding.severity in ("check", "fix") for finding in jump.findings)
 
 
@@ -66,7 +66,7 @@ def test_people_rise_as_far_as_their_takeoff_speed_says(speed: float, height: fl
     # Dowling JJ, Vamos L 1993, J Appl Biomech 9:95: 97 people, takeoff speed least, mean, most, and height.
     # Tolerance: the printed means are of different things (mean of v², square of mean v): 1 %; and ours, 2 %.
     jump = audited(Worked(height=speed**2 / (2 * 9.81), push=0.40, gravity=9.81), fps=60)
-    assert jump.jump_height == pytest.approx(height, rel=0.03)
+    assert jump.flight.height.value == pytest.approx(height, rel=0.03)
 
 
 @pytest.mark.parametrize(
@@ -83,7 +83,7 @@ def test_a_recorded_push_time_is_told_from_a_constant_force(
 ) -> None:
     # k = t_p v / (2 d), so the recorded push time over that of a constant force is k.
     jump = audited(Worked(height=height, push=push, gravity=G), fps=60)
-    assert seconds * 60 / jump.push_frames == pytest.approx(k, rel=0.05)
+    assert seconds * 60 / jump.push.frames.value == pytest.approx(k, rel=0.05)
 
 
 def test_a_larger_body_takes_the_square_root_longer() -> None:
@@ -91,5 +91,5 @@ def test_a_larger_body_takes_the_square_root_longer() -> None:
     small = audited(Worked(height=0.40, push=0.40, gravity=G, hold=0.25), fps=30)
     for scale, factor in ((0.5, 0.707), (2.0, 1.414), (4.0, 2.0), (10.0, 3.162)):
         large = audited(Worked(height=0.40 * scale, push=0.40 * scale, gravity=G), fps=30)
-        assert large.airtime_frames / small.airtime_frames == pytest.approx(factor, rel=0.03)
-        assert large.push_ratio == pytest.approx(small.push_ratio, rel=0.07)
+        assert large.flight.airtime.value / small.flight.airtime.value == pytest.approx(factor, rel=0.03)
+        assert large.push.ratio.value == pytest.approx(small.push.ratio.value, rel=0.07)

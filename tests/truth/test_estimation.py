@@ -49,9 +49,9 @@ def test_fitted_gravity_scatters_as_published_and_says_so(fps: int, height: floa
         noise = rng.normal(0.0, SIGMA, track.positions.shape)
         jumps = jumps_of(Track("noisy", fps, track.frames, track.positions + noise))
         assert len(jumps) == 1
-        found.append(jumps[0].fitted_gravity)
-        stated.append(jumps[0].fitted_gravity_error)
-        counts.append(jumps[0].air_samples)
+        found.append(jumps[0].flight.gravity.value)
+        stated.append(jumps[0].flight.gravity.error)
+        counts.append(jumps[0].flight.samples)
     inside = math.floor(events["landing"]) - math.ceil(events["takeoff"]) + 1
     least, most = published_error(inside, fps=fps), published_error(inside - 2, fps=fps)
     assert np.median(counts) <= inside, "a contact frame is in the fit"
@@ -77,7 +77,7 @@ def test_whole_frames_bend_gravity_by_no_more_than_the_bound(frames: int, high: 
         keyed = Worked(height=height, push=height, gravity=apparent)
         track, _ = keyed.track(fps=24, phase=0.0)
         (jump,) = jumps_of(track)
-        assert jump.fitted_gravity / G == pytest.approx(((frames + e) / frames) ** 2, rel=0.03)
+        assert jump.flight.gravity.value / G == pytest.approx(((frames + e) / frames) ** 2, rel=0.03)
         blamed = [found.code for found in jump.findings if found.code in ("air-floaty", "air-snappy")]
         assert not blamed, f"{blamed}: tighter than whole frames allow (n = {frames}, e = {e:+g})"
 
@@ -119,8 +119,8 @@ def test_contact_frames_do_not_reach_the_fit(
             trap.append(-2.0 * np.polyfit(track.seconds[window], track.heights[window], 2)[0] / G)
         jumps = jumps_of(track)
         assert len(jumps) == 1, f"phase {phase}"
-        if jumps[0].fitted_gravity is not None:
-            fitted.append(jumps[0].fitted_gravity / G)
+        if jumps[0].flight.gravity is not None:
+            fitted.append(jumps[0].flight.gravity.value / G)
     for trap, (mean, least) in zip(traps.values(), (one, two), strict=True):
         assert (np.mean(trap), min(trap)) == pytest.approx((mean, least), abs=0.006), "not set as published"
     assert len(fitted) >= (12 if frames > 6 else 1)

@@ -74,13 +74,14 @@ def test_rise_airtime_and_height_obey_one_gravity(made: tuple[Worked, float, flo
     jump = audited(worked, fps, phase)
     g, n = worked.gravity, worked.rise_time * fps
     slack = 2.0 * blur(jump) / n
-    assert jump.fitted_gravity == pytest.approx(g, rel=0.02)
-    assert jump.jump_height == pytest.approx(worked.height, rel=slack)
-    assert jump.rise_frames == pytest.approx(n, abs=blur(jump))
-    assert jump.airtime_frames == pytest.approx(2.0 * n, abs=blur(jump) + E_SHARP)
+    assert jump.flight.gravity.value == pytest.approx(g, rel=0.02)
+    assert jump.flight.height.value == pytest.approx(worked.height, rel=slack)
+    assert jump.flight.rise.value == pytest.approx(n, abs=blur(jump))
+    assert jump.flight.airtime.value == pytest.approx(2.0 * n, abs=blur(jump) + E_SHARP)
     # Height and time of the same audit share the takeoff, so they agree better than either is known.
-    assert 0.5 * jump.fitted_gravity * (jump.rise_frames / fps) ** 2 == pytest.approx(jump.jump_height, rel=0.01)
-    assert jump.rise_frames_expected == pytest.approx(fps * math.sqrt(2.0 * jump.jump_height / g), rel=1e-6)
+    flight = jump.flight
+    assert 0.5 * flight.gravity.value * (flight.rise.value / fps) ** 2 == pytest.approx(flight.height.value, rel=0.01)
+    assert flight.rise_expected.value == pytest.approx(fps * math.sqrt(2.0 * flight.height.value / g), rel=1e-6)
 
 
 @quick
@@ -93,11 +94,11 @@ def test_a_push_lasts_the_rise_over_the_push_ratio_times_k(made: tuple[Worked, f
     n, p = worked.rise_time * fps, worked.push_time * fps
     ratio = worked.height / worked.push
     slack = blur(jump) * (2.0 / n + 2.0 * k / p)
-    assert jump.push_ratio == pytest.approx(ratio, rel=slack)
-    assert jump.push_ratio + 1.0 == pytest.approx(ratio + 1.0, rel=slack)
+    assert jump.push.ratio.value == pytest.approx(ratio, rel=slack)
+    assert jump.push.ratio.value + 1.0 == pytest.approx(ratio + 1.0, rel=slack)
     # Crouch to apex does not depend on takeoff.
-    assert jump.push_distance + jump.jump_height == pytest.approx(worked.push + worked.height, rel=0.005)
-    assert jump.push_frames_expected == pytest.approx(n / ratio, rel=slack + blur(jump) / n)
+    assert jump.push.distance.value + jump.flight.height.value == pytest.approx(worked.push + worked.height, rel=0.005)
+    assert jump.push.expected.value == pytest.approx(n / ratio, rel=slack + blur(jump) / n)
 
 
 @quick
@@ -107,9 +108,9 @@ def test_a_constant_force_is_neither_early_nor_late(made: tuple[Worked, float, f
     jump = audited(worked, fps, phase)
     p = worked.push_time * fps
     # Both ends of the push: crouch is as sharp as takeoff, since the force sets in at once.
-    assert jump.push_frames == pytest.approx(p, abs=2.0 * E_SHARP)
-    assert jump.push_shape == pytest.approx(1.0, abs=4.0 * E_SHARP / p)
-    assert jump.agreement == pytest.approx(1.0, abs=4.0 * E_SHARP / p)
+    assert jump.push.frames.value == pytest.approx(p, abs=2.0 * E_SHARP)
+    assert jump.push.shape.value == pytest.approx(1.0, abs=4.0 * E_SHARP / p)
+    assert jump.push.agreement.value == pytest.approx(1.0, abs=4.0 * E_SHARP / p)
     blamed = {finding.code for finding in jump.findings if finding.rank > 0}
     # A body that absorbs in a sixth of its fall lands stiff, as any ratio past Limits.stiff_ratio does.
     assert blamed <= ({"landing-stiff"} if worked.height > 5.5 * worked.push else set())
@@ -122,14 +123,15 @@ def test_the_figures_of_one_audit_agree_with_one_another(made: tuple[Worked, flo
     worked, fps, phase = made
     jump = audited(worked, fps, phase)
     g = worked.gravity
-    assert jump.push_ratio == pytest.approx(jump.jump_height / jump.push_distance, rel=1e-9)
-    assert jump.airtime_frames == pytest.approx(jump.rise_frames + jump.fall_frames, rel=1e-9)
-    assert jump.air_pace == pytest.approx(math.sqrt(jump.fitted_gravity / g), rel=1e-9)
-    real = math.sqrt(2.0 * g * jump.jump_height)
-    assert jump.push_pace == pytest.approx(2.0 * jump.push_distance / real / (jump.push_frames / fps), rel=1e-9)
-    assert jump.agreement == pytest.approx(jump.push_pace / jump.air_pace, rel=1e-9)
+    assert jump.push.ratio.value == pytest.approx(jump.flight.height.value / jump.push.distance.value, rel=1e-9)
+    assert jump.flight.airtime.value == pytest.approx(jump.flight.rise.value + jump.flight.fall.value, rel=1e-9)
+    assert jump.flight.pace.value == pytest.approx(math.sqrt(jump.flight.gravity.value / g), rel=1e-9)
+    real = math.sqrt(2.0 * g * jump.flight.height.value)
+    push = jump.push
+    assert push.pace.value == pytest.approx(2.0 * push.distance.value / real / (push.frames.value / fps), rel=1e-9)
+    assert jump.push.agreement.value == pytest.approx(jump.push.pace.value / jump.flight.pace.value, rel=1e-9)
     # k = t_p v / (2 d) with v the flight's own speed makes k and agreement reciprocal.
-    assert jump.push_shape * jump.agreement == pytest.approx(1.0, rel=0.05)
+    assert jump.push.shape.value * jump.push.agreement.value == pytest.approx(1.0, rel=0.05)
 
 
 @quick
@@ -141,7 +143,7 @@ def test_a_fading_push_is_found_within_its_blur(made: tuple[Worked, float, float
     assert jump.takeoff.frame == pytest.approx(
         worked.track(fps=fps, phase=phase)[1]["takeoff"], abs=E_FADING * max(1.0, fps / 24.0)
     )
-    assert jump.fitted_gravity == pytest.approx(worked.gravity, rel=max(0.02, 0.5 / n**2))
+    assert jump.flight.gravity.value == pytest.approx(worked.gravity, rel=max(0.02, 0.5 / n**2))
 
 
 @quick
@@ -154,8 +156,8 @@ def test_a_style_that_is_kept_is_not_blamed_on_the_push(
     track, _ = worked.track(fps=fps, phase=phase)
     for pace in (faster, slower):
         jump = only_jump(track, worked.gravity / pace**2)
-        assert jump.air_pace == pytest.approx(pace, rel=0.02)
-        assert jump.agreement == pytest.approx(1.0, abs=4.0 * E_SHARP / (worked.push_time * fps))
+        assert jump.flight.pace.value == pytest.approx(pace, rel=0.02)
+        assert jump.push.agreement.value == pytest.approx(1.0, abs=4.0 * E_SHARP / (worked.push_time * fps))
         blamed = {finding.code for finding in jump.findings if finding.rank > 0}
         assert blamed <= {"air-floaty", "air-snappy"} | (
             {"landing-stiff"} if worked.height > 5.5 * worked.push else set()
@@ -171,11 +173,11 @@ def test_scaling_a_jump_scales_its_frames_by_the_root_and_keeps_its_ratio(
     worked, fps, phase = made
     track, _ = worked.track(fps=fps, phase=phase)
     plain = only_jump(track, worked.gravity)
-    assume(scale * plain.jump_height > 0.08)
+    assume(scale * plain.flight.height.value > 0.08)
     large = only_jump(Track("large", fps, track.frames, track.positions * scale), worked.gravity * scale)
     assert large.takeoff.frame == pytest.approx(plain.takeoff.frame, abs=0.02)
-    assert large.push_ratio == pytest.approx(plain.push_ratio, rel=0.01)
-    assert large.fitted_gravity == pytest.approx(plain.fitted_gravity * scale, rel=1e-3)
+    assert large.push.ratio.value == pytest.approx(plain.push.ratio.value, rel=0.01)
+    assert large.flight.gravity.value == pytest.approx(plain.flight.gravity.value * scale, rel=1e-3)
 
 
 @quick
@@ -191,7 +193,7 @@ def test_where_and_when_a_jump_happens_does_not_matter(
     moved = only_jump(Track("moved", fps, track.frames + later, turned), worked.gravity)
     assert moved.takeoff.frame - later == pytest.approx(plain.takeoff.frame, abs=0.01)
     assert moved.landing.frame - later == pytest.approx(plain.landing.frame, abs=0.01)
-    assert moved.push_ratio == pytest.approx(plain.push_ratio, rel=0.01)
+    assert moved.push.ratio.value == pytest.approx(plain.push.ratio.value, rel=0.01)
 
 
 @quick
@@ -204,7 +206,8 @@ def test_a_landing_is_a_push_run_backwards(made: tuple[Worked, float, float]) ->
     assert jump.landing.frame == pytest.approx(last - events["takeoff"], abs=E_SHARP)
     assert jump.takeoff.frame == pytest.approx(last - events["landing"], abs=E_SHARP)
     n, p = worked.rise_time * fps, worked.push_time * fps
-    assert jump.absorb_ratio == pytest.approx(worked.height / worked.push, rel=2.0 * E_SHARP * (1.0 / n + 1.0 / p))
+    slack = 2.0 * E_SHARP * (1.0 / n + 1.0 / p)
+    assert jump.absorb.ratio.value == pytest.approx(worked.height / worked.push, rel=slack)
 
 
 def test_a_sharp_takeoff_is_nearly_always_exact() -> None:

@@ -57,11 +57,12 @@ def test_the_recordings_are_the_ones_the_checks_are_about() -> None:
 @pytest.mark.parametrize("fps", [None, *RATES])
 def test_the_recorded_jump_flies_in_earths_gravity(fps: float | None) -> None:
     jump = the_jump(audit_track(recorded("humanoid3d_jump", fps=fps)))
-    assert jump.fitted_gravity == pytest.approx(EARTH, rel=0.10)
+    assert jump.flight.gravity.value == pytest.approx(EARTH, rel=0.10)
     # The pelvis leaves the ground at about 0.87 m and tops out at 1.129 m: a hop of an ordinary person.
-    assert 0.18 < jump.jump_height < 0.32
-    assert 0.5 < jump.push_ratio < 1.6
-    assert jump.travel_speed * jump.airtime_frames / jump.fps == pytest.approx(jump.distance, rel=0.2)
+    assert 0.18 < jump.flight.height.value < 0.32
+    assert 0.5 < jump.push.ratio.value < 1.6
+    seconds = jump.flight.airtime.value / jump.fps
+    assert jump.travel.speed.value * seconds == pytest.approx(jump.travel.distance.value, rel=0.2)
 
 
 @pytest.mark.parametrize("name", ["takeoff", "apex", "landing"])
@@ -95,11 +96,11 @@ def test_a_run_or_a_dance_holds_small_hops_at_most(name: str) -> None:
     # Both leave the ground by a few centimetres (0.2 s near 1 g in dance_b); what is reported must be that.
     for fps in RATES:
         for jump in audit_track(looped(name, fps=fps)).jumps:
-            assert jump.jump_height < 0.12
+            assert jump.flight.height.value < 0.12
 
 
 def test_a_backflip_is_not_blamed_for_a_gravity_its_root_cannot_show() -> None:
     # A pelvis circles the centre of mass in a flip; a root's gravity there is no evidence of a wrong pace.
     for fps in RATES:
         for jump in audit_track(recorded("humanoid3d_backflip", fps=fps)).jumps:
-            assert 0.3 < jump.jump_height < 0.9
+            assert 0.3 < jump.flight.height.value < 0.9

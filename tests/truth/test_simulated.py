@@ -73,7 +73,7 @@ def test_the_simulated_push_does_the_work_of_the_law(case: Case) -> None:
 @pytest.mark.parametrize("case", CASES)
 def test_the_flight_reads_the_gravity_it_was_flown_in(case: Case) -> None:
     jump = audited(case)
-    assert jump.fitted_gravity == pytest.approx(case.push.gravity, rel=0.02)
+    assert jump.flight.gravity.value == pytest.approx(case.push.gravity, rel=0.02)
     assert abs(off(case, "apex")) <= 0.05
 
 
@@ -109,8 +109,8 @@ def test_the_push_has_the_shape_of_recorded_ones(case: Case) -> None:
     run, jump = ran(case.push), audited(case)
     speed = np.sqrt(2.0 * case.push.gravity * run.jump_height)
     k = (run.takeoff - run.push) * speed / (2.0 * run.push_distance)
-    assert 0.70 <= jump.push_shape <= 1.10
-    assert jump.push_shape == pytest.approx(k, abs=1.0 / (jump.push_frames * 24.0 / case.fps))
+    assert 0.70 <= jump.push.shape.value <= 1.10
+    assert jump.push.shape.value == pytest.approx(k, abs=1.0 / (jump.push.frames.value * 24.0 / case.fps))
 
 
 def past_landing(case: Case) -> float:
@@ -143,12 +143,13 @@ def test_the_audit_reads_the_push_force_from_the_heights(case: Case) -> None:
     speed = np.sqrt(2.0 * case.push.gravity * run.jump_height)
     x = speed * (abs(off(case, "takeoff")) + 0.1) / 24.0
     slack = x / (run.push_distance - x)
-    assert jump.push_ratio + 1.0 == pytest.approx(run.mean_push_force, rel=slack)
-    assert jump.push_distance + jump.jump_height == pytest.approx(run.push_distance + run.jump_height, rel=0.01)
+    assert jump.push.ratio.value + 1.0 == pytest.approx(run.mean_push_force, rel=slack)
+    above = jump.push.distance.value + jump.flight.height.value
+    assert above == pytest.approx(run.push_distance + run.jump_height, rel=0.01)
 
 
 def test_the_push_force_is_read_within_five_percent_at_the_median() -> None:
-    error = [abs((audited(c).push_ratio + 1.0) / ran(c.push).mean_push_force - 1.0) for c in CASES]
+    error = [abs((audited(c).push.ratio.value + 1.0) / ran(c.push).mean_push_force - 1.0) for c in CASES]
     assert np.median(error) <= 0.05
 
 

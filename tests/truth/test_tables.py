@@ -55,9 +55,9 @@ def test_a_rise_of_so_many_frames_is_this_high(frames: int, fps: int, centimetre
     height = constants.g * (frames / fps) ** 2 / 2
     jump = audited(Worked(height=height, push=height, gravity=constants.g), fps=fps)
     # Takeoff lies on a frame here: what is left is 0.05 frame, and v · 0.05 / fps is 0.1 h / n.
-    assert jump.jump_height * 100 == pytest.approx(centimetres, rel=0.1 / frames, abs=0.005)
-    assert jump.rise_frames == pytest.approx(frames, abs=0.05)
-    assert jump.rise_frames_expected == pytest.approx(frames, abs=0.05)
+    assert jump.flight.height.value * 100 == pytest.approx(centimetres, rel=0.1 / frames, abs=0.005)
+    assert jump.flight.rise.value == pytest.approx(frames, abs=0.05)
+    assert jump.flight.rise_expected.value == pytest.approx(frames, abs=0.05)
 
 
 # Metres: frames of rise at 24, 25, 30 and 60 fps.
@@ -89,18 +89,18 @@ HEIGHTS = (
 )
 def test_a_jump_this_high_rises_so_many_frames(height: float, fps: int, frames: float) -> None:
     jump = audited(Worked(height=height, push=height, gravity=constants.g), fps=fps, phase=0.37)
-    assert jump.rise_frames == pytest.approx(frames, abs=0.25)
+    assert jump.flight.rise.value == pytest.approx(frames, abs=0.25)
     # The table has two digits; a late takeoff counts half, since t goes as the root of h.
-    assert jump.rise_frames_expected == pytest.approx(frames, abs=0.125 + 0.005)
-    assert jump.air_pace == pytest.approx(1.0, abs=0.01)
+    assert jump.flight.rise_expected.value == pytest.approx(frames, abs=0.125 + 0.005)
+    assert jump.flight.pace.value == pytest.approx(1.0, abs=0.01)
 
 
 @pytest.mark.parametrize(("seconds", "metres", "feet"), [(0.5, 1.2258, 4.022), (0.75, 2.7581, 9.049)])
 def test_a_fall_from_rest_takes_the_tabled_time(seconds: float, metres: float, feet: float) -> None:
     # s = g t² / 2, worked with the standard acceleration.
     jump = audited(Worked(height=0.5, push=0.4, drop=metres, gravity=constants.g), fps=30, phase=0.6)
-    assert jump.fall_frames / 30 == pytest.approx(seconds, abs=0.25 / 30)
-    assert jump.drop_height == pytest.approx(feet * FOOT, rel=0.02)
+    assert jump.flight.fall.value / 30 == pytest.approx(seconds, abs=0.25 / 30)
+    assert jump.flight.drop.value == pytest.approx(feet * FOOT, rel=0.02)
 
 
 @pytest.mark.parametrize(
@@ -113,22 +113,22 @@ def test_a_fall_from_rest_takes_the_tabled_time(seconds: float, metres: float, f
 )
 def test_the_animators_rule_of_thumb_lies_within_a_frame(frames: int, fps: int, inches: float) -> None:
     jump = audited(Worked(height=inches * INCH, push=inches * INCH, gravity=constants.g), fps=fps)
-    assert jump.rise_frames_expected == pytest.approx(frames, abs=0.5)
+    assert jump.flight.rise_expected.value == pytest.approx(frames, abs=0.5)
 
 
 def test_four_feet_over_a_one_foot_push_is_twelve_up_and_three_for_the_push() -> None:
     # Common practice, no source. Three frames of push cannot be resolved at 24 fps (11.97 / 4 = 2.99): the
     # frames the push should take come from crouch, takeoff and apex, filmed finer.
     jump = audited(Worked(height=4 * FOOT, push=1 * FOOT, gravity=constants.g), fps=96)
-    assert jump.push_frames_expected / 4 == pytest.approx(3.0, abs=0.15)
-    assert jump.rise_frames / 4 == pytest.approx(12.0, abs=0.1)
+    assert jump.push.expected.value / 4 == pytest.approx(3.0, abs=0.15)
+    assert jump.flight.rise.value / 4 == pytest.approx(12.0, abs=0.1)
 
 
 def test_a_push_ratio_of_two_halves_the_frames_of_the_rise() -> None:
     # Common practice, no source; it is the law t_p = t_r / R.
     jump = audited(Worked(height=0.80, push=0.40, gravity=constants.g), fps=24, phase=0.2)
-    assert jump.push_frames_expected == pytest.approx(jump.rise_frames / 2, rel=0.05)
-    assert jump.push_frames == pytest.approx(jump.rise_frames / 2, rel=0.05)
+    assert jump.push.expected.value == pytest.approx(jump.flight.rise.value / 2, rel=0.05)
+    assert jump.push.frames.value == pytest.approx(jump.flight.rise.value / 2, rel=0.05)
 
 
 def test_a_snappy_jump_keeps_its_style_in_the_push() -> None:
@@ -138,10 +138,10 @@ def test_a_snappy_jump_keeps_its_style_in_the_push() -> None:
     snappy = constants.g * (5.5 / 3) ** 2
     worked = Worked(height=height, push=height, gravity=snappy)
     jump = audited(worked, fps=48, gravity=constants.g)
-    assert jump.rise_frames / 2 == pytest.approx(3.0, abs=0.15)
-    assert jump.rise_frames_expected / 2 == pytest.approx(5.5, abs=0.2)
-    assert jump.push_frames_expected / 2 == pytest.approx(3.0, abs=0.2)
-    assert jump.agreement == pytest.approx(1.0, abs=0.06)
+    assert jump.flight.rise.value / 2 == pytest.approx(3.0, abs=0.15)
+    assert jump.flight.rise_expected.value / 2 == pytest.approx(5.5, abs=0.2)
+    assert jump.push.expected.value / 2 == pytest.approx(3.0, abs=0.2)
+    assert jump.push.agreement.value == pytest.approx(1.0, abs=0.06)
     assert {finding.code.split("-")[0] for finding in jump.findings if finding.rank > 0} <= {"air"}
 
 
@@ -180,9 +180,9 @@ def test_the_same_takeoff_speed_carries_as_far_as_gravity_lets_it(world: str, ta
     at_home = audited(Worked(height=speed**2 / (2 * constants.g), push=0.4, gravity=constants.g), fps=60)
     gravity = GRAVITIES[world]
     away = audited(Worked(height=speed**2 / (2 * gravity), push=0.4, gravity=gravity), fps=60)
-    assert away.jump_height / at_home.jump_height == pytest.approx(taller, rel=0.02)
-    assert away.airtime_frames / at_home.airtime_frames == pytest.approx(taller, rel=0.02)
-    assert away.air_pace == pytest.approx(1.0, abs=0.01)
+    assert away.flight.height.value / at_home.flight.height.value == pytest.approx(taller, rel=0.02)
+    assert away.flight.airtime.value / at_home.flight.airtime.value == pytest.approx(taller, rel=0.02)
+    assert away.flight.pace.value == pytest.approx(1.0, abs=0.01)
 
 
 @pytest.mark.parametrize(
@@ -192,7 +192,7 @@ def test_the_same_takeoff_speed_carries_as_far_as_gravity_lets_it(world: str, ta
 def test_heights_on_successive_frames_differ_twice_by_this_much(fps: int, squared: float) -> None:
     # g per frame²: worked with the standard acceleration; 0.6703 inch at 24 fps.
     jump = audited(Worked(height=1.0, push=1.0, gravity=constants.g), fps=fps)
-    assert jump.fitted_gravity / fps**2 == pytest.approx(squared, rel=0.01)
+    assert jump.flight.gravity.value / fps**2 == pytest.approx(squared, rel=0.01)
 
 
 def test_the_second_difference_at_24_frames_is_the_tabled_share_of_an_inch() -> None:
@@ -214,5 +214,5 @@ def test_a_rate_slowed_by_a_thousandth_is_not_a_slower_gravity(nominal: int, rat
     fps = nominal / NTSC
     assert fps == pytest.approx(rate, abs=5e-7)
     jump = audited(Worked(height=1.0, push=0.8, gravity=constants.g), fps=fps, phase=0.4)
-    assert jump.fitted_gravity == pytest.approx(constants.g, rel=5e-4)
-    assert jump.airtime_frames / fps == pytest.approx(2 * math.sqrt(2.0 / constants.g), rel=0.005)
+    assert jump.flight.gravity.value == pytest.approx(constants.g, rel=5e-4)
+    assert jump.flight.airtime.value / fps == pytest.approx(2 * math.sqrt(2.0 / constants.g), rel=0.005)

@@ -31,8 +31,8 @@ def audited(worked: Worked, *, fps: float, phase: float = 0.3) -> Jump:
 
 def takeoff_speed(jump: Jump, fps: float) -> float:
     """m/s, from the curvature and the length of the rise alone."""
-    assert jump.fitted_gravity is not None
-    return jump.fitted_gravity * jump.rise_frames / fps
+    assert jump.flight.gravity is not None
+    return jump.flight.gravity.value * jump.flight.rise.value / fps
 
 
 @pytest.mark.parametrize(
@@ -52,19 +52,19 @@ def test_a_standing_jump_gives_the_printed_speed_and_force(
     reference: str, mass: float, push: float, height: float, speed: float, force: float
 ) -> None:
     jump = audited(Worked(height=height, push=push), fps=60)
-    assert jump.push_distance == pytest.approx(push, rel=0.03)
-    assert jump.jump_height == pytest.approx(height, rel=0.02)
-    assert jump.push_ratio == pytest.approx(height / push, rel=0.05)
+    assert jump.push.distance.value == pytest.approx(push, rel=0.03)
+    assert jump.flight.height.value == pytest.approx(height, rel=0.02)
+    assert jump.push.ratio.value == pytest.approx(height / push, rel=0.05)
     # Printed to three digits.
     assert takeoff_speed(jump, 60) == pytest.approx(speed, rel=0.02)
     # Crouch to apex is sharp, so 1 + R has less than the error of R.
-    assert (jump.push_ratio + 1.0) * mass * G == pytest.approx(force, rel=0.04)
+    assert (jump.push.ratio.value + 1.0) * mass * G == pytest.approx(force, rel=0.04)
 
 
 def test_a_body_driven_up_at_four_g_weighs_five_times_itself() -> None:
     # CP 2e problem 4.25: 70.0 kg, 4.00 g upward, printed 3.43e3 N.
     jump = audited(Worked(height=0.400, push=0.100), fps=120)
-    assert (jump.push_ratio + 1.0) * 70.0 * G == pytest.approx(3.43e3, rel=0.05)
+    assert (jump.push.ratio.value + 1.0) * 70.0 * G == pytest.approx(3.43e3, rel=0.05)
 
 
 def test_a_standing_broad_jump_reaches_the_printed_range() -> None:
@@ -73,10 +73,10 @@ def test_a_standing_broad_jump_reaches_the_printed_range() -> None:
     up = speed * math.sin(math.radians(45.0))
     worked = Worked(height=up**2 / (2 * G), push=0.600 * math.sin(math.radians(45.0)), distance=1.50)
     jump = audited(worked, fps=30)
-    assert jump.distance == pytest.approx(1.50, rel=0.02)
+    assert jump.travel.distance.value == pytest.approx(1.50, rel=0.02)
     assert takeoff_speed(jump, 30) == pytest.approx(up, rel=0.02)
-    assert jump.travel_speed == pytest.approx(up, rel=0.02), "45°: as fast along as up"
-    assert jump.push_ratio == pytest.approx(1.25 * math.sin(math.radians(45.0)), rel=0.05)
+    assert jump.travel.speed.value == pytest.approx(up, rel=0.02), "45°: as fast along as up"
+    assert jump.push.ratio.value == pytest.approx(1.25 * math.sin(math.radians(45.0)), rel=0.05)
 
 
 @pytest.mark.parametrize(
@@ -92,15 +92,15 @@ def test_a_landing_gives_the_printed_force(
     reference: str, mass: float, drop: float, absorb: float, force: float, fps: float
 ) -> None:
     jump = audited(Worked(height=0.300, push=0.300, drop=drop, absorb=absorb), fps=fps)
-    assert jump.drop_height == pytest.approx(drop, rel=0.02)
-    assert (jump.absorb_ratio + 1.0) * mass * G == pytest.approx(force, rel=0.05)
+    assert jump.flight.drop.value == pytest.approx(drop, rel=0.02)
+    assert (jump.absorb.ratio.value + 1.0) * mass * G == pytest.approx(force, rel=0.05)
 
 
 def test_a_locked_landing_gives_the_printed_force() -> None:
     # CP 2e, worked example of section 7.3: 60.0 kg, 3.00 m, stops in 0.500 cm: printed 3.53e5 N, which leaves
     # the body's own weight out: the absorb ratio (600), not one more.
     jump = audited(Worked(height=0.500, push=0.300, drop=3.00, absorb=0.00500), fps=4000)
-    assert jump.absorb_ratio * 60.0 * G == pytest.approx(3.53e5, rel=0.05)
+    assert jump.absorb.ratio.value * 60.0 * G == pytest.approx(3.53e5, rel=0.05)
 
 
 @pytest.mark.parametrize("fps", [24, 30, 60])
@@ -108,14 +108,14 @@ def test_a_kangaroo_clears_two_and_a_half_metres(fps: int) -> None:
     # UP 3.75 (= CP 2.50): 2.50 m; printed 7.0 m/s and 1.44 s (twice a rounded 0.72: 1.4286).
     jump = audited(Worked(height=2.50, push=0.70), fps=fps)
     assert takeoff_speed(jump, fps) == pytest.approx(7.0, rel=0.01)
-    assert jump.airtime_frames / fps == pytest.approx(1.44, rel=0.02)
+    assert jump.flight.airtime.value / fps == pytest.approx(1.44, rel=0.02)
 
 
 @pytest.mark.parametrize(("height", "airtime"), [(1.0, 0.9), (0.3, 0.5)])
 def test_hang_time_is_the_printed_one(height: float, airtime: float) -> None:
     # UP 3.105: 1.0 m and 0.3 m; printed 0.9 s and 0.5 s, to one digit.
     jump = audited(Worked(height=height, push=0.35), fps=24)
-    assert jump.airtime_frames / 24 == pytest.approx(airtime, abs=0.05)
+    assert jump.flight.airtime.value / 24 == pytest.approx(airtime, abs=0.05)
 
 
 def test_a_rock_thrown_past_the_cliff_passes_the_printed_heights() -> None:
@@ -124,10 +124,10 @@ def test_a_rock_thrown_past_the_cliff_passes_the_printed_heights() -> None:
     rise = 13.0**2 / (2 * G)
     jump = audited(Worked(height=rise, push=1.0, drop=rise + 7.0, absorb=1.0), fps=24)
     for second, height in ((1, 8.10), (2, 6.40), (3, -5.10)):
-        fallen = second - jump.rise_frames / 24
-        above = jump.jump_height - 0.5 * jump.fitted_gravity * fallen**2
+        fallen = second - jump.flight.rise.value / 24
+        above = jump.flight.height.value - 0.5 * jump.flight.gravity.value * fallen**2
         assert above == pytest.approx(height, abs=0.1), f"after {second} s"
-    assert takeoff_speed(jump, 24) - jump.fitted_gravity == pytest.approx(3.20, abs=0.05)
+    assert takeoff_speed(jump, 24) - jump.flight.gravity.value == pytest.approx(3.20, abs=0.05)
 
 
 def test_gravity_is_found_from_a_timed_fall() -> None:
@@ -136,8 +136,8 @@ def test_gravity_is_found_from_a_timed_fall() -> None:
     worked = Worked(height=1.0000, push=0.40, gravity=2.0 * 1.0000 / 0.45173**2)
     track, _ = worked.track(fps=24, phase=0.3)
     jump = audit_track(track).jumps[0]
-    assert jump.fitted_gravity == pytest.approx(9.8010, rel=1e-3)
-    assert jump.air_pace == pytest.approx(math.sqrt(9.8010 / 9.80665), rel=1e-3)
+    assert jump.flight.gravity.value == pytest.approx(9.8010, rel=1e-3)
+    assert jump.flight.pace.value == pytest.approx(math.sqrt(9.8010 / 9.80665), rel=1e-3)
 
 
 @pytest.mark.parametrize(
@@ -155,12 +155,12 @@ def test_a_landing_lower_than_the_takeoff_takes_longer_than_the_rise(
     jump = audited(
         Worked(height=apex - takeoff, push=0.35, drop=apex - landing, absorb=0.35, distance=distance), fps=30
     )
-    assert jump.rise_frames == pytest.approx(up * 30, abs=EVENT_TOLERANCE)
-    assert jump.fall_frames == pytest.approx(down * 30, abs=EVENT_TOLERANCE)
-    assert jump.rise_frames_expected == pytest.approx(up * 30, abs=EVENT_TOLERANCE)
-    assert jump.fall_frames_expected == pytest.approx(down * 30, abs=EVENT_TOLERANCE)
-    assert jump.distance == pytest.approx(distance, rel=0.02)
-    along = jump.travel_speed
+    assert jump.flight.rise.value == pytest.approx(up * 30, abs=EVENT_TOLERANCE)
+    assert jump.flight.fall.value == pytest.approx(down * 30, abs=EVENT_TOLERANCE)
+    assert jump.flight.rise_expected.value == pytest.approx(up * 30, abs=EVENT_TOLERANCE)
+    assert jump.flight.fall_expected.value == pytest.approx(down * 30, abs=EVENT_TOLERANCE)
+    assert jump.travel.distance.value == pytest.approx(distance, rel=0.02)
+    along = jump.travel.speed.value
     angle = math.degrees(math.atan2(takeoff_speed(jump, 30), along))
     assert angle == pytest.approx(math.degrees(math.atan2(G * up, distance / (up + down))), abs=1.0)
 
@@ -169,6 +169,6 @@ def test_counting_equal_heights_over_reads_a_lower_landing() -> None:
     # Yamashita, Murata & Inaba 2020, Appl. Sci. 10:776: the centre of mass lands 0.053 m lower than it left,
     # and the height from flight time alone reads 0.025 m too much. Rise and fall apart do not.
     jump = audited(Worked(height=0.40, push=0.40, drop=0.453), fps=60)
-    from_airtime = G * (jump.airtime_frames / 60) ** 2 / 8
-    assert from_airtime - jump.jump_height == pytest.approx(0.025, abs=0.012)
-    assert jump.drop_height - jump.jump_height == pytest.approx(0.053, abs=0.012)
+    from_airtime = G * (jump.flight.airtime.value / 60) ** 2 / 8
+    assert from_airtime - jump.flight.height.value == pytest.approx(0.025, abs=0.012)
+    assert jump.flight.drop.value - jump.flight.height.value == pytest.approx(0.053, abs=0.012)

@@ -108,7 +108,7 @@ def test_what_is_off_is_told_in_a_scene_of_centimetres_too(scene):
     rig.scale = (100.0, 100.0, 100.0)
     (jump,) = audited(scene, rig).jumps
     assert "contact-slides" in {finding.code for finding in jump.findings}
-    assert jump.feet_below == pytest.approx(1.0, abs=0.02)
+    assert jump.feet.below == pytest.approx(1.0, abs=0.02)
 
 
 def test_bones_chosen_by_hand_come_before_names(scene):
@@ -126,7 +126,7 @@ def test_a_foot_that_stays_sunk_is_told_over_a_typed_height(scene):
     rig = walker(Shoes(floor=0.0))
     of_rig(rig).ground, of_rig(rig).ground_height = "height", 0.05
     (jump,) = audited(scene, rig).jumps
-    assert jump.feet_sink == pytest.approx(0.05, abs=1e-5)
+    assert jump.feet.sink.distance == pytest.approx(0.05, abs=1e-5)
     assert "contact-sinks" in {finding.code for finding in jump.findings}
 
 
@@ -143,9 +143,9 @@ def test_the_mesh_to_land_on_gives_the_ground_on_either_level(scene):
     assert track.ground[0] == pytest.approx(0.0, abs=1e-5)
     assert track.ground[-1] == pytest.approx(-0.4, abs=1e-5)
     (jump,) = audit_track(track).jumps
-    assert jump.feet_off == pytest.approx(phases.takeoff.frame, abs=0.2)
-    assert jump.feet_on == pytest.approx(phases.landing.frame, abs=0.4)
-    assert jump.feet_sink == pytest.approx(0.0, abs=1e-4)
+    assert jump.feet.off.value == pytest.approx(phases.takeoff.frame, abs=0.2)
+    assert jump.feet.on.value == pytest.approx(phases.landing.frame, abs=0.4)
+    assert jump.feet.sink.distance == pytest.approx(0.0, abs=1e-4)
 
 
 def joined(*things):

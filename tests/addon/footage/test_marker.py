@@ -35,13 +35,13 @@ def lose(clip, *frames):
 def test_a_filmed_throw_is_measured_within_three_percent(scene, clip):
     jump = audited(sample_marker(scene, clip, "ball", KNOWN))
     crouch, takeoff, _, landing, _ = THROW.events()
-    assert jump.fitted_gravity == pytest.approx(G, rel=0.03)
-    assert jump.jump_height == pytest.approx(THROW.height, rel=0.03)
-    assert jump.push_distance == pytest.approx(THROW.push, rel=0.03)
-    assert jump.push_ratio == pytest.approx(THROW.height / THROW.push, rel=0.03)
-    assert jump.airtime_frames == pytest.approx(landing - takeoff, rel=0.03)
+    assert jump.flight.gravity.value == pytest.approx(G, rel=0.03)
+    assert jump.flight.height.value == pytest.approx(THROW.height, rel=0.03)
+    assert jump.push.distance.value == pytest.approx(THROW.push, rel=0.03)
+    assert jump.push.ratio.value == pytest.approx(THROW.height / THROW.push, rel=0.03)
+    assert jump.flight.airtime.value == pytest.approx(landing - takeoff, rel=0.03)
     assert jump.takeoff.frame - jump.crouch.frame == pytest.approx(takeoff - crouch, rel=0.1)
-    assert jump.distance == pytest.approx(THROW.distance, rel=0.03)
+    assert jump.travel.distance.value == pytest.approx(THROW.distance, rel=0.03)
 
 
 def test_the_audit_says_that_it_is_a_projection_and_by_which_length(scene, clip):
@@ -74,8 +74,8 @@ def test_a_short_gap_is_drawn_through_and_said(scene, clip):
     assert np.diff(track.frames) == pytest.approx(1.0)
     assert track.notes[-1] == "3 frames without the marker are drawn through: 12, 28, 29 of the clip"
     jump = audited(track)
-    assert jump.fitted_gravity == pytest.approx(G, rel=0.03)
-    assert jump.jump_height == pytest.approx(THROW.height, rel=0.03)
+    assert jump.flight.gravity.value == pytest.approx(G, rel=0.03)
+    assert jump.flight.height.value == pytest.approx(THROW.height, rel=0.03)
 
 
 def test_a_long_gap_leaves_the_longest_stretch(scene, clip):
@@ -83,7 +83,7 @@ def test_a_long_gap_leaves_the_longest_stretch(scene, clip):
     track = sample_marker(scene, clip, "ball", KNOWN)
     assert track.frames[0] == 10.0
     assert 'the marker "ball" is lost over frames 5 to 9 of the clip' in track.notes[-1]
-    assert audited(track).jump_height == pytest.approx(THROW.height, rel=0.03)
+    assert audited(track).flight.height.value == pytest.approx(THROW.height, rel=0.03)
 
 
 def test_a_length_that_changes_is_said(scene, clip):
@@ -127,7 +127,7 @@ def test_a_clip_whose_images_are_gone_is_measured_still_one_without_a_size_is_no
     except SourceError as refusal:
         assert "is missing" in str(refusal) and "its size is not known" in str(refusal)
     else:
-        assert audited(track).jump_height == pytest.approx(THROW.height, rel=0.03)
+        assert audited(track).flight.height.value == pytest.approx(THROW.height, rel=0.03)
 
 
 def test_the_command_s_name_finds_a_marker_of_any_clip(scene, clip):
@@ -146,7 +146,7 @@ def test_the_command_measures_a_marker_by_its_own_length_or_the_saved_one(scene,
     by_hand = shots.read_shot(path, track="marker:ball", extras=Extras(length=POST, pixels=POST * SCALE))
     by_file = shots.read_shot(path, track="marker:ball")
     for reading in (by_hand, by_file):
-        assert audited(reading.tracks[0]).jump_height == pytest.approx(THROW.height, rel=0.03)
+        assert audited(reading.tracks[0]).flight.height.value == pytest.approx(THROW.height, rel=0.03)
 
 
 def test_without_a_length_the_command_asks_for_one(scene, clip, tmp_path):

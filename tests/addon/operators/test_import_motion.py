@@ -65,9 +65,9 @@ def test_a_person_is_followed_by_the_centre_of_mass_at_the_scenes_own_rate(captu
     audit, jump = audited()
     truth, slower = MOTION.truth[0], 24 / 60
     assert audit.name == "quay_hop/centre of mass"
-    assert jump.airtime_frames == pytest.approx(slower * (truth.landing - truth.takeoff), abs=0.4)
-    assert jump.jump_height == pytest.approx(truth.jump_height, rel=0.03)
-    assert jump.fitted_gravity == pytest.approx(9.81, rel=0.03)
+    assert jump.flight.airtime.value == pytest.approx(slower * (truth.landing - truth.takeoff), abs=0.4)
+    assert jump.flight.height.value == pytest.approx(truth.jump_height, rel=0.03)
+    assert jump.flight.gravity.value == pytest.approx(9.81, rel=0.03)
 
 
 def test_the_scenes_rate_is_set_only_where_that_is_ticked(capture):
@@ -75,7 +75,7 @@ def test_the_scenes_rate_is_set_only_where_that_is_ticked(capture):
     render, truth = bpy.context.scene.render, MOTION.truth[0]
     assert render.fps / render.fps_base == pytest.approx(60, rel=1e-4)
     _, jump = audited()
-    assert jump.airtime_frames == pytest.approx(truth.landing - truth.takeoff, abs=0.5)
+    assert jump.flight.airtime.value == pytest.approx(truth.landing - truth.takeoff, abs=0.5)
 
 
 def test_bones_that_tell_no_body_leave_the_root(crane, capfd):

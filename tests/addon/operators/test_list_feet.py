@@ -71,7 +71,7 @@ def test_feet_of_a_linked_rig_are_not_to_be_changed(scene, tmp_path):
 def test_an_audit_reads_the_feet_only_when_asked(scene):
     rig = walker(Shoes(off=-3.0))
     bpy.ops.leapwright.audit_jump()
-    assert results.latest(scene).jump(0).feet_off is None
+    assert results.latest(scene).jump(0).feet is None
     of_rig(rig).use_feet = True
     bpy.ops.leapwright.audit_jump()
     jump = results.latest(scene).jump(0)

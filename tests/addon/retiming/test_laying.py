@@ -103,7 +103,7 @@ def test_all_keys_in_the_air_can_be_laid_on_the_fitted_parabola(scene, tmp_path)
     new, after = heights_of(rig)
     u = (new - 29.0) / (55.0 - 29.0)
     inside = (u > 0.0) & (u < 1.0)
-    fitted = plan.forecast.before.fitted_gravity * (26 / FPS) ** 2 / 2.0
+    fitted = plan.forecast.before.flight.gravity.value * (26 / FPS) ** 2 / 2.0
     start, end = after[new == 29.0], after[new == 55.0]
     np.testing.assert_allclose(after[inside], (start + (end - start) * u + fitted * u * (1.0 - u))[inside], atol=0.02)
     assert inside.sum() == 3 and len(location(rig, 1).keyframe_points) == count

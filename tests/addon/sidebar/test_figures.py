@@ -68,7 +68,7 @@ def test_the_sentence_of_every_finding_can_be_said_in_feet(scene, jump):
 def test_measured_stands_beside_expected(scene, jump):
     rows = {row.label: row for row in figures.timing(jump)}
     assert rows["Airtime"].measured.startswith("14")
-    expected = jump.rise_frames_expected + jump.fall_frames_expected
+    expected = jump.flight.rise_expected.value + jump.flight.fall_expected.value
     assert float(rows["Airtime"].expected) == pytest.approx(expected, abs=0.05)
     world = results.latest(scene).world
     paces = {row.label: row for row in figures.paces(jump, world, scene.unit_settings)}

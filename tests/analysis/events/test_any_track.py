@@ -61,7 +61,7 @@ def test_a_whole_audit_of_them_is_as_calm():
     for seed in range(40):
         rng = np.random.default_rng([7, seed])
         for jump in audit_track(broken(rng)).jumps:
-            assert math.isfinite(jump.jump_height) and math.isfinite(jump.airtime_frames)
+            assert math.isfinite(jump.flight.height.value) and math.isfinite(jump.flight.airtime.value)
 
 
 @pytest.mark.parametrize("seed", range(20))

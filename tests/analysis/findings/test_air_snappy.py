@@ -31,4 +31,4 @@ def test_common_practice_a_snappy_three_with_a_push_of_three_is_only_noted() -> 
     jump = keyed((7, 0.75), (10, 1.0), (13, 1.25), (16, 1.0))
     assert found(jump) == {"air-snappy"}
     assert only("air-snappy", jump).severity == "note"
-    assert jump.push_frames_expected == 3
+    assert jump.push.expected.value == 3

@@ -39,5 +39,5 @@ def test_noise_is_not_a_break(seed: int) -> None:
 
 
 def test_noise_is_known_from_the_samples() -> None:
-    noises = [measured(Leap(height=0.5, fps=60, noise=0.004, seed=seed)).noise for seed in range(40)]
+    noises = [measured(Leap(height=0.5, fps=60, noise=0.004, seed=seed)).flight.noise for seed in range(40)]
     assert np.median(noises) == pytest.approx(0.004, rel=0.25)

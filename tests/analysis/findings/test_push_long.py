@@ -54,4 +54,4 @@ def test_a_style_carried_over_is_not_told() -> None:
 
 def test_no_push_has_no_length() -> None:
     assert not found(keyed(None, (18, 1.0), (24, 1.3), (30, 1.0))) & {"push-long", "push-short"}
-    assert measured().push_excess == pytest.approx(0, abs=1e-9)
+    assert measured().push.excess.value == pytest.approx(0, abs=1e-9)

@@ -33,7 +33,7 @@ def test_a_push_that_fades_in_its_last_moment_is_not_told() -> None:
     for fps in (24, 30, 60):
         leap = Leap(height=speed**2 / 2 / g, push=push, fps=fps, shape=shape, slope=speed * seconds / push)
         jump = measured(leap)
-        assert jump.push_speed is not None
+        assert jump.push.end is not None
         assert "push-speed" not in found(jump)
 
 
@@ -54,4 +54,4 @@ def test_noise_that_explains_it_keeps_it_unsaid() -> None:
 
 
 def test_keyed_poses_have_no_speed() -> None:
-    assert keyed((10, 0.6), (18, 1.0), (26, 1.5448), (34, 1.0)).push_speed is None
+    assert keyed((10, 0.6), (18, 1.0), (26, 1.5448), (34, 1.0)).push.end is None

@@ -47,7 +47,7 @@ def test_the_mend_gives_the_spacing() -> None:
 
 def test_an_eased_block_is_not_told_of_its_easing() -> None:
     jump = keyed((4, 0.7), (10, 1.0), (17, 1.417), (24, 1.0), held=False, eased_curve=True)
-    assert jump.travel_spread is None
+    assert jump.travel.course is None
     assert not {code for code in found(jump) if code.startswith("travel")}
 
 

@@ -56,10 +56,10 @@ def test_on_twos_only_the_frames_where_a_pose_begins_count() -> None:
     held = Track("twos", 24, track.frames, track.positions[on])
     arc = replace(phases.arc, first=float(np.ceil(phases.takeoff.frame / 2) * 2), count=12)
     jump = measure(held, replace(phases, arc=arc, step=2, held=True), World())
-    assert jump.air_samples == 12
-    assert jump.top_quarter_share == pytest.approx(0.5, abs=1e-6)
-    assert jump.travel_spread == pytest.approx(0, abs=1e-6)
-    assert jump.noise < 1e-9
+    assert jump.flight.samples == 12
+    assert jump.shape.top_share.value == pytest.approx(0.5, abs=1e-6)
+    assert jump.travel.course.spread.value == pytest.approx(0, abs=1e-6)
+    assert jump.flight.noise < 1e-9
 
 
 @pytest.mark.parametrize("lower", [0.0, 0.4, 2.0, -0.2])
@@ -67,20 +67,20 @@ def test_on_twos_only_the_frames_where_a_pose_begins_count() -> None:
 def test_half_of_the_airtime_of_a_parabola_passes_above_three_quarters(lower: float, height: float) -> None:
     # Each half counted from its own end, so that it holds for any landing height.
     jump = measured(Leap(height=height, lower=lower))
-    assert jump.top_quarter_share == pytest.approx(0.5, abs=1e-6)
-    assert jump.apex_skew == pytest.approx(0.0, abs=1e-6)
+    assert jump.shape.top_share.value == pytest.approx(0.5, abs=1e-6)
+    assert jump.shape.skew.value == pytest.approx(0.0, abs=1e-6)
 
 
 def test_a_hang_adds_its_frames_to_the_top() -> None:
     jump = measured(Leap(height=0.8513, rise=10.0, fall=10.0, hang=5.0))
-    assert jump.top_quarter_share == pytest.approx((10 + 5) / 25, abs=0.01)
-    assert jump.apex_skew == pytest.approx(0, abs=0.01)
+    assert jump.shape.top_share.value == pytest.approx((10 + 5) / 25, abs=0.01)
+    assert jump.shape.skew.value == pytest.approx(0, abs=0.01)
 
 
 @pytest.mark.parametrize("rise", [7.0, 9.0, 12.0, 17.0])
 def test_the_skew_is_the_distance_of_the_apex_from_its_place(rise: float) -> None:
     jump = measured(Leap(height=1.2258, rise=rise, fall=24.0 - rise))
-    assert jump.apex_skew == pytest.approx((rise - 12) / 24, abs=0.01)
+    assert jump.shape.skew.value == pytest.approx((rise - 12) / 24, abs=0.01)
 
 
 def test_the_highest_sample_is_below_the_apex_by_no_more_than_an_eighth_of_gravity_a_frame_squared() -> None:

@@ -18,52 +18,52 @@ from tests.analysis.closed_form import G, Leap, build, fitted, keyed, measured
 def test_the_expected_rise_is_the_height_table(height: float, fps: float, frames: float) -> None:
     # sqrt(2 h / 9.80665) · fps, to two decimals.
     jump = keyed((0, 0.9), (4, 1.0), (12, 1.0 + height), (20, 1.0), fps=fps)
-    assert jump.rise_frames_expected == pytest.approx(frames, abs=0.006)
+    assert jump.flight.rise_expected.value == pytest.approx(frames, abs=0.006)
 
 
 @pytest.mark.parametrize(("feet", "frames"), [(1, 5.984), (4, 11.967)])
 def test_one_foot_is_six_frames_up_and_four_feet_are_twelve(feet: float, frames: float) -> None:
     # 0.3048 m a foot; doubling the frames takes four times the height.
     jump = keyed((0, 0.9), (4, 1.0), (12, 1.0 + 0.3048 * feet), (20, 1.0))
-    assert jump.rise_frames_expected == pytest.approx(frames, abs=1e-3)
+    assert jump.flight.rise_expected.value == pytest.approx(frames, abs=1e-3)
 
 
 def test_a_landing_below_the_takeoff_has_the_longer_fall() -> None:
     # Serway & Jewett, Principles of Physics 5e, ch. 3 problem 18 (data): takeoff 1.02 m, apex 1.85, touchdown
     # 0.900, g 9.80: 0.4116 s up and 0.4403 s down.
     jump = measured(Leap(height=0.83, lower=0.12, gravity=9.80), World(gravity=9.80))
-    assert jump.rise_frames / 24 == pytest.approx(0.4116, abs=1e-4)
-    assert jump.fall_frames_expected / 24 == pytest.approx(0.4403, abs=1e-4)
+    assert jump.flight.rise.value / 24 == pytest.approx(0.4116, abs=1e-4)
+    assert jump.flight.fall_expected.value / 24 == pytest.approx(0.4403, abs=1e-4)
 
 
 def test_without_an_arc_gravity_comes_from_heights_and_airtime_alone() -> None:
     # The same jump: g T² / 8 would read it high by half of the 12 cm; the two roots do not.
     track, phases = build(Leap(height=0.83, lower=0.12, gravity=9.80))
     jump = measure(track, replace(phases, arc=None), World())
-    assert jump.fitted_gravity == pytest.approx(9.80, rel=1e-9)
+    assert jump.flight.gravity.value == pytest.approx(9.80, rel=1e-9)
 
 
 def test_an_apex_key_off_its_place_leaves_keyed_gravity_alone() -> None:
     early, late = (keyed((4, 0.8), (10, 1.0), (at, 1.4), (24, 1.0)) for at in (15, 19))
-    assert early.fitted_gravity == late.fitted_gravity
+    assert early.flight.gravity.value == late.flight.gravity.value
 
 
 def test_a_landing_as_high_as_the_apex_still_has_a_gravity() -> None:
     # Caught at the top of a ledge: no fall, h = g T² / 2.
     jump = keyed((4, 0.8), (10, 1.0), (17, 1.417), (17.5, 1.417))
-    assert jump.drop_height == 0
-    assert jump.fitted_gravity == pytest.approx(2 * 0.417 / (7.5 / 24) ** 2)
+    assert jump.flight.drop.value == 0
+    assert jump.flight.gravity.value == pytest.approx(2 * 0.417 / (7.5 / 24) ** 2)
 
 
 def test_no_height_has_no_gravity_and_no_ratio() -> None:
     jump = keyed((4, 0.8), (10, 1.0), (17, 1.0), (24, 1.0))
-    assert jump.fitted_gravity is jump.air_pace is jump.push_ratio is jump.agreement is None
+    assert jump.flight.gravity is jump.flight.pace is jump.push is None
 
 
 @pytest.mark.parametrize("seed", range(5))
 def test_the_error_of_gravity_holds_the_truth(seed: int) -> None:
     jump = measured(Leap(height=0.6, noise=0.002, seed=seed))
-    assert abs(jump.fitted_gravity - G) < 4 * jump.fitted_gravity_error
+    assert abs(jump.flight.gravity.value - G) < 4 * jump.flight.gravity.error
 
 
 def test_gravity_scatters_as_its_error_says() -> None:
@@ -72,7 +72,7 @@ def test_gravity_scatters_as_its_error_says() -> None:
     air = (track.frames > phases.takeoff.frame) & (track.frames < phases.landing.frame)
     n, sigma = int(air.sum()), 0.001
     expected = sigma * 24**2 * math.sqrt(720 / (n * (n**2 - 1) * (n**2 - 4)))
-    found = [measured(Leap(height=0.6, noise=sigma, seed=seed)).fitted_gravity for seed in range(300)]
+    found = [measured(Leap(height=0.6, noise=sigma, seed=seed)).flight.gravity.value for seed in range(300)]
     assert np.std(found) == pytest.approx(expected, rel=0.15)
     assert fitted(track, phases.takeoff.frame, phases.landing.frame).gravity == pytest.approx(G)
 
@@ -80,5 +80,5 @@ def test_gravity_scatters_as_its_error_says() -> None:
 def test_a_skewed_flight_takes_off_at_the_speed_of_its_own_rise() -> None:
     # 0.8 m in 6 frames up: twice the mean speed.
     jump = measured(Leap(height=0.8, rise=6.0, fall=14.0))
-    assert jump.takeoff_speed == pytest.approx(2 * 0.8 / (6 / 24), rel=0.03)
-    assert jump.landing_speed == pytest.approx(2 * 0.8 / (14 / 24), rel=0.03)
+    assert jump.flight.takeoff_speed == pytest.approx(2 * 0.8 / (6 / 24), rel=0.03)
+    assert jump.flight.landing_speed == pytest.approx(2 * 0.8 / (14 / 24), rel=0.03)

@@ -13,53 +13,52 @@ from tests.analysis.closed_form import Leap, build, eased, found, keyed, measure
 def test_a_push_of_thirty_centimetres_to_a_rise_of_ninety() -> None:
     # OpenStax College Physics 2e, problem 4.46: 0.300 m, 0.900 m, g 9.80: 4.20 m/s, force 4312 N on 110 kg.
     jump = measured(Leap(height=0.9, push=0.3, gravity=9.80), World(gravity=9.80))
-    assert jump.push_ratio == pytest.approx(3.0)
-    assert jump.takeoff_speed == pytest.approx(4.20, abs=0.001)
-    assert jump.body_weights * 110 * 9.80 == pytest.approx(4312)
-    assert jump.push_frames_expected / 24 == pytest.approx(0.1429, abs=1e-4)
-    assert jump.rise_frames / 24 == pytest.approx(0.4286, abs=1e-4)
+    assert jump.push.ratio.value == pytest.approx(3.0)
+    assert jump.flight.takeoff_speed == pytest.approx(4.20, abs=0.001)
+    assert jump.push.body_weights * 110 * 9.80 == pytest.approx(4312)
+    assert jump.push.expected.value / 24 == pytest.approx(0.1429, abs=1e-4)
+    assert jump.flight.rise.value / 24 == pytest.approx(0.4286, abs=1e-4)
 
 
 def test_common_practice_four_feet_over_a_push_of_one_foot() -> None:
     # Common practice, no source: 12 frames up and 3 for the push at 24 fps.
     jump = keyed((7, 1.0 - 0.3048), (10, 1.0), (22, 1.0 + 4 * 0.3048), (34, 1.0))
-    assert jump.push_ratio == pytest.approx(4)
-    assert jump.push_frames_expected == pytest.approx(3)
-    assert jump.agreement == pytest.approx(1, abs=0.01)
+    assert jump.push.ratio.value == pytest.approx(4)
+    assert jump.push.expected.value == pytest.approx(3)
+    assert jump.push.agreement.value == pytest.approx(1, abs=0.01)
 
 
 @pytest.mark.parametrize("k", [0.78, 1.0, 1.02, 1.4])
 def test_the_end_of_a_smooth_push_has_the_speed_of_the_takeoff(k: float) -> None:
     jump = measured(Leap(height=0.8, push=0.6, fps=60, **eased(k)))
-    assert jump.push_speed == pytest.approx(jump.takeoff_speed, rel=0.06)
+    assert jump.push.end.speed.value == pytest.approx(jump.flight.takeoff_speed, rel=0.06)
 
 
 def test_a_push_that_slows_has_its_top_speed_before_takeoff() -> None:
     jump = measured(Leap(height=0.3, push=0.6, fps=60, **eased(0.4)))
-    assert jump.push_peak_speed > 1.2 * jump.takeoff_speed
-    assert jump.crouch.frame < jump.push_peak_frame < jump.takeoff.frame - 2
+    assert jump.push.end.peak > 1.2 * jump.flight.takeoff_speed
+    assert jump.crouch.frame < jump.push.end.peak_frame < jump.takeoff.frame - 2
 
 
 def test_the_error_of_the_push_speed_holds_the_truth() -> None:
     # 3 mm at 60 fps, a constant push.
     jumps = [measured(Leap(height=0.5, push=0.4, fps=60, noise=0.003, seed=seed)) for seed in range(100)]
-    off = [(jump.push_speed - np.sqrt(2 * 9.80665 * 0.5)) / jump.push_speed_error for jump in jumps]
+    off = [(jump.push.end.speed.value - np.sqrt(2 * 9.80665 * 0.5)) / jump.push.end.speed.error for jump in jumps]
     assert 0.6 < np.std(off) < 1.6
 
 
 def test_a_fall_has_no_push() -> None:
     jump = pinned(Leap(), crouch=None)
-    assert jump.push_frames is jump.push_ratio is jump.agreement is jump.body_weights is None
+    assert jump.push is None
 
 
 def test_a_crouch_that_is_not_below_the_takeoff_has_frames_and_no_ratio() -> None:
     jump = keyed((4, 1.0), (10, 1.0), (17, 1.4), (24, 1.0))
-    assert jump.push_frames == 6
-    assert jump.push_ratio is jump.push_frames_expected is None
+    assert jump.push is None
 
 
 def test_too_few_frames_say_nothing_of_the_speed() -> None:
-    assert measured(Leap(height=0.8, push=0.1)).push_speed is None
+    assert measured(Leap(height=0.8, push=0.1)).push.end is None
 
 
 def test_a_spring_releases_as_its_law_says() -> None:
@@ -85,7 +84,7 @@ def test_a_rebound_may_be_as_short_as_a_spring_and_a_push_from_a_hold_may_not(dr
         z = np.where(before, 0.4 + 0.6 * leap.shape(late), track.heights)
         track = Track("drop", 24, track.frames, np.column_stack((track.positions[:, :2], z)))
     jump = measure(track, phases, World())
-    assert jump.rebounds is dropped
+    assert jump.push.rebounds is dropped
     assert ("push-short" in found(jump)) is told
 
 

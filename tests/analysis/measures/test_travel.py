@@ -10,54 +10,54 @@ from tests.analysis.closed_form import Leap, keyed, measured
 
 def test_an_even_travel_has_no_spread_and_no_turn() -> None:
     jump = measured(Leap(distance=2.0))
-    assert jump.travel_spread == pytest.approx(0, abs=1e-9)
-    assert jump.travel_turn == pytest.approx(0, abs=1e-9)
-    assert jump.distance == pytest.approx(2.0)
+    assert jump.travel.course.spread.value == pytest.approx(0, abs=1e-9)
+    assert jump.travel.course.turn.value == pytest.approx(0, abs=1e-9)
+    assert jump.travel.distance.value == pytest.approx(2.0)
     # 0.45 m: 2 · 0.30294 s in the air.
-    assert jump.travel_speed == pytest.approx(2.0 / 0.60588, rel=1e-4)
+    assert jump.travel.speed.value == pytest.approx(2.0 / 0.60588, rel=1e-4)
 
 
 def test_the_standing_broad_jump_of_the_textbook() -> None:
     # OpenStax College Physics 2e, problem 3.35: 3.834 m/s at 45 degrees, range v² / g = 1.500 m.
     speed = 3.834
     jump = measured(Leap(height=(speed * math.sin(math.pi / 4)) ** 2 / 2 / 9.80, gravity=9.80, distance=1.5))
-    assert jump.travel_speed == pytest.approx(speed * math.cos(math.pi / 4), rel=1e-3)
+    assert jump.travel.speed.value == pytest.approx(speed * math.cos(math.pi / 4), rel=1e-3)
 
 
 @pytest.mark.parametrize("share", [0.1, 0.3, 0.7])
 def test_the_spread_is_the_change_of_speed_over_its_mean(share: float) -> None:
     leap = Leap(height=1.2258, crouch_at=15.0, path=lambda s: (3 * (s + share / 2 * s * (1 - s)), 0 * s))
     # Speed 3 (1 + share / 2 (1 - 2 s)); 23 of 24 frames are spanned by 24 samples, or 22 by 23.
-    assert measured(leap).travel_spread == pytest.approx(share, rel=0.1)
+    assert measured(leap).travel.course.spread.value == pytest.approx(share, rel=0.1)
 
 
 def test_a_straight_path_in_any_direction_and_place_is_the_same_travel() -> None:
     plain = measured(Leap(path=lambda s: (s + 0.3 * s * s, 0 * s)))
     turned = measured(Leap(path=lambda s: (-0.6 * (s + 0.3 * s * s) - 400, 0.8 * (s + 0.3 * s * s) + 90)))
-    assert turned.travel_spread == pytest.approx(plain.travel_spread, rel=1e-6)
-    assert turned.travel_slowest == pytest.approx(plain.travel_slowest, rel=1e-6)
-    assert turned.travel_turn == pytest.approx(0, abs=1e-6)
+    assert turned.travel.course.spread.value == pytest.approx(plain.travel.course.spread.value, rel=1e-6)
+    assert turned.travel.course.slowest == pytest.approx(plain.travel.course.slowest, rel=1e-6)
+    assert turned.travel.course.turn.value == pytest.approx(0, abs=1e-6)
 
 
 def test_turning_back_is_a_turn_of_half_a_circle() -> None:
     jump = measured(Leap(height=1.2258, path=lambda s: (s - 0.8 * s * s, 0.0 * s + 1e-9 * s)))
-    assert jump.travel_turn == pytest.approx(math.pi, abs=1e-3)
+    assert jump.travel.course.turn.value == pytest.approx(math.pi, abs=1e-3)
 
 
 def test_what_the_body_does_on_the_ground_is_not_its_travel_in_the_air() -> None:
     still = measured(Leap(distance=1.0))
-    assert still.travel_start_speed == pytest.approx(still.travel_end_speed)
+    assert still.travel.course.start_speed == pytest.approx(still.travel.course.end_speed)
 
 
 def test_the_error_of_the_spread_says_how_noise_moves_it() -> None:
     # 5 mm at 60 fps on 1 m: the spread of a range is never negative, so its mean is compared.
     jumps = [measured(Leap(fps=60, noise=0.005, distance=1.0, seed=seed)) for seed in range(100)]
-    errors = np.array([jump.travel_spread_error for jump in jumps])
-    spreads = np.array([jump.travel_spread for jump in jumps])
+    errors = np.array([jump.travel.course.spread.error for jump in jumps])
+    spreads = np.array([jump.travel.course.spread.value for jump in jumps])
     assert np.mean(spreads > 2 * errors) < 0.1
 
 
 def test_keyed_poses_have_a_mean_speed_and_no_spread() -> None:
     jump = keyed((4, 0.7), (10, 1.0), (17, 1.417), (24, 1.0))
-    assert jump.travel_spread is jump.travel_turn is jump.travel_slowest is None
-    assert jump.travel_speed == 0
+    assert jump.travel.course is None
+    assert jump.travel.speed.value == 0

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 from leapwright.analysis import Settings
+from leapwright.analysis.figures import flat
 from leapwright.analysis.report.data import as_json, jump_data
 from leapwright.analysis.shot import Reading, Shot, audit_reading
 
@@ -72,7 +73,7 @@ def test_figures_are_those_of_the_audit():
     assert {name: data[name] for name in FIGURES} == {
         name: None if value is None else pytest.approx(value, rel=1e-8)
         for name in FIGURES
-        for value in [getattr(jump, name)]
+        for value in [flat(jump)[name]]
     }
     assert data["takeoff"]["height"] == pytest.approx(jump.takeoff.height, rel=1e-8)
 
@@ -98,7 +99,10 @@ def test_an_unreadable_shot_has_a_reason_and_no_tracks():
 
 
 def test_what_is_not_known_or_not_finite_is_null():
-    jump = replace(shot().audits[0].jumps[0], absorbed=None, push_ratio=float("nan"), agreement=float("inf"))
+    jump = shot().audits[0].jumps[0]
+    endless = replace(jump.push.agreement, value=float("inf"))
+    push = replace(jump.push, ratio=replace(jump.push.ratio, value=float("nan")), agreement=endless)
+    jump = replace(jump, absorbed=None, push=push)
     data = jump_data(jump)
     assert (data["absorbed"], data["push_ratio"], data["agreement"]) == (None, None, None)
 

@@ -23,7 +23,7 @@ def test_a_jump_is_a_row_with_its_figures_and_findings():
     assert (row["path"], row["status"], row["jump"]) == (of_shot.path, "ok", "1")
     assert float(row["takeoff"]) == pytest.approx(jump.takeoff.frame)
     assert float(row["takeoff_error"]) == pytest.approx(jump.takeoff.frame_error)
-    assert float(row["jump_height"]) == pytest.approx(jump.jump_height)
+    assert float(row["jump_height"]) == pytest.approx(jump.flight.height.value)
     assert (row["worst"], row["findings"]) == ("check", "air-floaty push-long")
 
 
@@ -42,7 +42,7 @@ def test_pinned_events_are_named_in_a_column_of_their_own():
 def test_what_is_not_known_is_an_empty_cell():
     of_shot = shot()
     audit = of_shot.audits[0]
-    jump = replace(audit.jumps[0], crouch=None, push_ratio=None)
+    jump = replace(audit.jumps[0], crouch=None, push=None)
     (row,) = rows(replace(of_shot, audits=(replace(audit, jumps=(jump,)),)))
     assert (row["crouch"], row["crouch_error"], row["push_ratio"]) == ("", "", "")
 

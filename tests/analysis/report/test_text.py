@@ -5,6 +5,7 @@ import re
 from dataclasses import replace
 
 import pytest
+from leapwright.analysis.quantity import in_meters
 from leapwright.analysis.report.text import WIDTH, as_text, summary
 from leapwright.analysis.shot import Shot
 from leapwright.analysis.terminal import say
@@ -30,11 +31,11 @@ def test_a_row_holds_the_figures_of_its_jump():
         pytest.approx(jump.takeoff.frame, abs=0.051),
         pytest.approx(jump.apex.frame, abs=0.051),
         pytest.approx(jump.landing.frame, abs=0.051),
-        pytest.approx(jump.airtime_frames, abs=0.051),
-        pytest.approx(jump.jump_height, abs=0.0051),
-        pytest.approx(jump.push_ratio, abs=0.0051),
-        pytest.approx(jump.air_pace, abs=0.0051),
-        pytest.approx(jump.agreement, abs=0.0051),
+        pytest.approx(jump.flight.airtime.value, abs=0.051),
+        pytest.approx(jump.flight.height.value, abs=0.0051),
+        pytest.approx(jump.push.ratio.value, abs=0.0051),
+        pytest.approx(jump.flight.pace.value, abs=0.0051),
+        pytest.approx(jump.push.agreement.value, abs=0.0051),
     ]
     assert row.endswith("none")
 
@@ -100,8 +101,8 @@ def test_figures_far_off_still_stand_apart():
         takeoff=replace(jump.takeoff, frame=10001.6),
         apex=replace(jump.apex, frame=10011.6),
         landing=replace(jump.landing, frame=99999.4),
-        push_ratio=None,
-        jump_height=123.456,
+        push=None,
+        flight=replace(jump.flight, height=in_meters(123.456, 0.1)),
     )
     row = as_text([with_audits(of_shot, jumps=(far,))]).splitlines()[2]
     assert row.split()[1:9] == ["1", "10002", "10012", "99999", *row.split()[5:6], "123.46", "m", "–"]

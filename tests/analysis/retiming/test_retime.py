@@ -41,7 +41,7 @@ def test_the_push_is_fitted_to_a_flight_that_stays(leap):
     assert (apex - takeoff, landing - apex, absorbed - landing) == (leap.rise, leap.fall, leap.absorb)
     assert not codes(forecast.after) & PUSH and not forecast.comes
     assert codes(forecast.before) & PUSH <= set(forecast.goes)
-    assert forecast.after.agreement == pytest.approx(1.0, abs=0.02)
+    assert forecast.after.push.agreement.value == pytest.approx(1.0, abs=0.02)
 
 
 @every_mismatch
@@ -74,8 +74,8 @@ def test_nothing_kept_brings_both_to_real_time(leap):
 def test_a_style_carries_the_push_with_it(pace):
     forecast = mended(keyed(SOUND), keep="nothing", pace=pace)
     after = forecast.after
-    assert after.air_pace == pytest.approx(pace, rel=0.1)
-    assert after.push_pace == pytest.approx(pace, rel=0.15)
+    assert after.flight.pace.value == pytest.approx(pace, rel=0.1)
+    assert after.push.pace.value == pytest.approx(pace, rel=0.15)
     assert not codes(after) & PUSH
     assert set(forecast.comes) <= AIR
 
@@ -118,8 +118,8 @@ def test_stepped_blocking_is_mended_like_a_drawn_curve(leap):
 
 def test_an_exact_mend_may_leave_whole_frames():
     forecast = mended(keyed(FLOATY), keep="nothing", whole=False)
-    assert forecast.after.air_pace == pytest.approx(1.0, abs=0.01)
-    assert forecast.after.agreement == pytest.approx(1.0, abs=0.01)
+    assert forecast.after.flight.pace.value == pytest.approx(1.0, abs=0.01)
+    assert forecast.after.push.agreement.value == pytest.approx(1.0, abs=0.01)
 
 
 def test_the_times_fit_other_heights():
@@ -127,7 +127,7 @@ def test_the_times_fit_other_heights():
     fit = fit_of(jump)
     # 13 frames of rise under 9.81 m/s² are h = g t² / 2; 6 of push under that flight's own style d = 6 h / 13.
     assert fit.height == pytest.approx(0.5 * GRAVITY * (13 / FPS) ** 2, rel=0.01)
-    assert fit.push_distance == pytest.approx(jump.jump_height * 6 / 13, rel=0.02)
+    assert fit.push_distance == pytest.approx(jump.flight.height.value * 6 / 13, rel=0.02)
     assert fit.both == pytest.approx(fit.height * 6 / 13, rel=0.02)
 
 
