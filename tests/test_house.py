@@ -22,7 +22,7 @@ FLOORS = {
     "feet": ["feet"],
     "measure": ["events", "measures", "mass", "jump", "figures"],
     "judge": ["tolerance", "timing", "footing", "pacing", "findings", "audit", "planning", "retiming", "shot"],
-    "doors": ["sources", "files", "dailies", "report", "ending", "terminal", "writing", "targets", "outputs",
+    "doors": ["sources", "files", "show", "dailies", "report", "ending", "terminal", "writing", "targets", "outputs",
               "options", "day", "commands", "command"],
 }
 FLOOR = {name: level for level, names in enumerate(FLOORS.values()) for name in names}

@@ -1,0 +1,119 @@
+"""The keys of a show file: what each takes, and what is wrong with a value that it does not take."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import fields
+from typing import Any
+
+from ..errors import SettingsError
+from ..limits import Limits
+from ..units import metres
+from ..world import GRAVITIES, KINDS, World
+
+FILE = "leapwright.toml"
+LIMITS = tuple(limit.name for limit in fields(Limits))
+FEET = ("auto", "on", "off")
+MOST_FPS = 1e5
+
+
+def gravity(value: object) -> float | str:
+    """m/s², of a world's name or a number; "scene" as it is."""
+    if value == "scene":
+        return "scene"
+    if isinstance(value, str) and value in GRAVITIES:
+        return GRAVITIES[value]
+    if _is_number(value):
+        return World(gravity=float(value)).gravity
+    raise SettingsError(f"must be scene, one of {', '.join(GRAVITIES)}, or a number of m/s², not {value!r}")
+
+
+def length(value: object) -> float:
+    """Metres, of a length with its unit."""
+    if isinstance(value, str):
+        return metres(value)
+    raise SettingsError(f'must be a length with its unit, such as "5cm", not {value!r}')
+
+
+def fps(value: object) -> float:
+    """Frames per second."""
+    if _is_number(value) and 0.0 < value <= MOST_FPS:
+        return float(value)
+    raise SettingsError(f"must be a number above 0 and at most {MOST_FPS:g}, not {value!r}")
+
+
+def step(value: object) -> int:
+    """Frames a pose."""
+    if isinstance(value, int) and not isinstance(value, bool):
+        return World(step=value).step
+    raise SettingsError(f"must be a whole number of frames, not {value!r}")
+
+
+def name(value: object) -> str:
+    """A text that is not empty."""
+    if isinstance(value, str) and value.strip():
+        return value
+    raise SettingsError(f"must be a text that is not empty, not {value!r}")
+
+
+def names(value: object) -> tuple[str, ...]:
+    """A list of such texts."""
+    if isinstance(value, list):
+        return tuple(map(name, value))
+    raise SettingsError(f'must be a list of patterns, such as ["*_wip"], not {value!r}')
+
+
+def flag(value: object) -> bool:
+    """Yes or no."""
+    if isinstance(value, bool):
+        return value
+    raise SettingsError(f"must be true or false, not {value!r}")
+
+
+def one_of(choices: tuple[str, ...]) -> Callable[[object], str]:
+    """A check for one of a few words."""
+
+    def check(value: object) -> str:
+        if isinstance(value, str) and value in choices:
+            return value
+        raise SettingsError(f"must be one of {', '.join(choices)}, not {value!r}")
+
+    return check
+
+
+def limits(value: object) -> Mapping[str, float]:
+    """House limits by name, as far as they are given."""
+    for key, number in _table(value, LIMITS):
+        if not _is_number(number) or number <= 0:
+            raise SettingsError(f"must be a number above 0, not {number!r}", key)
+    return dict(value)
+
+
+def tracks(value: object) -> Mapping[str, str]:
+    """Which track to follow of each character: patterns of armatures, each with a bone's name or "com"."""
+    if not isinstance(value, dict):
+        raise SettingsError(f"must be a table of characters and tracks, not {value!r}")
+    for key, track in value.items():
+        if not isinstance(track, str) or not track:
+            raise SettingsError(f'must be the name of a bone, or "com", not {track!r}', key)
+    return dict(value)
+
+
+ANYWHERE: Mapping[str, Callable[[object], Any]] = {
+    "gravity": gravity, "kind": one_of(tuple(KINDS)), "step": step, "smallest_hop": length, "fps": fps,
+    "feet": one_of(FEET), "track": name, "tracks": tracks, "limits": limits,
+}  # fmt: skip
+"""Keys that hold for the whole show, or for some of its shots."""
+AT_TOP = {**ANYWHERE, "show": name, "skip": names}
+OF_SHOTS = {**ANYWHERE, "skip": flag}
+
+
+def _table(value: object, known: tuple[str, ...]) -> list[tuple[str, object]]:
+    if not isinstance(value, dict):
+        raise SettingsError(f"must be a table, not {value!r}")
+    for key in value:
+        if key not in known:
+            raise SettingsError(f"is not known here; there are {', '.join(known)}", key)
+    return list(value.items())
+
+
+def _is_number(value: object) -> bool:
+    return isinstance(value, (int, float)) and not isinstance(value, bool)
