@@ -72,7 +72,8 @@ def as_page(document: Mapping[str, Any], head: Head) -> str:
     data = _packed(document)
     day = hashlib.sha256(data.encode()).hexdigest()[:16]
     return f"""<!DOCTYPE html>
-<html lang=en><head><meta charset=utf-8><meta name=viewport content="width=device-width, initial-scale=1">
+<html lang=en><head><meta charset=utf-8><meta name=generator content="Leapwright {safe(head.version)}">
+<meta name=viewport content="width=device-width, initial-scale=1">
 <meta name=generator content="Leapwright {safe(head.version)}">
 <meta http-equiv=Content-Security-Policy content="{_policy(script)}"><title>{safe(title)}</title>
 <style>{style}</style></head>
