@@ -8,7 +8,7 @@ from bpy.types import Context, Scene
 from ..analysis.audit import audit_track
 from ..analysis.settings import Settings
 from ..analysis.track import Track
-from . import results
+from . import results, view
 from .basis import Asked, asked_of, basis_of
 from .live import freshness
 from .reading import sample_cache
@@ -41,6 +41,7 @@ def keep(scene: Scene, result: results.Result, *, chosen: int = 0) -> None:
     freshness.trust(scene, result)
     for manager in bpy.data.window_managers:
         rows.fit(manager, len(result.audit.jumps), chosen=chosen)
+    view.redraw()
 
 
 def read(

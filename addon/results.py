@@ -48,6 +48,7 @@ class Result:
 
 
 _latest: dict[int, Result] = {}
+_held: dict[int, Result] = {}
 """By the scene's key."""
 
 
@@ -66,9 +67,23 @@ def keep(scene: Scene, result: Result) -> None:
     _latest[scene_key(scene)] = result
 
 
+def held(scene: Scene) -> Result | None:
+    """Return the result that is held to be compared with what comes after it; None where none is."""
+    return _held.get(scene_key(scene))
+
+
+def hold(scene: Scene, result: Result | None) -> None:
+    """Hold a result to be compared with what comes after it; None lets it go."""
+    if result is None:
+        _held.pop(scene_key(scene), None)
+    else:
+        _held[scene_key(scene)] = result
+
+
 def forget() -> None:
     """Drop every result."""
     _latest.clear()
+    _held.clear()
 
 
 @persistent

@@ -4,6 +4,7 @@ from bpy.props import IntProperty
 from bpy.types import Context, Operator, OperatorProperties
 
 from .. import results
+from ..sidebar import rows
 
 
 class LEAPWRIGHT_OT_go_to_finding(Operator):
@@ -44,6 +45,8 @@ class LEAPWRIGHT_OT_go_to_finding(Operator):
         if finding is None:
             self.report({"WARNING"}, "The latest audit has no such finding")
             return {"CANCELLED"}
+        listed = rows.of_window(context.window_manager)
+        listed.chosen, listed.finding = self.jump, self.finding
         context.scene.frame_current = round(finding.frames[0])
         return {"FINISHED"}
 

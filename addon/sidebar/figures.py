@@ -127,16 +127,16 @@ def _event(event: Event, units: UnitSettings) -> tuple[str, str]:
 def _frames(value: float | None, error: float | None = None) -> str:
     if value is None:
         return UNKNOWN
-    text = _rounded(value, 1)
-    spread = _rounded(error, 1) if error is not None else "0"
+    text = rounded(value, 1)
+    spread = rounded(error, 1) if error is not None else "0"
     return text if spread == "0" else f"{text} ±{spread}"
 
 
 def _plain(value: float | None) -> str:
-    return UNKNOWN if value is None else _rounded(value, 2)
+    return UNKNOWN if value is None else rounded(value, 2)
 
 
-def _rounded(value: float, digits: int) -> str:
+def rounded(value: float, digits: int) -> str:
     text = f"{value:.{digits}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text
     return "0" if text == "-0" else text
@@ -150,5 +150,5 @@ def in_units(value: float | None, quantity: str, units: UnitSettings) -> str:
         return f"{value / units.scale_length:.3g}"
     if quantity == "LENGTH" and units.length_unit in LENGTHS:
         metres, symbol = LENGTHS[units.length_unit]
-        return f"{_rounded(value / metres, 2 if abs(value) < 10.0 * metres else 1)}{symbol}"
+        return f"{rounded(value / metres, 2 if abs(value) < 10.0 * metres else 1)}{symbol}"
     return bpy.utils.units.to_string(units.system, quantity, value, precision=3)

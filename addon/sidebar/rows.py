@@ -13,10 +13,11 @@ class LEAPWRIGHT_PG_row(PropertyGroup):
 
 
 class LEAPWRIGHT_PG_rows(PropertyGroup):
-    """The rows, and which one is chosen."""
+    """The rows, which one is chosen, and which of its findings was gone to last."""
 
     rows: CollectionProperty(type=LEAPWRIGHT_PG_row)
     chosen: IntProperty(name="Jump", description="Choose the jump whose figures are shown", min=0)
+    finding: IntProperty(name="Finding", description="Place of the finding gone to last, from 0", default=-1)
 
 
 CLASSES = (LEAPWRIGHT_PG_row, LEAPWRIGHT_PG_rows)
@@ -32,7 +33,8 @@ def fit(manager: WindowManager, count: int, *, chosen: int = 0) -> None:
     listed = of_window(manager)
     while len(listed.rows) < count:
         listed.rows.add()
-    listed.chosen = max(min(chosen, count - 1), 0)
+    if listed.chosen != (within := max(min(chosen, count - 1), 0)):
+        listed.chosen, listed.finding = within, -1
 
 
 def register() -> None:

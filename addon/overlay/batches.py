@@ -1,0 +1,62 @@
+"""Batches of a drawing, made when it changes, and drawn as often as Blender asks."""
+
+from dataclasses import dataclass
+
+import gpu
+import numpy as np
+from gpu.types import GPUBatch
+from gpu_extras.batch import batch_for_shader
+from mathutils import Matrix
+
+from . import shader
+from .geometry import Drawing, Kind
+from .style import EDGE, Look
+
+HALO = 2.0
+"""Pixels by which the edge of a line is wider than the line."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Batches:
+    """What the graphics card holds of a drawing, by kind."""
+
+    lines: dict[Kind, GPUBatch]
+    dots: dict[Kind, GPUBatch]
+
+
+def batches_of(drawing: Drawing) -> Batches:
+    """Hand a drawing over to the graphics card."""
+    return Batches(
+        {kind: _batch(shader.strokes(), "LINES", pieces.reshape(-1, 3)) for kind, pieces in drawing.lines.items()},
+        {kind: _batch(shader.dots(), "POINTS", points) for kind, points in drawing.dots.items()},
+    )
+
+
+def draw(batches: Batches, looks: dict[Kind, Look], *, view: Matrix, size: tuple[float, float], scale: float) -> None:
+    """Draw lines and dots; view: world to clip space, size: of the region in pixels, scale: of the interface."""
+    gpu.state.blend_set("ALPHA")
+    gpu.state.depth_test_set("NONE")
+    gpu.state.program_point_size_set(True)
+    strokes, dots = shader.strokes(), shader.dots()
+    for kind, look in looks.items():
+        if (batch := batches.lines.get(kind)) is not None and look.width > 0.0:
+            strokes.bind()
+            strokes.uniform_float("viewportSize", size)
+            for width, color in ((look.width + HALO, EDGE), (look.width, look.color)):
+                strokes.uniform_float("lineWidth", width * scale)
+                strokes.uniform_float("color", color)
+                batch.draw(strokes)
+        if (batch := batches.dots.get(kind)) is not None and look.size > 0.0:
+            dots.bind()
+            dots.uniform_float("view", view)
+            dots.uniform_float("color", look.color)
+            dots.uniform_float("edge", EDGE)
+            dots.uniform_float("size", look.size * scale + 3.0)
+            dots.uniform_int("shape", int(look.shape))
+            batch.draw(dots)
+    gpu.state.program_point_size_set(False)
+    gpu.state.blend_set("NONE")
+
+
+def _batch(of_shader: object, kind: str, points: np.ndarray) -> GPUBatch:
+    return batch_for_shader(of_shader, kind, {"pos": np.ascontiguousarray(points, dtype=np.float32)})

@@ -1,0 +1,64 @@
+"""The shader of dots: a shape of its own for each kind, with an edge, of one size in pixels however far it is."""
+
+from functools import cache
+
+import gpu
+from gpu.types import GPUShader, GPUShaderCreateInfo
+
+VERTEX = """
+void main()
+{
+  gl_Position = view * vec4(pos, 1.0);
+  gl_PointSize = size;
+}
+"""
+FRAGMENT = """
+void main()
+{
+  vec2 at = (gl_PointCoord - vec2(0.5)) * size;
+  float reach = 0.5 * size - 1.5;
+  float off = length(at) - reach;
+  if (shape == 1) {
+    off = abs(length(at) - (reach - 1.0)) - 1.0;
+  }
+  else if (shape == 2) {
+    off = (abs(at.x) + abs(at.y) - reach) * 0.7071;
+  }
+  else if (shape == 3) {
+    vec2 turned = vec2(at.x + at.y, at.x - at.y) * 0.7071;
+    off = max(min(abs(turned.x), abs(turned.y)) - 1.0, max(abs(at.x), abs(at.y)) - reach);
+  }
+  else if (shape == 4) {
+    off = max(abs(at.x), abs(at.y)) - reach;
+  }
+  float inside = clamp(0.5 - off, 0.0, 1.0);
+  float around = clamp(1.5 - off, 0.0, 1.0);
+  if (around <= 0.0) {
+    discard;
+  }
+  float seen = max(inside, edge.a * around);
+  fragColor = vec4(mix(edge.rgb, color.rgb, inside), seen * color.a);
+}
+"""
+
+
+@cache
+def dots() -> GPUShader:
+    """Return the shader, compiled once; needs a window, or a context made otherwise."""
+    info = GPUShaderCreateInfo()
+    info.push_constant("MAT4", "view")
+    info.push_constant("VEC4", "color")
+    info.push_constant("VEC4", "edge")
+    info.push_constant("FLOAT", "size")
+    info.push_constant("INT", "shape")
+    info.vertex_in(0, "VEC3", "pos")
+    info.fragment_out(0, "VEC4", "fragColor")
+    info.vertex_source(VERTEX)
+    info.fragment_source(FRAGMENT)
+    return gpu.shader.create_from_info(info)
+
+
+@cache
+def strokes() -> GPUShader:
+    """Return Blender's own shader of lines with a width in pixels."""
+    return gpu.shader.from_builtin("POLYLINE_UNIFORM_COLOR")

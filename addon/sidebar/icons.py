@@ -1,0 +1,91 @@
+"""Pictures of how grave a finding is: a shape and a color each, that cannot be taken for a button.
+
+Drawn in numbers when the add-on is turned on: a triangle to fix, a diamond to check, a disc to note, a tick for sound.
+"""
+
+from collections.abc import Callable
+
+import numpy as np
+from bpy.utils import previews
+
+from ...analysis.finding import SEVERITIES
+
+SOUND, DOUBTFUL = "sound", "doubtful"
+SIZE, SCALE = 32, 4
+"""Pixels of a picture, and how many finer ones make up each."""
+COLORS = {"fix": (0.84, 0.37, 0.0), "check": (0.94, 0.75, 0.12), "note": (0.34, 0.71, 0.91)}
+COLORS |= {SOUND: (0.0, 0.68, 0.50), DOUBTFUL: (0.70, 0.70, 0.70)}
+"""Okabe and Ito, "Color Universal Design" (2008), two of them a little lighter for dark panels."""
+
+_loaded: list[previews.ImagePreviewCollection] = []
+
+Plane = np.ndarray
+
+
+def icon_of(name: str) -> int:
+    """Return the number of a picture: of a severity, SOUND or DOUBTFUL; 0, none, where no window draws it."""
+    return _loaded[0][name].icon_id if _loaded else 0
+
+
+def _triangle(x: Plane, y: Plane) -> Plane:
+    within = (y > -0.66) & (y < 0.78 - 1.75 * np.abs(x))
+    return within & ~_exclaims(x, y + 0.05)
+
+
+def _exclaims(x: Plane, y: Plane) -> Plane:
+    return (np.abs(x) < 0.09) & (((y > -0.25) & (y < 0.38)) | ((y > -0.5) & (y < -0.34)))
+
+
+def _diamond(x: Plane, y: Plane) -> Plane:
+    return np.abs(x) + np.abs(y) < 0.82
+
+
+def _disc(x: Plane, y: Plane) -> Plane:
+    return np.hypot(x, y) < 0.52
+
+
+def _tick(x: Plane, y: Plane) -> Plane:
+    down = np.abs(y + x + 0.62) < 0.17
+    up = np.abs(y - 1.15 * x + 0.14) < 0.19
+    return (down & (x > -0.78) & (x < -0.14)) | (up & (x > -0.32) & (x < 0.74))
+
+
+def _ring(x: Plane, y: Plane) -> Plane:
+    return np.abs(np.hypot(x, y) - 0.5) < 0.13
+
+
+SHAPES: dict[str, Callable[[Plane, Plane], Plane]] = {
+    "fix": _triangle,
+    "check": _diamond,
+    "note": _disc,
+    SOUND: _tick,
+    DOUBTFUL: _ring,
+}
+assert {*SEVERITIES, SOUND, DOUBTFUL} == set(SHAPES) == set(COLORS)
+
+
+def pixels_of(name: str) -> np.ndarray:
+    """Return (SIZE, SIZE, 4): red, green, blue and how much of each pixel is covered, from the lowest row up."""
+    fine = SIZE * SCALE
+    places = (np.arange(fine) + 0.5) / fine * 2.0 - 1.0
+    covered = SHAPES[name](places[None, :], places[:, None]).astype(np.float64)
+    share = covered.reshape(SIZE, SCALE, SIZE, SCALE).mean(axis=(1, 3))
+    picture = np.empty((SIZE, SIZE, 4))
+    picture[..., :3], picture[..., 3] = COLORS[name], share
+    return picture
+
+
+def register() -> None:
+    """Draw the pictures."""
+    made = previews.new()
+    for name in SHAPES:
+        picture = made.new(name)
+        picture.icon_size = picture.image_size = (SIZE, SIZE)
+        pixels = pixels_of(name).reshape(-1).tolist()
+        picture.icon_pixels_float = picture.image_pixels_float = pixels
+    _loaded.append(made)
+
+
+def unregister() -> None:
+    """Give the pictures back."""
+    previews.remove(_loaded.pop())
