@@ -17,7 +17,7 @@ from ...analysis.track import EVENTS, Track
 
 AROUND = 4
 """Frames of the track that are drawn before the crouch and after the body has settled."""
-PER_FRAME = 4
+PER_FRAME = 2
 """Points of a flight's line to a frame."""
 GOES_NOWHERE = 0.05
 """Way over height under which a jump has no direction of its own."""

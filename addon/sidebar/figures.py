@@ -137,6 +137,7 @@ def _plain(value: float | None) -> str:
 
 
 def rounded(value: float, digits: int) -> str:
+    """Write a number to so many digits at most."""
     text = f"{value:.{digits}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text
     return "0" if text == "-0" else text
