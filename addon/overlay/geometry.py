@@ -10,6 +10,7 @@ from enum import StrEnum
 
 import numpy as np
 
+from ...analysis.figures import value_of
 from ...analysis.finding import Finding
 from ...analysis.jump import Jump
 from ...analysis.phases import Event
@@ -188,8 +189,8 @@ def _bracketed(track: Track, jump: Jump, lines: dict, dots: dict) -> list[Label]
         ends = np.array([(*foot[:2], bottom), (*foot[:2], top)])
         _add(lines, dots, kind, np.array([ends, (ends[0] - cap, ends[0] + cap), (ends[1] - cap, ends[1] + cap)]), None)
         labels.append(Label(kind, name, ends.mean(axis=0), top - bottom))
-    if jump.push_ratio is not None:
-        labels.append(Label(Kind.EVENT, "ratio", np.array((*foot[:2], takeoff)), jump.push_ratio))
+    if (ratio := value_of(jump, "push_ratio")) is not None:
+        labels.append(Label(Kind.EVENT, "ratio", np.array((*foot[:2], takeoff)), ratio))
     return labels
 
 
