@@ -34,7 +34,8 @@ def write_whole(target: Path, text: str) -> None:
 
 @contextmanager
 def beside(target: Path) -> Iterator[Path]:
-    """Give the path of a file to be written in the target's folder; it takes the target's place after the block.
+    """Give the path of a file to be written in the target's folder; it takes the target's place after the
+    block, if anything was written.
 
     Folders that are missing are made. When the block raises, whatever was written goes, those folders too.
     """
@@ -45,10 +46,11 @@ def beside(target: Path) -> Iterator[Path]:
         try:
             real.parent.mkdir(parents=True, exist_ok=True)
             yield part
-            _settle(part)
-            with suppress(FileNotFoundError):
-                shutil.copymode(real, part)
-            part.replace(real)
+            if part.exists():
+                _settle(part)
+                with suppress(FileNotFoundError):
+                    shutil.copymode(real, part)
+                part.replace(real)
         except BaseException:
             for left in (part, Path(f"{part}@")):  # "@": Blender's own name for a file it has not done
                 left.unlink(missing_ok=True)

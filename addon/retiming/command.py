@@ -1,23 +1,24 @@
 """`leapwright retime`: move the keys of one jump of a shot, and save it as another file."""
 
 import argparse
+import os
 import sys
-from collections.abc import Callable
+from importlib.util import find_spec
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
+from ...analysis.day import AuditEach
 from ...analysis.errors import SettingsError, SourceError
 from ...analysis.finding import SEVERITIES
 from ...analysis.options import values
+from ...analysis.report.labels import counted, printable
 from ...analysis.retiming.aim import HOLDS, KEEPS, Aim
-from ...analysis.retiming.forecast import Forecast
 from ...analysis.retiming.warp import LAYS
-from ...analysis.terminal import say
+from ...analysis.terminal import say, tell
 from ...analysis.world import GRAVITIES, KINDS, World
-from ..shots.quiet import silent
-
-if TYPE_CHECKING:
-    from .file import Done
+from ...analysis.writing import beside
+from ..shots.worker import NO_BLENDER
+from .told import Told
 
 BLEND = ".blend"
 TIMES = "times"
@@ -74,9 +75,11 @@ def add(subparsers: Any) -> None:
     judge.add_argument("--step", type=int, default=1, metavar="N", help="frames a pose: 2 for a shot on twos (1)")
     judge.add_argument("--fail-on", choices=SEVERITIES, metavar="SEVERITY",
                        help=f"exit 1 when the jump keeps a finding at or above: {', '.join(SEVERITIES)}")  # fmt: skip
+    parser.add_argument("--timeout", type=values.seconds, default=120.0, metavar="SECONDS",
+                        help="longest wait for Blender (120)")  # fmt: skip
 
 
-def run(arguments: argparse.Namespace, _read_blends: Callable[..., Any]) -> int:
+def run(arguments: argparse.Namespace, _audit_each: AuditEach) -> int:
     """Retime what the arguments name; raise RetimeError or SettingsError for what cannot be."""
     aim = None
     if arguments.keep != TIMES:
@@ -88,43 +91,58 @@ def run(arguments: argparse.Namespace, _read_blends: Callable[..., Any]) -> int:
             whole=not arguments.between_frames,
             lay=arguments.lay,
         )
-    world = World(step=arguments.step, kind=arguments.kind)
     _check_paths(arguments)
     if arguments.jump < 1:
         raise SettingsError(f"jumps are counted from 1, not {arguments.jump}")
+    question = {
+        "shot": arguments.shot,
+        "track": arguments.track,
+        "number": arguments.jump - 1,
+        "aim": aim,
+        "world": World(step=arguments.step, kind=arguments.kind),
+        "gravity": arguments.gravity,
+        "shape_keys": arguments.shape_keys,
+        "markers": arguments.markers,
+    }
     try:
-        done = _retime_file(arguments, aim, world)
+        told = _retimed(arguments, question)
     except SourceError as refusal:
-        print(f"leapwright retime: {arguments.shot}: {refusal}", file=sys.stderr)
+        tell(f"leapwright retime: {arguments.shot}: {refusal}")
         return 3
-    say("\n".join(_lines(done)) + "\n", sys.stdout)
-    for difference in done.differs:
-        print(f"not as forecast: {difference}", file=sys.stderr)
-    worst = max((finding.rank for finding in done.findings), default=-1)
-    return int(arguments.fail_on is not None and worst >= SEVERITIES.index(arguments.fail_on))
+    lines = list(told.lines)
+    if aim is not None:
+        said = f"written to {arguments.out}" if told.curves else "nothing written"
+        lines.append(f"{counted(told.curves, 'curve')} moved, {said}")
+    say("\n".join(map(printable, lines)) + "\n", sys.stdout)
+    for difference in told.differs:
+        tell(f"not as forecast: {difference}")
+    return int(arguments.fail_on is not None and told.worst >= SEVERITIES.index(arguments.fail_on))
 
 
-def _retime_file(arguments: argparse.Namespace, aim: Aim | None, world: World) -> "Done":
-    from ..shots.worker import NO_BLENDER
-
+def _retimed(arguments: argparse.Namespace, question: dict[str, Any]) -> Told:
+    """Let it be done, into a file beside the one to be written, which is then renamed."""
+    if arguments.out is None:
+        return _asked({**question, "part": None}, arguments.timeout)
     try:
-        with silent():  # Blender 5.2 says where its colors are when it is imported
-            from .file import retime_file
-    except ModuleNotFoundError as missing:
-        if missing.name != "bpy":
-            raise
-        raise SourceError(NO_BLENDER) from None
-    return retime_file(
-        arguments.shot,
-        arguments.out,
-        track=arguments.track,
-        number=arguments.jump - 1,
-        aim=aim,
-        world=world,
-        gravity=arguments.gravity,
-        shape_keys=arguments.shape_keys,
-        markers=arguments.markers,
-    )
+        with beside(arguments.out) as part:
+            return _asked({**question, "part": part}, arguments.timeout)
+    except OSError as error:
+        raise SettingsError(f"--out cannot be written: {(error.strerror or str(error)).lower()}") from None
+
+
+def _asked(question: dict[str, Any], timeout: float) -> Told:
+    """Retime in a worker process, or here when this is a running Blender."""
+    from ..command import in_blender
+
+    if in_blender():
+        from .file import retime_file
+
+        return retime_file(**question)
+    if find_spec("bpy") is None:
+        raise SourceError(NO_BLENDER)
+    from ..shots.pool import ask
+
+    return ask(("..retiming.file:retime_file", question), timeout=timeout)
 
 
 def _check_paths(arguments: argparse.Namespace) -> None:
@@ -145,23 +163,8 @@ def _check_paths(arguments: argparse.Namespace) -> None:
     if there:
         same = shot.exists() and out.exists() and out.samefile(shot)
         raise SettingsError(f"--out is the shot itself: {out}" if same else f"--out exists already: {out}")
-    if not out.absolute().parent.is_dir():
-        raise SettingsError(f"--out's folder does not exist: {out.absolute().parent}")
-
-
-def _lines(done: "Done") -> list[str]:
-    head = f"{done.track}, jump {done.number + 1}"
-    if done.forecast is None:
-        return [f"{head}: {done.said}"]
-    from .words import moves, named, remarks, table
-
-    forecast: Forecast = done.forecast
-    rows = [(head, "before", "after", "asked for"), *table(forecast)]
-    widths = [max(len(row[n]) for row in rows) for n in range(4)]
-    lines = ["  ".join((row[0].ljust(widths[0]), *(t.rjust(w) for t, w in zip(row[1:], widths[1:], strict=True))))
-             for row in rows]  # fmt: skip
-    lines += [line[:1].lower() + line[1:] for line in moves(forecast)]
-    lines += [f"gone: {named(forecast.goes)}"] * bool(forecast.goes)
-    lines += [f"new: {named(forecast.comes)}"] * bool(forecast.comes)
-    lines += [remark[:1].lower() + remark[1:] for remark in remarks(forecast)]
-    return [*lines, f"{done.curves} curves moved, written to {done.out}"]
+    folder = out.absolute().parent
+    if not folder.is_dir():
+        raise SettingsError(f"--out's folder does not exist: {folder}")
+    if not os.access(folder, os.W_OK):
+        raise SettingsError(f"--out cannot be written: no permission in {folder}")

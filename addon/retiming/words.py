@@ -97,5 +97,17 @@ def named(codes: tuple[str, ...]) -> str:
     return ", ".join(code.replace("-", " ") for code in codes)
 
 
+def lines_of(track: str, number: int, forecast: Forecast) -> list[str]:
+    """Say what a retiming does to a jump, counted from 0, in lines for a terminal."""
+    rows = [(f"{track}, jump {number + 1}", "before", "after", "asked for"), *table(forecast)]
+    widths = [max(len(row[n]) for row in rows) for n in range(4)]
+    lines = ["  ".join((row[0].ljust(widths[0]), *(t.rjust(w) for t, w in zip(row[1:], widths[1:], strict=True))))
+             for row in rows]  # fmt: skip
+    lines += [line[:1].lower() + line[1:] for line in moves(forecast)]
+    lines += [f"gone: {named(forecast.goes)}"] * bool(forecast.goes)
+    lines += [f"new: {named(forecast.comes)}"] * bool(forecast.comes)
+    return lines + [remark[:1].lower() + remark[1:] for remark in remarks(forecast)]
+
+
 def _rounded(value: float | None, digits: int) -> str:
     return UNKNOWN if value is None else f"{value:.{digits}f}"

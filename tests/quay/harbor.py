@@ -74,7 +74,8 @@ def light() -> None:
     sun.rotation_euler = (math.radians(48), math.radians(-8), math.radians(33))
     scene.collection.objects.link(sun)
     world = bpy.data.worlds.new("Sky")
-    world.use_nodes = True
+    if world.node_tree is None:  # before Blender 5.0
+        world.use_nodes = True
     sky = next(node for node in world.node_tree.nodes if node.type == "BACKGROUND")
     sky.inputs["Color"].default_value = (*linear(COLORS["sky"]), 1.0)
     sky.inputs["Strength"].default_value = 0.8

@@ -96,7 +96,8 @@ def material(color: str) -> bpy.types.Material:
     if found is not None:
         return found
     made = bpy.data.materials.new(color)
-    made.use_nodes = True
+    if made.node_tree is None:  # before Blender 5.0
+        made.use_nodes = True
     rgba = (*linear(COLORS[color]), 1.0)
     made.diffuse_color = rgba
     surface = next(node for node in made.node_tree.nodes if node.type == "BSDF_PRINCIPLED")
