@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ..analysis.ending import ends_in_order, hold_to_the_end, let_through
+from .inside import in_blender
 
 if TYPE_CHECKING:
     from ..analysis.day import Way
@@ -67,12 +68,6 @@ def audit_each(paths: "Sequence[Path]", way: "Way") -> "Iterator[tuple[int, Shot
             place = places[answer.place]
             refused = Shot(str(paths[place]), str(answer.refusal), seconds=answer.seconds)
             yield place, refused if answer.refusal is not None else answer.result
-
-
-def in_blender() -> bool:
-    """Say whether this Python runs inside a Blender, rather than Blender inside this Python."""
-    bpy = sys.modules.get("bpy")
-    return bpy is not None and bool(bpy.app.binary_path)  # empty where Blender is a module
 
 
 def register() -> object:

@@ -17,6 +17,7 @@ from ...analysis.retiming.warp import LAYS
 from ...analysis.terminal import say, tell
 from ...analysis.world import GRAVITIES, KINDS, World
 from ...analysis.writing import beside
+from ..inside import in_blender
 from ..shots.worker import NO_BLENDER
 from .told import Told
 
@@ -132,8 +133,6 @@ def _retimed(arguments: argparse.Namespace, question: dict[str, Any]) -> Told:
 
 def _asked(question: dict[str, Any], timeout: float) -> Told:
     """Retime in a worker process, or here when this is a running Blender."""
-    from ..command import in_blender
-
     if in_blender():
         from .file import retime_file
 

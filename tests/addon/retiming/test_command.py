@@ -84,7 +84,7 @@ def test_nothing_is_ever_written_over(floaty, tmp_path, capsys):
     ("argv", "reason"),
     [
         (("--jump", 1, "--keep", "flight"), "--out is needed"),
-        (("--jump", 2, "--keep", "flight", "--out", "new.blend"), "there is no jump 2: Brindle/root has 1 (frames 25 to 51)"),
+        (("--jump", 2, "--keep", "flight", "--out", "new.blend"), "no jump 2: Brindle/root has 1 (frames 25 to 51)"),
         (("--jump", 0, "--keep", "flight", "--out", "new.blend"), "counted from 1"),
         (("--jump", 1, "--keep", "push", "--pace", 2, "--out", "new.blend"), "cannot keep the push"),
         (("--jump", 1, "--keep", "times", "--out", "new.blend"), "moves no key"),
