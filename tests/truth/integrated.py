@@ -38,7 +38,9 @@ def make(fps: float, noise: float, seed: int, *, wide: bool = False) -> Motion:
     positions = np.column_stack([along, np.zeros_like(along), heights]) + rng.normal(0.0, noise, (len(frames), 3))
     truth = Truth(*map(float, events), body.gravity, body.distance, body.height, body.drop)
     kind = f"{fps:g} fps, {1000 * noise:g} mm"
-    return Motion(kind, seed, Track(f"{kind} {seed}", fps, frames, positions), (truth,), path=jumped.path)
+    return Motion(
+        kind, seed, Track(f"{kind} {seed}", fps, frames, positions), (truth,), path=jumped.path, offset=first - phase
+    )
 
 
 def _jump(rng: np.random.Generator, *, wide: bool) -> Jumped:
