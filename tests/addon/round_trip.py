@@ -95,8 +95,8 @@ def _worse(was, aim) -> list[str]:
             for finding in b.findings
             if finding.rank and finding.rank > ranks.get(finding.code, -1) and finding.code not in styled
         ]
-    a, b = was.jumps[0], now.jumps[0]
-    if a.agreement and b.agreement and abs(math.log(b.agreement)) > abs(math.log(a.agreement)):
-        off = abs(b.push_frames - b.push_frames_expected)
-        faults += [f"push off by {off:.1f} frames"] * (off > max(HALF, abs(a.push_frames - a.push_frames_expected)))
+    a, b = was.jumps[0].push, now.jumps[0].push
+    if a and b and abs(math.log(b.agreement.value)) > abs(math.log(a.agreement.value)):
+        off, before = (abs(push.frames.value - push.expected.value) for push in (b, a))
+        faults += [f"push off by {off:.1f} frames"] * (off > max(HALF, before))
     return faults
