@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from functools import reduce
 from math import gcd
 
+from .beat import Beat
 from .certainty import Certainty, certainty_of
 from .feet import Feet
 from .finding import Finding
@@ -66,6 +67,12 @@ class Jump:
     certainty_value: float
     notes: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = ()
+
+    @property
+    def beat(self) -> Beat:
+        """The frames that the shot's poses fall on: of held poses, those that a pose begins at."""
+        start = self.arc.first if self.held and self.arc is not None else round(self.takeoff.frame)
+        return Beat(start, self.step)
 
 
 def measure(track: Track, phases: Phases, world: World, *, feet: Feet | None = None) -> Jump:

@@ -1,7 +1,8 @@
 """Every thing that can be off, one module each; each has `find(jump, limits) -> Finding | None`.
 
-Adding one is adding a file: whatever module lies beside this one is collected. One without `find` fails
-at import. Their order does not matter; severity sorts.
+Adding one is adding a file: whatever module lies beside this one is collected; one without `find` fails
+at import. `basis`, a package, is passed over: it holds what several findings share. Their order does not
+matter; severity sorts.
 """
 
 from collections.abc import Callable
@@ -15,4 +16,5 @@ from ..limits import Limits
 FINDERS: tuple[Callable[[Jump, Limits], Finding | None], ...] = tuple(
     import_module(f".{module.name}", __name__).find
     for module in sorted(iter_modules(__path__), key=lambda module: module.name)
+    if not module.ispkg
 )

@@ -7,8 +7,8 @@ published threshold could be read, and naturalness follows gravity (Yokosaka et 
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..pacing import flight_finding
-from ..tolerance import gravity_off
+from .basis.pacing import flight_finding
+from .basis.tolerance import gravity_off
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:

@@ -3,11 +3,11 @@
 Exact: a parabola spends half of its airtime above three quarters of its height.
 """
 
+from ..beat import counted
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..timing import counted
-from ..tolerance import beyond
+from .basis.tolerance import beyond
 
 FREE = 0.5
 
@@ -32,7 +32,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
             "near": round(share * airtime, 1),
             "airtime": round(airtime, 1),
             "free": round(FREE * airtime, 1),
-            "hang": counted(max(jump.step, jump.step * round(hang / jump.step))),
+            "hang": counted(jump.beat.length(hang)),
             "apex": round(jump.apex.frame),
         },
         measured=share,

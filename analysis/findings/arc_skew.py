@@ -3,11 +3,12 @@
 Exact: a free flight divides its airtime as the roots of its two heights, sqrt(h) up and sqrt(drop) down.
 """
 
+from ..beat import counted, left_over
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..timing import counted, left_over, near, own_rise
-from ..tolerance import beyond
+from .basis.mending import own_rise
+from .basis.tolerance import beyond
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
@@ -20,7 +21,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         return None
     own = jump.takeoff.frame + own_rise(jump) * airtime
     seen = own + skew.value * airtime
-    then = min(near(jump, own), key=lambda frame: abs(frame - own))
+    then = min(jump.beat.near(own), key=lambda frame: abs(frame - own))
     return Finding(
         code="arc-skew",
         severity="check",

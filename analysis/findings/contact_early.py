@@ -4,9 +4,9 @@ Only the ground can push a body up or take its fall. A frame either way is round
 """
 
 from ..finding import Finding
-from ..footing import footing_finding
 from ..jump import Jump
 from ..limits import Limits
+from .basis.footing import footing_finding
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:

@@ -4,9 +4,9 @@ A body that flies has nothing under it; one that slows down does. A frame either
 """
 
 from ..finding import Finding
-from ..footing import footing_finding
 from ..jump import Jump
 from ..limits import Limits
+from .basis.footing import footing_finding
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:

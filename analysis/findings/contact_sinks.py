@@ -5,10 +5,10 @@ of the body's size (ours).
 """
 
 from ..finding import Finding
-from ..footing import stance
 from ..jump import Jump
 from ..limits import Limits
-from ..tolerance import beyond
+from .basis.footing import stance
+from .basis.tolerance import beyond
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:

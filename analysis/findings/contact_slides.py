@@ -6,10 +6,10 @@ What is planted stays where it is; the band is a share of the body's size (ours)
 import math
 
 from ..finding import Finding
-from ..footing import stance
 from ..jump import Jump
 from ..limits import Limits
-from ..tolerance import beyond
+from .basis.footing import stance
+from .basis.tolerance import beyond
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:

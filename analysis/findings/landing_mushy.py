@@ -7,7 +7,7 @@ records, BMC laboratory).
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..tolerance import beyond
+from .basis.tolerance import beyond
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
@@ -32,7 +32,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
             "drop": jump.flight.drop.value,
             "sunk": absorb.distance.value,
             "now": round(jump.landing.frame + lasts),
-            "then": round(jump.landing.frame + max(jump.step, jump.step * round(asked / jump.step))),
+            "then": round(jump.landing.frame + jump.beat.length(asked)),
         },
         measured=lasts,
         expected=asked,

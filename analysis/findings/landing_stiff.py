@@ -7,7 +7,7 @@ of 1.1 to 1.9 (plate records, BMC laboratory).
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..tolerance import beyond
+from .basis.tolerance import beyond
 
 SOFT = 2.0
 """Absorb ratio that a mend aims at: recorded soft landings reach 1.9."""
@@ -42,7 +42,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
             "frames": round(absorb.frames.value, 1),
             "expected": round(asked, 1),
             "now": round(end),
-            "then": round(jump.landing.frame + _whole(jump, asked)),
+            "then": round(jump.landing.frame + jump.beat.length(asked)),
         },
         measured=absorb.frames.value,
         expected=asked,
@@ -62,13 +62,9 @@ def _sinks_on(jump: Jump, text: str, *, sunk: float, end: float) -> Finding:
             "drop": jump.flight.drop.value,
             "sunk": sunk,
             "deep": deep,
-            "soft": _whole(jump, jump.flight.fall.value / SOFT),
+            "soft": jump.beat.length(jump.flight.fall.value / SOFT),
             "landing": round(jump.landing.frame),
         },
         measured=sunk,
         expected=deep,
     )
-
-
-def _whole(jump: Jump, frames: float) -> int:
-    return max(jump.step, jump.step * round(frames / jump.step))

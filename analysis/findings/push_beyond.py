@@ -7,8 +7,8 @@ push ratio R measured for each kind. With size R falls as 1 / size: giants need 
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..tolerance import SURE
 from ..world import KINDS
+from .basis.tolerance import SURE
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:

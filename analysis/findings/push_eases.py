@@ -7,8 +7,8 @@ recorded pushes lie at 0.78 to 1.02.
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..tolerance import beyond
 from . import push_speed
+from .basis.tolerance import beyond
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:

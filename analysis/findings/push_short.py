@@ -7,8 +7,8 @@ for the constant push). Recorded pushes take 0.78 to 1.02 of it.
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..pacing import push_finding
-from ..tolerance import push_off
+from .basis.pacing import push_finding
+from .basis.tolerance import push_off
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:

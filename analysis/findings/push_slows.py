@@ -7,8 +7,8 @@ never exceeds that of the takeoff.
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..tolerance import beyond, push_off
 from . import push_speed
+from .basis.tolerance import beyond, push_off
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:

@@ -6,7 +6,7 @@ Nothing can change a speed at once: the push's end and the flight's start share 
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..tolerance import beyond
+from .basis.tolerance import beyond
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:

@@ -7,8 +7,8 @@ mass loses at most 9 % in recorded flights, hips up to 24 %: the band is wider f
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..tolerance import beyond, course_of, travel_band
 from . import travel_stop
+from .basis.tolerance import beyond, course_of, travel_band
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:

@@ -6,7 +6,7 @@ Nothing can hold it there: the horizontal speed of a free flight is constant.
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..tolerance import course_of
+from .basis.tolerance import course_of
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:

@@ -8,7 +8,7 @@ import math
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from ..tolerance import beyond, course_of
+from .basis.tolerance import beyond, course_of
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:

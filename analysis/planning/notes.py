@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
+from ..beat import counted
 from ..limits import Limits
-from ..timing import counted
 from ..world import KINDS
 from .timing import Exact, Timing
 from .wish import LIFT_RANGE, Wish

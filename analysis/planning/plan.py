@@ -11,11 +11,11 @@ from typing import NamedTuple
 
 import numpy as np
 
+from ..beat import counted, whole
 from ..errors import PlanError
-from ..timing import counted
 from .notes import notes_of, rounding_of
 from .path import PlannedKey, Shape, keys_of, path_at
-from .timing import Exact, Timing, exact_frames, height_in, neighbors_of, timing_of, whole
+from .timing import Exact, Timing, exact_frames, height_in, neighbors_of, timing_of
 from .wish import LONGEST, Wish
 
 FEWEST_STEPS = 2

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from ..beat import nearest, whole
 from .wish import Wish
 
 
@@ -108,18 +109,3 @@ def height_in(wish: Wish, *, seconds: float, landing: float) -> float | None:
     pull = wish.played_gravity
     rise = landing / (pull * seconds) + 0.5 * seconds
     return 0.5 * pull * rise**2 if 0.0 < rise < seconds else None
-
-
-def whole(frames: float, *, step: int) -> int:
-    """Round to the step; a half goes up."""
-    return step * math.floor(frames / step + 0.5)
-
-
-def nearest(frames: float, *, step: int) -> int:
-    """Give the frames on the step that come nearest in ratio, one step at least.
-
-    >>> nearest(1.45, step=1), nearest(0.1, step=2)
-    (2, 2)
-    """
-    low = max(step * math.floor(frames / step), step)
-    return low if frames * frames <= low * (low + step) else low + step

@@ -1,9 +1,9 @@
 """Tolerance: whether a figure is off by more than its band and its own error allow."""
 
-from .jump import Jump
-from .limits import Limits
-from .measures.push import Push, spring_shape
-from .measures.travel import Course
+from ...jump import Jump
+from ...limits import Limits
+from ...measures.push import Push, spring_shape
+from ...measures.travel import Course
 
 SURE = 2.0
 """Standard errors that a figure must be off by before anything is said: 95 % of a normal error."""

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from leapwright.analysis import Limits
-from leapwright.analysis.tolerance import beyond, gravity_off, push_off, travel_band
+from leapwright.analysis.findings.basis.tolerance import beyond, gravity_off, push_off, travel_band
 
 from tests.analysis.closed_form import G, Leap, measured, pinned
 

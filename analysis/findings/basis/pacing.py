@@ -1,10 +1,11 @@
 """What a flight or a push that takes too many frames and one that takes too few have in common: size and mend."""
 
-from .finding import Finding
-from .jump import Jump
-from .limits import Limits
-from .measures.push import Push
-from .timing import best_crouch, best_flight, counted, flight_mend, left_over
+from ...beat import counted, left_over
+from ...finding import Finding
+from ...jump import Jump
+from ...limits import Limits
+from ...measures.push import Push
+from .mending import best_crouch, best_flight, flight_mend
 from .tolerance import gravity_severity, push_off, push_severity
 
 

@@ -2,12 +2,12 @@
 
 import math
 
-from .finding import Finding
-from .jump import Jump
-from .limits import Limits
-from .phases import Event
-from .quantity import Quantity
-from .timing import counted, on_beat
+from ...beat import counted
+from ...finding import Finding
+from ...jump import Jump
+from ...limits import Limits
+from ...phases import Event
+from ...quantity import Quantity
 from .tolerance import beyond
 
 EARLY = (
@@ -45,8 +45,8 @@ def footing_finding(jump: Jump, limits: Limits, *, late: bool) -> Finding | None
         values={
             "off": counted(abs(sides[0][0])) if sides[0] else "",
             "on": counted(abs(sides[1][0])) if sides[1] else "",
-            "takeoff": on_beat(jump, jump.takeoff.frame),
-            "landing": on_beat(jump, jump.landing.frame),
+            "takeoff": jump.beat.at(jump.takeoff.frame),
+            "landing": jump.beat.at(jump.landing.frame),
         },
         measured=max((off for off, _ in told), key=abs),
         expected=0.0,

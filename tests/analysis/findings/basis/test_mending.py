@@ -1,9 +1,8 @@
 """Whole-frame mends: near the exact answer, on the poses' own beat, and honest about what is left."""
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from leapwright.analysis.timing import best_crouch, best_flight, left_over, on_beat
+from leapwright.analysis.findings.basis.mending import best_crouch, best_flight
 
 from tests.analysis.closed_form import keyed
 
@@ -30,15 +29,3 @@ def test_no_other_landing_on_the_beat_comes_nearer(airtime: float, step: int) ->
     assert (flight.apex - flight.takeoff) % step == 0
     assert abs(flight.over) <= step / 2 + 0.2 * step
     assert abs(flight.apex - flight.takeoff - flight.airtime / 2) <= step / 2
-
-
-def test_on_twos_the_beat_is_counted_from_the_poses() -> None:
-    jump = _jump(2, takeoff=11)
-    assert [on_beat(jump, frame) for frame in (10.2, 11.8, 12.3, 14.1)] == [11, 11, 13, 15]
-
-
-@pytest.mark.parametrize(
-    ("frames", "text"), [(0.0, "exact"), (0.04, "exact"), (0.31, "0.3 frames over"), (-1.0, "1 frame short")]
-)
-def test_what_is_left_over_is_said(frames: float, text: str) -> None:
-    assert left_over(frames) == text
