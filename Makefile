@@ -2,7 +2,7 @@
 
 SHELL := /bin/sh
 .DEFAULT_GOAL := help
-.PHONY: help setup data demo test test-analysis lint extension link bench
+.PHONY: help setup data demo test test-analysis lint extension link bench mutate
 
 # Blender hosts to test, of 4.2 4.5 5.0 5.2; empty: the one of .venv.
 HOSTS ?=
@@ -49,3 +49,6 @@ link: setup  ## put this checkout, live, into a Blender: BLENDER=X.Y or EXTENSIO
 
 bench: setup  ## run the benchmarks; they print ratios
 	@$(VENV) -m tests.bench
+
+mutate: setup  ## double and halve each number of analysis/events; list those that no test misses (an hour)
+	@$(VENV) .make/mutate.py $(MUTATE)
