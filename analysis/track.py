@@ -67,7 +67,8 @@ class Track:
     positions       (n, 3) metres, z against gravity
     key_frames      (k,) rising: frames that carry a key of this point; None when not known
     interpolation   how the keys are joined: constant (stepped), linear or bezier; None when not known
-    feet            (n, m, 3) metres: m points that touch the ground; None when not known
+    feet            (n, m, 3) metres: m points that touch the ground; None when not known; a row that is not a
+                    number throughout was not read
     ground          height of the ground under them, metres: one number, or (n, m); None when not known
     source          where it came from: file, object, bone, …
     notes           sentences the audit passes on ("read without its constraints")
@@ -137,17 +138,26 @@ class Track:
 
 
 def _numbers(what: str, values: ArrayLike, dimensions: int) -> np.ndarray:
+    array = _array(what, values, dimensions)
+    _check_finite(what, array)
+    return array
+
+
+def _array(what: str, values: ArrayLike, dimensions: int) -> np.ndarray:
     try:
         array = np.array(values, dtype=np.float64)
     except (TypeError, ValueError, OverflowError):
         raise TrackError(f"{what} must be numbers in even rows") from None
     if array.ndim != dimensions:
         raise TrackError(f"{what} must have {dimensions} dimension(s), not {_shape(array)}")
+    array.flags.writeable = False
+    return array
+
+
+def _check_finite(what: str, array: np.ndarray) -> None:
     if not np.isfinite(array).all():
         where = tuple(int(i) for i in np.argwhere(~np.isfinite(array))[0])
         raise TrackError(f"{what} must be finite: row {where[0] + 1} holds {array[where]}")
-    array.flags.writeable = False
-    return array
 
 
 def _check_rising(what: str, values: np.ndarray) -> None:
@@ -184,13 +194,15 @@ def _key_frames(key_frames: ArrayLike | None) -> np.ndarray | None:
 def _feet(feet: ArrayLike | None, frames: np.ndarray) -> np.ndarray | None:
     if feet is None:
         return None
-    array = _numbers("feet", feet, 3)
+    array = _array("feet", feet, 3)
     if len(array) != len(frames) or array.shape[2] != 3:
         raise TrackError(
             f"feet must be {len(frames)} rows of points of x, y, z, one row a frame, not {_shape(array)}"
         )
-    _check_near("feet", array.reshape(len(frames), -1), frames)
-    return array
+    read = ~np.isnan(array).all(axis=(1, 2))
+    _check_finite("feet", np.where(read[:, None, None], array, 0.0))
+    _check_near("feet", array[read].reshape(int(read.sum()), -1), frames[read])
+    return array if read.any() else None
 
 
 def _ground(ground: ArrayLike | None, feet: np.ndarray | None) -> np.ndarray | None:

@@ -35,7 +35,7 @@ def settle(found: Found, track: Track, feet: Feet | None) -> Found:
         gap = _gap(feet, phases)
         if gap is not None and _shared(phases, gap) >= IN_THE_AIR:
             kept.append(_settled(phases, gap, track.fps))
-        elif _pinned(phases) or not _reaches(track, phases):
+        elif _pinned(phases) or not _known(feet, phases) or not _reaches(track, phases):
             kept.append(phases)
         else:
             first, last = round(phases.takeoff.frame), round(phases.landing.frame)
@@ -61,6 +61,10 @@ def vouched(doubtful: Sequence[Phases], track: Track, feet: Feet | None, smalles
         if min(shared, whole) >= VOUCHED and rise >= smallest_hop:
             kept.append(phases)
     return kept
+
+
+def _known(feet: Feet, phases: Phases) -> bool:
+    return feet.knows(phases.takeoff.frame, phases.landing.frame)
 
 
 def _gap(feet: Feet, phases: Phases) -> Gap | None:

@@ -15,9 +15,10 @@ from .ground import Point, points_of
 
 @dataclass(frozen=True, eq=False)
 class Feet:
-    """What a track's feet do, read once.
+    """What a track's feet do, read once; over those of its frames for which they are known.
 
-    frames   (n,) of the track, fps of them a second
+    frames   (n,) frames for which they are known, fps of them a second
+    rows     (n,) their rows in the track
     points   one for each point that touches the ground: its heights, when it is down, where it stands, its noise
     stances  for each point (s, 2): first and last sample of each stretch that it is down, in order
     air      (k, 2) the same of each stretch with no point down
@@ -27,6 +28,7 @@ class Feet:
 
     frames: np.ndarray
     fps: float
+    rows: np.ndarray
     points: tuple[Point, ...]
     stances: tuple[np.ndarray, ...]
     air: np.ndarray
@@ -48,14 +50,20 @@ class Feet:
         """Metres of noise of the point that has most."""
         return max(point.noise for point in self.points)
 
+    def knows(self, first: float, last: float) -> bool:
+        """Say whether the feet are known throughout, from one frame to another."""
+        start = int(np.searchsorted(self.frames, first, side="right")) - 1
+        stop = int(np.searchsorted(self.frames, last))
+        return 0 <= start <= stop < len(self.frames) and bool(self.rows[stop] - self.rows[start] == stop - start)
+
     def in_air(self, first: float, last: float) -> float:
         """Return the share of the time from one frame to a later one that lies in the gap which shares most of it."""
         gap = self.gap_over(first, last)
         return 0.0 if gap is None else gap.shared(first, last) / (last - first)
 
     def is_down(self, first: float, last: float) -> bool:
-        """Say whether any foot is on the ground between two frames; contacts are known to their errors only."""
-        return self.in_air(first, last) < 1.0
+        """Say whether any foot is known to be on the ground between two frames; contacts are known to their errors."""
+        return self.knows(first, last) and self.in_air(first, last) < 1.0
 
     def last_down(self, at: int) -> list[tuple[int, int]]:
         """Return (number, sample) of each point that has been on the ground by a sample: when it was there last."""
@@ -84,9 +92,9 @@ class Feet:
         first, last = (int(at) for at in self.air[row])
         off: tuple[float | None, float | None] = (None, None)
         on: tuple[float | None, float | None] = (None, None)
-        if first > 0:
+        if first > 0 and self.rows[first] - self.rows[first - 1] == 1:
             off = leaves(self.frames, self.points, first - 1, fps=self.fps, step=step, held=held)
-        if last + 1 < len(self.frames):
+        if last + 1 < len(self.frames) and self.rows[last + 1] - self.rows[last] == 1:
             on = touches(self.frames, self.points, last + 1, fps=self.fps, step=step, held=held)
         return Gap(*off, *on)
 
@@ -100,10 +108,21 @@ def feet_of(track: Track, *, step: int = 1, held: bool = False) -> Feet | None:
     >>> feet.gaps, feet.is_down(2, 5)
     ((), True)
     """
-    points = points_of(track)
-    down = np.zeros(len(track.frames), dtype=bool)
+    if track.feet is None:
+        return None
+    rows = np.flatnonzero(~np.isnan(track.feet[:, 0, 0]))
+    points = points_of(track, rows)
+    down = np.zeros(len(rows), dtype=bool)
     for point in points:
         down |= point.down
     if not down.any():
         return None
-    return Feet(track.frames, track.fps, points, tuple(runs(point.down) for point in points), runs(~down), step, held)
+    stances = tuple(runs(point.down) for point in points)
+    return Feet(track.frames[rows], track.fps, rows, points, stances, split(runs(~down), rows), step, held)
+
+
+def split(stretches: np.ndarray, rows: np.ndarray) -> np.ndarray:
+    """Cut stretches (k, 2) of samples where those do not follow each other in the track; rows as Feet has them."""
+    first, last = stretches.T
+    cuts = np.array([at for at in np.flatnonzero(np.diff(rows) > 1) if ((first <= at) & (at < last)).any()], np.intp)
+    return np.sort(np.concatenate((stretches.ravel(), cuts, cuts + 1))).reshape(-1, 2)

@@ -61,21 +61,18 @@ class Point(NamedTuple):
         return Point(self.heights[::-1], self.down[::-1], self.level[::-1], *self[3:])
 
 
-def points_of(track: Track) -> tuple[Point, ...]:
-    """Tell for each point of a track's feet when it is on the ground; empty without feet."""
-    if track.feet is None:
-        return ()
-    heights = track.feet[:, :, 2] - (0.0 if track.ground is None else track.ground)
-    reach = float(np.ptp(track.heights))
-    return tuple(_point(track, column, reach) for column in heights.T)
+def points_of(track: Track, rows: np.ndarray) -> tuple[Point, ...]:
+    """Tell for each point of a track's feet when it is on the ground, over those of its rows where they were read."""
+    heights = track.feet[rows, :, 2] - (0.0 if track.ground is None else track.ground[rows])
+    reach, seconds = float(np.ptp(track.heights)), track.frames[rows] / track.fps
+    return tuple(_point(column, seconds, reach, given=track.ground is not None) for column in heights.T)
 
 
-def _point(track: Track, heights: np.ndarray, reach: float) -> Point:
+def _point(heights: np.ndarray, seconds: np.ndarray, reach: float, *, given: bool) -> Point:
     noise = _noise(heights)
     near = max(min(NEAR_MOST, NEAR * max(reach, float(np.ptp(heights)))), NEAR_NOISE * noise, NEAR_LEAST)
-    seconds = track.frames / track.fps
     stands = _stands(heights, seconds, near)
-    if track.ground is not None:
+    if given:
         level = np.full_like(heights, _clearance(stands))
         return Point(heights, heights <= level + near, level, near, noise, float(np.hypot(SOFT_GIVEN * near, noise)))
     down, level = np.zeros(len(heights), dtype=bool), np.full_like(heights, np.nan)

@@ -9,6 +9,7 @@ import numpy as np
 
 from ..feet import Feet, feet_of
 from ..feet.contacts import runs
+from ..feet.feet import split
 from ..feet.ground import Point
 from ..phases import Phases
 from ..quantity import Quantity, in_frames
@@ -43,20 +44,21 @@ class Contact:
 
 
 def measure_contact(track: Track, phases: Phases, feet: Feet | None = None) -> Contact | None:
-    """Measure the feet of one jump; None for a track without feet, or whose feet never stand.
+    """Measure the feet of one jump; None where they are not known, or never stand.
 
     feet: as `feet_of` reads them from the track; read here where they are not given.
     """
-    if feet is None and (feet := feet_of(track)) is None:
+    feet = feet_of(track) if feet is None else feet
+    if feet is None or not feet.knows(phases.takeoff.frame, phases.landing.frame):
         return None
     gap = feet.gap_over(phases.takeoff.frame, phases.landing.frame, step=phases.step, held=phases.held)
     end = phases.landing.frame + phases.landing.frame - phases.apex.frame
     if phases.absorbed is not None:
         end = max(end, phases.absorbed.frame)
     start = phases.takeoff.frame - 1.0 if phases.crouch is None else phases.crouch.frame
-    first, stop = (int(at) for at in np.searchsorted(track.frames, (start, np.nextafter(end, np.inf))))
-    slides = [_slide(track, number, point, first, stop) for number, point in enumerate(feet.points)]
-    sinks = [_sink(track.frames, point, first, stop) for point in feet.points]
+    first, stop = (int(at) for at in np.searchsorted(feet.frames, (start, np.nextafter(end, np.inf))))
+    slides = [_slide(track, feet, number, first, stop) for number in range(len(feet.points))]
+    sinks = [_sink(feet.frames, point, first, stop) for point in feet.points]
     return Contact(
         off=in_frames(gap.takeoff, gap.takeoff_error) if gap and gap.takeoff is not None else None,
         on=in_frames(gap.landing, gap.landing_error) if gap and gap.landing is not None else None,
@@ -67,20 +69,20 @@ def measure_contact(track: Track, phases: Phases, feet: Feet | None = None) -> C
     )
 
 
-def _slide(track: Track, number: int, point: Point, first: int, stop: int) -> Shift:
+def _slide(track: Track, feet: Feet, number: int, first: int, stop: int) -> Shift:
     """The farthest a point moves from where it came down, from sample `first` to before `stop`.
 
     A sample counts where the ones beside it are on the ground too: next to the air a foot is no longer flat.
     """
-    padded = np.concatenate(([True], point.down, [True]))[first : stop + 2]
+    padded = np.concatenate(([True], feet.points[number].down, [True]))[first : stop + 2]
     flat = padded[1:-1] & padded[:-2] & padded[2:]
     far = Shift(0.0, None)
-    for start, last in runs(flat) + first:
-        places = track.feet[start : last + 1, number, :2]
+    for start, last in split(runs(flat) + first, feet.rows):
+        places = track.feet[feet.rows[start : last + 1], number, :2]
         moved = np.linalg.norm(places - places[0], axis=1)
         if moved.max() > far.distance:
             until = start + int(moved.argmax())
-            far = Shift(float(moved.max()), (float(track.frames[start]), float(track.frames[until])))
+            far = Shift(float(moved.max()), (float(feet.frames[start]), float(feet.frames[until])))
     return far
 
 
@@ -97,6 +99,6 @@ def _sink(frames: np.ndarray, point: Point, first: int, stop: int) -> Shift:
 
 def _below(track: Track, feet: Feet, takeoff: float) -> float | None:
     """Height of the track over the lowest point that stands nearest to takeoff."""
-    at = int(np.argmin(np.abs(track.frames - takeoff)))
-    stood = [float(track.feet[last, number, 2]) for number, last in feet.last_down(at)]
+    at = int(np.argmin(np.abs(feet.frames - takeoff)))
+    stood = [float(track.feet[feet.rows[last], number, 2]) for number, last in feet.last_down(at)]
     return float(np.interp(takeoff, track.frames, track.heights)) - min(stood) if stood else None

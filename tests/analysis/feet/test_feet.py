@@ -96,6 +96,25 @@ def test_feet_that_are_never_still_say_nothing() -> None:
     assert feet_of(replace(track, feet=rising)) is None
 
 
+def test_feet_may_be_known_for_some_frames_only() -> None:
+    track, phases = shod()
+    whole = feet_of(track)
+    near = (track.frames >= phases.takeoff.frame - 15) & (track.frames <= phases.landing.frame + 15)
+    part = feet_of(replace(track, feet=np.where(near[:, None, None], track.feet, np.nan)))
+    assert part.gaps == whole.gaps
+    assert measure_contact(track, phases, part) == measure_contact(track, phases, whole)
+    assert part.knows(phases.takeoff.frame, phases.landing.frame)
+    assert not part.knows(track.frames[0], phases.landing.frame)
+    assert not part.is_down(track.frames[0], track.frames[0] + 2), "nobody looked"
+
+
+def test_what_lies_between_two_stretches_that_are_known_is_no_gap() -> None:
+    track, phases = shod()
+    air = (track.frames > phases.takeoff.frame + 2) & (track.frames < phases.landing.frame - 2)
+    feet = feet_of(replace(track, feet=np.where(air[:, None, None], np.nan, track.feet)))
+    assert [(gap.takeoff is None, gap.landing is None) for gap in feet.gaps] == [(False, True), (True, False)]
+
+
 def hopping(count: int) -> Track:
     """So many jumps in a row, with feet."""
     track, _ = shod()
