@@ -11,7 +11,7 @@ from bpy.types import Scene
 from ..analysis.errors import SettingsError
 from ..analysis.limits import Limits
 from ..analysis.settings import Settings
-from ..analysis.world import GRAVITIES, World
+from ..analysis.world import GRAVITIES, STANDARD_GRAVITY, World
 
 DOWN = np.array([0.0, 0.0, -1.0])
 
@@ -62,11 +62,13 @@ def upright(scene: Scene) -> np.ndarray:
 
 
 def settings_of(scene: Scene) -> Settings:
-    """Build what an audit is told from the scene and its Leapwright settings.
+    """Build what an audit is told from the scene and its Leapwright settings; from the scene alone while it has none.
 
     Raises SettingsError when gravity is to be the scene's and that is nothing.
     """
-    chosen = scene.leapwright
+    chosen = getattr(scene, "leapwright", None)
+    if chosen is None:
+        return Settings(World(gravity=gravity(scene) or STANDARD_GRAVITY))
     if chosen.gravity == "scene":
         strength = gravity(scene)
         if strength == 0.0:

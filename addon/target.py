@@ -9,8 +9,7 @@ from bpy.types import Context, MovieClip, Object, Scene
 
 from ..analysis.errors import SourceError
 from ..analysis.track import Track
-from .feet import settings as feet_settings
-from .feet.bones import with_feet
+from .feet.asking import with_asked_feet
 from .footage import settings as footage_settings
 from .reading.channels import Motion
 from .settings import ACTIVE, shown_in
@@ -45,8 +44,8 @@ class Target:
     def sample_in(self, scene: Scene) -> Track:
         """Read it into a Track, with its feet where they are to be used. Raises SourceError or TrackError."""
         track = SOURCES[self.source].sample(scene, self.thing, self.bone)
-        feet = feet_settings.of_rig(self.thing) if getattr(self.thing, "pose", None) is not None else None
-        return with_feet(scene, self.thing, track) if feet is not None and feet.use_feet else track
+        return with_asked_feet(scene, self.thing, track)
+
 
 def target_of(context: Context) -> Target:
     """Return what is to be followed; cheap enough for a poll.

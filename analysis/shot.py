@@ -12,11 +12,12 @@ from .track import Track
 class Extras:
     """What a reading is to hold besides tracks, or needs to know for them.
 
-    feet      read the feet of armatures, too
+    feet      when to read the feet of armatures: "on", "off", "auto" where the path alone leaves a jump unsure;
+              None: as a file says
     length    metres, known in footage: between two markers, or over so many pixels
     """
 
-    feet: bool = False
+    feet: str | None = None
     length: float | None = None
     between: tuple[str, str] | None = None
     pixels: float | None = None

@@ -1,6 +1,6 @@
 """Track: the path of one point over frames, checked once so that nothing after it has to."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -132,6 +132,10 @@ class Track:
     def seconds(self) -> np.ndarray:
         """(n,) seconds from the first frame."""
         return (self.frames - self.frames[0]) / self.fps
+
+    def noting(self, *notes: str) -> "Track":
+        """Return the same track with more notes."""
+        return replace(self, notes=(*self.notes, *notes))
 
     def __repr__(self) -> str:
         return f"Track({self.name!r}, {len(self.frames)} frames at {self.fps:g} fps)"

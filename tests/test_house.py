@@ -21,7 +21,7 @@ FLOORS = {
               "quantity", "beat", "time_map"],
     "feet": ["feet"],
     "measure": ["events", "measures", "mass", "jump", "figures"],
-    "judge": ["findings", "audit", "planning", "retiming", "shot"],
+    "judge": ["findings", "audit", "doubt", "planning", "retiming", "shot"],
     "doors": ["sources", "files", "show", "dailies", "report", "ending", "terminal", "writing", "targets", "outputs",
               "options", "day", "commands", "command"],
 }

@@ -7,8 +7,10 @@ from dataclasses import replace
 import numpy as np
 from bpy.types import Object, Scene
 
+from ...analysis.doubt import Stretch
 from ...analysis.errors import SourceError
 from ...analysis.track import Track
+from ..mass.settings import of_armature
 from ..reading.evaluated import evaluated_points
 from ..scene import metres, upright
 from .ground import ground_under
@@ -42,36 +44,62 @@ def find_feet(rig: Object) -> tuple[str, ...]:
     return tuple(bone.name for bone in chosen)
 
 
-def foot_bones(rig: Object) -> tuple[str, ...]:
-    """Return the bones chosen by hand, else those found by name. Raises SourceError where there are none."""
+def known_feet(rig: Object) -> tuple[str, ...]:
+    """Return the bones listed by hand, else those mapped as feet of the body, else those named like feet, or none."""
     settings = of_rig(rig)
-    chosen = dict.fromkeys(foot.bone for foot in settings.bones if foot.bone) if settings else {}
-    lacking = next((bone for bone in chosen if bone not in rig.data.bones), None)
-    if lacking is not None:
-        raise SourceError(f'"{rig.name}" has no bone "{lacking}", which is listed among its feet')
-    bones = tuple(chosen) or find_feet(rig)
+    listed = dict.fromkeys(foot.bone for foot in settings.bones if foot.bone) if settings else {}
+    return tuple(listed) or _mapped(rig) or find_feet(rig)
+
+
+def foot_bones(rig: Object) -> tuple[str, ...]:
+    """Return what `known_feet` does. Raises SourceError where there are none, or one of them is gone."""
+    bones = known_feet(rig)
     if not bones:
         raise SourceError(f'no bone of "{rig.name}" is named like a foot: list the bones that touch the ground')
+    lacking = next((bone for bone in bones if bone not in rig.data.bones), None)
+    if lacking is not None:
+        raise SourceError(f'"{rig.name}" has no bone "{lacking}", which is listed among its feet')
     return bones
 
 
-def with_feet(scene: Scene, rig: Object, track: Track) -> Track:
+def with_feet(
+    scene: Scene, rig: Object, track: Track, stretches: Sequence[Stretch] = (), *, why: str = ""
+) -> Track:
     """Return a rig's track with its feet and the ground under them, and notes that say which they are.
 
-    Raises SourceError for a rig without feet, and for a ground that is not there.
+    stretches: first and last frames between which they are read; all frames without any. why: a phrase that the
+    note goes on with. Raises SourceError for a rig without feet, and for a ground that is not there.
     """
     if rig.pose is None:
         raise SourceError(f'"{rig.name}" has no bones, so it has no feet: follow an armature')
     bones = foot_bones(rig)
     ends = _soles(scene, rig, bones)
-    points = evaluated_points(scene, rig, bones, track.frames)
+    wanted = np.full(len(track.frames), not stretches)
+    for first, last in stretches:
+        wanted |= (track.frames >= first) & (track.frames <= last)
+    points = evaluated_points(scene, rig, bones, track.frames[wanted])
     feet = np.stack([points[:, bones.index(bone), end] for bone, end in ends], axis=1)
-    ground, said = _ground(scene, rig, track, feet)
+    ground, said = _ground(scene, rig, track.heights[wanted], track.frames[wanted], feet)
     names = ", ".join(dict.fromkeys(bone for bone, _ in ends))
-    return replace(track, feet=feet, ground=ground, notes=(*track.notes, f"{SAID}{names}; ground: {said}"))
+    note = f"{SAID}{names}{why}; ground: {said}"
+    whole = np.full((len(wanted), *feet.shape[1:]), np.nan)
+    whole[wanted] = feet
+    if isinstance(ground, np.ndarray):
+        under = np.zeros(whole.shape[:2])
+        under[wanted], ground = ground, under
+    return replace(track, feet=whole, ground=ground, notes=(*track.notes, note))
 
 
-def _ground(scene: Scene, rig: Object, track: Track, feet: np.ndarray) -> tuple[np.ndarray | float | None, str]:
+def _mapped(rig: Object) -> tuple[str, ...]:
+    """The bones that the armature's saved body has for feet."""
+    body = of_armature(rig.data)
+    rows = body.bones if body else ()
+    return tuple(row.bone for row in rows if row.segment.startswith("foot") and row.bone in rig.data.bones)
+
+
+def _ground(
+    scene: Scene, rig: Object, heights: np.ndarray, frames: np.ndarray, feet: np.ndarray
+) -> tuple[np.ndarray | float | None, str]:
     settings = of_rig(rig)
     if settings is not None and settings.ground == HEIGHT:
         height = settings.ground_height * metres(scene)
@@ -80,8 +108,8 @@ def _ground(scene: Scene, rig: Object, track: Track, feet: np.ndarray) -> tuple[
         mesh = settings.ground_mesh
         if mesh is None:
             raise SourceError(f'choose the mesh that the feet of "{rig.name}" land on')
-        over = float(np.median(track.heights - feet[:, :, 2].min(axis=1)))
-        return ground_under(scene, mesh, feet, track.frames, above=max(0.5 * over, 0.01)), f'the mesh "{mesh.name}"'
+        over = float(np.median(heights - feet[:, :, 2].min(axis=1)))
+        return ground_under(scene, mesh, feet, frames, above=max(0.5 * over, 0.01)), f'the mesh "{mesh.name}"'
     return None, "where they stand"
 
 

@@ -9,7 +9,7 @@ from ..sidebar import rows
 from ..sidebar.panel import EDITORS
 from ..sidebar.wrapping import paragraph
 from ..target import followed_rig
-from .settings import HEIGHT, MESH, LEAPWRIGHT_PG_feet, of_rig
+from .settings import HEIGHT, MESH, OFF, LEAPWRIGHT_PG_feet, mode_of, of_rig
 
 
 class _Feet:
@@ -25,13 +25,11 @@ class _Feet:
         except LeapwrightError:
             return False
 
-    def draw_header(self, context: Context) -> None:
-        self.layout.prop(of_rig(followed_rig(context, has="feet")), "use_feet", text="")
-
     def draw(self, context: Context) -> None:
         rig = followed_rig(context, has="feet")
         feet, column = of_rig(rig), self.layout.column()
-        column.active = feet.use_feet
+        column.row(align=True).prop(feet, "reading", expand=True)
+        column.active = mode_of(rig) != OFF
         if not feet.bones:
             paragraph(column, context, "Bones named like feet are taken", "INFO")
         for number, foot in enumerate(feet.bones):

@@ -1,7 +1,7 @@
-"""Which bones of a character touch the ground, and where that is: saved with the armature's object."""
-
+"""Which bones of a character touch the ground, where that is, when they are read: saved with its armature's object."""
 
 import bpy
+from bpy.app.handlers import persistent
 from bpy.props import (
     BoolProperty,
     CollectionProperty,
@@ -14,6 +14,12 @@ from bpy.types import Object, PropertyGroup
 
 from ..saved import Saved
 
+AUTO, ON, OFF = "auto", "on", "off"
+READING = [
+    (AUTO, "Auto", "Read the feet where the path alone leaves a jump or a contact unsure", 0),
+    (ON, "On", "Read the feet on every frame", 1),
+    (OFF, "Off", "Leave the feet out", 2),
+]
 STANDING, HEIGHT, MESH = "standing", "height", "mesh"
 GROUND = [
     (STANDING, "Standing Pose", "Take for ground where the feet stand", 0),
@@ -31,7 +37,12 @@ class LEAPWRIGHT_PG_foot(PropertyGroup):
 class LEAPWRIGHT_PG_feet(PropertyGroup):
     """The feet of one armature; without bones in the list, those with a foot's name are taken."""
 
-    use_feet: BoolProperty(name="Use Feet", description="Read when the feet are on the ground, too", options=set())
+    reading: EnumProperty(
+        name="Read", description="Choose when the feet are read", items=READING, default=AUTO, options=set()
+    )
+    use_feet: BoolProperty(
+        name="Use Feet", description="Read the feet on every frame: as older files say it", options={"HIDDEN"}
+    )
     bones: CollectionProperty(type=LEAPWRIGHT_PG_foot)
     ground: EnumProperty(
         name="Ground",
@@ -54,5 +65,33 @@ def of_rig(rig: Object) -> LEAPWRIGHT_PG_feet | None:
     return getattr(rig, "leapwright_feet", None)
 
 
+def mode_of(rig: Object) -> str:
+    """Return when the feet of an armature's object are read: AUTO, ON or OFF; AUTO while the add-on is off."""
+    feet = of_rig(rig)
+    if feet is None:
+        return AUTO
+    return ON if feet.use_feet and not feet.is_property_set("reading") else feet.reading
+
+
 SAVED = Saved(bpy.types.Object, "leapwright_feet", CLASSES, lambda: PointerProperty(type=LEAPWRIGHT_PG_feet))
-register, unregister, readable = SAVED.register, SAVED.unregister, SAVED.readable
+readable = SAVED.readable
+
+
+@persistent
+def _on_load(*_ignored: object) -> None:
+    """Let the panel show what an older file says."""
+    for thing in bpy.data.objects:
+        if thing.pose is not None and thing.is_editable and of_rig(thing).use_feet and mode_of(thing) == ON:
+            of_rig(thing).reading = ON
+
+
+def register() -> None:
+    """Give every object its feet."""
+    SAVED.register()
+    bpy.app.handlers.load_post.append(_on_load)
+
+
+def unregister() -> None:
+    """Take them off again; what files hold of them stays in them."""
+    bpy.app.handlers.load_post.remove(_on_load)
+    SAVED.unregister()

@@ -4,7 +4,7 @@ from bpy.props import IntProperty
 from bpy.types import Context, Operator
 
 from ..feet.bones import find_feet
-from ..feet.settings import of_rig
+from ..feet.settings import ON, of_rig
 from .of_rig import OfRig
 
 
@@ -29,7 +29,7 @@ class LEAPWRIGHT_OT_find_feet(_OfFeet, Operator):
         feet.bones.clear()
         for name in names:
             feet.bones.add().bone = name
-        feet.use_feet = True
+        feet.reading = ON
         self.report({"INFO"}, f"{len(names)} bones listed")
         return {"FINISHED"}
 

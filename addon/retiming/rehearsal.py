@@ -5,15 +5,16 @@ center of mass follow from more curves than the track's own.
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import bpy
 import numpy as np
 from bpy.types import ID, Object, Scene
 
 from ...analysis.errors import SourceError, TrackError
-from ...analysis.track import Track
+from ...analysis.track import Marks, Track
 from .. import host, keys
-from ..feet.bones import with_feet
+from ..feet.asking import with_asked_feet
 from ..reading.dependencies import dependencies_of
 from ..sources import SOURCES
 from ..target import Target
@@ -21,12 +22,19 @@ from .character import Part
 
 
 def rehearsed(
-    scene: Scene, target: Target, track: Track, parts: Sequence[Part], *, table: keys.Table, values: np.ndarray
+    scene: Scene,
+    target: Target,
+    parts: Sequence[Part],
+    *,
+    table: keys.Table,
+    values: np.ndarray,
+    name: str,
+    marks: tuple[Marks, ...] = (),
 ) -> Track | None:
-    """Read the track, and its feet where it has them, from a copy of what is followed; all gone again afterwards.
+    """Read the track, and its feet where they are asked for, from a copy of what is followed; all gone afterwards.
 
-    The table's first curves are those of the parts, in order. None where the copy cannot be read, or moves with
-    something that still follows the original.
+    name, marks: those of the track that it stands for. The table's first curves are those of the parts, in order.
+    None where the copy cannot be read, or moves with something that still follows the original.
     """
     copies: list[ID] = []
     try:
@@ -38,7 +46,7 @@ def rehearsed(
         own = table.of_copies(curves)
         keys.write(own, values[:, : len(own.curve)])
         played = SOURCES[target.source].sample(scene, actor, target.bone)
-        return played if track.feet is None else with_feet(scene, actor, played)
+        return with_asked_feet(scene, actor, replace(played, name=name, marks=marks))
     except (SourceError, TrackError):
         return None
     finally:

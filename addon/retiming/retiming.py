@@ -133,8 +133,8 @@ def _played(
     if np.array_equal(values, table.values):
         return track
     own = [part for part in parts if part.owner in (target.thing, target.thing.data)]
-    played = rehearsed(scene, target, track, own, table=table, values=values)
-    return None if played is None else replace(played, marks=_kept(track, time_map), name=track.name)
+    kept = _kept(track, time_map)
+    return rehearsed(scene, target, own, table=table, values=values, name=track.name, marks=kept)
 
 
 def _kept(track: Track, time_map: TimeMap) -> tuple[Marks, ...]:

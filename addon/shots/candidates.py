@@ -11,8 +11,10 @@ import bpy
 from bpy.types import Object, PoseBone, Scene
 
 from ...analysis.errors import SourceError
+from ...analysis.settings import Settings
 from ...analysis.track import Track
 from .. import host
+from ..feet.asking import with_asked_feet
 from ..mass.rig import RigBody, sound_body
 from ..reading.channels import Motion
 from ..sources import SOURCES
@@ -29,13 +31,13 @@ class Candidate:
     name     "Brindle/root" or "Crate"
     source   the name of its module in `sources`: "bone", "centre_of_mass", "object"
     reason   why it was taken, a phrase: "root-most keyed bone of Brindle"
-    sample   reads it into a Track; raises SourceError or TrackError
+    sample   reads it into a Track; raises SourceError or TrackError. feet and settings: as `with_asked_feet` has them
     """
 
     name: str
     source: str
     reason: str
-    sample: Callable[[], Track]
+    sample: Callable[..., Track]
 
 
 def find_candidates(scene: Scene) -> tuple[Candidate, ...]:
@@ -147,8 +149,17 @@ def _names(data: Scene | Object) -> tuple[str, str | None]:
     return data.name, data.library.filepath if data.library else None
 
 
-def _read(scene: tuple[str, str | None], thing: tuple[str, str | None], source: str, bone: str) -> Track:
+def _read(
+    scene: tuple[str, str | None],
+    thing: tuple[str, str | None],
+    source: str,
+    bone: str,
+    *,
+    feet: str | None = None,
+    settings: Settings | None = None,
+) -> Track:
     try:
-        return SOURCES[source].sample(bpy.data.scenes[scene], bpy.data.objects[thing], bone)
+        where, what = bpy.data.scenes[scene], bpy.data.objects[thing]
     except KeyError:
         raise SourceError(f'"{thing[0]}" is no longer in the file') from None
+    return with_asked_feet(where, what, SOURCES[source].sample(where, what, bone), mode=feet, settings=settings)

@@ -2,8 +2,8 @@
 
 import re
 import time
-from collections.abc import Iterator, Sequence
-from functools import partial
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 import bpy
@@ -12,11 +12,11 @@ from bpy.types import Scene
 from ...analysis.day import Way, audit_track_file, guarded, judged
 from ...analysis.errors import SourceError, TrackError
 from ...analysis.files import IN_BLENDER
+from ...analysis.settings import Settings
 from ...analysis.shot import Extras, Reading, Shot
 from ...analysis.track import Track
 from .. import scene as scene_world
-from ..feet import settings as feet_settings
-from ..feet.bones import with_feet
+from ..feet.settings import OFF
 from ..footage import settings as footage_settings
 from ..footage.marker import MARKER, Scale, clip_and_marker, sample_marker
 from ..marks import marks
@@ -44,15 +44,29 @@ def audit_file(path: Path, way: Way) -> Shot:
     if path.suffix.lower() not in IN_BLENDER:
         return audit_track_file(path, way)
     began = time.perf_counter()
-    return judged(path, read_shot(path, track=way.track, extras=way.extras), way, began)
+    reading = read_shot(path, track=way.track, extras=way.extras, settings=lambda scene: _settings(scene, way))
+    return judged(path, reading, way, began)
 
 
-def read_shot(path: Path, *, track: str | None = None, extras: Extras | None = None) -> Reading:
+def _settings(scene: Scene, way: Way) -> Settings:
+    """What the jumps of a scene will be judged against."""
+    given = None if isinstance(way.gravity, str) else way.gravity
+    world = way.settings.world
+    return replace(way.settings, world=replace(world, gravity=given or scene_world.gravity(scene) or world.gravity))
+
+
+def read_shot(
+    path: Path,
+    *,
+    track: str | None = None,
+    extras: Extras | None = None,
+    settings: Callable[[Scene], Settings] = scene_world.settings_of,
+) -> Reading:
     """Open a .blend file, without its scripts and its window layout, or a motion file, and read its tracks.
 
     track: the name of the one to read; without it what `find_candidates` takes, each with its reason. extras:
-    whether to read feet too, and a length known in footage.
-    Raises SourceError or TrackError, a sentence each.
+    when to read feet too, and a length known in footage. settings: what its jumps are judged against, to tell whether
+    they are unsure. Raises SourceError or TrackError, a sentence each.
     """
     notes = _opened(path)
     scene = bpy.context.scene
@@ -65,7 +79,7 @@ def read_shot(path: Path, *, track: str | None = None, extras: Extras | None = N
     for candidate in candidates:
         try:
             with marks.readable():
-                tracks.append(_sampled(scene, candidate, extras, notes))
+                tracks.append(_sampled(candidate, extras.feet, settings(scene), notes))
             reasons.append(candidate.reason)
         except (SourceError, TrackError) as refusal:
             notes.append(f"{candidate.name} could not be read: {refusal}")
@@ -86,7 +100,10 @@ def _candidates(scene: Scene, track: str | None, extras: Extras) -> tuple[Candid
     with footage_settings.readable():
         scale = footage_settings.scale_of(scene) if extras.length is None else _scale(extras)
         own_rate = footage_settings.own_rate(scene)
-    sample = partial(sample_marker, scene, clip, marker, scale, own_rate=own_rate)
+
+    def sample(**_not_for_markers: object) -> Track:
+        return sample_marker(scene, clip, marker, scale, own_rate=own_rate)
+
     return (Candidate(f"{clip.name}/{marker}", "footage", "named", sample),)
 
 
@@ -94,16 +111,12 @@ def _scale(extras: Extras) -> Scale:
     return Scale(extras.length, between=extras.between, pixels=extras.pixels)
 
 
-def _sampled(scene: Scene, candidate: Candidate, extras: Extras, notes: list[str]) -> Track:
-    """Read a candidate, and its feet where those are asked for and it is carried by an armature."""
-    track = candidate.sample()
-    rig = scene.objects.get(candidate.name.partition("/")[0])
-    if not extras.feet or candidate.source == "footage" or rig is None or rig.pose is None:
-        return track
+def _sampled(candidate: Candidate, feet: str | None, settings: Settings, notes: list[str]) -> Track:
+    """Read a candidate, with its feet where those are asked for and it is carried by an armature."""
     try:
-        with feet_settings.readable():
-            return with_feet(scene, rig, track)
+        return candidate.sample(feet=feet, settings=settings)
     except SourceError as refusal:
+        track = candidate.sample(feet=OFF)  # raises again what is not about the feet
         notes.append(f"{candidate.name} was read without feet: {refusal}")
         return track
 

@@ -14,6 +14,8 @@ from ..sources import READERS
 from ..world import GRAVITIES, KINDS, World
 from . import values
 
+FEET = ("auto", "on", "off")
+
 
 def add(parser: argparse.ArgumentParser) -> None:
     """Declare the paths and every group of options."""
@@ -44,13 +46,14 @@ def extras_of(arguments: argparse.Namespace) -> Extras:
     length, between, pixels = arguments.known_length, arguments.between, arguments.pixels
     if (length is None) != (between is None and pixels is None) or (between is not None and pixels is not None):
         raise SettingsError("a known length needs --known-length and either --between or --pixels")
-    return Extras(arguments.feet, length, tuple(between) if between else None, pixels)
+    return Extras(arguments.feet, length=length, between=tuple(between) if between else None, pixels=pixels)
 
 
 def _what(group: argparse._ArgumentGroup) -> None:
     group.add_argument("--track", metavar="NAME", help="only this track: an object, armature/bone, or com")
     group.add_argument("--fps", type=values.fps, metavar="N", help="frames per second of CSV tracks (24)")
-    group.add_argument("--feet", action="store_true", help="read when the feet of armatures are on the ground, too")
+    group.add_argument("--feet", choices=FEET, metavar="WHEN", help="read the feet of armatures: on, off, or auto, "
+                       "where the path alone leaves a jump unsure (as the file says, else auto)")  # fmt: skip
 
 
 def _footage(group: argparse._ArgumentGroup) -> None:

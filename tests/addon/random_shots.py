@@ -71,7 +71,7 @@ def shot(seed: int) -> Drawn:
     if carrier == "mass":
         assert bpy.ops.leapwright.weigh_body() == {"FINISHED"}
         return Drawn(rig, "", "centre_of_mass", step, said)
-    rig.leapwright_feet.use_feet = True
+    rig.leapwright_feet.reading = "on"
     return Drawn(rig, "root", "bone", step, said)
 
 

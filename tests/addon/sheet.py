@@ -20,7 +20,7 @@ class Sheet:
     def label(self, *, text="", icon="NONE", translate=True):
         self.texts.append(text)
 
-    def prop(self, data, name, text=None):
+    def prop(self, data, name, text=None, **_settings):
         assert name in data.bl_rna.properties
         self.texts.append(name)
 

@@ -15,7 +15,7 @@ KEPT = [shot for shot in SHOTS if shot.drawn != "poses"]
 
 @pytest.mark.parametrize("shot", KEPT, ids=lambda shot: shot.name)
 def test_hooves_that_go_with_the_body_change_nothing(shot: Shot, tmp_path: Path) -> None:
-    reading = read_shot(build(shot, tmp_path), track="Brindle/root", extras=Extras(feet=True))
+    reading = read_shot(build(shot, tmp_path), track="Brindle/root", extras=Extras(feet="on"))
     jumps = audit_reading(shot.name, reading, Settings()).audits[0].jumps
     assert [{f.code: f.severity for f in jump.findings} for jump in jumps] == [dict(codes) for codes in shot.findings]
     for jump, built in zip(jumps, shot.motion().jumps, strict=True):
@@ -26,6 +26,6 @@ def test_hooves_that_go_with_the_body_change_nothing(shot: Shot, tmp_path: Path)
 
 def test_hooves_that_the_host_s_own_handles_move_are_told(tmp_path: Path) -> None:
     (shot,) = [shot for shot in SHOTS if shot.drawn == "poses"]
-    reading = read_shot(build(shot, tmp_path), track="Brindle/root", extras=Extras(feet=True))
+    reading = read_shot(build(shot, tmp_path), track="Brindle/root", extras=Extras(feet="on"))
     (jump,) = audit_reading(shot.name, reading, Settings()).audits[0].jumps
     assert {finding.code for finding in jump.findings} >= {"contact-slides", "contact-sinks"}

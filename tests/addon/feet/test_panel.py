@@ -38,6 +38,11 @@ def test_it_shows_for_an_armature_only(scene):
     assert feet_panel._Feet.poll(bpy.context)
 
 
+def test_when_the_feet_are_read_stands_on_top(draw):
+    walker()
+    assert draw(feet_panel._Feet).texts[0] == "reading"
+
+
 def test_without_a_list_it_says_that_names_decide(draw):
     walker()
     sheet = draw(feet_panel._Feet)
@@ -62,7 +67,7 @@ def test_each_bone_of_the_list_can_be_taken_off(draw):
 
 
 def test_after_an_audit_it_says_when_the_feet_leave_and_touch(draw):
-    of_rig(walker()).use_feet = True
+    of_rig(walker()).reading = "on"
     bpy.ops.leapwright.audit_jump()
     said = " ".join(draw(feet_panel._Feet).texts)
     assert "The feet leave at 2" in said and "the body lands at 3" in said

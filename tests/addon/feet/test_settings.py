@@ -37,3 +37,16 @@ def test_reading_them_leaves_the_running_add_on_alone(scene):
     with feet_settings.readable():
         assert feet_settings.of_rig(rig) is not None
     assert hasattr(bpy.types.Object, "leapwright_feet")
+
+
+def test_a_file_that_saved_the_tick_reads_the_feet_and_shows_it(scene, tmp_path):
+    feet_settings.of_rig(walker()).use_feet = True
+    feet_settings.of_rig(walker(name="Moss"))
+    path = saved(tmp_path / "tq.blend")
+    bpy.ops.wm.read_homefile(use_factory_startup=True, use_empty=True)
+    bpy.ops.wm.open_mainfile(filepath=str(path))
+    ticked, other = (bpy.data.objects[name] for name in ("Brindle", "Moss"))
+    assert feet_settings.mode_of(ticked) == feet_settings.of_rig(ticked).reading == "on"
+    assert feet_settings.mode_of(other) == "auto"
+    feet_settings.of_rig(ticked).reading = "auto"
+    assert feet_settings.mode_of(ticked) == "auto", "what is chosen now counts, not the tick of old"

@@ -19,14 +19,14 @@ def test_find_feet_fills_the_list_once(scene):
     for _ in range(2):
         assert bpy.ops.leapwright.find_feet() == {"FINISHED"}
     assert listed(rig) == ["foot.L", "foot.R"]
-    assert of_rig(rig).use_feet
+    assert of_rig(rig).reading == "on"
 
 
 def test_find_feet_changes_nothing_where_no_bone_is_named_like_one(scene):
     rig = armature()
     rig.keyframe_insert("location", frame=1)
     assert bpy.ops.leapwright.find_feet() == {"CANCELLED"}
-    assert listed(rig) == [] and not of_rig(rig).use_feet
+    assert listed(rig) == [] and of_rig(rig).reading == "auto"
 
 
 def test_add_takes_the_active_bone_and_remove_a_row(scene):
@@ -68,11 +68,12 @@ def test_feet_of_a_linked_rig_are_not_to_be_changed(scene, tmp_path):
         bpy.ops.leapwright.find_feet()
 
 
-def test_an_audit_reads_the_feet_only_when_asked(scene):
+def test_an_audit_reads_the_feet_of_a_sure_jump_only_when_asked(scene):
     rig = walker(Shoes(off=-3.0))
+    of_rig(rig).reading = "off"
     bpy.ops.leapwright.audit_jump()
     assert results.latest(scene).jump(0).feet is None
-    of_rig(rig).use_feet = True
+    of_rig(rig).reading = "on"
     bpy.ops.leapwright.audit_jump()
     jump = results.latest(scene).jump(0)
     assert "contact-early" in {finding.code for finding in jump.findings}
@@ -81,7 +82,7 @@ def test_an_audit_reads_the_feet_only_when_asked(scene):
 
 def test_feet_that_are_not_there_are_an_error_not_a_traceback(scene):
     rig = walker()
-    of_rig(rig).use_feet = True
+    of_rig(rig).reading = "on"
     of_rig(rig).bones.add().bone = "tail"
     with pytest.raises(RuntimeError, match='"Brindle" has no bone "tail", which is listed among its feet'):
         bpy.ops.leapwright.audit_jump()

@@ -74,12 +74,13 @@ def test_poses_that_whole_frames_displace_go_back_onto_their_path(scene, tmp_pat
 
 def test_feet_that_are_read_too_keep_no_key_from_its_path(scene, tmp_path):
     rig = blocked(tmp_path)
-    rig.leapwright_feet.use_feet = True
+    plain = prepared(rig, keep="nothing")
+    rig.leapwright_feet.reading = "on"
     track = with_feet(bpy.context.scene, rig, SOURCES["bone"].sample(bpy.context.scene, rig, "root"))
     settings = Settings(World(gravity=FLOATY.gravity))
     target, aim = Target(rig, "root", "bone"), Aim(keep="nothing")
     shod = retiming.prepare(bpy.context.scene, target, track, 0, aim=aim, settings=settings)
-    np.testing.assert_array_equal(shod.values, prepared(rig, keep="nothing").values)
+    np.testing.assert_array_equal(shod.values, plain.values)
 
 
 def test_with_nothing_laid_every_value_stays(scene, tmp_path):
