@@ -1,4 +1,4 @@
-"""Double and halve each named number of analysis/events in turn; say which ones no test misses.
+"""Double and halve each named number that finds jumps in turn; say which ones no test misses.
 
 `mutate.py [--only TEXT] [--jobs N] [--tests PATH …]`: works in copies of the tree under build/mutate, never in
 place. A number counts as killed when one of the tests fails, or takes far longer than on the tree as it is.
@@ -24,10 +24,11 @@ from pathlib import Path
 from environment import ROOT, say
 
 FOLDER = ROOT / "build" / "mutate"
-ROOM = Path("analysis") / "events"
+ROOMS = ("analysis/events", "analysis/contacts")
 COPIED = ("analysis", "addon", "tests", "pyproject.toml")
 STAGES = (
     "tests/analysis/events",
+    "tests/analysis/contacts",
     "tests/truth/test_promises.py",
     "tests/truth/test_bias.py",
     "tests/truth/test_flaws.py",
@@ -164,7 +165,8 @@ def main() -> int:
     parser.add_argument("--tests", nargs="*", help=f"in this order; {', '.join(STAGES)} by default")
     chosen = parser.parse_args()
     tests = chosen.tests or [stage for stage in STAGES if (ROOT / stage).exists()]
-    numbers = [one for path in sorted((ROOT / ROOM).glob("*.py")) for one in numbers_of(path, ROOT)]
+    paths = [path for room in ROOMS for path in sorted((ROOT / room).rglob("*.py"))]
+    numbers = [one for path in paths for one in numbers_of(path, ROOT)]
     numbers = [one for one in numbers if chosen.only in f"{one.path.name} {one.name}"]
     trees = [Tree(place) for place in range(chosen.jobs)]
     started = time.monotonic()
