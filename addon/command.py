@@ -1,13 +1,13 @@
 """`leapwright`, with Blender where a shot asks for it; the same as `blender --command leapwright`."""
 
 import os
+import signal
 import sys
 from collections.abc import Iterator, Sequence
 from contextlib import closing, nullcontext
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from ..analysis.ending import ends_in_order, hold_to_the_end, let_through
 from .inside import in_blender
 
 if TYPE_CHECKING:
@@ -19,7 +19,12 @@ NAME = "leapwright"
 
 def command_line() -> None:
     """Run the call that this process was started for, and end with its exit code."""
-    hold_to_the_end()
+    if hasattr(signal, "pthread_sigmask"):
+        # All at first: which ones ask to end is known once numpy is loaded, and what comes meanwhile waits.
+        signal.pthread_sigmask(signal.SIG_SETMASK, signal.valid_signals())
+        from ..analysis.ending import ENDINGS
+
+        signal.pthread_sigmask(signal.SIG_SETMASK, ENDINGS)
     sys.exit(main())
 
 
@@ -31,6 +36,8 @@ def main(argv: Sequence[str] | None = None) -> int:
     # Before numpy is loaded: its threads cost more than they bring on matrices of a few rows, half the time
     # of a day's audit.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    from ..analysis.ending import ends_in_order, let_through
+
     with nullcontext() if in_blender() else ends_in_order():  # a running Blender has its own way to end
         from ..analysis import command
         from .retiming import command as retime_command

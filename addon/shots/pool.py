@@ -10,7 +10,7 @@ from multiprocessing.connection import wait
 from typing import Any
 
 from ...analysis.ending import held_back, let_through
-from ...analysis.errors import LeapwrightError
+from ...analysis.errors import LeapwrightError, SettingsError
 from .worker import Worker, start_tracker
 
 MOST_WORKERS = 4
@@ -47,7 +47,7 @@ def ask_each(questions: Sequence[Question], *, jobs: int | None, timeout: float)
         return
     count = jobs or min(MOST_WORKERS, os.cpu_count() or 1, -(-len(questions) // FILES_A_WORKER))
     start_tracker()
-    with held_back(), tempfile.TemporaryDirectory(prefix="leapwright-", ignore_cleanup_errors=True) as user_folder:
+    with held_back(), _temporary() as user_folder:
         workers = [Worker(user_folder) for _ in range(min(count, len(questions)))]
         try:
             with let_through():
@@ -55,6 +55,15 @@ def ask_each(questions: Sequence[Question], *, jobs: int | None, timeout: float)
         finally:
             for worker in workers:
                 worker.stop()
+
+
+def _temporary() -> "tempfile.TemporaryDirectory[str]":
+    """Make a folder for what Blender keeps. Raises SettingsError where there is no place for it."""
+    try:
+        return tempfile.TemporaryDirectory(prefix="leapwright-", ignore_cleanup_errors=True)
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        raise SettingsError(f"Blender needs a folder for temporary files: {reason}") from None
 
 
 def ask(question: Question, *, timeout: float) -> Any:

@@ -1,22 +1,39 @@
-"""`leapwright audit` told to end in the middle of a day: nothing is left behind, and the exit code is the shell's."""
+"""The command told to end at any moment: nothing is left behind, nothing half written, the exit code is the shell's."""
 
+import json
 import os
 import shutil
 import signal
 import subprocess
 import sys
+import time
+from pathlib import Path
 
 import pytest
 
 from tests.addon.day import keyed, saved
+from tests.addon.mismatched import FLOATY
+from tests.quay.build import build
 
-# A child of a shell in the background ignores Ctrl-C; the test is about one that does not.
+# A child of a shell in the background ignores Ctrl-C, and one under nohup SIGHUP: the tests are about one that does
+# not. "." says that Python itself has started.
 CALL = """
-import signal, sys
+import os, signal, sys
 signal.signal(signal.SIGINT, signal.default_int_handler)
-from leapwright.addon.command import main
-raise SystemExit(main(sys.argv[1:]))
+signal.signal(signal.SIGHUP, signal.{hangup})
+from leapwright.addon.command import command_line
+os.write(2, b".")
+command_line()
 """
+pytestmark = pytest.mark.skipif(os.name == "nt", reason="Windows ends a process without asking it")
+MOMENTS = 20
+"""Each of two commands is ended at so many."""
+
+
+@pytest.fixture
+def temporary(tmp_path):
+    (tmp_path / "temporary").mkdir()
+    return tmp_path / "temporary"
 
 
 @pytest.fixture
@@ -30,29 +47,94 @@ def day(tmp_path):
     return tmp_path / "dailies"
 
 
-@pytest.mark.skipif(os.name == "nt", reason="Windows ends a process without asking it")
-@pytest.mark.parametrize("asked", ["SIGTERM", "SIGINT", "SIGHUP"])
-def test_ended_midway_it_takes_its_workers_and_their_folders_along(day, tmp_path, asked):
-    number, temporary = getattr(signal, asked), tmp_path / "temporary"
-    temporary.mkdir()
-    command = [sys.executable, "-c", CALL, "audit", str(day), "--jobs", "1"]
-    environment = {**os.environ, "TMPDIR": str(temporary)}
-    with subprocess.Popen(
-        command, env=environment, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
-    ) as process:
-        assert process.stderr.readline().startswith("[1/200]")
-        assert list(temporary.iterdir())  # what is to be gone afterwards
+def started(words: list[object], temporary: Path, hangup: str = "SIG_DFL") -> subprocess.Popen[str]:
+    """Start the command in a process group of its own; Python has begun when it comes back."""
+    call = [sys.executable, "-c", CALL.format(hangup=hangup), *map(str, words)]
+    process = subprocess.Popen(call, env={**os.environ, "TMPDIR": str(temporary)}, start_new_session=True,
+                               stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)  # fmt: skip
+    assert process.stderr.read(1) == "."
+    return process
+
+
+def alone(group: int) -> bool:
+    """Say whether no process of a group is left, after a moment to go."""
+    until = time.monotonic() + 20
+    while time.monotonic() < until:
+        try:
+            os.killpg(group, 0)
+        except ProcessLookupError:
+            return True
+        time.sleep(0.02)
+    return False
+
+
+def ended_after(seconds: float, asked: int, words: list[object], temporary: Path) -> int:
+    """End a command after so many seconds; return its exit code, having looked at what it left."""
+    process = started(words, temporary)
+    time.sleep(seconds)
+    os.killpg(process.pid, asked)  # as a terminal does: the workers are told, too
+    out, said = process.communicate(timeout=60)
+    assert process.returncode in (0, 128 + asked), (seconds, process.returncode, said)
+    assert "Traceback" not in said and "Exception" not in said, (seconds, said)
+    assert (out == "") == (process.returncode != 0)
+    assert alone(process.pid) and list(temporary.iterdir()) == [], seconds
+    return process.returncode
+
+
+def test_an_audit_may_be_ended_at_any_moment(day, temporary, tmp_path):
+    codes = []
+    (tmp_path / "out").mkdir()
+    for number in range(MOMENTS):
+        result = tmp_path / "out" / "audit.json"
+        words = ["audit", day, "--jobs", 1 + number % 2, "--json", result]
+        asked = (signal.SIGINT, signal.SIGTERM)[number // 2 % 2]
+        codes.append(ended_after(0.002 + 1.4 * (number / MOMENTS) ** 1.5, asked, words, temporary))
+        assert [path.name for path in result.parent.iterdir()] == ["audit.json"] * (codes[-1] == 0)
+        if codes[-1] == 0:
+            assert len(json.loads(result.read_text())["shots"]) == 200
+            result.unlink()
+    assert codes.count(0) < MOMENTS / 2
+
+
+def test_a_retiming_may_be_ended_at_any_moment(temporary, tmp_path):
+    shot, codes = build(FLOATY, tmp_path), []
+    before = shot.read_bytes()
+    (tmp_path / "out").mkdir()
+    for number in range(MOMENTS):
+        new = tmp_path / "out" / "new.blend"
+        words = ["retime", shot, "--jump", 1, "--keep", "flight", "--out", new]
+        asked = (signal.SIGINT, signal.SIGTERM)[number // 2 % 2]
+        codes.append(ended_after(0.002 + 2.0 * number / MOMENTS, asked, words, temporary))
+        assert [path.name for path in new.parent.iterdir()] == ["new.blend"] * (codes[-1] == 0)
+        new.unlink(missing_ok=True)
+    assert shot.read_bytes() == before and codes.count(0) < MOMENTS / 2
+
+
+@pytest.mark.parametrize(("asked", "twice"), [("SIGTERM", False), ("SIGINT", True), ("SIGHUP", False)])
+def test_ended_midway_it_takes_its_workers_and_their_folders_along(day, temporary, asked, twice):
+    number = getattr(signal, asked)
+    process = started(["audit", day, "--jobs", 1], temporary)
+    assert process.stderr.readline().startswith("[1/200]")
+    assert list(temporary.iterdir())  # what is to be gone afterwards
+    for _ in range(1 + twice):
         process.send_signal(number)
-        out, _ = process.communicate(timeout=60)
+    out, _ = process.communicate(timeout=60)
     assert process.returncode == 128 + number
-    assert out == "" and list(temporary.iterdir()) == []
+    assert out == "" and alone(process.pid) and list(temporary.iterdir()) == []
 
 
-def test_an_audit_that_runs_to_its_end_leaves_nothing_either(tmp_path):
-    (tmp_path / "temporary").mkdir()
+def test_where_the_closing_of_the_terminal_is_ignored_it_goes_on(day, temporary):
+    for surplus in list(day.iterdir())[20:]:
+        surplus.unlink()
+    process = started(["audit", day, "--jobs", 1], temporary, hangup="SIG_IGN")  # as nohup starts it
+    assert process.stderr.readline().startswith("[1/20]")
+    process.send_signal(signal.SIGHUP)
+    out, _ = process.communicate(timeout=60)
+    assert process.returncode == 0 and out.splitlines()[-1].startswith("20 shots")
+
+
+def test_an_audit_that_runs_to_its_end_leaves_nothing_either(temporary, tmp_path):
     keyed()
-    path = saved(tmp_path / "tq010.blend")
-    command = [sys.executable, "-c", CALL, "audit", str(path)]
-    environment = {**os.environ, "TMPDIR": str(tmp_path / "temporary")}
-    assert subprocess.run(command, env=environment, capture_output=True, timeout=120).returncode == 0
-    assert list((tmp_path / "temporary").iterdir()) == []
+    process = started(["audit", saved(tmp_path / "tq010.blend")], temporary)
+    process.communicate(timeout=120)
+    assert process.returncode == 0 and alone(process.pid) and list(temporary.iterdir()) == []
