@@ -42,12 +42,13 @@ def left(shot: Path) -> list[str]:
 def test_on_a_full_disk_nothing_is_written_and_it_is_said(floaty):
     assert command.main(words(floaty)) == 0
     whole = (floaty.parent / "out" / "new.blend").stat().st_size
-    for room in (0, 1, whole // 3, whole - 1):
+    # Packed anew, the file has a few bytes more or less.
+    for room in (0, 1, whole // 3, whole * 49 // 50):
         (floaty.parent / "out" / "new.blend").unlink(missing_ok=True)
         call = [sys.executable, "-c", FULL, str(room), *words(floaty)]
         done = subprocess.run(call, capture_output=True, text=True)
         assert done.returncode == 2 and done.stdout == "" and left(floaty) == []
-        said = "the new file cannot be written( whole: is the disk full\\?|: .+)|Blender needs a folder for temporary .+"
+        said = r"the new file cannot be written( whole: is the disk full\?|: .+)|Blender needs a folder for .+"
         assert re.match(rf"leapwright retime: ({said})$", done.stderr), (room, done.stderr)
 
 
