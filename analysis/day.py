@@ -83,6 +83,10 @@ def read_track(path: Path, way: Way) -> Reading:
 
 def judged(path: Path, reading: Reading, way: Way, began: float) -> Shot:
     """Audit what was read of a file; began: when, by time.perf_counter."""
+    own = reading.tracks[0].fps
+    if way.fps is not None and own != way.fps:
+        note = f"--fps {way.fps:g} is not used: the file has its own rate, {own:g}"
+        reading = replace(reading, notes=(*reading.notes, note))
     gravity = None if isinstance(way.gravity, str) else way.gravity
     return audit_reading(
         str(path), reading, way.settings, gravity=gravity, clock=lambda: time.perf_counter() - began

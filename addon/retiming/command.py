@@ -23,6 +23,9 @@ from .told import Told
 
 BLEND = ".blend"
 TIMES = "times"
+NAME = "retime"
+SUMMARY = "move the keys of a jump so that push and flight belong together"
+EXAMPLE = "leapwright retime tq050_bucket_late.blend --jump 1 --keep flight --out tq050_bucket_v02.blend"
 EPILOG = """\
 keep:
   flight   keep the flight and fit the push to it
@@ -46,11 +49,10 @@ def add(subparsers: Any) -> None:
     """Declare `retime` and its arguments."""
     parser = subparsers.add_parser(
         "retime",
-        help="move the keys of a jump so that push and flight belong together",
+        help=SUMMARY,
         description="Move every key of a jumping character so that push and flight belong together.",
         epilog=EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,
-        allow_abbrev=False,
     )
     parser.set_defaults(run=run)
     parser.add_argument("shot", metavar="SHOT", type=Path, help="a .blend file; it is never written over")

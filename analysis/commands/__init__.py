@@ -1,10 +1,10 @@
-"""The subcommands that need no Blender of their own, one module each, with `add` and `run`.
+"""The subcommands that need no Blender of their own, one module each, with `add`, `run`, `SUMMARY` and `EXAMPLE`.
 
 add(subparsers)               declares its arguments
 run(arguments, audit_each)   does it and returns the exit code; raises LeapwrightError for a wrong call
 
-Adding one is adding a file: whatever module lies beside this one is collected. One without the two fails
-when the command starts.
+Adding one is adding a file: whatever module lies beside this one is collected. One that lacks
+any of them fails when the command starts.
 """
 
 from importlib import import_module

@@ -17,7 +17,8 @@ from ..shot import Shot
 from ..sources import READERS
 from ..terminal import is_terminal, say, tell
 
-SUMMARY = "audit the jumps of shots"
+SUMMARY = "read shots, find every jump in them, say what is off and how to mend it"
+EXAMPLE = "leapwright audit dailies/ --report report/ --fail-on fix"
 EPILOG = """\
 A folder is searched through. In a .blend these are audited, unless --track names one: the centre of mass of every
 armature whose body is mapped, or whose bones are named like a person's; the root-most keyed bone of every other;
@@ -44,7 +45,6 @@ def add(subparsers: Any) -> None:
         description="Find every jump, measure its push and its flight, say what is off and how to mend it.",
         epilog=EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,
-        allow_abbrev=False,
     )
     parser.set_defaults(run=run)
     add_options(parser)

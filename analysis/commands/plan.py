@@ -17,7 +17,8 @@ from ..terminal import say
 from ..world import GRAVITIES, KINDS, World
 from ..writing import write_whole
 
-SUMMARY = "plan the frames of a jump"
+SUMMARY = "work out the frames of a jump before a key is set"
+EXAMPLE = "leapwright plan --height 4ft --push 1ft"
 LOW, USUAL, HIGH = (f"{length * 100.0:.0f}" for length in (LIFT_RANGE[0], LIFT, LIFT_RANGE[1]))
 EPILOG = f"""\
 Lengths take m, cm, mm, ft, in: 1.2m, 4ft, 1ft6in. Durations take f (frames) or s: 24f, 1s.
@@ -45,7 +46,6 @@ def add(subparsers: Any) -> None:
         description="Work out crouch, takeoff, apex, landing and absorb in whole frames, before a key is set.",
         epilog=EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,
-        allow_abbrev=False,
     )
     parser.set_defaults(run=run)
     jump = parser.add_argument_group("the jump")

@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import subprocess
 import sys
 
@@ -65,8 +66,13 @@ def test_a_path_without_a_shot_is_a_row_that_says_why(name, sentence, shots, tmp
 
 
 WRONG = [
-    ([], "the following arguments are required: COMMAND"),
-    (["judge"], "invalid choice: 'judge'"),
+    (["judge"], 'there is no command "judge"; there are audit, plan, help'),
+    (["audti", "."], 'there is no command "audti"; did you mean audit?'),
+    (["audit", ".", "--jsno", "a.out"], "there is no option --jsno; did you mean --json?"),
+    (["audit", "--fail-onn=fix"], "there is no option --fail-onn; did you mean --fail-on?"),
+    (["audit", ".", "--js", "a.out"], "there is no option --js; did you mean --json?"),
+    (["plan", "--heigth", "1m"], "there is no option --heigth; did you mean --height?"),
+    (["audit", ".", "-q"], "unrecognized arguments: -q"),
     (["audit"], "the following arguments are required: PATH"),
     (["audit", ".", "--gravity", "pluto"], "must be scene, one of mercury,"),
     (["audit", ".", "--gravity", "-1"], "must be scene, one of mercury,"),
@@ -155,7 +161,9 @@ def test_gravity_is_earths_for_a_track_and_whatever_is_asked_for(shots, tmp_path
 
 def test_fps_is_for_tracks_that_have_none(shots, tmp_path):
     assert call("audit", shots, "--fps", "30", "--json", tmp_path / "a.json") == 0
-    assert [shot["fps"] for shot in json.loads((tmp_path / "a.json").read_text())["shots"]] == [24, 30]
+    found = json.loads((tmp_path / "a.json").read_text())["shots"]
+    assert [shot["fps"] for shot in found] == [24, 30]
+    assert [shot["notes"] for shot in found] == [["--fps 30 is not used: the file has its own rate, 24"], []]
 
 
 def test_a_hop_under_the_smallest_is_no_jump(tmp_path, capsys):
@@ -179,6 +187,21 @@ def test_a_fault_of_our_own_is_a_row_and_shows_its_traceback(shots, capsys, monk
     reason = "a fault in Leapwright, please report it: ZeroDivisionError: half a goat"
     assert " ".join(out.split()).count(reason) == 2
     assert "Traceback (most recent call last)" in said
+
+
+@pytest.mark.parametrize("words", [[], ["help"], ["--help"]])
+def test_the_command_alone_says_what_each_command_is_for_with_an_example(words, capsys):
+    assert call(*words) == 0
+    told = capsys.readouterr().out
+    for name in ("audit", "plan"):
+        assert re.search(rf"^  leapwright {name} +[a-z].*\n      leapwright {name} .*-", told, re.MULTILINE)
+    assert "not for training, medical or safety decisions" in told
+
+
+def test_help_of_a_command_is_its_own(capsys):
+    assert call("help", "plan") == call("plan", "--help") == 0
+    told = capsys.readouterr().out
+    assert told[: len(told) // 2] == told[len(told) // 2 :] and "--height" in told
 
 
 def test_help_names_the_exit_codes_and_gives_examples(capsys):
