@@ -21,7 +21,7 @@ from .planning import settings as planning_settings
 from .reading import sample_cache
 from .retiming import panel as retiming_panel
 from .retiming import settings as retiming_settings
-from .sidebar import panel, rows
+from .sidebar import comparing, details, icons, judging, jumps, panel, rows, setup
 
 PARTS: tuple[ModuleType, ...] = (
     sample_cache,
@@ -39,15 +39,21 @@ PARTS: tuple[ModuleType, ...] = (
     planning_settings,
     retiming_settings,
     rows,
+    icons,
+    jumps,
     viewport,
     operators,
     panel,
-    mass_panel,
     planning_panel,
     retiming_panel,
-    marks_panel,
+    comparing,
+    details,
+    setup,
     feet_panel,
+    mass_panel,
     footage_panel,
+    marks_panel,
+    judging,
 )
 """In the order in which they need each other; panels in the order in which they are shown."""
 

@@ -103,6 +103,14 @@ def followed_rig(context: Context, *, has: str) -> Object:
     return thing
 
 
+def rig_or_none(context: Context, *, has: str) -> Object | None:
+    """Return the armature that is followed; None where something else is, or nothing."""
+    try:
+        return followed_rig(context, has=has)
+    except SourceError:
+        return None
+
+
 def _carried(target: Target) -> bool:
     """Say whether something else may move it, without keys of its own: a parent, or a constraint."""
     thing = target.thing

@@ -1,32 +1,27 @@
 """The sub-panel "Feet": which bones touch the ground, where that is, and what the chosen jump's feet do."""
 
-from bpy.types import Context, Panel, UILayout
+from bpy.types import Context, UILayout
 
-from ...analysis.errors import LeapwrightError
 from ...analysis.jump import Jump
 from .. import results
 from ..sidebar import rows
-from ..sidebar.panel import EDITORS
+from ..sidebar.editors import Room, in_editors
 from ..sidebar.wrapping import paragraph
-from ..target import followed_rig
+from ..target import rig_or_none
 from .settings import HEIGHT, MESH, OFF, LEAPWRIGHT_PG_feet, mode_of, of_rig
 
+NO_RIG = "Only an armature has feet"
 
-class _Feet:
-    bl_region_type = "UI"
-    bl_category = "Animation"
+
+class _Feet(Room):
     bl_label = "Feet"
     bl_options = {"DEFAULT_CLOSED"}
 
-    @classmethod
-    def poll(cls, context: Context) -> bool:
-        try:
-            return followed_rig(context, has="feet") is not None
-        except LeapwrightError:
-            return False
-
     def draw(self, context: Context) -> None:
-        rig = followed_rig(context, has="feet")
+        rig = rig_or_none(context, has="feet")
+        if rig is None:
+            paragraph(self.layout, context, NO_RIG)
+            return
         feet, column = of_rig(rig), self.layout.column()
         column.row(align=True).prop(feet, "reading", expand=True)
         column.active = mode_of(rig) != OFF
@@ -68,16 +63,4 @@ def _draw_jump(layout: UILayout, context: Context, jump: Jump) -> None:
             paragraph(layout, context, said.format(foot.value, body.frame))
 
 
-CLASSES = tuple(
-    type(
-        f"LEAPWRIGHT_PT_feet_{tag}",
-        (_Feet, Panel),
-        {
-            "bl_space_type": space,
-            "bl_idname": f"LEAPWRIGHT_PT_feet_{tag}",
-            "bl_parent_id": f"LEAPWRIGHT_PT_audit_{tag}",
-            "__doc__": _Feet.__doc__,
-        },
-    )
-    for space, tag in EDITORS.items()
-)
+CLASSES = in_editors(_Feet, "feet", "setup")

@@ -1,25 +1,19 @@
 """The sub-panel "Footage": which clip and marker are followed, and a length that is known in the picture."""
 
-from bpy.types import Context, Panel
+from bpy.types import Context
 
 from ..settings import shown_in
-from ..sidebar.panel import EDITORS
+from ..sidebar.editors import Room, in_editors, split
 from .settings import BETWEEN, of_scene
 
 
-class _Footage:
-    bl_region_type = "UI"
-    bl_category = "Animation"
+class _Footage(Room):
     bl_label = "Footage"
-
-    @classmethod
-    def poll(cls, context: Context) -> bool:
-        return shown_in(context).follow == "footage"
+    bl_options = {"DEFAULT_CLOSED"}
 
     def draw(self, context: Context) -> None:
-        said, column = of_scene(context.scene), self.layout.column()
-        column.use_property_split = True
-        column.use_property_decorate = False
+        said, column = of_scene(context.scene), split(self.layout)
+        column.active = shown_in(context).follow == "footage"
         column.prop(said, "clip")
         if said.clip is None:
             return
@@ -34,16 +28,4 @@ class _Footage:
         column.prop(said, "rate")
 
 
-CLASSES = tuple(
-    type(
-        f"LEAPWRIGHT_PT_footage_{tag}",
-        (_Footage, Panel),
-        {
-            "bl_space_type": space,
-            "bl_idname": f"LEAPWRIGHT_PT_footage_{tag}",
-            "bl_parent_id": f"LEAPWRIGHT_PT_audit_{tag}",
-            "__doc__": _Footage.__doc__,
-        },
-    )
-    for space, tag in EDITORS.items()
-)
+CLASSES = in_editors(_Footage, "footage", "setup")

@@ -1,19 +1,15 @@
 """The sub-panel "Marks": pin an event, say that there is no jump, and what is marked by hand so far."""
 
-from bpy.types import Context, Panel, UILayout
+from bpy.types import Context, UILayout
 
 from .. import results
-from ..sidebar.panel import EDITORS
-from ..sidebar.wrapping import paragraph
+from ..sidebar.editors import Room, in_editors
 from . import marks
 
-ICONS = {"PINNED", "X", "INFO"}
-STALE = "The marks have changed since the audit: audit again"
+ICONS = {"PINNED", "X"}
 
 
-class _Marks:
-    bl_region_type = "UI"
-    bl_category = "Animation"
+class _Marks(Room):
     bl_label = "Marks"
     bl_options = {"DEFAULT_CLOSED"}
 
@@ -33,8 +29,6 @@ class _Marks:
                 row = layout.row()
                 row.label(text=f"{entry.track}: {_said(entry)}", translate=False)
                 _clear(row, number)
-        if latest is not None and marks.of_track(context.scene, name)[0] != latest.marks:
-            paragraph(layout, context, STALE, "INFO")
 
 
 def _draw(column: UILayout, entry: marks.LEAPWRIGHT_PG_marks, number: int) -> None:
@@ -70,16 +64,4 @@ def _said(entry: marks.LEAPWRIGHT_PG_marks) -> str:
     return ", ".join(pins)
 
 
-CLASSES = tuple(
-    type(
-        f"LEAPWRIGHT_PT_marks_{tag}",
-        (_Marks, Panel),
-        {
-            "bl_space_type": space,
-            "bl_idname": f"LEAPWRIGHT_PT_marks_{tag}",
-            "bl_parent_id": f"LEAPWRIGHT_PT_audit_{tag}",
-            "__doc__": _Marks.__doc__,
-        },
-    )
-    for space, tag in EDITORS.items()
-)
+CLASSES = in_editors(_Marks, "marks", "setup")

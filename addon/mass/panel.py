@@ -1,23 +1,24 @@
 """The sub-panel "Center of Mass": which bones are which segments, what they weigh, and what has no bone."""
 
-from bpy.types import Context, Object, Panel, PropertyGroup, UILayout, UIList
+from bpy.types import Context, Object, PropertyGroup, UILayout, UIList
 
 from ...analysis.errors import LeapwrightError
 from ...analysis.mass.segments import BY_HAND
 from ..refusals import sentence
-from ..sidebar.panel import EDITORS
+from ..sidebar.editors import Room, in_editors
 from ..sidebar.wrapping import paragraph
-from ..target import followed_rig
+from ..target import rig_or_none
 from .rig import body_of_rig
 from .settings import LEAPWRIGHT_PG_body, of_armature
 
-MOST_ROWS = 8
+MOST_ROWS = 4
+NO_RIG = "Only an armature has a body"
 UNMAPPED = "Without a table, the bones named like a whole human body are taken"
 """Said, not looked up: telling names takes longer than a panel may."""
 
 
 class LEAPWRIGHT_UL_body(UIList):
-    """The bones of the body: name, segment, and the mass where it is the bone's own."""
+    """The bones of the body: name, and segment, or the mass where it is the bone's own."""
 
     bl_idname = "LEAPWRIGHT_UL_body"
 
@@ -31,29 +32,20 @@ class LEAPWRIGHT_UL_body(UIList):
         _active_data: PropertyGroup,
         _active_property: str,
     ) -> None:
-        split = layout.split(factor=0.45)
+        split = layout.split(factor=0.55)
         split.label(text=item.bone or "No bone", icon="BONE_DATA", translate=False)
-        row = split.row(align=True)
-        row.prop(item, "segment", text="", emboss=False)
-        if item.segment == BY_HAND:
-            row.prop(item, "mass", text="", emboss=False)
+        split.prop(item, "mass" if item.segment == BY_HAND else "segment", text="", emboss=False)
 
 
-class _Body:
-    bl_region_type = "UI"
-    bl_category = "Animation"
+class _Body(Room):
     bl_label = "Center of Mass"
     bl_options = {"DEFAULT_CLOSED"}
 
-    @classmethod
-    def poll(cls, context: Context) -> bool:
-        try:
-            return followed_rig(context, has="a body") is not None
-        except LeapwrightError:
-            return False
-
     def draw(self, context: Context) -> None:
-        rig, column = followed_rig(context, has="a body"), self.layout.column()
+        rig, column = rig_or_none(context, has="a body"), self.layout.column()
+        if rig is None:
+            paragraph(column, context, NO_RIG)
+            return
         body = of_armature(rig.data)
         row = column.row(align=True)
         row.operator("leapwright.map_body")
@@ -68,9 +60,9 @@ class _Body:
 
 
 def _draw_table(layout: UILayout, rig: Object, body: LEAPWRIGHT_PG_body) -> None:
-    shown = min(len(body.bones) + 1, MOST_ROWS)
+    shown = min(len(body.bones), MOST_ROWS)
     name = LEAPWRIGHT_UL_body.bl_idname
-    layout.template_list(name, "", body, "bones", body, "chosen", rows=shown, maxrows=MOST_ROWS)
+    layout.template_list(name, "", body, "bones", body, "chosen", rows=shown, maxrows=shown)
     row = layout.row(align=True)
     row.operator("leapwright.add_body_bone")
     row.operator("leapwright.remove_body_bone").row = body.chosen
@@ -101,19 +93,4 @@ def _draw_state(layout: UILayout, context: Context, rig: Object) -> None:
         paragraph(layout, context, sentence(found.warning), "ERROR")
 
 
-CLASSES = (
-    LEAPWRIGHT_UL_body,
-    *(
-        type(
-            f"LEAPWRIGHT_PT_body_{tag}",
-            (_Body, Panel),
-            {
-                "bl_space_type": space,
-                "bl_idname": f"LEAPWRIGHT_PT_body_{tag}",
-                "bl_parent_id": f"LEAPWRIGHT_PT_audit_{tag}",
-                "__doc__": _Body.__doc__,
-            },
-        )
-        for space, tag in EDITORS.items()
-    ),
-)
+CLASSES = (LEAPWRIGHT_UL_body, *in_editors(_Body, "body", "setup"))

@@ -27,7 +27,10 @@ SEGMENT = [
     (BY_HAND, "Own Mass", "Type the mass of this bone", 0),
     *((name, label(name), f"Count this bone to the {name.replace('_', ' ')}", n) for n, name in enumerate(SEGMENTS, 1)),
 ]
-TABLE = [(name, table.label, f"Weigh segments by {table.source}", n) for n, (name, table) in enumerate(TABLES.items())]
+TABLE = [
+    (name, name.title(), f"Weigh segments by {table.label}: {table.source}", n)
+    for n, (name, table) in enumerate(TABLES.items())
+]
 
 
 class LEAPWRIGHT_PG_body_bone(PropertyGroup):

@@ -2,13 +2,19 @@
 
 from . import (
     audit_jump,
+    choose_jump,
     clear_pins,
+    drop_forecast,
+    explain_figure,
     forecast_retime,
     go_to_finding,
+    hold_audit,
     import_motion,
+    jump_here,
     list_feet,
     map_body,
     measure_push,
+    mend_finding,
     no_jump_here,
     pin_event,
     plan_jump,
@@ -19,6 +25,7 @@ from . import (
 
 CLASSES = (
     *audit_jump.CLASSES,
+    *hold_audit.CLASSES,
     *import_motion.CLASSES,
     *map_body.CLASSES,
     *show_centre_of_mass.CLASSES,
@@ -31,5 +38,10 @@ CLASSES = (
     *plan_jump.CLASSES,
     *retime_jump.CLASSES,
     *forecast_retime.CLASSES,
+    *choose_jump.CLASSES,
+    *drop_forecast.CLASSES,
+    *explain_figure.CLASSES,
+    *jump_here.CLASSES,
+    *mend_finding.CLASSES,
     *toggle_view.CLASSES,
 )

@@ -2,11 +2,7 @@
 
 from bpy.types import Context, Operator
 
-from ...analysis.errors import LeapwrightError
-from ..retiming import forecasts
-from ..retiming.operator import RetimesJump, audited, say_fit
-from ..retiming.settings import TIMES
-from ..retiming.words import summary
+from ..retiming.operator import RetimesJump
 
 
 class LEAPWRIGHT_OT_forecast_retime(RetimesJump, Operator):
@@ -19,16 +15,7 @@ class LEAPWRIGHT_OT_forecast_retime(RetimesJump, Operator):
     bl_options = {"REGISTER"}
 
     def execute(self, context: Context) -> set[str]:
-        try:
-            if self.keep == TIMES:
-                return say_fit(self, context)
-            target, settings, plan = self.prepared(context)
-            result = audited(context, target, settings, number=self.jump)
-        except LeapwrightError as refusal:
-            return self.refuse(refusal)
-        forecasts.keep(context.scene, forecasts.Shown(plan.forecast, result, self.jump - 1, self.chosen()))
-        self.report({"INFO"}, f"Jump {self.jump}: {summary(plan.forecast)}")
-        return {"FINISHED"}
+        return self.forecast(context)
 
 
 CLASSES = (LEAPWRIGHT_OT_forecast_retime,)

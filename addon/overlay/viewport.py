@@ -76,11 +76,13 @@ def _write(label: Label, text: str, at: Vector, taken: list, chosen: preferences
 def label_place(
     label: Label, at: Vector, width: float, height: float, taken: list, scale: float
 ) -> tuple[float, float]:
-    """Return where a label of this size begins, pixels: right of its place, or of a bracket left of it, and clear."""
+    """Return where a label of this size begins, pixels: right of its place, left of a bracket, over an apex."""
     away = AWAY * scale
     is_beside = label.name in ("push", "height", "ratio")
     x = at[0] - away - width if is_beside else at[0] + away * 0.8
     y = at[1] - 0.5 * height
+    if label.name == "apex":
+        x, y = at[0] - 0.5 * width, at[1] + away
     while any(x < right and x + width > left and y < top and y + height > low for left, low, right, top in taken):
         y -= height + 4.0 * scale
     return x, y

@@ -3,26 +3,22 @@
 Draws, never computes: the plan is asked of `plan_settings`, which keeps it.
 """
 
-from bpy.types import Context, Panel, UILayout
+from bpy.types import Context, UILayout
 
 from ...analysis.errors import LeapwrightError
 from ...analysis.planning.plan import Plan
+from ..sidebar.editors import Room, in_editors, split
 from ..sidebar.figures import in_units
-from ..sidebar.panel import EDITORS, draw_table
+from ..sidebar.tables import draw_table
 from ..sidebar.wrapping import paragraph
 from . import figures as plan_figures
 from .figures import in_words
 from .settings import HEIGHT, LEAPWRIGHT_PG_plan, plan_of, wished_in
 
 
-class _Room:
-    bl_region_type = "UI"
-    bl_category = "Animation"
-    bl_options = {"DEFAULT_CLOSED"}
-
-
-class _Plan(_Room):
+class _Plan(Room):
     bl_label = "Plan"
+    bl_options = {"DEFAULT_CLOSED"}
 
     def draw(self, context: Context) -> None:
         fields, layout, units = wished_in(context.scene), self.layout, context.scene.unit_settings
@@ -40,12 +36,14 @@ class _Plan(_Room):
             paragraph(layout, context, in_words(note, units), "INFO")
 
 
-class _OfPlan(_Room):
+class _OfPlan(Room):
     """A part of the panel that needs a plan."""
+
+    bl_options = {"DEFAULT_CLOSED"}
 
     @classmethod
     def poll(cls, context: Context) -> bool:
-        return _plan(context) is not None
+        return super().poll(context) and _plan(context) is not None
 
 
 class _Frames(_OfPlan):
@@ -82,7 +80,7 @@ def _plan(context: Context) -> Plan | None:
 
 def _draw_wish(layout: UILayout, fields: LEAPWRIGHT_PG_plan) -> None:
     layout.row().prop(fields, "size_from", expand=True)
-    column = _split(layout)
+    column = split(layout)
     if fields.size_from == HEIGHT:
         column.prop(fields, "height")
         column.prop(fields, "zero")
@@ -105,7 +103,7 @@ def _draw_measured(layout: UILayout, context: Context, fields: LEAPWRIGHT_PG_pla
 
 
 def _draw_more(layout: UILayout, fields: LEAPWRIGHT_PG_plan) -> None:
-    column = _split(layout)
+    column = split(layout)
     column.prop(fields, "air_pace")
     column.prop(fields, "landing_height")
     row = column.row(heading="Absorb Distance")
@@ -120,7 +118,7 @@ def _draw_more(layout: UILayout, fields: LEAPWRIGHT_PG_plan) -> None:
 
 
 def _draw_laying(layout: UILayout, fields: LEAPWRIGHT_PG_plan) -> None:
-    column = _split(layout).column(heading="Lay")
+    column = split(layout).column(heading="Lay")
     column.prop(fields, "use_markers")
     column.prop(fields, "use_guide")
     column.prop(fields, "use_keys")
@@ -131,26 +129,8 @@ def _draw_laying(layout: UILayout, fields: LEAPWRIGHT_PG_plan) -> None:
     button.operator("leapwright.plan_jump")
 
 
-def _split(layout: UILayout) -> UILayout:
-    column = layout.column()
-    column.use_property_split = True
-    column.use_property_decorate = False
-    return column
-
-
-def _in_editor(space: str, tag: str) -> list[type[Panel]]:
-    """Make the sub-panel and its own parts for one editor."""
-    made = []
-    parents = {"plan": "audit", "planned_timing": "plan", "planned_poses": "plan"}
-    for (name, parent), base in zip(parents.items(), (_Plan, _Frames, _Poses), strict=True):
-        known = {
-            "bl_space_type": space,
-            "bl_idname": f"LEAPWRIGHT_PT_{name}_{tag}",
-            "bl_parent_id": f"LEAPWRIGHT_PT_{parent}_{tag}",
-            "__doc__": base.__doc__,
-        }
-        made.append(type(known["bl_idname"], (base, Panel), known))
-    return made
-
-
-CLASSES = tuple(cls for space, tag in EDITORS.items() for cls in _in_editor(space, tag))
+CLASSES = (
+    *in_editors(_Plan, "plan", "audit"),
+    *in_editors(_Frames, "planned_timing", "plan"),
+    *in_editors(_Poses, "planned_poses", "plan"),
+)

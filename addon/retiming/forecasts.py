@@ -33,6 +33,16 @@ def keep(scene: Scene, shown: Shown) -> None:
     _latest[scene_key(scene)] = shown
 
 
+def has(scene: Scene) -> bool:
+    """Say whether there is a forecast of the scene."""
+    return scene_key(scene) in _latest
+
+
+def drop(scene: Scene) -> None:
+    """Put the forecast of a scene away."""
+    _latest.pop(scene_key(scene), None)
+
+
 def shown_beside(scene: Scene, result: Result, jump: int) -> Shown | None:
     """Return the latest forecast while it belongs to this audit and this jump, from 0."""
     shown = _latest.get(scene_key(scene))

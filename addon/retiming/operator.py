@@ -4,19 +4,21 @@ from bpy.props import IntProperty
 from bpy.types import Context, Operator, OperatorProperties
 
 from ...analysis.audit import audit_track
-from ...analysis.errors import RetimeError
+from ...analysis.errors import LeapwrightError, RetimeError
 from ...analysis.retiming.fit import fit_of
 from ...analysis.retiming.retime import jump_of
 from ...analysis.settings import Settings
 from ...analysis.track import Track
 from .. import results
 from ..auditing import keep, read
+from ..basis import target_in
 from ..refusals import Refusing
 from ..scene import settings_of
 from ..target import Target, stand_in, target_of
+from . import forecasts
 from .retiming import Retiming, prepare
-from .settings import CHOICES, KEEP, Choices, aim_of, extent_of
-from .words import fit_sentence
+from .settings import CHOICES, KEEP, TIMES, Choices, aim_of, extent_of
+from .words import fit_sentence, summary
 
 
 class RetimesJump(Refusing, Choices):
@@ -30,7 +32,7 @@ class RetimesJump(Refusing, Choices):
         if result is None or not result.audit.jumps:
             cls.poll_message_set("Audit a jump first")
             return False
-        return cls.allowed(lambda: target_of(context))
+        return True
 
     @classmethod
     def description(cls, _context: Context, properties: OperatorProperties) -> str:
@@ -47,6 +49,19 @@ class RetimesJump(Refusing, Choices):
         )
         return target, settings, plan
 
+    def forecast(self, context: Context) -> set[str]:
+        """Work the retiming out and show it beside the jump; no key moves."""
+        try:
+            if self.keep == TIMES:
+                return say_fit(self, context)
+            target, settings, plan = self.prepared(context)
+            result = audited(context, target, settings, number=self.jump)
+        except LeapwrightError as refusal:
+            return self.refuse(refusal)
+        forecasts.keep(context.scene, forecasts.Shown(plan.forecast, result, self.jump - 1, self.chosen()))
+        self.report({"INFO"}, f"Jump {self.jump}: {summary(plan.forecast)}")
+        return {"FINISHED"}
+
     def chosen(self) -> tuple[object, ...]:
         """What the forecast is told apart by."""
         return tuple(getattr(self, name) for name in CHOICES)
@@ -54,10 +69,11 @@ class RetimesJump(Refusing, Choices):
 
 
 def _read(context: Context) -> tuple[Target, Settings, Track]:
-    """What is followed; it must be what the latest audit is of."""
-    target, result = stand_in(target_of(context)), results.latest(context.scene)
-    if result is not None and target.name != result.audit.name:
-        raise RetimeError(f"the latest audit is of {result.audit.name}: audit {target.name} first")
+    """What the latest audit is of, whatever is active by now."""
+    result = results.latest(context.scene)
+    target = stand_in(target_of(context)) if result is None else target_in(context.scene, result.basis)
+    if target is None:
+        raise RetimeError(f"{result.audit.name} is no longer in the scene")
     return target, settings_of(context.scene), target.sample(context)
 
 
@@ -71,6 +87,8 @@ def say_fit(operator: Operator, context: Context) -> set[str]:
 
 def audited(context: Context, target: Target, settings: Settings, *, number: int) -> results.Result:
     """Audit the target again, and choose the jump that is worked on, counted from 1."""
-    result = read(context.scene, target, settings=settings)
+    latest = results.latest(context.scene)
+    asked = latest.basis.asked if latest is not None else None
+    result = read(context.scene, target, asked=asked, settings=settings)
     keep(context.scene, result, chosen=number - 1)
     return result

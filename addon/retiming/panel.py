@@ -1,32 +1,28 @@
 """The sub-panel "Retime": what to keep, the jump before and after, and the button that moves the keys."""
 
-from bpy.types import Context, Operator, Panel, UILayout
+from bpy.types import Context, Operator, UILayout
 
 from ...analysis.retiming.fit import fit_of
 from .. import results
 from ..sidebar import rows
-from ..sidebar.panel import EDITORS
+from ..sidebar.editors import Room, in_editors
 from ..sidebar.wrapping import paragraph
 from . import forecasts
 from . import settings as retime_settings
 from .settings import CHOICES, TIMES, Choices, draw_choices
-from .words import fit_sentence, moves, named, remarks, table
+from .words import fit_sentence, listed, moves, named, remarks, table
 
 
-class _Retime:
-    bl_region_type = "UI"
-    bl_category = "Animation"
+class _Retime(Room):
     bl_label = "Retime"
     bl_options = {"DEFAULT_CLOSED"}
-
-    @classmethod
-    def poll(cls, context: Context) -> bool:
-        result = results.latest(context.scene)
-        return result is not None and result.jump(rows.of_window(context.window_manager).chosen) is not None
 
     def draw(self, context: Context) -> None:
         layout, chosen = self.layout, retime_settings.of_window(context.window_manager)
         result, number = results.latest(context.scene), rows.of_window(context.window_manager).chosen
+        if result is None or result.jump(number) is None:
+            layout.label(text="Audit a jump first")
+            return
         draw_choices(layout, chosen)
         if chosen.keep == TIMES:
             fit = fit_of(result.jump(number))
@@ -62,7 +58,7 @@ def _draw_forecast(layout: UILayout, context: Context, shown: forecasts.Shown, *
     ):
         if codes:
             paragraph(lines, context, text.format(named(codes)), icon)
-    paragraph(lines, context, "; ".join(moves(shown.forecast)), "KEYFRAME")
+    paragraph(lines, context, listed(moves(shown.forecast)), "KEYFRAME")
     for remark in remarks(shown.forecast):
         paragraph(lines, context, remark, "INFO")
 
@@ -76,16 +72,4 @@ def _draw_row(column: UILayout, texts: tuple[str, str, str]) -> None:
         cell.label(text=text)
 
 
-CLASSES = tuple(
-    type(
-        f"LEAPWRIGHT_PT_retime_{tag}",
-        (_Retime, Panel),
-        {
-            "bl_space_type": space,
-            "bl_idname": f"LEAPWRIGHT_PT_retime_{tag}",
-            "bl_parent_id": f"LEAPWRIGHT_PT_audit_{tag}",
-            "__doc__": _Retime.__doc__,
-        },
-    )
-    for space, tag in EDITORS.items()
-)
+CLASSES = in_editors(_Retime, "retime", "audit")

@@ -64,6 +64,11 @@ def moves(forecast: Forecast) -> list[str]:
     return said
 
 
+def listed(said: list[str]) -> str:
+    """Join phrases that each begin with a capital into one sentence."""
+    return "; ".join((*said[:1], *(phrase[:1].lower() + phrase[1:] for phrase in said[1:])))
+
+
 def _frames(fewest: float, most: float) -> str:
     low, high = f"{fewest:.3g}", f"{most:.3g}"
     return f"{low} {'frame' if low == '1' else 'frames'}" if low == high else f"{low} to {high} frames"

@@ -11,6 +11,7 @@ from ...analysis.figures import value_of
 from ...analysis.jump import Jump
 from ...analysis.phases import Event
 from ...analysis.quantity import Quantity
+from ...analysis.retiming.forecast import Forecast
 from ...analysis.world import KINDS, World
 
 UNKNOWN = "–"
@@ -35,6 +36,39 @@ class Figure:
     label: str
     measured: str
     expected: str = ""
+
+
+def first(jump: Jump) -> tuple[Figure, ...]:
+    """Give push and air in frames, each beside what is asked: the two that the verdict speaks of."""
+    push, flight = jump.push, jump.flight
+    return (
+        *([_timed("Push", push.frames, push.expected.value)] if push else []),
+        _timed("Air", flight.airtime, flight.expected),
+    )
+
+
+def mended(forecast: Forecast) -> tuple[Figure, ...]:
+    """Give push and air in frames as they are, and as a retiming makes them."""
+    before, after = forecast.before, forecast.after
+    air = Figure("Air", _frames(before.flight.airtime.value), _frames(after.flight.airtime.value))
+    if before.push is None or after.push is None:
+        return (air,)
+    return Figure("Push", _frames(before.push.frames.value), _frames(after.push.frames.value)), air
+
+
+def beside(was: Jump, now: Jump, units: UnitSettings) -> tuple[Figure, ...]:
+    """Give what matters of a jump as it was and as it is, side by side."""
+    lengths = {"Jump Height": "jump_height", "Push Distance": "push_distance"}
+    frames = {"Push": "push_frames", "Air": "airtime_frames"}
+    plain = {"Push Ratio": "push_ratio", "Air Pace": "air_pace", "Agreement": "agreement"}
+    rows = [(label, *(_frames(value_of(one, name)) for one in (was, now))) for label, name in frames.items()]
+    rows += [
+        (label, *(in_units(value_of(one, name), "LENGTH", units) for one in (was, now)))
+        for label, name in lengths.items()
+    ]
+    rows += [(label, *(_plain(value_of(one, name)) for one in (was, now))) for label, name in plain.items()]
+    rows.append(("Findings", str(len(was.findings)), str(len(now.findings))))
+    return tuple(Figure(*row) for row in rows)
 
 
 def timing(jump: Jump) -> tuple[Figure, ...]:

@@ -65,13 +65,14 @@ assert {*SEVERITIES, SOUND, DOUBTFUL} == set(SHAPES) == set(COLORS)
 
 
 def pixels_of(name: str) -> np.ndarray:
-    """Return (SIZE, SIZE, 4): red, green, blue and how much of each pixel is covered, from the lowest row up."""
+    """Return (SIZE, SIZE, 4): how much of each pixel is covered, and its color by that much, from the lowest row up."""
     fine = SIZE * SCALE
     places = (np.arange(fine) + 0.5) / fine * 2.0 - 1.0
     covered = SHAPES[name](places[None, :], places[:, None]).astype(np.float64)
     share = covered.reshape(SIZE, SCALE, SIZE, SCALE).mean(axis=(1, 3))
     picture = np.empty((SIZE, SIZE, 4))
-    picture[..., :3], picture[..., 3] = COLORS[name], share
+    picture[..., :3] = share[..., None] * COLORS[name]
+    picture[..., 3] = share
     return picture
 
 

@@ -37,14 +37,20 @@ def lines(text: str, width: float, measure: Callable[[str], float]) -> list[str]
     return [*done, line] if line else done
 
 
-def paragraph(layout: UILayout, context: Context, text: str, icon: str = "NONE") -> None:
-    """Draw a sentence over as many labels as it needs; the icon, if any, stands before the first."""
+def paragraph(layout: UILayout, context: Context, text: str, icon: str = "NONE", *, icon_value: int = 0) -> None:
+    """Draw a sentence over as many labels as it needs; the icon, if any, stands before the first.
+
+    icon_value: a picture of our own in place of one of Blender's.
+    """
     system, font = context.preferences.system, context.preferences.ui_styles[0].widget
     blf.size(0, font.points * system.ui_scale)
-    taken = MARGIN if icon == "NONE" else MARGIN + ICON
+    pictured = icon != "NONE" or icon_value > 0
+    taken = MARGIN + ICON if pictured else MARGIN
     width = max(NARROWEST * system.ui_scale, context.region.width - taken * system.ui_scale)
     column = layout.column(align=True)
     column.scale_y = 0.75
-    for line in lines(text, width, lambda part: blf.dimensions(0, part)[0]):
-        column.label(text=line, icon=icon, translate=False)
-        icon = "NONE" if icon == "NONE" else "BLANK1"
+    for number, line in enumerate(lines(text, width, lambda part: blf.dimensions(0, part)[0])):
+        if number == 0 and icon_value:
+            column.label(text=line, icon_value=icon_value, translate=False)
+        else:
+            column.label(text=line, icon=icon if number == 0 else "BLANK1" if pictured else "NONE", translate=False)

@@ -3,7 +3,7 @@
 from types import SimpleNamespace
 
 import bpy
-from leapwright.addon.sidebar import panel as panels
+from leapwright.addon.sidebar.jumps import LEAPWRIGHT_UL_jumps
 
 
 class Sheet:
@@ -17,7 +17,7 @@ class Sheet:
 
     row = column = box = split = part
 
-    def label(self, *, text="", icon="NONE", translate=True):
+    def label(self, *, text="", icon="NONE", icon_value=0, translate=True):
         self.texts.append(text)
 
     def prop(self, data, name, text=None, **_settings):
@@ -30,9 +30,12 @@ class Sheet:
     def operator(self, name, text=None, **_settings):
         group, _, verb = name.partition(".")
         assert verb in dir(getattr(bpy.ops, group))
+        if verb == "explain_figure":  # a figure's name, which tells what it means
+            self.texts.append(text)
+            return SimpleNamespace()
         self.buttons.append(SimpleNamespace(name=name, text=text))
         return self.buttons[-1]
 
     def template_list(self, name, _id, data, items, active, chosen, /, **_settings):
-        assert name == panels.LEAPWRIGHT_UL_jumps.bl_idname
+        assert name == LEAPWRIGHT_UL_jumps.bl_idname
         self.texts.append(f"list of {len(getattr(data, items))}")

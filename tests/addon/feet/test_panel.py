@@ -30,12 +30,12 @@ def draw(scene, monkeypatch):
     return drawn
 
 
-def test_it_shows_for_an_armature_only(scene):
-    thing = hopping(empty())
-    bpy.context.view_layer.objects.active = thing
-    assert not feet_panel._Feet.poll(bpy.context)
-    walker()
+def test_it_keeps_its_place_and_says_that_only_an_armature_has_feet(draw):
+    bpy.context.view_layer.objects.active = hopping(empty())
     assert feet_panel._Feet.poll(bpy.context)
+    assert draw(feet_panel._Feet).texts == [feet_panel.NO_RIG]
+    walker()
+    assert feet_panel.NO_RIG not in draw(feet_panel._Feet).texts
 
 
 def test_when_the_feet_are_read_stands_on_top(draw):

@@ -1,4 +1,4 @@
-"""The sub-panel Footage shows when footage is followed, and asks for what is chosen."""
+"""The sub-panel Footage keeps its place, and asks for what is chosen."""
 
 from types import SimpleNamespace
 
@@ -15,8 +15,8 @@ def drawn(scene):
     return sheet.texts
 
 
-def test_it_shows_only_when_footage_is_followed(scene):
-    assert not footage_panel._Footage.poll(bpy.context)
+def test_it_keeps_its_place_whatever_is_followed(scene):
+    assert footage_panel._Footage.poll(bpy.context)
     scene.leapwright.follow = "footage"
     assert footage_panel._Footage.poll(bpy.context)
 

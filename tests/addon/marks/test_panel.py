@@ -1,4 +1,4 @@
-"""The sub-panel "Marks" shows what is pinned, each with the button that clears it, and says when it is not audited."""
+"""The sub-panel "Marks" shows what is pinned, each with the button that clears it."""
 
 from types import SimpleNamespace
 
@@ -46,10 +46,6 @@ def names(sheet):
     return [button.name.partition(".")[2] for button in sheet.buttons]
 
 
-def said(sheet):
-    return " ".join(sheet.texts)
-
-
 def test_before_an_audit_an_event_can_be_pinned_and_there_is_no_jump_to_deny(draw):
     assert names(draw()) == ["pin_event"]
     bpy.ops.leapwright.audit_jump()
@@ -71,22 +67,6 @@ def test_marks_of_other_tracks_are_named_and_can_be_cleared(draw, scene):
     sheet = draw()
     assert sheet.texts == ["Barrel: takeoff 12.5, apex 20", "Barrel: no jump 100–140"]
     assert [(button.row, button.event) for button in sheet.buttons[-2:]] == [(0, "all"), (1, "all")]
-
-
-def test_marks_changed_since_the_audit_ask_for_another(draw, scene):
-    marks.put(scene, "Crate", (Marks(takeoff=14),))
-    bpy.ops.leapwright.audit_jump()
-    assert marks_panel.STALE not in said(draw())
-    scene.leapwright_marks[0].takeoff = 12
-    assert marks_panel.STALE in said(draw())
-    bpy.ops.leapwright.audit_jump()
-    assert marks_panel.STALE not in said(draw())
-
-
-def test_a_pin_just_set_is_not_called_changed(draw, scene):
-    scene.frame_set(14, subframe=0.1)
-    bpy.ops.leapwright.pin_event(event="takeoff")
-    assert marks_panel.STALE not in said(draw())
 
 
 def test_its_icons_are_known_to_this_blender():

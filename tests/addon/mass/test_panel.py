@@ -77,15 +77,15 @@ def test_a_mass_by_hand_shows_its_place(draw):
     assert {"mass", "along", "aside"} <= set(words) and "table" not in words
 
 
-def test_there_is_no_table_for_what_has_no_bones(scene):
+def test_there_is_no_table_for_what_has_no_bones(draw):
     bpy.context.view_layer.objects.active = empty()
-    assert not body_panel._Body.poll(bpy.context)
+    assert draw() == (body_panel.NO_RIG, [])
 
 
-def test_a_row_shows_its_bone_and_segment(scene):
+def test_a_row_shows_its_bone_and_the_mass_that_is_its_own(scene):
     rig = armature()
     bpy.ops.leapwright.add_body_bone()
     body = rig.data.leapwright_body
     body.bones[0].bone, page = "chest", Page()
     body_panel.LEAPWRIGHT_UL_body.draw_item(None, bpy.context, page, body, body.bones[0], 0, body, "chosen")
-    assert page.texts == ["chest", "segment", "mass"]
+    assert page.texts == ["chest", "mass"]

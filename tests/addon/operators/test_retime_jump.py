@@ -150,14 +150,22 @@ def test_what_is_refused_is_said_and_changes_nothing(scene, tmp_path):
     assert file_state() == before
 
 
-def test_another_thing_than_the_audited_one_is_not_retimed(scene, tmp_path):
+def test_the_audited_thing_is_retimed_whatever_is_active_by_then(scene, tmp_path):
     opened(FLOATY, tmp_path)
     audited()
     other = bpy.data.objects.new("Moss", None)
     bpy.context.scene.collection.objects.link(other)
     other.keyframe_insert("location", frame=1)
     bpy.context.view_layer.objects.active = other
-    with pytest.raises(RuntimeError, match="The latest audit is of Brindle/root"):
+    assert bpy.ops.leapwright.retime_jump(keep="flight") == {"FINISHED"}
+    assert results.latest(bpy.context.scene).audit.name == "Brindle/root"
+
+
+def test_what_was_audited_and_is_gone_is_not_retimed(scene, tmp_path):
+    rig = opened(FLOATY, tmp_path)
+    audited()
+    bpy.data.objects.remove(rig)
+    with pytest.raises(RuntimeError, match="Brindle/root is no longer in the scene"):
         bpy.ops.leapwright.retime_jump(keep="flight")
 
 

@@ -1,33 +1,24 @@
 """The panels draw whatever state there is, with text and buttons for it. (How they look is seen in a window.)"""
 
+from dataclasses import replace
 from types import SimpleNamespace
 
 import bpy
 import pytest
-from leapwright.addon import results
-from leapwright.addon.sidebar import panel as panels
-from leapwright.addon.sidebar import wrapping
+from leapwright.addon import registration, results
+from leapwright.addon.sidebar import details, judging, panel, setup
+from leapwright.addon.sidebar.jumps import LEAPWRIGHT_UL_jumps
+from leapwright.addon.sidebar.meanings import MEANINGS
+from leapwright.analysis.certainty import Certainty
 
+from tests.addon.mismatched import BY_NAME, FLOATY, opened
 from tests.addon.scenery import empty, hopping, key
-from tests.addon.sheet import Sheet
+from tests.addon.sidebar.drawn import context, drawer
 
 
 @pytest.fixture
 def draw(scene, monkeypatch):
-    # Fonts are not loaded without a window: each letter is taken as 6 pixels wide.
-    fonts = SimpleNamespace(size=lambda *_: None, dimensions=lambda _font, text: (6.0 * len(text), 11.0))
-    monkeypatch.setattr(wrapping, "blf", fonts)
-    names = "scene window_manager preferences mode active_object active_pose_bone"
-
-    def drawn(part):
-        known = {name: getattr(bpy.context, name, None) for name in names.split()}
-        context = SimpleNamespace(region=SimpleNamespace(width=280), **known)
-        sheet = Sheet()
-        assert not hasattr(part, "poll") or part.poll(context)
-        part.draw(SimpleNamespace(layout=sheet), context)
-        return sheet
-
-    return drawn
+    return drawer(monkeypatch)
 
 
 def audit(target):
@@ -35,65 +26,160 @@ def audit(target):
     bpy.ops.leapwright.audit_jump()
 
 
-def test_before_an_audit_the_button_comes_first_and_says_what_is_missing(draw):
-    sheet = draw(panels._Audit)
-    assert [button.name for button in sheet.buttons] == ["leapwright.audit_jump", "leapwright.import_motion"]
-    assert "Select an object or pose bone" in sheet.texts
-    assert not panels._Findings.poll(bpy.context)
+def names(sheet):
+    return [button.name.partition(".")[2] for button in sheet.buttons]
 
 
-def test_with_footage_followed_no_motion_capture_is_offered(draw, scene):
-    scene.leapwright.follow = "footage"
-    assert [button.name for button in draw(panels._Audit).buttons] == ["leapwright.audit_jump"]
+def said(sheet):
+    return " ".join(sheet.texts).replace("\N{NO-BREAK SPACE}", " ")
 
 
-def test_after_an_audit_the_track_and_its_jumps_are_listed(draw):
+def doubt():
+    """Make the audit that is shown one of a jump that may be none."""
+    scene = bpy.context.scene
+    result = results.latest(scene)
+    jumps = tuple(replace(jump, certainty=Certainty.DOUBTFUL) for jump in result.audit.jumps)
+    results.keep(scene, replace(result, audit=replace(result.audit, jumps=jumps)))
+
+
+def test_before_an_audit_the_button_comes_first_and_it_says_what_is_missing(draw):
+    sheet = draw(panel._Audit)
+    assert names(sheet) == ["audit_jump", "toggle_live", "toggle_overlay"]
+    assert "Select an object or pose bone" in said(sheet)
+
+
+def test_the_first_screen_has_the_verdict_both_figures_and_the_mend(draw, tmp_path):
+    opened(FLOATY, tmp_path)
+    bpy.ops.leapwright.audit_jump()
+    sheet = draw(panel._Audit)
+    text = said(sheet)
+    assert "Floaty: 26 frames in the air, 16 asked" in text
+    assert "Push 6 10" in text and "Air 26 16.1" in text
+    (mend,) = [button for button in sheet.buttons if button.name == "leapwright.mend_finding"]
+    assert (mend.jump, mend.finding) == (1, 0)
+
+
+def test_a_previewed_mend_shows_what_it_makes_and_is_done_or_left(draw, tmp_path):
+    opened(FLOATY, tmp_path)
+    bpy.ops.leapwright.audit_jump()
+    bpy.ops.leapwright.mend_finding(jump=1, finding=0)
+    sheet = draw(panel._Audit)
+    assert "Now Mended" in said(sheet) and "Air 26 16" in said(sheet) and "landing 51 to 41" in said(sheet)
+    assert names(sheet)[-2:] == ["retime_jump", "drop_forecast"]
+    bpy.ops.leapwright.drop_forecast()
+    assert "mend_finding" in names(draw(panel._Audit))
+
+
+def test_a_doubtful_jump_is_asked_about(draw):
     audit(hopping(empty()))
-    sheet = draw(panels._Audit)
-    assert "Crate, frames 1–45" in sheet.texts
-    assert "list of 1" in sheet.texts
+    doubt()
+    sheet = draw(panel._Audit)
+    assert "This may be no jump" in said(sheet)
+    assert {"jump_here", "no_jump_here"} <= set(names(sheet))
+
+
+def test_one_jump_needs_no_list_and_of_more_the_next_is_a_click_away(draw, tmp_path):
+    audit(hopping(empty()))
+    assert "list of 1" not in draw(panel._Audit).texts
+    opened(BY_NAME["tq090"], tmp_path)
+    bpy.ops.leapwright.audit_jump()
+    sheet = draw(panel._Audit)
+    assert "list of 3" in sheet.texts and "Jump 1 of 3" in said(sheet)
+    assert names(sheet).count("choose_jump") == 2
+
+
+def test_in_the_timeline_the_verdict_stands_alone(draw):
+    audit(hopping(empty()))
+    sheet = draw(panel._Audit, space="DOPESHEET_EDITOR", mode="TIMELINE")
+    assert "toggle_events" in names(sheet)
+    assert not panel._Findings.poll(context("DOPESHEET_EDITOR", "TIMELINE"))
+    assert panel._Findings.poll(context("DOPESHEET_EDITOR", "DOPESHEET"))
+
+
+def test_what_has_changed_since_is_one_line_with_the_button_beside_it(draw, scene):
+    audit(hopping(empty()))
+    bpy.context.window_manager.leapwright_view.use_live = False
+    try:
+        scene.leapwright.kind = "cat"
+        sheet = draw(panel._Audit)
+        assert "Changed since this audit" in sheet.texts and names(sheet).count("audit_jump") == 2
+        bpy.data.objects.remove(bpy.data.objects["Crate"])
+        assert "No longer in the scene" in said(draw(panel._Audit))
+    finally:
+        bpy.context.window_manager.leapwright_view.use_live = True
 
 
 def test_each_finding_is_a_button_with_its_sentence(draw, scene):
     audit(hopping(empty()))
-    sheet = draw(panels._Findings)
+    sheet = draw(panel._Findings)
     findings = results.latest(scene).audit.jumps[0].findings
-    assert [(button.jump, button.finding) for button in sheet.buttons] == [(0, n) for n in range(len(findings))]
-    assert sheet.buttons[0].text.endswith(", 13–27")
-    said = " ".join(sheet.texts).replace("\N{NO-BREAK SPACE}", " ")
-    assert said.startswith(findings[0].message)
+    rows = [button for button in sheet.buttons if button.name == "leapwright.go_to_finding"]
+    assert [(button.jump, button.finding) for button in rows] == [(0, n) for n in range(len(findings))]
+    assert rows[0].text.endswith(", 13–27")
+    assert said(sheet).startswith(findings[0].message)
 
 
-@pytest.mark.parametrize("part", ["_Timing", "_Sizes", "_Events"])
-def test_figures_are_drawn_in_rows_of_three(draw, part):
+def test_a_finding_that_keys_in_time_mend_has_the_button_and_another_has_not(draw, tmp_path):
+    opened(FLOATY, tmp_path)
+    bpy.ops.leapwright.audit_jump()
+    codes = [finding.code for finding in results.latest(bpy.context.scene).audit.jumps[0].findings]
+    assert codes == ["air-floaty", "push-short", "push-speed"]
+    assert names(draw(panel._Findings)).count("mend_finding") == 3
+    opened(BY_NAME["tq070"], tmp_path)
+    bpy.ops.leapwright.audit_jump()
+    assert "mend_finding" not in names(draw(panel._Findings))
+
+
+@pytest.mark.parametrize("part", [details._Timing, details._Sizes, details._Events])
+def test_figures_are_drawn_in_rows_of_three_and_their_names_have_a_meaning(draw, part):
     audit(hopping(empty()))
-    texts = draw(getattr(panels, part)).texts
+    texts = draw(part).texts
     assert len(texts) % 3 == 0 and len(texts) >= 15
+    assert set(texts[3::3]) <= set(MEANINGS)
+
+
+def test_panels_keep_their_place_without_an_audit(draw):
+    for part in (panel._Findings, details._Details, details._Timing, details._Sizes, details._Events):
+        assert draw(part).texts
 
 
 def test_a_track_without_a_jump_shows_why(draw, scene):
     audit(key(empty(), [(1, (0, 0, 1)), (40, (3, 0, 1))]))
-    said = " ".join(draw(panels._Audit).texts).lower()
-    assert results.latest(scene).audit.notes[-1].lower() in said
-    assert not panels._Timing.poll(bpy.context)
+    assert results.latest(scene).audit.notes[-1].lower() in said(draw(panel._Audit)).lower()
+
+
+def test_setup_asks_what_to_follow_and_with_footage_offers_no_motion_capture(draw, scene):
+    assert names(draw(setup._Setup)) == ["import_motion"]
+    scene.leapwright.follow = "footage"
+    assert names(draw(setup._Setup)) == []
 
 
 def test_settings_show_the_strength_only_when_it_is_typed(draw, scene):
-    assert "gravity_custom" not in draw(panels._Settings).texts
+    assert "gravity_custom" not in draw(judging._Settings).texts
     scene.leapwright.gravity = "custom"
-    assert "gravity_custom" in draw(panels._Settings).texts
+    assert "gravity_custom" in draw(judging._Settings).texts
 
 
 def test_the_list_hides_rows_another_scene_filled(scene):
     audit(hopping(empty()))
     rows = bpy.context.window_manager.leapwright
     listed = SimpleNamespace(bitflag_filter_item=1 << 30)
-    assert panels.LEAPWRIGHT_UL_jumps.filter_items(listed, bpy.context, rows, "rows")[0] == [1 << 30]
+    assert LEAPWRIGHT_UL_jumps.filter_items(listed, bpy.context, rows, "rows")[0][0] == 1 << 30
     results.forget()
-    assert panels.LEAPWRIGHT_UL_jumps.filter_items(listed, bpy.context, rows, "rows")[0] == [0]
+    assert not any(LEAPWRIGHT_UL_jumps.filter_items(listed, bpy.context, rows, "rows")[0])
 
 
 def test_the_panel_is_in_three_editors_in_the_animation_tab():
-    tops = [cls for cls in panels.CLASSES if getattr(cls, "bl_label", "") == "Leapwright"]
+    tops = [cls for cls in panel.CLASSES if getattr(cls, "bl_label", "") == "Leapwright"]
     assert {cls.bl_space_type for cls in tops} == {"VIEW_3D", "DOPESHEET_EDITOR", "GRAPH_EDITOR"}
     assert {cls.bl_category for cls in tops} == {"Animation"}
+
+
+def test_panels_stand_in_the_order_in_which_they_are_needed_and_the_last_are_closed(scene):
+    made = [cls for cls in registration.CLASSES if cls.__name__.endswith("_view3d")]
+    under = [cls.bl_label for cls in made if getattr(cls, "bl_parent_id", "") == "LEAPWRIGHT_PT_audit_view3d"]
+    assert under == ["Findings", "Plan", "Retime", "Compare", "Details", "Setup"]
+    in_setup = [cls.bl_label for cls in made if getattr(cls, "bl_parent_id", "") == "LEAPWRIGHT_PT_setup_view3d"]
+    assert in_setup == ["Feet", "Center of Mass", "Footage", "Marks", "Settings"]
+    closed = {cls.bl_label for cls in made if "DEFAULT_CLOSED" in getattr(cls, "bl_options", ())}
+    assert {cls.bl_label for cls in made} - closed == {"Leapwright", "Findings"}

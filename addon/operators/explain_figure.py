@@ -1,0 +1,40 @@
+"""Explain Figure: what a figure means, where the pointer rests on its name, or in a box on a click."""
+
+from bpy.props import StringProperty
+from bpy.types import Context, Menu, Operator, OperatorProperties
+
+from ..sidebar.meanings import MEANINGS
+
+
+class LEAPWRIGHT_OT_explain_figure(Operator):
+    """Tell what a figure means."""
+
+    bl_idname = "leapwright.explain_figure"
+    bl_label = "Explain Figure"
+    bl_description = "Show what this figure means"
+    # No UNDO: nothing changes.
+    bl_options = {"INTERNAL"}
+
+    figure: StringProperty(name="Figure", description="Name the figure", options={"SKIP_SAVE"})
+
+    @classmethod
+    def poll(cls, context: Context) -> bool:
+        if context.window_manager is None:
+            cls.poll_message_set("Open a window first")
+            return False
+        return True
+
+    @classmethod
+    def description(cls, _context: Context, properties: OperatorProperties) -> str:
+        """Tell what the figure means."""
+        return MEANINGS.get(properties.figure, cls.bl_description)
+
+    def execute(self, context: Context) -> set[str]:
+        def drawn(menu: Menu, _context: Context) -> None:
+            menu.layout.label(text=MEANINGS.get(self.figure, self.bl_description))
+
+        context.window_manager.popup_menu(drawn, title=self.figure)
+        return {"FINISHED"}
+
+
+CLASSES = (LEAPWRIGHT_OT_explain_figure,)

@@ -1,0 +1,39 @@
+"""Jump Here: say by hand that what may be none is a jump."""
+
+from bpy.types import Context, Operator
+
+from ...analysis.errors import LeapwrightError
+from ...analysis.track import Marks
+from ..marks import marking, pinning
+
+
+class LEAPWRIGHT_OT_jump_here(marking.Marking, Operator):
+    """Say that the chosen jump is one, by pinning its takeoff and its landing where they are."""
+
+    bl_idname = "leapwright.jump_here"
+    bl_label = "It Is a Jump"
+    bl_description = "Say that this is a jump, by pinning its takeoff and landing, and audit again"
+    bl_options = {"REGISTER", "UNDO"}
+
+    def execute(self, context: Context) -> set[str]:
+        try:
+            sheet = marking.sheet_of(context)
+        except LeapwrightError as refusal:
+            return self.refuse(refusal)
+        if sheet.chosen is None:
+            return self.refuse("Audit a jump of what is followed first")
+        jump = sheet.audit.jumps[sheet.chosen]
+        kept = [mark for mark in sheet.track.marks if not pinning.belongs(mark, jump)]
+        takeoff, landing = (round(event.frame, 1) for event in (jump.takeoff, jump.landing))
+        try:
+            after = sheet.marked((*kept, Marks(takeoff=takeoff, landing=landing)))
+        except LeapwrightError as refusal:
+            return self.refuse(refusal)
+        if not any(pinning.has_pin(other, "takeoff", takeoff) for other in after.audit.jumps):
+            return self.refuse("Pinned there, its takeoff and landing make no jump", level="WARNING")
+        after.keep(context, chosen=sheet.chosen)
+        self.report({"INFO"}, f"A jump from frame {takeoff:g} to {landing:g}")
+        return {"FINISHED"}
+
+
+CLASSES = (LEAPWRIGHT_OT_jump_here,)

@@ -1,0 +1,45 @@
+"""Mend Finding: show what the retiming that mends a finding would do, ready to be applied."""
+
+from bpy.props import IntProperty
+from bpy.types import Context, Operator, OperatorProperties
+
+from .. import results
+from ..retiming import settings as retime_settings
+from ..retiming.mending import keep_for
+from ..retiming.operator import RetimesJump
+from ..retiming.settings import CHOICES
+from ..sidebar import rows
+
+
+class LEAPWRIGHT_OT_mend_finding(RetimesJump, Operator):
+    """Preview the mend of a finding."""
+
+    bl_idname = "leapwright.mend_finding"
+    bl_label = "Mend"
+    bl_description = "Show the jump as it would be with this mended, before any key moves"
+    # No UNDO: nothing in the file changes.
+    bl_options = {"REGISTER"}
+
+    finding: IntProperty(
+        name="Finding", description="Number of the finding in its jump, from 0", min=0, options={"SKIP_SAVE"}
+    )
+
+    @classmethod
+    def description(cls, _context: Context, _properties: OperatorProperties) -> str:
+        """Say that it is a preview."""
+        return cls.bl_description
+
+    def execute(self, context: Context) -> set[str]:
+        found = results.latest(context.scene).finding(self.jump - 1, self.finding)
+        keep = None if found is None else keep_for(found.code)
+        if keep is None:
+            return self.refuse("Moving keys in time does not mend this", level="WARNING")
+        chosen = retime_settings.of_window(context.window_manager)
+        chosen.keep, chosen.pace = keep, 1.0
+        for name in CHOICES:
+            setattr(self, name, getattr(chosen, name))
+        rows.of_window(context.window_manager).finding = self.finding
+        return self.forecast(context)
+
+
+CLASSES = (LEAPWRIGHT_OT_mend_finding,)

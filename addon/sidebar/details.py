@@ -1,0 +1,73 @@
+"""The sub-panel "Details": every figure of the chosen jump, its events, and how its track was read."""
+
+from bpy.types import Context
+
+from .. import results
+from ..refusals import sentence
+from . import figures
+from .editors import Room, in_editors
+from .jumps import chosen
+from .tables import draw_table
+from .wrapping import paragraph
+
+
+class _Details(Room):
+    bl_label = "Details"
+    bl_options = {"DEFAULT_CLOSED"}
+
+    def draw(self, context: Context) -> None:
+        result = results.latest(context.scene)
+        if result is None:
+            self.layout.label(text="Audit a jump first")
+            return
+        span = f"frames {result.audit.frame_start:g}–{result.audit.frame_end:g}"
+        for note in (span, *result.audit.notes):
+            paragraph(self.layout, context, sentence(note))
+
+
+class _OfJump(Room):
+    """A part that shows one thing of the chosen jump; it keeps its place without one."""
+
+    bl_options = {"DEFAULT_CLOSED"}
+
+    def draw(self, context: Context) -> None:
+        if chosen(context) is None:
+            self.layout.label(text="No jump is chosen")
+        else:
+            self.draw_jump(context)
+
+
+class _Timing(_OfJump):
+    bl_label = "Timing"
+
+    def draw_jump(self, context: Context) -> None:
+        """Draw durations, then gravity and paces."""
+        jump, world = chosen(context), results.latest(context.scene).world
+        draw_table(self.layout, ("Frames", "Measured", "Asked"), figures.timing(jump))
+        draw_table(self.layout, None, figures.paces(jump, world, context.scene.unit_settings))
+
+
+class _Sizes(_OfJump):
+    bl_label = "Sizes"
+
+    def draw_jump(self, context: Context) -> None:
+        """Draw lengths and ratios."""
+        world, units = results.latest(context.scene).world, context.scene.unit_settings
+        draw_table(self.layout, ("", "Measured", "Expected"), figures.sizes(chosen(context), world, units))
+
+
+class _Events(_OfJump):
+    bl_label = "Events"
+
+    def draw_jump(self, context: Context) -> None:
+        """Draw frames and heights."""
+        shown = figures.events(chosen(context), context.scene.unit_settings)
+        draw_table(self.layout, ("", "Frame", "Height"), shown)
+
+
+CLASSES = (
+    *in_editors(_Details, "details", "audit"),
+    *in_editors(_Timing, "timing", "details"),
+    *in_editors(_Sizes, "sizes", "details"),
+    *in_editors(_Events, "events", "details"),
+)

@@ -1,0 +1,42 @@
+"""The editors that the panels are in, and how a panel is made for each of them."""
+
+from bpy.types import Context, Panel, UILayout
+
+EDITORS = {"VIEW_3D": "view3d", "DOPESHEET_EDITOR": "dopesheet", "GRAPH_EDITOR": "graph"}
+"""Kinds of editors, and what the panels in each end on."""
+
+
+class Room:
+    """A panel in the sidebar of an editor; the Timeline has room for the verdict alone."""
+
+    bl_region_type = "UI"
+    bl_category = "Animation"
+
+    @classmethod
+    def poll(cls, context: Context) -> bool:
+        """Leave the small editor to the first panel."""
+        return not is_timeline(context)
+
+
+def is_timeline(context: Context) -> bool:
+    """Say whether the editor is the Timeline: a Dope Sheet that is a strip of a few rows."""
+    return getattr(getattr(context, "space_data", None), "mode", "") == "TIMELINE"
+
+
+def split(layout: UILayout) -> UILayout:
+    """Return a column of settings: names left, values right."""
+    column = layout.column()
+    column.use_property_split = True
+    column.use_property_decorate = False
+    return column
+
+
+def in_editors(base: type, name: str, parent: str = "") -> tuple[type[Panel], ...]:
+    """Make a panel for every editor: name and parent as in LEAPWRIGHT_PT_name_view3d; no parent: a panel of its own."""
+    made = []
+    for space, tag in EDITORS.items():
+        known = {"bl_space_type": space, "bl_idname": f"LEAPWRIGHT_PT_{name}_{tag}", "__doc__": base.__doc__}
+        if parent:
+            known["bl_parent_id"] = f"LEAPWRIGHT_PT_{parent}_{tag}"
+        made.append(type(known["bl_idname"], (base, Panel), known))
+    return tuple(made)

@@ -1,0 +1,27 @@
+"""The sub-panel "Settings" of Setup: the gravity, the kind of jumper and the step that jumps are judged by."""
+
+from bpy.types import Context
+
+from ..settings import CUSTOM, shown_in
+from .editors import Room, in_editors, split
+
+
+class _Settings(Room):
+    bl_label = "Settings"
+    bl_options = {"DEFAULT_CLOSED"}
+
+    def draw(self, context: Context) -> None:
+        settings, column = shown_in(context), split(self.layout)
+        column.prop(settings, "gravity")
+        if settings.gravity == CUSTOM:
+            column.prop(settings, "gravity_custom")
+        column.prop(settings, "kind")
+        column.prop(settings, "step")
+        row = column.row(heading="Smallest Hop")
+        row.prop(settings, "use_smallest_hop", text="")
+        hop = row.row()
+        hop.active = settings.use_smallest_hop
+        hop.prop(settings, "smallest_hop", text="")
+
+
+CLASSES = in_editors(_Settings, "settings", "setup")

@@ -1,0 +1,26 @@
+"""What each figure means, in a line: shown where the pointer rests on its name."""
+
+MEANINGS = {
+    "Push": "Crouch to takeoff: the drive with the feet on the ground. Asked: rise time divided by the push ratio",
+    "Air": "Takeoff to landing. Asked: what rise and fall of these heights take under the scene's gravity",
+    "Rise": "Takeoff to apex. Asked: what rising that high takes under the scene's gravity",
+    "Fall": "Apex to landing. Asked: what falling that far takes under the scene's gravity",
+    "Airtime": "Takeoff to landing. Asked: what rise and fall of these heights take under the scene's gravity",
+    "Gravity": "Gravity that the flight is drawn as if it had, beside the scene's own",
+    "Air Pace": "How fast the flight runs against real time: 1 is real, less is floaty, more is snappy",
+    "Push Pace": "How fast the push runs against real time; it is to be as the air pace",
+    "Agreement": "Push pace divided by air pace: 1 means that the push belongs to the flight, whatever the style",
+    "Jump Height": "How far the track rises from takeoff to apex",
+    "Drop Height": "How far the track falls from apex to landing",
+    "Push Distance": "How far the track rises from crouch to takeoff",
+    "Push Ratio": "Jump height divided by push distance; people reach about 1",
+    "Absorb Distance": "How far the track sinks from landing to its lowest point after it",
+    "Absorb Ratio": "Drop height divided by absorb distance; large is a stiff landing",
+    "Distance": "How far the track goes over the ground in the air",
+    "Speed": "How fast the track goes over the ground in the air",
+    "Crouch": "Lowest point before the push",
+    "Takeoff": "Last contact with the ground",
+    "Apex": "Highest point of the flight",
+    "Landing": "First contact after the flight",
+    "Absorbed": "Lowest point after the landing",
+}

@@ -1,0 +1,79 @@
+"""The first screen: the verdict, push and air as measured beside asked, the one mend, and the next jump."""
+
+from bpy.types import Context, UILayout
+
+from ...analysis.jump import Jump
+from .. import results
+from ..refusals import sentence
+from ..retiming import forecasts
+from ..retiming import settings as retime_settings
+from ..retiming.mending import keep_for
+from ..retiming.settings import CHOICES
+from ..retiming.words import listed, moves, named
+from . import figures, rows
+from .icons import icon_of
+from .tables import draw_table
+from .verdict import Judged, Verdict, icon_name, said, verdict_of
+from .wrapping import paragraph
+
+
+def draw_screen(layout: UILayout, context: Context, result: results.Result) -> None:
+    """Draw the first screen of the chosen jump; of a track without a jump, why it has none."""
+    number = rows.of_window(context.window_manager).chosen
+    jump, box = result.jump(number), layout.box().column()
+    if jump is None:
+        for note in result.audit.notes[-1:] or ("no jump found",):
+            paragraph(box, context, sentence(note), icon_value=icon_of("note"))
+        return
+    judged = verdict_of(jump)
+    paragraph(box, context, said(jump, judged), icon_value=icon_of(icon_name(jump, judged)))
+    if judged.verdict is Verdict.DOUBTFUL:
+        row = box.row(align=True)
+        row.operator("leapwright.jump_here")
+        row.operator("leapwright.no_jump_here", text="It Is None")
+    _draw_mend(box, context, jump, judged, result=result, number=number)
+    _draw_next(box, result, jump, number)
+
+
+def _draw_mend(
+    box: UILayout, context: Context, jump: Jump, judged: Judged, *, result: results.Result, number: int
+) -> None:
+    """Push and air beside what is asked, and the mend; or what it would make of them."""
+    shown = forecasts.shown_beside(context.scene, result, number)
+    if shown is not None and not shown.done:
+        _draw_preview(box, context, shown, number)
+        return
+    draw_table(box, ("", "Frames", "Asked"), figures.first(jump))
+    if shown is not None:
+        if shown.forecast.goes:
+            paragraph(box, context, f"Mended: {named(shown.forecast.goes)}")
+        return
+    place = judged.finding
+    if place is not None and keep_for(jump.findings[place].code) is not None:
+        button = box.row()
+        button.scale_y = 1.2
+        mend = button.operator("leapwright.mend_finding", text="Mend…")
+        mend.jump, mend.finding = number + 1, place
+
+
+def _draw_preview(box: UILayout, context: Context, shown: forecasts.Shown, number: int) -> None:
+    """What the mend would move, and the buttons that do it or leave it."""
+    draw_table(box, ("", "Now", "Mended"), figures.mended(shown.forecast))
+    paragraph(box, context, listed(moves(shown.forecast)), "KEYFRAME")
+    row, chosen = box.row(align=True), retime_settings.of_window(context.window_manager)
+    row.scale_y = 1.2
+    button = row.operator("leapwright.retime_jump", text="Retime")
+    for name in CHOICES:
+        setattr(button, name, getattr(chosen, name))
+    button.jump = number + 1
+    row.operator("leapwright.drop_forecast", text="Leave")
+
+
+def _draw_next(box: UILayout, result: results.Result, jump: Jump, number: int) -> None:
+    count = len(result.audit.jumps)
+    row = box.row(align=True)
+    which = f"Jump {number + 1} of {count}, " if count > 1 else "Frames "
+    row.label(text=f"{which}{figures.span(jump)}", translate=False)
+    if count > 1:
+        for step, icon in ((-1, "TRIA_LEFT"), (1, "TRIA_RIGHT")):
+            row.operator("leapwright.choose_jump", text="", icon=icon).step = step

@@ -1,0 +1,42 @@
+"""Rows of figures: a name that explains itself where the pointer rests, and what is measured beside what is asked."""
+
+from collections.abc import Iterable
+
+from bpy.types import UILayout
+
+from .figures import Figure
+from .meanings import MEANINGS
+
+NAMES = 0.46
+"""Share of the width that the names take."""
+
+
+def draw_table(layout: UILayout, heads: tuple[str, str, str] | None, shown: Iterable[Figure]) -> None:
+    """Draw rows of three texts under their heads, if any."""
+    column = layout.column(align=True)
+    column.scale_y = 0.85
+    if heads:
+        _draw_row(column, heads).active = False
+    for figure in shown:
+        _draw_row(column, (figure.label, figure.measured, figure.expected))
+
+
+def _draw_row(column: UILayout, texts: tuple[str, str, str]) -> UILayout:
+    split = column.split(factor=NAMES)
+    draw_name(split, texts[0])
+    for text in texts[1:]:
+        cell = split.row()
+        cell.alignment = "RIGHT"
+        cell.label(text=text)
+    return split
+
+
+def draw_name(layout: UILayout, name: str) -> None:
+    """Draw a figure's name, which tells what it means where it is known."""
+    meant = name.removesuffix(" (pinned)")
+    if meant not in MEANINGS:
+        layout.label(text=name)
+        return
+    row = layout.row()
+    row.alignment = "LEFT"
+    row.operator("leapwright.explain_figure", text=name, emboss=False).figure = meant

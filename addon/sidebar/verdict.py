@@ -1,0 +1,90 @@
+"""The verdict on one jump: the one thing to know about it, as a kind and numbers, then in words."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from ...analysis.certainty import Certainty
+from ...analysis.finding import Finding
+from ...analysis.jump import Jump
+from .figures import rounded
+from .icons import DOUBTFUL, SOUND
+
+
+class Verdict(StrEnum):
+    """What may be the one thing to know about a jump."""
+
+    DOUBTFUL = "doubtful"
+    FLOATY = "air-floaty"
+    SNAPPY = "air-snappy"
+    LONG = "push-long"
+    SHORT = "push-short"
+    OFF = "off"
+    """Something else is off."""
+    AGREES = "agrees"
+    FALLS = "falls"
+    """A fall off a ledge: there is no push to agree with."""
+
+
+BY_CODE = {verdict.value: verdict for verdict in (Verdict.FLOATY, Verdict.SNAPPY, Verdict.LONG, Verdict.SHORT)}
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A verdict, and the finding it rests on, by its place in the jump; None where it rests on none."""
+
+    verdict: Verdict
+    finding: int | None = None
+
+
+def verdict_of(jump: Jump) -> Judged:
+    """Judge a jump by its gravest finding; of those as grave, by what is off in the air, then in the push.
+
+    Notes alone do not speak against it.
+    """
+    if jump.certainty is Certainty.DOUBTFUL:
+        return Judged(Verdict.DOUBTFUL)
+    worst = max((finding.rank for finding in jump.findings), default=0)
+    if worst == 0:
+        return Judged(Verdict.AGREES if jump.push is not None else Verdict.FALLS)
+    grave = {finding.code: n for n, finding in reversed(list(enumerate(jump.findings))) if finding.rank == worst}
+    for code, verdict in BY_CODE.items():
+        if code in grave:
+            return Judged(verdict, grave[code])
+    return Judged(Verdict.OFF, min(grave.values()))
+
+
+def said(jump: Jump, judged: Judged) -> str:
+    """Say it in one line."""
+    flight, push = jump.flight, jump.push
+    if judged.verdict is Verdict.DOUBTFUL:
+        return "This may be no jump"
+    if judged.verdict is Verdict.AGREES:
+        return "Push and flight agree"
+    if judged.verdict is Verdict.FALLS:
+        return "The fall is believable"
+    if judged.verdict in (Verdict.FLOATY, Verdict.SNAPPY):
+        word = "Floaty" if judged.verdict is Verdict.FLOATY else "Snappy"
+        return f"{word}: {frames(flight.airtime.value)} in the air, {rounded(flight.expected, 0)} asked"
+    if judged.verdict in (Verdict.LONG, Verdict.SHORT) and push is not None:
+        word = "long" if judged.verdict is Verdict.LONG else "short"
+        return f"Push too {word}: {frames(push.frames.value)}, {rounded(push.expected.value, 0)} asked"
+    return named(jump.findings[judged.finding])
+
+
+def icon_name(jump: Jump, judged: Judged) -> str:
+    """Name the picture for it: that of the severity, or of a sound or a doubtful jump."""
+    if judged.verdict is Verdict.DOUBTFUL:
+        return DOUBTFUL
+    return SOUND if judged.finding is None else jump.findings[judged.finding].severity
+
+
+def named(finding: Finding) -> str:
+    """Name a finding with its frames."""
+    first, last = (f"{frame:.0f}" for frame in finding.frames)
+    return f"{finding.code.replace('-', ' ').capitalize()}, {first if first == last else f'{first}–{last}'}"
+
+
+def frames(value: float) -> str:
+    """Write a number of frames, whole."""
+    text = rounded(value, 0)
+    return f"{text} frame" if text == "1" else f"{text} frames"

@@ -1,0 +1,53 @@
+"""A finding's mend is shown before it is done, and changes nothing until then."""
+
+import bpy
+import pytest
+from leapwright.addon import results
+from leapwright.addon.overlay import arcs
+from leapwright.addon.overlay.geometry import Kind
+from leapwright.addon.retiming import forecasts
+from leapwright.addon.retiming.mending import keep_for
+
+from tests.addon.mismatched import BY_NAME, FLOATY, opened
+from tests.addon.scene_state import state
+
+
+@pytest.fixture
+def audited(scene, tmp_path):
+    opened(FLOATY, tmp_path)
+    bpy.ops.leapwright.audit_jump()
+    return bpy.context.scene
+
+
+def shown():
+    now = bpy.context.scene
+    return forecasts.shown_beside(now, results.latest(now), 0)
+
+
+def test_a_preview_changes_nothing_and_draws_its_ghost(audited):
+    before = state(audited)
+    assert bpy.ops.leapwright.mend_finding(jump=1, finding=0) == {"FINISHED"}
+    assert state(audited) == before
+    assert "air-floaty" in shown().forecast.goes
+    assert Kind.GHOST in arcs.drawing_in(audited).dots
+    bpy.ops.leapwright.drop_forecast()
+    assert shown() is None and Kind.GHOST not in arcs.drawing_in(audited).dots
+
+
+def test_the_finding_decides_what_is_kept(audited):
+    assert bpy.ops.leapwright.mend_finding(jump=1, finding=1) == {"FINISHED"}  # the push is short
+    assert bpy.context.window_manager.leapwright_retime.keep == "flight"
+    assert shown().forecast.after.flight.airtime.value == shown().forecast.before.flight.airtime.value
+    assert keep_for("air-floaty") == "nothing" and keep_for("landing-stiff") is None
+
+
+def test_what_moving_keys_in_time_does_not_mend_is_said(scene, tmp_path):
+    opened(BY_NAME["tq070"], tmp_path)
+    bpy.ops.leapwright.audit_jump()
+    assert results.latest(bpy.context.scene).audit.jumps[0].findings[0].code == "landing-stiff"
+    assert bpy.ops.leapwright.mend_finding(jump=1, finding=0) == {"CANCELLED"}
+
+
+def test_without_a_preview_there_is_none_to_drop(audited):
+    with pytest.raises(RuntimeError, match="Nothing is previewed"):
+        bpy.ops.leapwright.drop_forecast()

@@ -1,0 +1,59 @@
+"""The verdict is the one thing to know: of what is gravest, the air before the push."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from leapwright.addon.sidebar import icons
+from leapwright.addon.sidebar.verdict import Verdict, icon_name, said, verdict_of
+from leapwright.analysis.certainty import Certainty
+from leapwright.analysis.finding import Finding
+
+from tests.addon.overlay.flown import jump
+
+
+def off(code, severity="check", frames=(21.0, 36.0)):
+    return Finding(code, severity, frames, "something is off")
+
+
+def judged(*findings, **changes):
+    one = replace(jump(), findings=findings, **changes)
+    judgement = verdict_of(one)
+    return judgement.verdict, said(one, judgement), icon_name(one, judgement)
+
+
+def test_without_a_finding_that_counts_push_and_flight_agree():
+    assert judged() == (Verdict.AGREES, "Push and flight agree", "sound")
+    assert judged(off("arc-hang", "note"))[0] is Verdict.AGREES
+
+
+def test_a_flight_out_of_time_is_named_with_both_its_frames():
+    # 14.68 frames in the air, as the law asks (see flown.py).
+    assert judged(off("air-floaty", "fix")) == (Verdict.FLOATY, "Floaty: 15 frames in the air, 15 asked", "fix")
+    assert judged(off("air-snappy"))[1].startswith("Snappy: 15 frames")
+
+
+def test_of_two_that_are_as_grave_the_air_comes_first_and_the_graver_before_both():
+    assert judged(off("push-short"), off("air-floaty"))[0] is Verdict.FLOATY
+    assert judged(off("push-long", "fix"), off("air-floaty"))[0] is Verdict.LONG
+
+
+def test_anything_else_is_named_with_its_frames():
+    assert judged(off("landing-stiff", "fix", (51.0, 53.0)))[1:] == ("Landing stiff, 51–53", "fix")
+
+
+def test_a_doubtful_jump_is_asked_about_whatever_is_off():
+    assert judged(off("air-floaty"), certainty=Certainty.DOUBTFUL)[0] is Verdict.DOUBTFUL
+    assert judged(certainty=Certainty.DOUBTFUL)[2] == "doubtful"
+
+
+def test_a_fall_off_a_ledge_has_no_push_to_agree_with():
+    assert judged(push=None)[:2] == (Verdict.FALLS, "The fall is believable")
+
+
+@pytest.mark.parametrize("name", icons.SHAPES)
+def test_pictures_differ_in_shape_as_well_as_in_color(name):
+    share = icons.pixels_of(name)[..., 3]
+    assert 0.08 < share.mean() < 0.6 and share[0].max() == share[:, 0].max() == 0.0
+    for other in icons.SHAPES.keys() - {name}:
+        assert np.abs(share - icons.pixels_of(other)[..., 3]).mean() > 0.08
