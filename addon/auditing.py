@@ -1,13 +1,14 @@
 """Read what is followed and audit it, once: an audit that still holds is not made again."""
 
 import time
+from dataclasses import replace
 
 import bpy
+import numpy as np
 from bpy.types import Context, Scene
 
 from ..analysis.audit import audit_track
 from ..analysis.settings import Settings
-from ..analysis.track import Track
 from . import results, view
 from .basis import Asked, asked_of, basis_of
 from .live import freshness
@@ -44,22 +45,34 @@ def keep(scene: Scene, result: results.Result, *, chosen: int = 0) -> None:
     view.redraw()
 
 
-def read(
-    scene: Scene,
-    target: Target,
-    *,
-    asked: Asked | None = None,
-    settings: Settings,
-    track: Track | None = None,
-) -> results.Result:
-    """Read a target now and audit it; track: what it reads as, where only its keys were needed for that.
-
-    Raises LeapwrightError when it cannot be read.
-    """
+def read(scene: Scene, target: Target, *, asked: Asked | None = None, settings: Settings) -> results.Result:
+    """Read a target now and audit it. Raises LeapwrightError when it cannot be read."""
     began, evaluations = time.perf_counter(), sample_cache.asked()
-    if track is None:
-        track = target.sample_in(scene)
-    evaluated = sample_cache.asked() != evaluations
-    basis = basis_of(scene, target, asked=asked or asked_of(target), settings=settings, evaluated=evaluated)
+    path = target.path_in(scene)
+    of_path = sample_cache.asked()
+    track = target.with_feet(scene, path, settings)
+    basis = basis_of(
+        scene,
+        target,
+        asked=asked or asked_of(target),
+        settings=settings,
+        evaluated=of_path != evaluations,
+        has_feet=sample_cache.asked() != of_path,
+    )
     audit = audit_track(track, settings)
-    return results.Result(audit, track, basis, seconds=time.perf_counter() - began)
+    return results.Result(audit, track, basis, path, seconds=time.perf_counter() - began)
+
+
+def preview(scene: Scene, target: Target, latest: results.Result) -> results.Result | None:
+    """Read the keys of a target that are being dragged and audit them, its feet left as they were.
+
+    None where the latest result is of the same keys. Raises LeapwrightError when they cannot be read.
+    """
+    path, feet = target.path_in(scene), latest.track
+    if latest.is_preview and freshness.is_same(path, latest.path):
+        return None
+    track = path
+    if feet.feet is not None and np.array_equal(path.frames, feet.frames):
+        track = replace(path, feet=feet.feet, ground=feet.ground)
+    audit = audit_track(track, latest.basis.settings)
+    return results.Result(audit, track, latest.basis, path, seconds=latest.seconds, is_preview=True)

@@ -34,7 +34,8 @@ class Basis:
     bone, source   as in Target
     settings    the world and the limits that it was judged by
     told        what else the add-on's own settings say of the reading
-    evaluated   whether Blender had to evaluate frames for it
+    evaluated   whether Blender had to evaluate frames for the path
+    has_feet    whether it had to for feet
     digest      of all that an evaluated reading depends on; None where that cannot be told, or is not needed
     """
 
@@ -45,6 +46,7 @@ class Basis:
     settings: Settings
     told: tuple[object, ...]
     evaluated: bool
+    has_feet: bool
     digest: bytes | None
 
 
@@ -53,7 +55,9 @@ def asked_of(target: Target) -> Asked:
     return target.thing.session_uid, target.bone, target.source, target.is_named
 
 
-def basis_of(scene: Scene, target: Target, *, asked: Asked, settings: Settings, evaluated: bool) -> Basis:
+def basis_of(
+    scene: Scene, target: Target, *, asked: Asked, settings: Settings, evaluated: bool, has_feet: bool
+) -> Basis:
     """Take down what a reading of this target, made right now, depends on."""
     return Basis(
         asked=asked,
@@ -63,7 +67,8 @@ def basis_of(scene: Scene, target: Target, *, asked: Asked, settings: Settings, 
         settings=settings,
         told=told_of(scene, target),
         evaluated=evaluated,
-        digest=digest_of(scene, target) if evaluated else None,
+        has_feet=has_feet,
+        digest=digest_of(scene, target) if evaluated or has_feet else None,
     )
 
 

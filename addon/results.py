@@ -20,12 +20,19 @@ from .host import scene_key
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Result:
-    """An audit, the track it is of, what that was made of, and the seconds that took."""
+    """An audit, the track it is of, and what that was made of.
+
+    path       the track as it was read, before its feet were
+    seconds    that reading and audit took
+    is_preview made while keys were dragged, its feet left as they were
+    """
 
     audit: Audit
     track: Track
     basis: Basis
+    path: Track
     seconds: float = 0.0
+    is_preview: bool = False
 
     @property
     def world(self) -> World:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from bpy.types import Context, MovieClip, Object, Scene
 
 from ..analysis.errors import SourceError
+from ..analysis.settings import Settings
 from ..analysis.track import Track
 from .feet.asking import with_asked_feet
 from .footage import settings as footage_settings
@@ -43,8 +44,15 @@ class Target:
 
     def sample_in(self, scene: Scene) -> Track:
         """Read it into a Track, with its feet where they are to be used. Raises SourceError or TrackError."""
-        track = SOURCES[self.source].sample(scene, self.thing, self.bone)
-        return with_asked_feet(scene, self.thing, track)
+        return self.with_feet(scene, self.path_in(scene))
+
+    def path_in(self, scene: Scene) -> Track:
+        """Read its path alone. Raises SourceError or TrackError."""
+        return SOURCES[self.source].sample(scene, self.thing, self.bone)
+
+    def with_feet(self, scene: Scene, path: Track, settings: Settings | None = None) -> Track:
+        """Return its path with its feet where they are to be used; settings: what its jumps are judged against."""
+        return with_asked_feet(scene, self.thing, path, settings=settings)
 
 
 def target_of(context: Context) -> Target:

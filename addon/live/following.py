@@ -15,6 +15,7 @@ from .. import auditing, results, view
 from ..basis import target_in
 from ..scene import settings_of
 from ..sidebar import rows
+from ..target import Target
 from . import changes
 from .freshness import State, state_of
 
@@ -66,20 +67,31 @@ def _follows_later(scene: Scene) -> bool:
         view.redraw()
     if state in (State.FRESH, State.GONE):
         return False
-    if latest.basis.evaluated:
-        if state is State.UNSURE or latest.seconds > SLOWEST:
-            return False
-        if _is_busy():
-            return True
-    target = target_in(scene, latest.basis)
+    basis, target = latest.basis, target_in(scene, latest.basis)
+    if state is State.UNSURE or (basis.evaluated and latest.seconds > SLOWEST):
+        return False
+    if (basis.evaluated or basis.has_feet) and _is_busy():
+        if not basis.evaluated:
+            _preview(scene, target, latest)
+        return True
     try:
         new = auditing.read(scene, target, asked=latest.basis.asked, settings=settings_of(scene))
     except LeapwrightError:
         return False  # the panel says that the audit is of the past
-    for layer in scene.view_layers if new.basis.evaluated else ():
+    for layer in scene.view_layers if new.basis.digest is not None else ():
         layer.update()  # what a private scene leaves behind is none of the user's edits
     auditing.keep(scene, new, chosen=_same_jump(latest, new))
     return False
+
+
+def _preview(scene: Scene, target: Target, latest: results.Result) -> None:
+    """Audit keys while they are dragged, without what Blender would have to evaluate."""
+    try:
+        new = auditing.preview(scene, target, latest)
+    except LeapwrightError:
+        return
+    if new is not None:
+        auditing.keep(scene, new, chosen=_same_jump(latest, new))
 
 
 def _is_busy() -> bool:

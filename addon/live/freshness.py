@@ -54,10 +54,12 @@ def state_of(scene: Scene, result: results.Result) -> State:
         return State.GONE
     if target.name != result.audit.name or not _is_told_the_same(scene, target, result):
         return State.CHANGED
+    if result.is_preview:
+        return State.CHANGED
     key, count, now = scene_key(scene), count_of(scene), time.monotonic()
     seen = _seen.get(key)
     if seen is not None and seen.result is result:
-        waits = basis.evaluated and seen.state is State.CHANGED and seen.count[1] == count[1]
+        waits = basis.digest is not None and seen.state is State.CHANGED and seen.count[1] == count[1]
         if seen.count == count or (waits and now - seen.time < PATIENCE):
             return seen.state
     state = _compared(scene, target, result)
@@ -100,14 +102,17 @@ def _is_told_the_same(scene: Scene, target: Target, result: results.Result) -> b
 
 
 def _compared(scene: Scene, target: Target, result: results.Result) -> State:
-    if result.basis.evaluated:
-        if result.basis.digest is None:
-            return State.UNSURE
-        return State.FRESH if digest_of(scene, target) == result.basis.digest else State.CHANGED
+    basis: Basis = result.basis
     try:
-        return State.FRESH if is_same(target.sample_in(scene), result.track) else State.CHANGED
+        if not (basis.evaluated or is_same(target.path_in(scene), result.path)):
+            return State.CHANGED
     except LeapwrightError:
         return State.CHANGED
+    if not (basis.evaluated or basis.has_feet):
+        return State.FRESH
+    if basis.digest is None:
+        return State.UNSURE
+    return State.FRESH if digest_of(scene, target) == basis.digest else State.CHANGED
 
 
 

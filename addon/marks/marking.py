@@ -21,6 +21,7 @@ class Sheet:
     """A track with its marks, what it was made of, its audit, and the jump chosen in the panel, if any."""
 
     track: Track
+    path: Track
     basis: Basis
     audit: Audit
     chosen: int | None
@@ -37,7 +38,7 @@ class Sheet:
     def keep(self, context: Context, *, chosen: int | None) -> None:
         """Save the marks with the scene, and make the audit its latest."""
         marks.put(context.scene, self.track.name, self.track.marks)
-        auditing.keep(context.scene, results.Result(self.audit, self.track, self.basis), chosen=chosen or 0)
+        auditing.keep(context.scene, results.Result(self.audit, self.track, self.basis, self.path), chosen=chosen or 0)
 
 
 def sheet_of(context: Context) -> Sheet:
@@ -50,7 +51,7 @@ def sheet_of(context: Context) -> Sheet:
     shown = latest is not None and latest.audit.name == read.track.name
     chosen = rows.of_window(context.window_manager).chosen if shown else None
     within = chosen is not None and chosen < len(read.audit.jumps)
-    return Sheet(read.track, read.basis, read.audit, chosen if within else None)
+    return Sheet(read.track, read.path, read.basis, read.audit, chosen if within else None)
 
 
 class Marking(Refusing):

@@ -3,11 +3,14 @@
 import bpy
 import pytest
 from leapwright.addon import auditing, results, view
+from leapwright.addon.feet.settings import of_rig
 from leapwright.addon.live import changes, following
+from leapwright.addon.live.freshness import State, state_of
 
 from tests.addon.live.test_freshness import body, raise_a_key
 from tests.addon.scene_state import state
 from tests.addon.scenery import empty, hopping
+from tests.addon.walker import walker
 
 
 @pytest.fixture(autouse=True)
@@ -153,3 +156,23 @@ def test_changes_of_a_scene_without_an_audit_are_not_counted(scene):
     count = changes.count_of(scene)
     bpy.context.view_layer.update()
     assert changes.count_of(scene) == count
+
+
+def test_a_body_with_feet_is_followed_while_it_is_dragged_and_its_feet_when_the_hand_rests(monkeypatch, scene):
+    rig = walker()
+    of_rig(rig).reading = "on"
+    scene.leapwright.follow, scene.leapwright.thing, scene.leapwright.bone = "bone", rig, "root"
+    first = audited(rig)
+    assert first.basis.has_feet and not first.basis.evaluated
+    monkeypatch.setattr(following, "REST", 1e6)
+    raise_a_key(rig)
+    assert idle() == following.LOOK
+    dragged = results.latest(scene)
+    assert dragged.is_preview and dragged.track.feet is not None
+    assert abs(dragged.path.heights - first.path.heights).max() > 0.2
+    assert following._tick() == following.LOOK
+    assert results.latest(scene) is dragged  # nothing moved on
+    monkeypatch.setattr(following, "REST", 0.0)
+    assert following._tick() is None
+    rested = results.latest(scene)
+    assert not rested.is_preview and state_of(scene, rested) is State.FRESH
