@@ -4,7 +4,7 @@ import os
 import signal
 import sys
 from collections.abc import Iterator, Sequence
-from contextlib import closing, nullcontext
+from contextlib import closing, nullcontext, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -19,6 +19,11 @@ NAME = "leapwright"
 
 def command_line() -> None:
     """Run the call that this process was started for, and end with its exit code."""
+    for stream in (0, 1, 2):
+        with suppress(OSError):  # a closed one would be the next file that is opened, and be written to
+            os.fstat(stream)
+            continue
+        os.open(os.devnull, os.O_RDWR)
     if hasattr(signal, "pthread_sigmask"):
         # All at first: which ones ask to end is known once numpy is loaded, and what comes meanwhile waits.
         signal.pthread_sigmask(signal.SIG_SETMASK, signal.valid_signals())
@@ -59,21 +64,21 @@ def audit_each(paths: "Sequence[Path]", way: "Way") -> "Iterator[tuple[int, Shot
     from importlib.util import find_spec
 
     from ..analysis.files import IN_BLENDER
-    from ..analysis.shot import Shot
+    from ..analysis.shot import unreadable
     from .shots.pool import ask_each
     from .shots.worker import NO_BLENDER
 
     blends = {place for place, path in enumerate(paths) if path.suffix.lower() in IN_BLENDER}
     missing = blends if find_spec("bpy") is None else set()
     for place in sorted(missing):
-        yield place, Shot(str(paths[place]), NO_BLENDER)
+        yield place, unreadable(str(paths[place]), NO_BLENDER)
     places = [place for place in range(len(paths)) if place not in missing]
     work = ("...analysis.day:audit_track_file", ".shot:audit_file")
     questions = [(work[place in blends], {"path": paths[place], "way": way}) for place in places]
     with closing(ask_each(questions, jobs=way.jobs, timeout=way.timeout)) as answers:
         for answer in answers:
             place = places[answer.place]
-            refused = Shot(str(paths[place]), str(answer.refusal), seconds=answer.seconds)
+            refused = unreadable(str(paths[place]), str(answer.refusal), seconds=answer.seconds)
             yield place, refused if answer.refusal is not None else answer.result
 
 

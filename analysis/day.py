@@ -10,7 +10,7 @@ from pathlib import Path
 from .errors import LeapwrightError, SourceError
 from .files import IN_BLENDER, Named
 from .settings import Settings
-from .shot import Extras, Reading, Shot, audit_reading
+from .shot import Extras, Reading, Shot, audit_reading, unreadable
 from .sources import READERS, check_is_file, listed, read_file
 from .terminal import tell
 
@@ -49,7 +49,7 @@ def audit_files(files: Sequence[Named], way: Way, audit_each: AuditEach) -> Gene
             check_is_file(named.path)
             places.append(place)
         except SourceError as refusal:
-            yield place, Shot(str(named.path), str(refusal))
+            yield place, unreadable(str(named.path), str(refusal))
     with closing(audit_each([files[place].path for place in places], way)) as shots:
         for number, shot in shots:
             yield places[number], shot
@@ -103,4 +103,4 @@ def guarded(path: Path, audit: Callable[[], Shot]) -> Shot:
     except Exception as fault:  # one bad shot is a row, not the end
         tell(traceback.format_exc())
         reason = f"a fault in Leapwright, please report it: {type(fault).__name__}: {fault}"
-    return Shot(str(path), reason, seconds=time.perf_counter() - began)
+    return unreadable(str(path), reason, seconds=time.perf_counter() - began)

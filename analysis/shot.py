@@ -7,6 +7,9 @@ from .audit import Audit, audit_track
 from .settings import Settings
 from .track import Track
 
+LONGEST_NOTE = 600
+"""Letters of a note or a reason, which may quote what a file holds."""
+
 
 @dataclass(frozen=True, slots=True)
 class Extras:
@@ -75,6 +78,16 @@ class Shot:
         return max((audit.worst for audit in self.audits), default=-1)
 
 
+def unreadable(path: str, reason: str, *, seconds: float = 0.0) -> Shot:
+    """A shot that could not be read."""
+    return Shot(path, short(reason), seconds=seconds)
+
+
+def short(text: str) -> str:
+    """A note or a reason, with … for what is too long of it."""
+    return text if len(text) <= LONGEST_NOTE else text[: LONGEST_NOTE - 1] + "…"
+
+
 def audit_reading(
     path: str,
     reading: Reading,
@@ -96,7 +109,7 @@ def audit_reading(
         path=path,
         gravity=settings.world.gravity,
         seconds=clock() if clock is not None else 0.0,
-        notes=reading.notes,
+        notes=tuple(map(short, reading.notes)),
         tracks=reading.tracks,
         audits=audits,
         reasons=reading.reasons,

@@ -7,7 +7,7 @@ from typing import Any
 
 from ..shot import Shot
 from .data import jump_data
-from .labels import EVENTS
+from .labels import EVENTS, printable
 
 FIGURES = (
     "push_distance", "jump_height", "drop_height", "absorb_distance", "push_ratio", "absorb_ratio",
@@ -23,14 +23,25 @@ COLUMNS = (
 )  # fmt: skip
 
 
+FORMULA = ("=", "+", "-", "@", "\t", "\r")
+"""A cell that begins so is worked out by a spreadsheet (OWASP, "CSV Injection"); after ' it is a text."""
+
+
 def as_csv(shots: Iterable[Shot]) -> str:
     """Write the shots as CSV with a header row; units as in the JSON, an empty cell: not known."""
     out = io.StringIO(newline="")
     writer = csv.DictWriter(out, COLUMNS, restval="", lineterminator="\n")
     writer.writeheader()
     for shot in shots:
-        writer.writerows(_rows(shot))
+        writer.writerows({name: _cell(value) for name, value in row.items()} for row in _rows(shot))
     return out.getvalue()
+
+
+def _cell(value: Any) -> Any:
+    """Make a text printable, and one that a spreadsheet would take for a formula a text."""
+    if not isinstance(value, str):
+        return value
+    return f"'{printable(value)}" if value.startswith(FORMULA) else printable(value)
 
 
 def _rows(shot: Shot) -> Iterator[dict[str, Any]]:

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from html import escape
 
+from .labels import printable
+
 
 @dataclass(frozen=True, slots=True)
 class Scale:
@@ -59,13 +61,14 @@ def path(kind: str, drawn: str) -> str:
 def text(x: float, y: float, words: str, *, anchor: str = "", kind: str = "") -> str:
     """Words at a point; anchor: "m" for the middle, "e" for the end; else they start there."""
     kinds = " ".join(filter(None, (kind, anchor)))
-    return f'<text{f" class={chr(34)}{kinds}{chr(34)}" if kinds else ""} x="{x:.0f}" y="{y:.0f}">{escape(words)}</text>'
+    named = f' class="{kinds}"' if kinds else ""
+    return f'<text{named} x="{x:.0f}" y="{y:.0f}">{escape(printable(words))}</text>'
 
 
 def picture(width: float, height: float, inside: Sequence[str], *, told: str, kind: str) -> str:
     """A picture of a class, with what is told of it where it is not seen."""
     return (
-        f'<svg class={kind} viewBox="0 0 {width:.0f} {height:.0f}" role=img aria-label="{escape(told)}">'
+        f'<svg class={kind} viewBox="0 0 {width:.0f} {height:.0f}" role=img aria-label="{escape(printable(told))}">'
         f"{''.join(inside)}</svg>"
     )
 

@@ -20,6 +20,8 @@ SUFFIXES = (".json",)
 
 NEEDED = ("name", "fps", "frames", "positions")
 KNOWN = (*NEEDED, "key_frames", "interpolation", "feet", "marks")
+LONGEST_NAME = 255
+"""As long as a file's or a data-block's may be."""
 MOST_DIGITS = 400
 """More digits than a double can hold; Python itself stops at 4300."""
 MOST = 1e300
@@ -60,7 +62,7 @@ def track_from(document: dict[str, Any]) -> Track:
         raise SourceError(f"it lacks {_quoted(missing)}; a track needs {_quoted(NEEDED)}")
     unknown = [key for key in document if key not in KNOWN]
     return Track(
-        name=_text("name", document["name"]),
+        name=_name(document["name"]),
         fps=_number("fps", document["fps"]),
         frames=_numbers("frames", document["frames"]),
         positions=_rows("positions", document["positions"]),
@@ -82,6 +84,13 @@ def _text(where: str, value: Any) -> str:
     if not value.strip():
         raise SourceError(f"{where} must not be empty")
     return value
+
+
+def _name(value: Any) -> str:
+    name = _text("name", value)
+    if len(name) > LONGEST_NAME:
+        raise SourceError(f"name has {len(name)} letters; it may have {LONGEST_NAME}")
+    return name
 
 
 def _number(where: str, value: Any) -> float:
@@ -158,8 +167,8 @@ def _mark(where: str, entry: Any) -> Marks:
 def _unique(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     document = dict(pairs)
     if len(document) < len(pairs):
-        keys = [key for key, _ in pairs]
-        twice = next(key for key in keys if keys.count(key) > 1)
+        seen: set[str] = set()
+        twice = next(key for key, _ in pairs if key in seen or seen.add(key))
         raise SourceError(f"{_quoted([twice])} occurs twice")
     return document
 
