@@ -6,16 +6,15 @@ Names and numbers only: no reference to Blender's data outlives an undo.
 from dataclasses import dataclass
 from functools import cache
 
-import bpy
 from bpy.types import Scene, bpy_struct
 
 from ..analysis.settings import Settings
 from .feet.settings import of_rig
-from .footage import settings as footage_settings
 from .mass.settings import of_armature
 from .reading.dependencies import dependencies_of
 from .reading.state import UnknowableError, print_of
 from .scene import frame_rate, metres
+from .sources import SOURCES
 from .target import Target
 
 CURSORS = {"rna_type", "chosen"}
@@ -75,11 +74,12 @@ def basis_of(
 def target_in(scene: Scene, basis: Basis) -> Target | None:
     """Find what was read, renamed or not; None when it is no longer in the scene."""
     number, name = basis.thing
-    among = bpy.data.movieclips if basis.source == "footage" else scene.objects
+    source = SOURCES[basis.source]
+    among = source.among(scene)
     thing = among.get(name)
     if thing is None or thing.session_uid != number:
         thing = next((other for other in among if other.session_uid == number), None)
-    if thing is None or (basis.bone and basis.source == "bone" and basis.bone not in thing.pose.bones):
+    if thing is None or not source.has(thing, basis.bone):
         return None
     return Target(thing, basis.bone, basis.source)
 
@@ -95,12 +95,10 @@ def digest_of(scene: Scene, target: Target) -> bytes | None:
 def told_of(scene: Scene, target: Target) -> tuple[object, ...]:
     """Return what the scene's rate and unit, and the add-on's settings, say of the reading of a target."""
     rate = frame_rate(scene), metres(scene), tuple(scene.gravity)
-    if target.source == "footage":
-        return (*rate, _told(footage_settings.of_scene(scene)))
-    if getattr(target.thing, "pose", None) is None:
-        return rate
-    body = _told(of_armature(target.thing.data)) if target.source == "centre_of_mass" else ()
-    return (*rate, _told(of_rig(target.thing)), body)
+    groups = list(target.kind.told(scene, target.thing))
+    if getattr(target.thing, "pose", None) is not None:
+        groups += of_rig(target.thing), of_armature(target.thing.data)
+    return (*rate, *map(_told, groups))
 
 
 def _told(group: bpy_struct | None) -> tuple[object, ...]:

@@ -24,12 +24,12 @@ FOLLOW = [
     *(
         (
             name,
-            module.LABEL,
-            f"Follow one {module.LABEL.lower()}, whatever is active",
-            module.ICON,
+            source.label,
+            f"Follow one {source.label.lower()}, whatever is active",
+            source.icon,
             _number(name),
         )
-        for name, module in SOURCES.items()
+        for name, source in SOURCES.items()
     ),
 ]
 GRAVITY = [

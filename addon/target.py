@@ -11,12 +11,11 @@ from ..analysis.errors import SourceError
 from ..analysis.settings import Settings
 from ..analysis.track import Track
 from .feet.asking import with_asked_feet
-from .footage import settings as footage_settings
 from .reading.channels import Motion
 from .settings import ACTIVE, shown_in
 from .shots.candidates import moving_body, root_most
+from .source import Source
 from .sources import SOURCES
-from .sources.centre_of_mass import NAME as CENTRE_OF_MASS
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,11 +31,14 @@ class Target:
     is_named: bool = True
 
     @property
+    def kind(self) -> Source:
+        """What can be done with it."""
+        return SOURCES[self.source]
+
+    @property
     def name(self) -> str:
         """Name it as its track is named."""
-        if self.source == "centre_of_mass":
-            return f"{self.thing.name}/{CENTRE_OF_MASS}"
-        return f"{self.thing.name}/{self.bone}" if self.bone else self.thing.name
+        return self.kind.name(self.thing, self.bone)
 
     def sample(self, context: Context) -> Track:
         """Read it in the scene of the window. Raises what `sample_in` does."""
@@ -48,7 +50,7 @@ class Target:
 
     def path_in(self, scene: Scene) -> Track:
         """Read its path alone. Raises SourceError or TrackError."""
-        return SOURCES[self.source].sample(scene, self.thing, self.bone)
+        return self.kind.sample(scene, self.thing, self.bone)
 
     def with_feet(self, scene: Scene, path: Track, settings: Settings | None = None) -> Track:
         """Return its path with its feet where they are to be used; settings: what its jumps are judged against."""
@@ -61,12 +63,7 @@ def target_of(context: Context) -> Target:
     Raises SourceError with what to do when nothing is, or when nothing animates it.
     """
     target = chosen_target(context)
-    if target.source == "footage":
-        return target
-    if target.thing.animation_data is None and not _carried(target):
-        if target.source == "centre_of_mass":
-            raise SourceError(f'Key the bones of "{target.thing.name}" first')
-        raise SourceError(f'Key the location of "{target.name}" first')
+    target.kind.check(target.thing, target.bone)
     return target
 
 
@@ -76,25 +73,12 @@ def chosen_target(context: Context) -> Target:
     Raises SourceError with what to do when nothing is.
     """
     settings = shown_in(context)
-    if settings.follow == ACTIVE:
-        bone = context.active_pose_bone if context.mode == "POSE" else None
-        if bone is not None:
-            target = Target(bone.id_data, bone.name, "bone")
-        elif context.active_object is not None:
-            target = Target(context.active_object, is_named=False)
-        else:
-            raise SourceError("Select an object or pose bone")
-    elif settings.follow == "footage":
-        return _marker(context)
-    elif settings.thing is None:
-        raise SourceError(
-            "Choose an armature to follow" if settings.follow == "bone" else "Choose an object to follow"
-        )
-    elif settings.follow == "bone" and not settings.bone:
-        raise SourceError("Choose a bone to follow")
-    else:
-        bone_name = settings.bone if settings.follow == "bone" else ""
-        target = Target(settings.thing, bone_name, settings.follow)
+    if settings.follow != ACTIVE:
+        return Target(*SOURCES[settings.follow].chosen(context.scene, settings), settings.follow)
+    bone = context.active_pose_bone if context.mode == "POSE" else None
+    if bone is None and context.active_object is None:
+        raise SourceError("Select an object or pose bone")
+    target = Target(bone.id_data, bone.name, "bone") if bone else Target(context.active_object, is_named=False)
     if context.scene.objects.get(target.thing.name) is None:
         raise SourceError(f'"{target.thing.name}" is not in this scene')
     return target
@@ -119,36 +103,19 @@ def rig_or_none(context: Context, *, has: str) -> Object | None:
         return None
 
 
-def _carried(target: Target) -> bool:
-    """Say whether something else may move it, without keys of its own: a parent, or a constraint."""
-    thing = target.thing
-    bone = thing.pose.bones.get(target.bone) if target.bone and thing.pose else None
-    return thing.parent is not None or bool(thing.constraints) or (bone is not None and bool(bone.constraints))
-
-
-def _marker(context: Context) -> Target:
-    """The marker that is chosen under Footage."""
-    said = footage_settings.of_scene(context.scene)
-    if said.clip is None:
-        raise SourceError("Choose a movie clip under Footage")
-    if not said.marker:
-        raise SourceError("Choose a marker under Footage")
-    return Target(said.clip, said.marker, "footage")
-
-
 def stand_in(target: Target) -> Target:
-    """Return what an audit follows where an armature is active: its centre of mass, as the command would.
+    """Return what an audit follows where an armature is active: its center of mass, as the command would.
 
     Its root-most keyed bone where its body is not known well enough, and where the settings name the armature.
     """
-    if target.source == "object" and not target.is_named and moving_body(target.thing, Motion(target.thing)):
+    if target.kind.is_whole and not target.is_named and moving_body(target.thing, Motion(target.thing)):
         return Target(target.thing, source="centre_of_mass")
     return with_root(target)
 
 
 def with_root(target: Target) -> Target:
     """Return the armature's root-most keyed bone for an armature whose own location is not keyed."""
-    if target.source != "object" or target.thing.pose is None or SOURCES["object"].poll(target.thing):
+    if not target.kind.is_whole or target.thing.pose is None or target.kind.poll(target.thing, ""):
         return target
     bone = root_most(target.thing, Motion(target.thing))
     return target if bone is None else Target(target.thing, bone.name, "bone")

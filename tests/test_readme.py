@@ -19,7 +19,7 @@ from tests.house import ROOT, sources, tree_of
 
 TEXTS = {name: (ROOT / name).read_text(encoding="utf-8") for name in ("README.md", "DEVELOPERS.md")}
 FENCE = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
-RECIPE = re.compile(r"`((?:analysis|tests)/[\w/]+\.py)`:\n\n```python\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+RECIPE = re.compile(r"`((?:analysis|addon|tests)/[\w/]+\.py)`:\n\n```python\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 each_text = pytest.mark.parametrize("name", TEXTS)
 
 

@@ -7,6 +7,7 @@ from bpy.types import Object, Scene
 from ...analysis.audit import audit_track
 from ...analysis.doubt import Stretch, unsure_frames
 from ...analysis.errors import LeapwrightError
+from ...analysis.feet import are_carried
 from ...analysis.settings import Settings
 from ...analysis.track import Track
 from ..mass import settings as mass_settings
@@ -42,7 +43,9 @@ def _where_unsure(scene: Scene, rig: Object, track: Track, settings: Settings | 
         return track
     why = f", read {_spoken(stretches)}, where the path alone leaves a jump or a contact unsure"
     try:
-        return with_feet(scene, rig, track, stretches, why=why)
+        asked = with_feet(scene, rig, track, stretches, why=why)
+        carried = "read without feet: they only go up and down with the body"
+        return track.noting(carried) if are_carried(asked) else asked
     except LeapwrightError as refusal:
         return track.noting(f"read without feet: {refusal}")
 

@@ -89,12 +89,17 @@ def of_track(scene: Scene, name: str) -> tuple[tuple[Marks, ...], tuple[str, ...
     """Return the marks of a track, and a sentence for each of them that makes no sense."""
     sound, refused = [], []
     for entry in all_of(scene):
-        if entry.track == name:
+        if _is_of(entry, name):
             try:
                 sound.append(read(entry))
             except SettingsError as refusal:
                 refused.append(f"marks were left out: {refusal}")
     return tuple(sound), tuple(refused)
+
+
+def _is_of(entry: LEAPWRIGHT_PG_marks, name: str) -> bool:
+    """Whether marks belong to a track; earlier files spell the center of mass otherwise."""
+    return name in (entry.track, entry.track.replace("/centre of mass", "/center of mass"))
 
 
 def with_marks(scene: Scene, track: Track) -> Track:
@@ -107,7 +112,7 @@ def put(scene: Scene, name: str, marks: tuple[Marks, ...]) -> None:
     """Make these the marks of a track; those of other tracks stay, and those that make no sense."""
     listed = scene.leapwright_marks
     for number in reversed(range(len(listed))):
-        if listed[number].track == name:
+        if _is_of(listed[number], name):
             with suppress(SettingsError):
                 read(listed[number])
                 listed.remove(number)

@@ -17,7 +17,7 @@ from ...analysis.mass.segments import BY_HAND
 from ...analysis.mass.volume import volumes
 
 DENSITY = 1000.0
-"""kg/m³: water's, a body's to within a tenth (ours). A uniform density leaves the centre of mass where it is."""
+"""kg/m³: water's, a body's to within a tenth (ours). A uniform density leaves the center of mass where it is."""
 WELD = 1e-6
 """Share of a mesh's size within which vertices are one: parts that only touch close each other."""
 

@@ -54,7 +54,7 @@ def body_of_rig(rig: Object) -> RigBody:
     Raises SourceError for an object without bones, when neither gives a body, and for masses that make none.
     """
     if rig.pose is None:
-        raise SourceError(f'"{rig.name}" has no bones, so no centre of mass: follow an armature')
+        raise SourceError(f'"{rig.name}" has no bones, so no center of mass: follow an armature')
     with readable():
         saved = _saved(rig)
     naming = naming_of(rig) if saved is None else None

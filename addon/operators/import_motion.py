@@ -63,7 +63,7 @@ def _follow(context: Context, target: Target) -> None:
 
 
 def _reason(target: Target) -> str:
-    whole = "" if target.source == "centre_of_mass" else ", since its bones are not named like a whole body's"
+    whole = "" if target.kind.is_weighed else ", since its bones are not named like a whole body's"
     return f"{target.name} is followed{whole}"
 
 

@@ -1,4 +1,4 @@
-"""Show Centre of Mass: an empty that Blender itself keeps at the followed armature's centre of mass."""
+"""Show Center of Mass: an empty that Blender itself keeps at the followed armature's center of mass."""
 
 import bpy
 from bpy.types import Context, Object, Operator
@@ -18,7 +18,7 @@ class LEAPWRIGHT_OT_show_centre_of_mass(Refusing, Operator):
 
     bl_idname = "leapwright.show_centre_of_mass"
     bl_label = "Show Center of Mass"
-    bl_description = "Add an empty that follows the centre of mass of the armature, by constraints"
+    bl_description = "Add an empty that follows the center of mass of the armature, by constraints"
     bl_options = {"REGISTER", "UNDO"}
 
     @classmethod
@@ -38,7 +38,7 @@ class LEAPWRIGHT_OT_show_centre_of_mass(Refusing, Operator):
 
 
 def marker_of(rig: Object) -> Object | None:
-    """Return the empty that shows an armature's centre of mass; None where there is none."""
+    """Return the empty that shows an armature's center of mass; None where there is none."""
     marker = bpy.data.objects.get(_name(rig))
     return marker if marker is not None and marker.type == "EMPTY" else None
 
@@ -92,7 +92,7 @@ def _empty(context: Context, name: str) -> Object:
 
 
 def _name(rig: Object) -> str:
-    return f"{rig.name} centre of mass"
+    return f"{rig.name} center of mass"
 
 
 CLASSES = (LEAPWRIGHT_OT_show_centre_of_mass,)

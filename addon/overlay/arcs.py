@@ -12,6 +12,7 @@ from ..host import scene_key
 from ..retiming import forecasts
 from ..scene import metres, upright
 from ..sidebar import rows
+from ..sources import SOURCES
 from .geometry import Drawing, drawing_of
 
 
@@ -31,7 +32,7 @@ def drawing_in(scene: Scene) -> Drawing | None:
     A clip's marker has no place in the scene, so nothing is drawn of it.
     """
     latest = results.latest(scene)
-    if latest is None or latest.basis.source == "footage":
+    if latest is None or not SOURCES[latest.basis.source].in_space:
         return None
     listed = rows.of_window(bpy.data.window_managers[0])
     finding = latest.finding(listed.chosen, max(listed.finding, 0))

@@ -10,8 +10,6 @@ import numpy as np
 from bpy.types import Context, Scene
 
 from ...analysis.errors import SourceError
-from ..mass.rig import body_of_rig
-from ..reading.evaluated import evaluated_frames
 from ..scene import metres, upright
 from ..target import Target, chosen_target
 
@@ -49,27 +47,10 @@ def seen_at(context: Context, target: Target) -> np.ndarray:
     Raises SourceError where it has no place: a bone that is not there, Edit Mode, or a track that is not an
     object's or a bone's and has no sample on this frame.
     """
-    thing = target.thing
-    if target.source not in ("object", "bone"):
-        seen = _weighed_at if target.source == "centre_of_mass" else _sampled_at
-        return upright(context.scene).T @ seen(context, target) / metres(context.scene)
-    shown = thing.evaluated_get(context.evaluated_depsgraph_get())
-    if not target.bone:
-        return np.array(shown.matrix_world.translation, dtype=np.float64)
-    bone = shown.pose.bones.get(target.bone) if shown.pose else None
-    if bone is None:
-        raise SourceError(f'"{thing.name}" has no bone "{target.bone}"')
-    if thing.mode == "EDIT":
-        raise SourceError(f'"{target.name}" has no pose in Edit Mode: leave it first')
-    return np.array(shown.matrix_world @ bone.head, dtype=np.float64)
-
-
-def _weighed_at(context: Context, target: Target) -> np.ndarray:
-    """The (3,) centre of mass on this frame, metres upright, of a rig that need not be keyed yet."""
-    found = body_of_rig(target.thing)
-    frame = context.scene.frame_current + context.scene.frame_subframe
-    points = evaluated_frames(context.scene, target.thing, found.body.bones, [frame])
-    return found.body.centre_of_mass(points)[0]
+    seen = target.kind.seen
+    if seen is not None:
+        return seen(context, target.thing, target.bone)
+    return upright(context.scene).T @ _sampled_at(context, target) / metres(context.scene)
 
 
 def _sampled_at(context: Context, target: Target) -> np.ndarray:
@@ -82,7 +63,7 @@ def _sampled_at(context: Context, target: Target) -> np.ndarray:
 
 def label_of(target: Target) -> str:
     """Tell what was measured from what is keyed: the name, and what is followed of it."""
-    kind = target.source.replace("_", " ")
+    kind = target.kind.label.lower()
     return target.name if target.name.endswith(f"/{kind}") else f"{target.name} ({kind})"
 
 

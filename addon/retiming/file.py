@@ -21,6 +21,7 @@ from ..marks import marks
 from ..shots.blend_header import GZIP, ZSTD, check_header
 from ..shots.candidates import Candidate, candidate_named
 from ..shots.quiet import silent
+from ..sources import SOURCES
 from ..target import Target
 from .jumper import jumper
 from .retiming import Extent, prepare
@@ -52,7 +53,7 @@ def retime_file(
     with silent(), marks.readable():
         scene = _opened(shot)
         candidate, drawn = jumper(scene, track, number, settings := _settings(scene, world, gravity))
-        target = _target(scene, candidate)
+        target = _target(candidate)
         if aim is None:
             jump = jump_of(audit_track(drawn, settings), number)
             said = fit_sentence(fit_of(jump), scene.unit_settings)
@@ -105,14 +106,12 @@ def _settings(scene: Scene, world: World, gravity: float | None) -> Settings:
     return Settings(replace(world, gravity=fall) if fall else world)
 
 
-def _target(scene: Scene, candidate: Candidate) -> Target:
-    if candidate.source == "object":
-        return Target(scene.objects[candidate.name])
-    for thing in scene.objects:
-        bone = candidate.name.removeprefix(f"{thing.name}/")
-        if thing.pose is not None and bone != candidate.name and bone in thing.pose.bones:
-            return Target(thing, bone, candidate.source)
-    raise RetimeError(f'"{candidate.name}" is no bone or object whose keys could be moved: name its root by --track')
+def _target(candidate: Candidate) -> Target:
+    if candidate.thing is None or not SOURCES[candidate.source].is_keyed:
+        raise RetimeError(
+            f'"{candidate.name}" is no bone or object whose keys could be moved: name its root by --track'
+        )
+    return Target(bpy.data.objects[candidate.thing], candidate.bone, candidate.source)
 
 
 def _start(path: Path) -> bytes:

@@ -16,7 +16,6 @@ from ...analysis.track import Marks, Track
 from .. import host, keys
 from ..feet.asking import with_asked_feet
 from ..reading.dependencies import dependencies_of
-from ..sources import SOURCES
 from ..target import Target
 from .character import Part
 
@@ -45,7 +44,7 @@ def rehearsed(
         curves = [curve for data in moved for curve in host.curves_of(data) if not curve.is_empty]
         own = table.of_copies(curves)
         keys.write(own, values[:, : len(own.curve)])
-        played = SOURCES[target.source].sample(scene, actor, target.bone)
+        played = target.kind.sample(scene, actor, target.bone)
         return with_asked_feet(scene, actor, replace(played, name=name, marks=marks))
     except (SourceError, TrackError):
         return None

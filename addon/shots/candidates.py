@@ -18,7 +18,8 @@ from ..feet.asking import with_asked_feet
 from ..mass.rig import RigBody, sound_body
 from ..reading.channels import Motion
 from ..sources import SOURCES
-from ..sources.centre_of_mass import NAME as CENTRE_OF_MASS
+from ..sources.centre_of_mass import FORMER
+from ..sources.centre_of_mass import NAME as CENTER_OF_MASS
 
 ONLOOKERS = {"CAMERA", "LIGHT", "LIGHT_PROBE", "SPEAKER"}
 """Objects that watch or light a shot; they are audited only when named."""
@@ -32,18 +33,22 @@ class Candidate:
     source   the name of its module in `sources`: "bone", "centre_of_mass", "object"
     reason   why it was taken, a phrase: "root-most keyed bone of Brindle"
     sample   reads it into a Track; raises SourceError or TrackError. feet and settings: as `with_asked_feet` has them
+    thing    what finds its object again: its name, and its library's path; None for a marker
+    bone     the pose bone's name, or ""
     """
 
     name: str
     source: str
     reason: str
     sample: Callable[..., Track]
+    thing: tuple[str, str | None] | None = None
+    bone: str = ""
 
 
 def find_candidates(scene: Scene) -> tuple[Candidate, ...]:
     """Find what a scene holds to audit; empty when nothing in it has location keys that move it.
 
-    For every armature its centre of mass, where its body is mapped or its bones are named like a whole human
+    For every armature its center of mass, where its body is mapped or its bones are named like a whole human
     body; of any other the keyed bone nearest the root (of several, the one that carries the most bones). And
     every keyed object without a parent, except cameras, lights and the like.
     """
@@ -51,7 +56,7 @@ def find_candidates(scene: Scene) -> tuple[Candidate, ...]:
     for thing in scene.objects:
         motion = Motion(thing)
         if (body := moving_body(thing, motion)) is not None:
-            found.append(_body(scene, thing, f"centre of mass of {thing.name}: {body.known}"))
+            found.append(_body(scene, thing, f"center of mass of {thing.name}: {body.known}"))
             continue
         if thing.pose is not None and (bone := root_most(thing, motion)) is not None:
             found.append(_bone(scene, thing, bone.name, f"root-most keyed bone of {thing.name}"))
@@ -69,8 +74,9 @@ def candidate_named(scene: Scene, name: str) -> Candidate:
     """
     if name == "com" or name.startswith("com:"):
         return _named_body(scene, name[4:])
-    if name.endswith(f"/{CENTRE_OF_MASS}"):
-        return _named_body(scene, name.removesuffix(f"/{CENTRE_OF_MASS}"))
+    rig, _, part = name.rpartition("/")
+    if rig and part in (CENTER_OF_MASS, FORMER):
+        return _named_body(scene, rig)
     kind, _, rest = name.partition(":")
     wanted = rest if kind in ("object", "bone") and rest else name
     if kind != "bone" and (thing := scene.objects.get(wanted)) is not None:
@@ -93,11 +99,11 @@ def candidate_named(scene: Scene, name: str) -> Candidate:
 
 
 def _named_body(scene: Scene, rig: str) -> Candidate:
-    """Find the centre of mass of the armature of this name; of the only one that has a body without a name."""
+    """Find the center of mass of the armature of this name; of the only one that has a body without a name."""
     rigs = [thing for thing in scene.objects if thing.pose is not None and rig in ("", thing.name)]
     if not rigs:
         which = f' "{rig}"' if rig else ""
-        raise SourceError(f'the scene "{scene.name}" has no armature{which}, so no centre of mass')
+        raise SourceError(f'the scene "{scene.name}" has no armature{which}, so no center of mass')
     able = rigs if len(rigs) == 1 else [thing for thing in rigs if SOURCES["centre_of_mass"].poll(thing)]
     if len(able) != 1:
         choices = ", ".join(f'"com:{thing.name}"' for thing in able or rigs)
@@ -106,7 +112,7 @@ def _named_body(scene: Scene, rig: str) -> Candidate:
 
 
 def moving_body(thing: Object, motion: Motion) -> RigBody | None:
-    """Return the body whose centre of mass is followed unasked: of an armature that moves, and a sound one; else None.
+    """Return the body whose center of mass is followed unasked: of an armature that moves, and a sound one; else None.
 
     The rule of the command and of the panel alike.
     """
@@ -130,18 +136,20 @@ def _moves(bone: PoseBone, motion: Motion) -> bool:
 
 
 def _object(scene: Scene, thing: Object, reason: str) -> Candidate:
-    read = partial(_read, _names(scene), _names(thing), "object", "")
-    return Candidate(thing.name, "object", reason, read)
+    return _candidate(scene, thing, "object", "", reason)
 
 
 def _bone(scene: Scene, thing: Object, bone: str, reason: str) -> Candidate:
-    read = partial(_read, _names(scene), _names(thing), "bone", bone)
-    return Candidate(f"{thing.name}/{bone}", "bone", reason, read)
+    return _candidate(scene, thing, "bone", bone, reason)
 
 
 def _body(scene: Scene, thing: Object, reason: str) -> Candidate:
-    read = partial(_read, _names(scene), _names(thing), "centre_of_mass", "")
-    return Candidate(f"{thing.name}/{CENTRE_OF_MASS}", "centre_of_mass", reason, read)
+    return _candidate(scene, thing, "centre_of_mass", "", reason)
+
+
+def _candidate(scene: Scene, thing: Object, source: str, bone: str, reason: str) -> Candidate:
+    read = partial(_read, _names(scene), _names(thing), source, bone)
+    return Candidate(SOURCES[source].name(thing, bone), source, reason, read, _names(thing), bone)
 
 
 def _names(data: Scene | Object) -> tuple[str, str | None]:

@@ -2,7 +2,8 @@
 
 from bpy.types import Context
 
-from ..settings import ACTIVE, shown_in
+from ..settings import shown_in
+from ..sources import SOURCES
 from .editors import Room, in_editors, split
 from .panel import draw_target
 
@@ -14,12 +15,14 @@ class _Setup(Room):
     def draw(self, context: Context) -> None:
         settings, column = shown_in(context), split(self.layout)
         column.prop(settings, "follow")
-        if settings.follow not in (ACTIVE, "footage"):
+        source = SOURCES.get(settings.follow)
+        fields = source.fields if source else ()
+        if "thing" in fields:
             column.prop(settings, "thing")
-        if settings.follow == "bone" and settings.thing is not None and settings.thing.pose is not None:
+        if "bone" in fields and settings.thing is not None and settings.thing.pose is not None:
             column.prop_search(settings, "bone", settings.thing.pose, "bones")
         draw_target(self.layout, context)
-        if settings.follow != "footage":
+        if source is None or source.in_space:
             self.layout.operator("leapwright.import_motion", text="Import Motion Capture…", icon="IMPORT")
 
 

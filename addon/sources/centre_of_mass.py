@@ -1,9 +1,9 @@
-"""The centre of mass of an armature, from the segments of the body its bones stand for."""
+"""The center of mass of an armature, from the segments of the body its bones stand for."""
 
 import math
 
 import numpy as np
-from bpy.types import Object, Scene
+from bpy.types import Context, Object, Scene
 
 from ...analysis.errors import SourceError
 from ...analysis.track import FEWEST_FRAMES, Track
@@ -13,11 +13,11 @@ from ..mass.rig import body_of_rig
 from ..reading.dependencies import dependencies_of, invalid_drivers, span_of
 from ..reading.evaluated import evaluated_frames
 from ..reading.sampling import LONGEST
-from ..scene import frame_rate, key_time
+from ..scene import frame_rate, key_time, metres, upright
+from ..source import Source
 
-LABEL = "Center of Mass"
-ICON = "PIVOT_MEDIAN"
-NAME = "centre of mass"
+NAME, FORMER = "center of mass", "centre of mass"
+"""What its track is called after its armature, and what earlier files and calls call it."""
 
 
 def poll(thing: Object, _bone: str = "") -> bool:
@@ -32,7 +32,7 @@ def poll(thing: Object, _bone: str = "") -> bool:
 
 
 def sample(scene: Scene, thing: Object, _bone: str = "") -> Track:
-    """Read the path of the centre of mass over the frames in which the armature, or what moves it, is keyed.
+    """Read the path of the center of mass over the frames in which the armature, or what moves it, is keyed.
 
     Raises SourceError when the armature has no body, when too few frames are keyed, and in Edit Mode.
     """
@@ -46,7 +46,7 @@ def sample(scene: Scene, thing: Object, _bone: str = "") -> Track:
     keys, interpolation = keys_of(thing)
     notes = [f"{NAME} of {found.known}", *filter(None, [found.warning]), *invalid_drivers(reads)]
     track = Track(
-        name=f"{thing.name}/{NAME}",
+        name=name(thing),
         fps=frame_rate(scene),
         frames=frames,
         positions=found.body.centre_of_mass(points),
@@ -56,3 +56,24 @@ def sample(scene: Scene, thing: Object, _bone: str = "") -> Track:
         notes=tuple(notes),
     )
     return marks.with_marks(scene, track)
+
+
+def seen(context: Context, thing: Object, _bone: str = "") -> np.ndarray:
+    """Return the (3,) center of mass in the world on this frame, Blender units, of a rig that need not be keyed yet."""
+    found, scene = body_of_rig(thing), context.scene
+    points = evaluated_frames(scene, thing, found.body.bones, [scene.frame_current + scene.frame_subframe])
+    return upright(scene).T @ found.body.centre_of_mass(points)[0] / metres(scene)
+
+
+def name(thing: Object, _bone: str = "") -> str:
+    """Name it as its track is named."""
+    return f"{thing.name}/{NAME}"
+
+
+def check(thing: Object, _bone: str = "") -> None:
+    """Raise SourceError with what to do where nothing can move it."""
+    if thing.animation_data is None and thing.parent is None and not thing.constraints:
+        raise SourceError(f'Key the bones of "{thing.name}" first')
+
+
+SOURCE = Source("Center of Mass", "PIVOT_MEDIAN", poll, sample, name=name, check=check, seen=seen, is_weighed=True)

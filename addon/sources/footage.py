@@ -3,14 +3,14 @@
 y of the picture is up, x of it is along; what the picture does not show, depth, is nothing.
 """
 
-from bpy.types import MovieClip, Scene
+import bpy
+from bpy.types import MovieClip, PropertyGroup, Scene
 
+from ...analysis.errors import SourceError
 from ...analysis.track import Track
 from ..footage.marker import sample_marker
-from ..footage.settings import own_rate, scale_of
-
-LABEL = "Footage"
-ICON = "TRACKER"
+from ..footage.settings import of_scene, own_rate, scale_of
+from ..source import Source
 
 
 def poll(clip: MovieClip, marker: str = "") -> bool:
@@ -22,3 +22,38 @@ def poll(clip: MovieClip, marker: str = "") -> bool:
 def sample(scene: Scene, clip: MovieClip, marker: str = "") -> Track:
     """Read the marker's path. Raises SourceError when it cannot be had, or no length is known."""
     return sample_marker(scene, clip, marker, scale_of(scene), own_rate=own_rate(scene))
+
+
+def choose(scene: Scene) -> tuple[MovieClip, str]:
+    """Return the clip and the marker chosen under Footage. Raises SourceError with what to do when none is."""
+    said = of_scene(scene)
+    if said.clip is None:
+        raise SourceError("Choose a movie clip under Footage")
+    if not said.marker:
+        raise SourceError("Choose a marker under Footage")
+    return said.clip, said.marker
+
+
+def check(_clip: MovieClip, _marker: str) -> None:
+    """Nothing keys a marker, and nothing has to."""
+
+
+def has(clip: MovieClip, marker: str) -> bool:
+    """Say whether the clip still has the marker."""
+    return marker in clip.tracking.tracks
+
+
+def among(_scene: Scene) -> bpy.types.bpy_prop_collection:
+    """Return the clips of the file."""
+    return bpy.data.movieclips
+
+
+def told(scene: Scene, _clip: MovieClip) -> tuple[PropertyGroup]:
+    """Return the settings of the scene's footage."""
+    return (of_scene(scene),)
+
+
+SOURCE = Source(
+    "Footage", "TRACKER", poll, sample, fields=(), choose=choose, check=check, has=has, among=among, told=told,
+    in_space=False,
+)  # fmt: skip

@@ -1,14 +1,13 @@
 """An object whose location is keyed: its origin is followed."""
 
-from bpy.types import Object, Scene
+import numpy as np
+from bpy.types import Context, Object, Scene
 
 from ...analysis.track import Track
 from ..marks.marks import with_marks
 from ..reading.channels import Motion
 from ..reading.sampling import sample_object
-
-LABEL = "Object"
-ICON = "OBJECT_DATA"
+from ..source import Source
 
 
 def poll(thing: Object, _bone: str = "") -> bool:
@@ -20,3 +19,12 @@ def poll(thing: Object, _bone: str = "") -> bool:
 def sample(scene: Scene, thing: Object, _bone: str = "") -> Track:
     """Read the object's path. Raises SourceError when it cannot be had."""
     return with_marks(scene, sample_object(scene, thing))
+
+
+def seen(context: Context, thing: Object, _bone: str = "") -> np.ndarray:
+    """Return the (3,) place of its origin in the world, Blender units, as the viewport shows it now."""
+    shown = thing.evaluated_get(context.evaluated_depsgraph_get())
+    return np.array(shown.matrix_world.translation, dtype=np.float64)
+
+
+SOURCE = Source("Object", "OBJECT_DATA", poll, sample, seen=seen, is_keyed=True, is_whole=True)

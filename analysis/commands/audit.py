@@ -20,7 +20,7 @@ from ..terminal import is_terminal, say, tell
 SUMMARY = "read shots, find every jump in them, say what is off and how to mend it"
 EXAMPLE = "leapwright audit dailies/ --report report/ --fail-on fix"
 EPILOG = """\
-A folder is searched through. In a .blend these are audited, unless --track names one: the centre of mass of every
+A folder is searched through. In a .blend these are audited, unless --track names one: the center of mass of every
 armature whose body is mapped, or whose bones are named like a person's; the root-most keyed bone of every other;
 every keyed object without a parent.
 

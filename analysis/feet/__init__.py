@@ -1,6 +1,6 @@
 """The feet of a track, read once: when they are on the ground, how high they stand, when no foot is down."""
 
 from .contacts import Gap
-from .feet import Feet, feet_of
+from .feet import Feet, are_carried, feet_of
 
-__all__ = ["Feet", "Gap", "feet_of"]
+__all__ = ["Feet", "Gap", "are_carried", "feet_of"]

@@ -12,6 +12,9 @@ from ..track import Track
 from .contacts import Gap, leaves, runs, touches
 from .ground import Point, points_of
 
+CARRIED = 0.3
+"""Share of the body's rise and fall that its legs bend and stretch at least (ours): a push from flat feet is more."""
+
 
 @dataclass(frozen=True, eq=False)
 class Feet:
@@ -97,6 +100,20 @@ class Feet:
         if last + 1 < len(self.frames) and self.rows[last + 1] - self.rows[last] == 1:
             on = touches(self.frames, self.points, last + 1, fps=self.fps, step=step, held=held)
         return Gap(*off, *on)
+
+
+def are_carried(track: Track) -> bool:
+    """Say whether the feet only go up and down with the body, as in a pose that hangs from its root: no witnesses.
+
+    >>> track = Track("hung", 24, range(5), [[0, 0, z] for z in range(5)], feet=[[[0, 0, z - 1]] for z in range(5)])
+    >>> are_carried(track)
+    True
+    """
+    if track.feet is None:
+        return False
+    read = ~np.isnan(track.feet[:, 0, 0])
+    body, feet = track.heights[read], track.feet[read, :, 2]
+    return bool(np.ptp(feet - body[:, None], axis=0).max() < CARRIED * np.ptp(body))
 
 
 def feet_of(track: Track, *, step: int = 1, held: bool = False) -> Feet | None:

@@ -40,7 +40,7 @@ BACK = ((15.45, 50.50, 228.0), (14.65, 45.12, 205.3), (12.47, 49.20, 181.5))
 
 
 def balance(rig: bpy.types.Object, prefix: str = "") -> np.ndarray:
-    """Work out the world place of the centre of mass of a posed human, joint by joint."""
+    """Work out the world place of the center of mass of a posed human, joint by joint."""
 
     def end(bone: str, which: str = "head") -> np.ndarray:
         return np.array(rig.matrix_world @ getattr(rig.pose.bones[prefix + bone], which))

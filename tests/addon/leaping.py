@@ -1,4 +1,4 @@
-"""Brindle, and what jumps as planned: the keys of a root that make the centre of mass of the whole body do it."""
+"""Brindle, and what jumps as planned: the keys of a root that make the center of mass of the whole body do it."""
 
 import bmesh
 import bpy
@@ -27,7 +27,7 @@ def frames_of(motion):
 
 
 def mesh_balance(body):
-    """The centre of mass and volume of the mesh as Blender deforms it, by signed tetrahedra."""
+    """The center of mass and volume of the mesh as Blender deforms it, by signed tetrahedra."""
     shell = bmesh.new()
     seen = body.evaluated_get(bpy.context.evaluated_depsgraph_get())
     shell.from_mesh(seen.to_mesh())

@@ -12,7 +12,7 @@ from tests.quay.motion import FPS, Motion, at, plan
 from tests.quay.moves import Leap, Stand
 
 CARRIERS = ("object", "bone", "feet", "mass")
-"""What carries the leap: an object, a bone of a turned rig, a bone with its feet read, the centre of mass."""
+"""What carries the leap: an object, a bone of a turned rig, a bone with its feet read, the center of mass."""
 DRAWN = ("exact", "clamped", "automatic", "linear", "stepped", "twos", "baked", "breakdowns")
 """How keys are joined, and how many there are."""
 

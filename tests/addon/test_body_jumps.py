@@ -1,4 +1,4 @@
-"""Jumps whose root is keyed wrong while the arms swing: the centre of mass tells what was built, the root does not."""
+"""Jumps whose root is keyed wrong while the arms swing: the center of mass tells what was built, the root does not."""
 
 import bpy
 import pytest
@@ -20,7 +20,7 @@ def audited(track):
 
 
 def assert_told_apart(rig, root, motion):
-    """The root's jump is wrong, the centre of mass's is what was built."""
+    """The root's jump is wrong, the center of mass's is what was built."""
     scene, built = bpy.context.scene, motion.jumps[0]
     mass = audited(SOURCES["centre_of_mass"].sample(scene, rig))
     pelvis = audited(sample_bone(scene, rig, root))
@@ -55,7 +55,7 @@ def test_the_meta_rig_jumps_as_its_mass_was_built_to(scene, human_rigs):
         for bone, path in ((spine, "location"), *arms(rig, "upper_arm")):
             bone.keyframe_insert(path, frame=frame)
     (found,) = find_candidates(bpy.context.scene)
-    assert found.reason == "centre of mass of metarig: 19 bones mapped by name, Female (de Leva 1996)"
+    assert found.reason == "center of mass of metarig: 19 bones mapped by name, Female (de Leva 1996)"
     assert_told_apart(rig, "spine", motion)
 
 
@@ -92,5 +92,5 @@ def test_the_generated_rig_jumps_as_its_mass_was_built_to(scene, human_rigs):
         for bone, path in ((torso, "location"), *((foot, "location") for foot in feet), *arms(rig, "upper_arm_fk")):
             bone.keyframe_insert(path, frame=frame)
     (found,) = find_candidates(bpy.context.scene)
-    assert found.reason == "centre of mass of rig: 27 bones mapped by name, Female (de Leva 1996)"
+    assert found.reason == "center of mass of rig: 27 bones mapped by name, Female (de Leva 1996)"
     assert_told_apart(rig, "torso", motion)

@@ -89,5 +89,5 @@ def test_a_scene_keeps_its_key_when_renamed_and_undone(scene):
 def test_every_icon_is_known_to_this_blender():
     known = bpy.types.UILayout.bl_rna.functions["label"].parameters["icon"].enum_items
     wanted = {*panels.SEVERITY_ICONS.values(), panels.SOUND_ICON, *panels.OTHER_ICONS}
-    wanted |= {module.ICON for module in sources.SOURCES.values()}
+    wanted |= {source.icon for source in sources.SOURCES.values()}
     assert wanted <= set(known.keys())

@@ -48,10 +48,10 @@ def test_an_active_armature_with_a_whole_body_stands_for_its_centre_of_mass_as_f
     rig = person()
     hopping(rig.pose.bones["Hips"])
     activate(rig)
-    assert [candidate.name for candidate in find_candidates(scene)] == ["Harbourer/centre of mass"] == [followed()]
+    assert [candidate.name for candidate in find_candidates(scene)] == ["Harbourer/center of mass"] == [followed()]
     assert with_root(target_of(bpy.context)).name == "Harbourer/Hips"  # what can be keyed is a bone
     hopping(rig)
-    assert followed() == "Harbourer/centre of mass"
+    assert followed() == "Harbourer/center of mass"
 
 
 def test_a_pose_bone_or_a_named_armature_is_meant_itself_whatever_its_body(scene):
@@ -64,7 +64,7 @@ def test_a_pose_bone_or_a_named_armature_is_meant_itself_whatever_its_body(scene
     scene.leapwright.follow, scene.leapwright.thing = "object", rig
     assert followed() == "Harbourer/Hips"
     scene.leapwright.follow = "centre_of_mass"
-    assert followed() == "Harbourer/centre of mass" == target_of(bpy.context).sample(bpy.context).name
+    assert followed() == "Harbourer/center of mass" == target_of(bpy.context).sample(bpy.context).name
 
 
 def test_a_body_with_a_gap_leaves_the_armature_to_its_root(scene):

@@ -8,6 +8,7 @@ import pytest
 from leapwright.addon import results
 from leapwright.addon.feet import asking
 from leapwright.addon.feet.settings import of_rig
+from leapwright.addon.host import curves_of
 from leapwright.addon.shots.candidates import candidate_named
 from leapwright.analysis import SourceError, Track, audit_track
 from leapwright.analysis.doubt import is_unsure
@@ -84,6 +85,20 @@ def test_a_ground_that_is_not_there_is_said_and_the_audit_goes_on(scene):
     assert asked.notes[-1].startswith("read without feet: choose the mesh")
     with pytest.raises(SourceError, match="choose the mesh"):
         asking.with_asked_feet(scene, rig, swaying(scene), mode="on")
+
+
+def test_feet_that_hang_from_the_body_say_nothing(scene):
+    rig = walker()
+    heights = rooted(scene).heights
+    for side in ("foot.L", "foot.R"):
+        for curve in curves_of(rig.animation_data):
+            if side in curve.data_path and curve.array_index == 2:
+                for point, height in zip(curve.keyframe_points, heights, strict=True):
+                    point.co.y = height - 1.0
+                curve.update()
+    asked = asking.with_asked_feet(scene, rig, swaying(scene))
+    assert asked.feet is None
+    assert asked.notes[-1] == "read without feet: they only go up and down with the body"
 
 
 def test_what_has_no_bones_or_no_feet_is_read_as_ever(scene):

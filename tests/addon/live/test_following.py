@@ -42,7 +42,7 @@ def height():
     return results.latest(bpy.context.scene).audit.jumps[0].apex.height
 
 
-@pytest.mark.parametrize("make", [lambda: hopping(empty()), body], ids=["keyed", "centre of mass"])
+@pytest.mark.parametrize("make", [lambda: hopping(empty()), body], ids=["keyed", "center of mass"])
 def test_a_moved_key_is_followed(make):
     thing = make()
     first = audited(thing)

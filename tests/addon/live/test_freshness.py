@@ -40,7 +40,7 @@ def raise_a_key(thing):
 THINGS = [lambda: hopping(empty()), body]
 
 
-@pytest.fixture(params=THINGS, ids=["keyed", "centre of mass"])
+@pytest.fixture(params=THINGS, ids=["keyed", "center of mass"])
 def thing(scene, request):
     return request.param()
 

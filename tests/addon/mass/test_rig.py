@@ -66,7 +66,7 @@ def test_what_makes_no_body_is_refused(scene, rows, said):
 
 
 def test_an_object_without_bones_has_no_body(scene):
-    with pytest.raises(SourceError, match='"Crate" has no bones, so no centre of mass: follow an armature'):
+    with pytest.raises(SourceError, match='"Crate" has no bones, so no center of mass: follow an armature'):
         body_of_rig(empty())
 
 

@@ -34,9 +34,9 @@ def test_the_centre_of_mass_of_an_active_person_is_taken_unasked_and_said(scene,
     bpy.context.view_layer.objects.active = rig
     assert audit() == {"FINISHED"}
     found = results.latest(scene).audit
-    assert found.name == "Harbourer/centre of mass"
-    assert "centre of mass of 16 bones mapped by name, Female (de Leva 1996)" in found.notes
-    assert "Info: Harbourer/centre of mass: " in capfd.readouterr().out
+    assert found.name == "Harbourer/center of mass"
+    assert "center of mass of 16 bones mapped by name, Female (de Leva 1996)" in found.notes
+    assert "Info: Harbourer/center of mass: " in capfd.readouterr().out
 
 
 def test_the_scenes_world_is_judged_by(scene, crate):

@@ -60,11 +60,11 @@ def test_a_person_is_followed_by_the_centre_of_mass_at_the_scenes_own_rate(captu
     render = bpy.context.scene.render
     assert (render.fps, render.fps_base) == (24, 1.0)
     assert bpy.context.active_object.name == "quay_hop" and bpy.context.active_object.select_get()
-    assert "quay_hop/centre of mass is followed" in capfd.readouterr().out
+    assert "quay_hop/center of mass is followed" in capfd.readouterr().out
     assert results.latest(bpy.context.scene) is None  # the audit is left to its own button
     audit, jump = audited()
     truth, slower = MOTION.truth[0], 24 / 60
-    assert audit.name == "quay_hop/centre of mass"
+    assert audit.name == "quay_hop/center of mass"
     assert jump.flight.airtime.value == pytest.approx(slower * (truth.landing - truth.takeoff), abs=0.4)
     assert jump.flight.height.value == pytest.approx(truth.jump_height, rel=0.03)
     assert jump.flight.gravity.value == pytest.approx(9.81, rel=0.03)

@@ -1,4 +1,4 @@
-"""The empty that shows the centre of mass is kept there by Blender's own constraints."""
+"""The empty that shows the center of mass is kept there by Blender's own constraints."""
 
 import bpy
 import pytest

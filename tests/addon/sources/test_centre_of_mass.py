@@ -1,4 +1,4 @@
-"""The centre of mass of a rig, against the mesh and the pose the host itself shows, and how it is asked for."""
+"""The center of mass of a rig, against the mesh and the pose the host itself shows, and how it is asked for."""
 
 import bpy
 import numpy as np
@@ -32,8 +32,8 @@ def test_a_goat_nobody_mapped_keeps_her_root(scene):
     assert [candidate.name for candidate in find_candidates(scene)] == ["Brindle/root"]
     bpy.ops.leapwright.weigh_body()
     (found,) = find_candidates(scene)
-    assert (found.name, found.source) == ("Brindle/centre of mass", "centre_of_mass")
-    assert found.reason == "centre of mass of Brindle: 11 bones as mapped, masses of their own"
+    assert (found.name, found.source) == ("Brindle/center of mass", "centre_of_mass")
+    assert found.reason == "center of mass of Brindle: 11 bones as mapped, masses of their own"
 
 
 @pytest.mark.parametrize(("name", "prefix"), [(METARIG, ""), (RIG, "DEF-")])
@@ -81,8 +81,8 @@ def test_masses_by_hand_follow_a_turned_armature_as_shown(scene):
             ("head", "tail")]  # fmt: skip
     middles = np.average(np.array(ends), axis=0, weights=[1, 1, 3, 3])
     assert track.positions[11] == pytest.approx(middles, abs=1e-5)
-    assert (track.name, track.source) == ("Brindle/centre of mass", "centre of mass")
-    assert track.notes == ("centre of mass of 2 bones as mapped, masses of their own",)
+    assert (track.name, track.source) == ("Brindle/center of mass", "center of mass")
+    assert track.notes == ("center of mass of 2 bones as mapped, masses of their own",)
     assert list(track.key_frames) == [1, 7.5, 12, 20, 30] and track.interpolation == "bezier"
 
 
@@ -97,7 +97,7 @@ def test_an_invalid_driver_of_the_rig_is_named(scene):
 def test_marks_by_hand_reach_the_centre_of_mass(scene):
     rig, _ = goat()
     key(rig.pose.bones["root"])
-    put(scene, "Brindle/centre of mass", (Marks(takeoff=9),))
+    put(scene, "Brindle/center of mass", (Marks(takeoff=9),))
     assert SOURCES["centre_of_mass"].sample(scene, rig).marks == (Marks(takeoff=9),)
 
 
@@ -105,14 +105,14 @@ def test_a_plain_name_that_begins_like_it_is_still_the_rigs(scene):
     rig, _ = goat()
     rig.name = "comet"
     key(rig.pose.bones["root"])
-    assert candidate_named(scene, "comet/centre of mass").sample().name == "comet/centre of mass"
+    assert candidate_named(scene, "comet/center of mass").sample().name == "comet/center of mass"
 
 
-@pytest.mark.parametrize("name", ["com", "com:Brindle", "Brindle/centre of mass"])
+@pytest.mark.parametrize("name", ["com", "com:Brindle", "Brindle/center of mass"])
 def test_the_centre_of_mass_can_be_asked_for_by_name(scene, name):
     rig, _ = goat()
     key(rig.pose.bones["root"])
-    assert candidate_named(scene, name).sample().name == "Brindle/centre of mass"
+    assert candidate_named(scene, name).sample().name == "Brindle/center of mass"
 
 
 def test_which_of_two_bodies_is_meant_must_be_said(scene):
@@ -123,7 +123,7 @@ def test_which_of_two_bodies_is_meant_must_be_said(scene):
 
 
 def test_a_scene_without_an_armature_has_no_centre_of_mass(scene):
-    with pytest.raises(SourceError, match=f'"{scene.name}" has no armature "Moss", so no centre of mass'):
+    with pytest.raises(SourceError, match=f'"{scene.name}" has no armature "Moss", so no center of mass'):
         candidate_named(scene, "com:Moss")
 
 
