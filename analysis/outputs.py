@@ -1,17 +1,20 @@
 """What an audit of a day writes: a table on the terminal, and the files asked for."""
 
+import os
+import shutil
 import sys
 import time
-from collections.abc import Iterable, Sequence
+import webbrowser
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
+from .dailies.day import Day
 from .ending import let_through
 from .errors import SettingsError
-from .report.data import SCHEMA, as_json, shot_data
-from .shot import Shot
 from .targets import STDOUT, check_folder, check_targets, is_ours
-from .terminal import say, tell, wants_color
+from .terminal import is_terminal, say, tell, wants_color
 from .version import leapwright_version
 from .writing import write_whole
 
@@ -27,6 +30,7 @@ class Outputs:
     report: Path | None = None
     json: Path | None = None
     csv: Path | None = None
+    junit: Path | None = None
     force: bool = False
 
     @property
@@ -35,9 +39,14 @@ class Outputs:
         return self.report / "index.html" if self.report is not None else None
 
     @property
+    def texts(self) -> tuple[Path | None, ...]:
+        """The files that may go to stdout in place of the table."""
+        return self.json, self.csv, self.junit
+
+    @property
     def files(self) -> list[Path]:
         """The files to be written."""
-        return [path for path in (self.page, self.json, self.csv) if path not in (None, STDOUT)]
+        return [path for path in (self.page, *self.texts) if path not in (None, STDOUT)]
 
     def earlier(self) -> list[Path]:
         """Those files that hold a result of ours already: never to be read as shots."""
@@ -45,49 +54,78 @@ class Outputs:
 
     def check(self, inputs: Iterable[Path]) -> None:
         """Raise SettingsError where a file cannot be written, or would take the place of what it must not."""
-        if self.json == self.csv == STDOUT:
-            raise SettingsError("only one of --json and --csv can go to stdout")
+        if self.texts.count(STDOUT) > 1:
+            raise SettingsError("only one of --json, --csv and --junit can go to stdout")
         if self.report == STDOUT:
             raise SettingsError("--report needs a folder: a page with pictures does not go to stdout")
         if self.report is not None and self.report.exists() and not self.report.is_dir():
             raise SettingsError(f"--report needs a folder; {self.report} is a file")
         check_targets(self.files, inputs, force=self.force)
-        for path in (self.json, self.csv):
+        for path in self.texts:
             if path not in (None, STDOUT):
                 check_folder(path)
 
-    def write(self, shots: Sequence[Shot]) -> None:
-        """Write all that is wanted, the table last. Raises SettingsError where a file refuses, after the others."""
-        from .report.text import as_text, summary
+    def write(self, day: Day, *, fail_on: str | None = None, show: bool = False) -> None:
+        """Write all that is wanted, the table last; show: open the page then.
 
+        Raises SettingsError where a file refuses, after the others.
+        """
         with let_through():
-            texts = [(path, text) for path, text in self._texts(shots) if path is not None]
+            texts = [(path, text) for path, text in self._texts(day, fail_on) if path is not None]
         refused = []
         for path, text in texts:
             refused += _put(path, text)
-        if STDOUT in (self.json, self.csv):
-            tell(summary(shots))
+        if STDOUT in self.texts:
+            tell(day.summary())
         else:
-            say(as_text(shots, colour=wants_color(sys.stdout)), sys.stdout)
+            from .report.text import as_text
+
+            width = shutil.get_terminal_size().columns if is_terminal(sys.stdout) else None
+            say(as_text(day, width=width, color=wants_color(sys.stdout)), sys.stdout)
         if refused:
             raise SettingsError("; ".join(refused))
+        if self.page is not None:
+            self._point(show)
 
-    def _texts(self, shots: Sequence[Shot]) -> list[tuple[Path | None, str]]:
+    def _texts(self, day: Day, fail_on: str | None) -> list[tuple[Path | None, str]]:
         """The files that are wanted, and what is to be in them."""
         texts = []
         if self.json is not None:
-            texts.append((self.json, as_json(shots, leapwright_version())))
+            from .report.data import as_json
+
+            texts.append((self.json, as_json(day.document)))
         if self.csv is not None:
             from .report.sheet import as_csv
 
-            texts.append((self.csv, as_csv(shots)))
-        if self.report is not None:
-            from .report.page import Head, as_page
+            texts.append((self.csv, as_csv(day.document)))
+        if self.junit is not None:
+            from .report.junit import as_junit
 
-            document = {"schema": SCHEMA, "leapwright": leapwright_version(), "shots": list(map(shot_data, shots))}
-            head = Head(leapwright_version(), time.strftime("%d %B %Y, %H:%M"), folder=self.report.absolute())
-            texts.append((self.page, as_page(document, head)))
+            texts.append((self.junit, as_junit(day, fail_on=fail_on)))
+        if self.report is not None:
+            from .report.page import as_page
+
+            texts.append((self.page, as_page(day, _head(self.report, day.document))))
         return texts
+
+    def _point(self, show: bool) -> None:
+        """Say where the page is, last of all; open it where that is wanted."""
+        assert self.page is not None
+        said = f"Page: {self.page}"
+        if show and not webbrowser.open(self.page.absolute().as_uri()):
+            said += " (there is no browser here to open it)"
+        elif not show:
+            said += " (open it in a browser, or add --open)"
+        tell(said) if STDOUT in self.texts else say(said + "\n", sys.stdout)
+
+
+def _head(folder: Path, document: Any) -> Any:
+    from .report.page import Head
+
+    made = time.strftime("%d %B %Y, %H:%M").lstrip("0")
+    settings = tuple((str(name), str(value)) for name, value in document.get("settings", {}).items())
+    version = str(document.get("leapwright") or leapwright_version())
+    return Head(version, made, str(document.get("show", "")), settings, Path(os.path.realpath(folder)))
 
 
 def _put(path: Path, text: str) -> list[str]:

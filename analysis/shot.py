@@ -18,12 +18,14 @@ class Extras:
     feet      when to read the feet of armatures: "on", "off", "auto" where the path alone leaves a jump unsure;
               None: as a file says
     length    metres, known in footage: between two markers, or over so many pixels
+    follow    patterns of armatures, each with the bone to follow, or "com"; others as they are found
     """
 
     feet: str | None = None
     length: float | None = None
     between: tuple[str, str] | None = None
     pixels: float | None = None
+    follow: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,12 +36,27 @@ class Reading:
     reasons   why each was taken, parallel to tracks; empty when the file holds nothing else
     gravity   m/s², the scene's own; None when the file has none
     notes     sentences about the file as a whole
+    needs     paths of files that it depends on, there or not
     """
 
     tracks: tuple[Track, ...]
     reasons: tuple[str, ...] = ()
     gravity: float | None = None
     notes: tuple[str, ...] = ()
+    needs: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Pose:
+    """A body at an event of a jump, drawn flat from the side.
+
+    event, frame   "apex", and when
+    lines          chains of joints: (across, up, across, up, …) in metres, the travel to the right
+    """
+
+    event: str
+    frame: float
+    lines: tuple[tuple[float, ...], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +68,8 @@ class Shot:
     seconds    wall time of reading and auditing
     audits     parallel to tracks
     reasons    why each track was taken, parallel to tracks, or empty
+    needs      as in Reading
+    poses      for each track, for each jump, the poses at its events, as the document has them
     """
 
     path: str
@@ -61,6 +80,8 @@ class Shot:
     tracks: tuple[Track, ...] = ()
     audits: tuple[Audit, ...] = ()
     reasons: tuple[str, ...] = ()
+    needs: tuple[str, ...] = ()
+    poses: tuple[tuple[tuple[Pose, ...], ...], ...] = ()
 
     @property
     def status(self) -> str:
@@ -113,4 +134,5 @@ def audit_reading(
         tracks=reading.tracks,
         audits=audits,
         reasons=reading.reasons,
+        needs=reading.needs,
     )

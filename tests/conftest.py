@@ -1,12 +1,16 @@
 """What every kind of test may ask for: the recorded motions, and the built extension."""
 
+import os
 import subprocess
 import sys
+import tempfile
 from pathlib import Path
 
 import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
+CACHES = tempfile.TemporaryDirectory(prefix="leapwright-caches-")
+os.environ["XDG_CACHE_HOME"] = CACHES.name  # not the caches of whoever runs the tests
 
 
 @pytest.fixture(scope="session")

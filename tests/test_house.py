@@ -22,8 +22,8 @@ FLOORS = {
     "feet": ["feet"],
     "measure": ["events", "measures", "mass", "jump", "figures"],
     "judge": ["findings", "audit", "doubt", "planning", "retiming", "shot"],
-    "doors": ["sources", "files", "show", "dailies", "report", "ending", "terminal", "writing", "targets", "outputs",
-              "options", "day", "commands", "command"],
+    "doors": ["sources", "files", "show", "dailies", "report", "ending", "terminal", "writing", "targets", "cache",
+              "progress", "outputs", "options", "day", "ways", "batch", "commands", "command"],
 }
 FLOOR = {name: level for level, names in enumerate(FLOORS.values()) for name in names}
 

@@ -2,20 +2,22 @@
 
 import argparse
 import sys
-from contextlib import closing, suppress
-from pathlib import Path
+from collections.abc import Sequence
 from typing import Any
 
-from ..day import AuditEach, Way, audit_files
-from ..errors import SettingsError
-from ..files import BLEND, MOTION, named_files
+from ..batch import audited
+from ..dailies.day import Day, day_of
+from ..dailies.document import read_document
+from ..dailies.notes import read_notes
+from ..day import AuditEach
+from ..files import BLEND, MOTION, Named, named_files
 from ..finding import SEVERITIES
 from ..options.day import add as add_options
-from ..options.day import extras_of, outputs_of, settings_of
-from ..report.labels import printable
-from ..shot import Shot
+from ..options.day import extras_of, outputs_of
+from ..options.review import notes_file
 from ..sources import READERS
-from ..terminal import is_terminal, say, tell
+from ..terminal import say, tell
+from ..ways import explained, ways_of
 
 SUMMARY = "read shots, find every jump in them, say what is off and how to mend it"
 EXAMPLE = "leapwright audit dailies/ --report report/ --fail-on fix"
@@ -33,6 +35,7 @@ exit code:
 examples:
   leapwright audit tq010_barge_hop.blend
   leapwright audit dailies/ --json audit.json --report report/ --fail-on fix
+  leapwright audit dailies/ --report report/ --against yesterday/report
   leapwright audit tq020_crate_floaty.blend --track Brindle/root --gravity moon
   leapwright audit moss_hop.csv --fps 25 --kind person"""
 
@@ -52,37 +55,35 @@ def add(subparsers: Any) -> None:
 
 def run(arguments: argparse.Namespace, audit_each: AuditEach) -> int:
     """Audit what the arguments name; raise SettingsError for a wrong call."""
-    way = Way(
-        settings_of(arguments),
-        track=arguments.track,
-        gravity=arguments.gravity,
-        fps=arguments.fps,
-        extras=extras_of(arguments),
-        jobs=arguments.jobs,
-        timeout=arguments.timeout,
-    )
-    outputs = outputs_of(arguments)
+    outputs, extras = outputs_of(arguments), extras_of(arguments)
     outputs.check(arguments.paths)
+    earlier = read_document(arguments.against) if arguments.against is not None else None
+    file = notes_file(arguments)
+    notes = read_notes(file) if file is not None else ()
     files = named_files(arguments.paths, (BLEND, MOTION, *READERS), outputs.earlier())
+    if arguments.explain:
+        say(explained([named.path for named in files], arguments), sys.stdout)
+        return 0
     outputs.check([named.path for named in files])
-    shots: list[Shot | None] = [None] * len(files)
-    with closing(audit_files(files, way, audit_each)) as found:  # whatever ends it, workers end with it
-        for done, (place, shot) in enumerate(found, 1):
-            shots[place] = shot
-            _progress(done, len(files), shot)
-    outputs.write([shot for shot in shots if shot is not None])
-    if any(shot is not None and shot.reason is not None for shot in shots):
+    ways = ways_of(_part(files, arguments.shard), arguments, extras)
+    for path, why in ways.skipped:
+        tell(f"skipped: {path} ({why})")
+    document, ended = audited(ways, audit_each, use_cache=not arguments.no_cache, shard=arguments.shard)
+    day = day_of(document, earlier=earlier, notes=notes, order=arguments.sort)
+    outputs.write(day, fail_on=arguments.fail_on, show=arguments.open)
+    if ended is not None:
+        raise ended
+    return exit_code(day, arguments.fail_on)
+
+
+def exit_code(day: Day, fail_on: str | None) -> int:
+    """3 where a shot could not be read, 1 where something is found at or above fail_on and not meant, else 0."""
+    if day.unreadable:
         return 3
-    worst = max((shot.worst for shot in shots if shot is not None), default=-1)
-    return int(arguments.fail_on is not None and worst >= SEVERITIES.index(arguments.fail_on))
+    return int(fail_on is not None and day.worst >= SEVERITIES.index(fail_on))
 
 
-def _progress(done: int, total: int, shot: Shot) -> None:
-    """Say how far it is on stderr: one line rewritten on a terminal, a line a shot elsewhere."""
-    name = printable(Path(shot.path).stem)
-    line = f"[{done}/{total}] {name}" + (" unreadable" if shot.reason is not None else "")
-    if not is_terminal(sys.stderr):
-        tell(line)
-    else:
-        with suppress(SettingsError):
-            say(f"\r\x1b[K{line[:79]}" if done < total else "\r\x1b[K", sys.stderr)
+def _part(files: Sequence[Named], shard: tuple[int, int] | None) -> Sequence[Named]:
+    """One part of the files: as many as in every other, side by side, so that parts come together in order."""
+    part, parts = shard or (1, 1)
+    return files[len(files) * (part - 1) // parts : len(files) * part // parts]

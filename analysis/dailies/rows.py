@@ -93,11 +93,6 @@ def day_rows(document: Data) -> list[Row]:
     return [row for label, shot in zip(shot_labels(shots), shots, strict=True) for row in _of_shot(label, shot)]
 
 
-def gravest_first(rows: Iterable[Row]) -> list[Row]:
-    """Order rows by how soon to look at them: gravest finding, then its size, then how many; else as they were."""
-    return sorted(rows, key=lambda row: (-row.rank, -row.size, -len(row.findings)))
-
-
 def shot_labels(shots: Sequence[Data]) -> list[str]:
     """Name each shot by its file's name without suffix; by its path where two share that."""
     stems = [shot_name(shot["path"]).stem for shot in shots]

@@ -1,18 +1,15 @@
 """The options of an audit of a day's shots, group by group, and what they come to."""
 
 import argparse
-from dataclasses import replace
 
 from ..errors import SettingsError
 from ..files import IN_BLENDER
 from ..finding import SEVERITIES
-from ..limits import Limits
 from ..outputs import Outputs
-from ..settings import Settings
 from ..shot import Extras
 from ..sources import READERS
-from ..world import GRAVITIES, KINDS, World
-from . import values
+from ..world import GRAVITIES, KINDS
+from . import review, values
 
 FEET = ("auto", "on", "off")
 
@@ -25,20 +22,13 @@ def add(parser: argparse.ArgumentParser) -> None:
     _footage(parser.add_argument_group("what to know of footage (--track marker:NAME)"))
     _judge(parser.add_argument_group("what to judge against"))
     _write(parser.add_argument_group("what to write"))
+    review.add(parser.add_argument_group("how to review"))
     _run(parser.add_argument_group("how to read files"))
-
-
-def settings_of(arguments: argparse.Namespace) -> Settings:
-    """What jumps are judged against."""
-    limits = Limits()
-    if arguments.smallest_hop:
-        limits = replace(limits, smallest_hop=arguments.smallest_hop)
-    return Settings(World(step=arguments.step, kind=arguments.kind), limits)
 
 
 def outputs_of(arguments: argparse.Namespace) -> Outputs:
     """What to write."""
-    return Outputs(arguments.report, arguments.json, arguments.csv, force=arguments.force)
+    return Outputs(arguments.report, arguments.json, arguments.csv, arguments.junit, force=arguments.force)
 
 
 def extras_of(arguments: argparse.Namespace) -> Extras:
@@ -67,8 +57,8 @@ def _judge(group: argparse._ArgumentGroup) -> None:
     worlds, kinds = ", ".join(GRAVITIES), ", ".join(KINDS)
     group.add_argument("--gravity", type=values.gravity_or_scene, metavar="G",
                        help=f"scene, a world ({worlds}) or m/s² (a .blend: its scene's; a track: Earth's)")  # fmt: skip
-    group.add_argument("--kind", choices=KINDS, default="person", metavar="KIND", help=f"{kinds} (person)")
-    group.add_argument("--step", type=values.step, default=1, metavar="N",
+    group.add_argument("--kind", choices=KINDS, metavar="KIND", help=f"{kinds} (person)")
+    group.add_argument("--step", type=values.step, metavar="N",
                        help="frames a pose: 2 for a shot on twos (1)")  # fmt: skip
     group.add_argument("--smallest-hop", type=values.length, metavar="LENGTH",
                        help="lowest rise that counts as a jump (5cm)")  # fmt: skip
@@ -78,12 +68,17 @@ def _write(group: argparse._ArgumentGroup) -> None:
     group.add_argument("--report", type=values.path, metavar="DIR", help="write DIR/index.html, a page with pictures")
     group.add_argument("--json", type=values.path, metavar="FILE", help="write every figure as JSON; - for stdout")
     group.add_argument("--csv", type=values.path, metavar="FILE", help="write a row a jump as CSV; - for stdout")
+    group.add_argument("--junit", type=values.path, metavar="FILE", help="write findings as tests, JUnit XML")
     group.add_argument("--force", action="store_true", help="write over files that Leapwright did not write, too")
     group.add_argument("--fail-on", choices=SEVERITIES, metavar="SEVERITY",
                        help=f"exit 1 when something is found at or above: {', '.join(SEVERITIES)}")  # fmt: skip
 
 
 def _run(group: argparse._ArgumentGroup) -> None:
+    group.add_argument("--explain", action="store_true",
+                       help="read nothing; say what holds for each shot, and which rule gave it")  # fmt: skip
+    group.add_argument("--no-cache", action="store_true", help="read every file, also those that did not change")
+    group.add_argument("--shard", type=values.shard, metavar="K/N", help="only part K of N, for leapwright merge")
     group.add_argument("--jobs", type=values.jobs, metavar="N", help="files read at once (as many as it helps)")
     group.add_argument("--timeout", type=values.seconds, default=120.0, metavar="SECONDS",
                        help="longest wait for one (120)")  # fmt: skip

@@ -76,3 +76,11 @@ pixels = above_zero(float, "a number of pixels", 1e6)
 seconds = above_zero(float, "a number of seconds", 1e6)
 jobs = above_zero(int, "a whole number", 64)
 step = above_zero(int, "a whole number of frames", 1e6)
+
+
+def shard(text: str) -> tuple[int, int]:
+    """Part and parts, of a text such as 2/5."""
+    part, _, parts = text.partition("/")
+    if part.isdecimal() and parts.isdecimal() and 1 <= int(part) <= int(parts) <= 100_000:
+        return int(part), int(parts)
+    raise argparse.ArgumentTypeError(f"must be a part and how many parts there are, such as 2/5, not {text!r}")

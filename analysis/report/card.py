@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from html import escape
 from typing import Any
 
+from ..dailies.compare import Pair
 from ..dailies.rows import Row
 from .above_plot import above_plot, speaks_of_travel
 from .figures import known_figures
@@ -17,8 +18,12 @@ def safe(text: object) -> str:
     return escape(printable(str(text)))
 
 
-def card(row: Row, *, place: int, kind: str, where: str) -> str:
-    """Write a row's card. place numbers it on the page, kind is its class, where its file as seen from the page."""
+def card(row: Row, *, place: int, kind: str, where: str, pair: Pair | None = None) -> str:
+    """Write a row's card.
+
+    place numbers it on the page, kind is its class, where its file as seen from the page, pair what it was on an
+    earlier day.
+    """
     parts = [
         f'<article id=c{place} class="card {kind}" tabindex=-1 aria-labelledby=h{place}>',
         f"<h2 id=h{place}>{safe(row.label)}{_which(row)}</h2>",
@@ -29,7 +34,7 @@ def card(row: Row, *, place: int, kind: str, where: str) -> str:
     elif row.jump is None:
         parts.append("<p class=none>No jump in this track.</p>" if row.track else "<p class=none>No track.</p>")
     else:
-        parts += _jump(row, row.jump)
+        parts += _jump(row, row.jump, pair)
     parts += _notes(row)
     return "\n".join(filter(None, [*parts, "</article>"]))
 
@@ -48,14 +53,17 @@ def _frames(row: Row) -> str:
     return f" · in the air from frame {first} to {last}"
 
 
-def _jump(row: Row, jump: Mapping[str, Any]) -> Iterator[str]:
+def _jump(row: Row, jump: Mapping[str, Any], pair: Pair | None) -> Iterator[str]:
     if row.certainty == "doubtful":
         sure = jump.get("certainty_value")
         yield f"<p class=doubt>It may be no jump (certainty {figure_text(sure)}): nothing here asks to be mended.</p>"
     yield _findings(row)
+    yield _change(pair)
     yield "<div class=plots>"
     if shows(jump):
-        yield f"<figure>{height_plot(jump, title=row.key)}</figure>"
+        before = pair.earlier.jump if pair and pair.earlier else None
+        earlier = before if before is not None and shows(before) else None
+        yield f"<figure>{height_plot(jump, title=row.key, earlier=earlier)}</figure>"
         if speaks_of_travel(jump):
             yield f"<figure>{above_plot(jump, title=row.key)}<figcaption>from above</figcaption></figure>"
     if shows(jump, ("poses",)):
@@ -71,6 +79,21 @@ def _findings(row: Row) -> str:
     first, *rest = row.findings
     more = "<ul class=more>" + "".join(f"<li class={one['severity']}>{_finding(one)}</li>" for one in rest) + "</ul>"
     return f'<div class="first {first["severity"]}">{_finding(first)}</div>' + more * bool(rest)
+
+
+def _change(pair: Pair | None) -> str:
+    """What the jump was on the earlier day."""
+    if pair is None:
+        return ""
+    if pair.earlier is None or pair.earlier.jump is None:
+        return f"<p class=change><b>{pair.change}</b> since the earlier day</p>"
+    was = pair.earlier
+    told = ", ".join(f"{finding['severity']} {finding['code']}" for finding in was.findings) or "nothing to mend"
+    first, last = (frame_text(was.jump[name]["frame"]) for name in ("takeoff", "landing"))
+    return (
+        f"<p class=change><b>{pair.change}</b> since {safe(was.label)}: there, in the air from frame {first} "
+        f"to {last}, {safe(told)}</p>"
+    )
 
 
 def _finding(finding: Mapping[str, Any]) -> str:

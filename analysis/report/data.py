@@ -2,7 +2,7 @@
 
 import json
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import fields
 from typing import Any
 
@@ -10,7 +10,7 @@ from ..audit import Audit
 from ..figures import flat
 from ..finding import Finding
 from ..jump import Event, Jump
-from ..shot import Shot
+from ..shot import Pose, Shot
 from ..track import Track
 from .path import path_data
 
@@ -19,16 +19,23 @@ DIGITS = 9
 """Significant digits kept: more than any figure has, and no 0.30000000000000004."""
 
 
-def as_json(shots: Iterable[Shot], version: str) -> str:
-    """Write the shots as one JSON text, a line a shot, ASCII only, with a final newline."""
-    lines = [json.dumps(shot_data(shot), allow_nan=False) for shot in shots]
-    head = f'{{"schema": {json.dumps(SCHEMA)}, "leapwright": {json.dumps(version)}, "shots": ['
-    return head + "\n" * bool(lines) + ",\n".join(lines) + "]}\n"
+def as_document(shots: Iterable[Mapping[str, Any]], version: str, **more: object) -> dict[str, Any]:
+    """Put shots, as `shot_data` gives them, together as the audit's document; more fields stand before the shots."""
+    return {"schema": SCHEMA, "leapwright": version, **more, "shots": list(shots)}
+
+
+def as_json(document: Mapping[str, Any]) -> str:
+    """Write a document as one JSON text, a line a shot, ASCII only, with a final newline."""
+    lines = [json.dumps(shot, allow_nan=False) for shot in document["shots"]]
+    head = "".join(f'"{key}": {json.dumps(value)}, ' for key, value in document.items() if key != "shots")
+    return f'{{{head}"shots": [' + "\n" * bool(lines) + ",\n".join(lines) + "]}\n"
 
 
 def shot_data(shot: Shot) -> dict[str, Any]:
     """One shot; `reason` only where it is unreadable, `notes` those about the file as a whole."""
-    reasons = shot.reasons or ("",) * len(shot.audits)
+    count = len(shot.audits)
+    reasons, tracks = shot.reasons or ("",) * count, shot.tracks or (None,) * count
+    all_poses = shot.poses or ((),) * count
     return {
         "path": shot.path,
         "status": shot.status,
@@ -38,15 +45,24 @@ def shot_data(shot: Shot) -> dict[str, Any]:
         "seconds": round(shot.seconds, 4),
         "notes": list(shot.notes),
         "tracks": [
-            track_data(audit, why, track)
-            for audit, why, track in zip(shot.audits, reasons, shot.tracks or [None] * len(shot.audits), strict=True)
+            track_data(audit, why, track, poses)
+            for audit, why, track, poses in zip(shot.audits, reasons, tracks, all_poses, strict=True)
         ],
     }
 
 
-def track_data(audit: Audit, why: str = "", track: Track | None = None) -> dict[str, Any]:
-    """One track; `reason` says why it was taken, where the file holds more than tracks; jumps with their `path`."""
+def track_data(
+    audit: Audit, why: str = "", track: Track | None = None, poses: Sequence[Sequence[Pose]] = ()
+) -> dict[str, Any]:
+    """One track; `reason` says why it was taken, where the file holds more than tracks.
+
+    Jumps have their `path` where the track is given, and their `poses` where those are, one list a jump.
+    """
     jumps = [jump_data(jump) for jump in audit.jumps]
+    for jump in jumps if track is not None else ():
+        jump["path"] = path_data(track, jump)
+    for jump, of_jump in zip(jumps, poses, strict=False):
+        jump["poses"] = [pose_data(pose) for pose in of_jump]
     return {
         "name": audit.name,
         "source": audit.source,
@@ -54,8 +70,13 @@ def track_data(audit: Audit, why: str = "", track: Track | None = None) -> dict[
         "frame_start": _figure(audit.frame_start),
         "frame_end": _figure(audit.frame_end),
         "notes": list(audit.notes),
-        "jumps": jumps if track is None else [{**jump, "path": path_data(track, jump)} for jump in jumps],
+        "jumps": jumps,
     }
+
+
+def pose_data(pose: Pose) -> dict[str, Any]:
+    """One pose: its event, its frame, and its lines in metres, across and up by turns."""
+    return {"event": pose.event, "frame": _figure(pose.frame), "lines": [list(line) for line in pose.lines]}
 
 
 def jump_data(jump: Jump) -> dict[str, Any]:

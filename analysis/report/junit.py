@@ -4,12 +4,13 @@ There is no standard; this keeps to what the common readers share: testsuites, t
 skipped and system-out, with counts on each suite (Jenkins' junit-10.xsd).
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from itertools import groupby
 from typing import Any
 from xml.etree import ElementTree
 from xml.etree.ElementTree import Element, SubElement
 
+from ..dailies.day import Day
 from ..dailies.rows import DOUBTFUL, NO_JUMP, UNREADABLE, Row
 from ..finding import SEVERITIES
 from .labels import frame_text
@@ -17,21 +18,23 @@ from .labels import frame_text
 DEFAULT = "check"
 
 
-def as_junit(
-    rows: Sequence[Row], *, fail_on: str | None = None, meant: Callable[[Row, str], bool] = lambda row, code: False
-) -> str:
-    """Write rows, those of a shot together, as XML; findings from fail_on (check) on are failures, but those meant."""
+def as_junit(day: Day, *, fail_on: str | None = None) -> str:
+    """Write a day as XML, a suite a shot in order of names; findings from fail_on (check) on fail, but those meant."""
     least = SEVERITIES.index(fail_on or DEFAULT)
     whole = Element("testsuites", name="leapwright")
-    for label, group in groupby(rows, key=lambda row: row.label):
+    for label, group in groupby(sorted(day.rows, key=_in_order), key=lambda row: row.label):
         suite = SubElement(whole, "testsuite", name=_xml(label))
         for row in group:
-            _case(suite, row, least, meant)
+            _case(suite, row, least, day.is_meant)
         _count(suite)
     for name in ("tests", "failures", "errors", "skipped"):
         whole.set(name, str(sum(int(suite.get(name, "0")) for suite in whole)))
     ElementTree.indent(whole)
     return '<?xml version="1.0" encoding="UTF-8"?>\n' + ElementTree.tostring(whole, encoding="unicode") + "\n"
+
+
+def _in_order(row: Row) -> tuple[str, str, int]:
+    return row.label, row.track_name, row.number
 
 
 def _case(suite: Element, row: Row, least: int, meant: Callable[[Row, str], bool]) -> None:

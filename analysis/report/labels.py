@@ -1,27 +1,8 @@
 """What shots, tracks and figures are called in a report: short, printable, told apart."""
 
-from collections import Counter
-from collections.abc import Sequence
-from pathlib import Path
-
-from ..jump import Event, Jump
-from ..shot import Shot
-
 EVENTS = ("crouch", "takeoff", "apex", "landing", "absorbed")
 UNKNOWN = "–"
 TRACK_OF = " · "
-
-
-def shot_labels(shots: Sequence[Shot]) -> list[str]:
-    """Name each shot by its file's name without suffix; by its path where two share that."""
-    stems = [Path(shot.path).stem or shot.path for shot in shots]
-    count = Counter(stems)
-    return [printable(stem if count[stem] == 1 else shot.path) for shot, stem in zip(shots, stems, strict=True)]
-
-
-def track_label(shot_label: str, shot: Shot, track: str) -> str:
-    """Name a track of a shot; the shot alone where it holds no other."""
-    return shot_label if len(shot.audits) == 1 else f"{shot_label}{TRACK_OF}{printable(track)}"
 
 
 def printable(text: str) -> str:
@@ -30,15 +11,22 @@ def printable(text: str) -> str:
 
 
 def cut(text: str, width: int) -> str:
-    """Shorten a text to width letters, … for the rest."""
-    return text if len(text) <= width else text[: width - 1] + "…"
+    """Shorten a text to width letters, … for its middle: what tells names apart is often their ends.
+
+    >>> cut("tq120_moss_rides", 12)
+    'tq120_…rides'
+    """
+    if len(text) <= width:
+        return text
+    end = max(width - 1, 1) // 2
+    return text[: max(width - 1, 0) - end] + "…" + text[len(text) - end :]
 
 
 def cut_label(label: str, width: int) -> str:
-    """Shorten the label of a shot, or of a track in a shot, so that both names begin to be seen.
+    """Shorten the label of a shot, or of a track in a shot, so that both names are still told.
 
     >>> cut_label("tq120_moss_rides · Moss/root", 22)
-    'tq120_mos… · Moss/root'
+    'tq120…ides · Moss/root'
     """
     shot, between, track = label.partition(TRACK_OF)
     if len(label) <= width or not between:
@@ -59,12 +47,6 @@ def frame_text(frame: float) -> str:
 def short_frame(frame: float) -> str:
     """A frame for a narrow column: the tenth goes from frame 1000 on."""
     return frame_text(frame) if abs(frame) < 1000 else f"{frame:.0f}"
-
-
-def pinned_events(jump: Jump) -> dict[str, Event]:
-    """The events that were pinned by hand, by name, in their order in time."""
-    events = {name: getattr(jump, name) for name in EVENTS}
-    return {name: event for name, event in events.items() if event is not None and event.pinned}
 
 
 def error_text(error: float) -> str:

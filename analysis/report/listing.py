@@ -23,17 +23,23 @@ WORDS = {UNREADABLE: "unreadable", CLEAN: "none", DOUBTFUL: "doubtful", NO_JUMP:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A row of the day where it stands on the page, with its change since an earlier day and a reviewer's word."""
+    """A row of the day where it stands on the page.
+
+    rank     how soon to look at it, what is meant left out
+    change   since an earlier day; empty without one
+    word     a reviewer's
+    """
 
     row: Row
     place: int
+    rank: float
     change: str = ""
     word: str = ""
 
-
-def kind_of(row: Row) -> str:
-    """The class of a row and its card: its severity, or what it is without one."""
-    return KINDS.get(row.rank) or SEVERITIES[int(row.rank)]
+    @property
+    def kind(self) -> str:
+        """The class of the row and its card: its severity, or what it is without one."""
+        return KINDS.get(self.rank) or SEVERITIES[int(self.rank)]
 
 
 def listing(lines: Sequence[Line]) -> str:
@@ -69,7 +75,7 @@ def _row(line: Line, dull: set[str]) -> str:
     }  # fmt: skip
     data = "".join(f' data-{name}="{safe(value)}"' for name, value in known.items() if value)
     cells = "".join(cell for name, cell in _cells(line) if name not in dull)
-    return f'<tr id=r{place} class={kind_of(row)} data-place={place} data-rank={row.rank:g}{data}>{cells}'
+    return f'<tr id=r{place} class={line.kind} data-place={place} data-rank={line.rank:g}{data}>{cells}'
 
 
 def _jump(row: Row) -> str:

@@ -12,7 +12,8 @@
 
   // What the reviewer says of a jump, kept in this browser until it is saved as a file.
   const stored = "leapwright notes " + document.body.dataset.day;
-  const notes = JSON.parse($("notes").textContent);
+  const given = JSON.parse($("notes").textContent);
+  const notes = given.on;
   try { Object.assign(notes, JSON.parse(localStorage.getItem(stored) || "{}")); } catch { /* storage is closed to us */ }
   const say = (row, said) => {
     notes[row.dataset.key] = said;
@@ -25,9 +26,9 @@
   const noteFile = () => {
     const said = rows.filter((row) => row.dataset.jump && notes[row.dataset.key]
       && (notes[row.dataset.key].word || notes[row.dataset.key].text));
-    return JSON.stringify({ schema: "leapwright-notes/1", notes: said.map((row) =>
+    return JSON.stringify({ schema: "leapwright-notes/1", notes: given.rest.concat(said.map((row) =>
       ({ ...JSON.parse(row.dataset.jump), word: notes[row.dataset.key].word, text: notes[row.dataset.key].text,
-        findings: row.dataset.finding.split(" ").filter(Boolean) })) }, null, 1) + "\n";
+        findings: row.dataset.finding.split(" ").filter(Boolean) }))) }, null, 1) + "\n";
   };
   const save = (name, content) => {
     const link = document.createElement("a");

@@ -11,15 +11,15 @@ import os
 import zlib
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
-from ..dailies.rows import CLEAN, DOUBTFUL, NO_JUMP, UNREADABLE, Row, day_rows, gravest_first
+from ..dailies.day import Day
+from ..dailies.rows import UNREADABLE, Row
 from ..finding import SEVERITIES
 from .card import card, safe
-from .labels import counted
-from .listing import Line, kind_of, listing
+from .listing import Line, listing
 
 HERE = Path(__file__).resolve().parent
 LEGEND = (
@@ -32,8 +32,6 @@ FILTERS = (
     ("sequence", "sequence"), ("character", "character"), ("severity", "at least"), ("finding", "finding"),
     ("certainty", "certainty"), ("change", "since the earlier day"), ("word", "said"),
 )  # fmt: skip
-TALLY = ((2, "to fix"), (1, "to check"), (0, "with a note"), (CLEAN, "fine"), (DOUBTFUL, "doubtful"),
-         (UNREADABLE, "unreadable"), (NO_JUMP, "without a jump"))  # fmt: skip
 SAY = (
     "<div class=say><fieldset><legend hidden>Your word on this jump</legend>"
     '<label><input type=radio value="" checked> no word</label>'
@@ -60,25 +58,26 @@ class Head:
     folder: Path | None = None
 
 
-def as_page(document: Mapping[str, Any], head: Head) -> str:
-    """Write the audit's document as one HTML page."""
-    rows = gravest_first(day_rows(document))
-    lines = [Line(row, place) for place, row in enumerate(rows, 1)]
+def as_page(day: Day, head: Head) -> str:
+    """Write a day as one HTML page, its rows in their order."""
+    document = day.document
+    lines = [_line(day, row, place) for place, row in enumerate(day.rows, 1)]
     style, script = (HERE.joinpath(name).read_text(encoding="utf-8") for name in ("page.css", "page.js"))
     title = " · ".join(filter(None, (head.show, "Jumps of the day", head.made)))
     cards = "\n".join(
-        card(line.row, place=line.place, kind=kind_of(line.row), where=_where(line.row, head.folder)) for line in lines
+        card(line.row, place=line.place, kind=line.kind, where=_where(line.row, head.folder),
+             pair=day.pairs.get(line.row.key)) for line in lines
     )
     data = _packed(document)
-    day = hashlib.sha256(data.encode()).hexdigest()[:16]
+    name = hashlib.sha256(data.encode()).hexdigest()[:16]
     return f"""<!DOCTYPE html>
 <html lang=en><head><meta charset=utf-8><meta name=generator content="Leapwright {safe(head.version)}">
 <meta name=viewport content="width=device-width, initial-scale=1">
 <meta name=generator content="Leapwright {safe(head.version)}">
 <meta http-equiv=Content-Security-Policy content="{_policy(script)}"><title>{safe(title)}</title>
 <style>{style}</style></head>
-<body data-day={day}><header><h1>{safe(head.show or "Jumps of the day")}</h1>{_head(document, head)}
-<p class=sum>{safe(summary(rows, len(document["shots"])))}</p>{_bar(lines)}</header>
+<body data-day={name}><header><h1>{safe(head.show or "Jumps of the day")}</h1>{_head(document, head)}
+<p class=sum>{safe(day.summary())}</p>{_gone(day)}{_bar(lines)}</header>
 <main><section id=list aria-label="The jumps of the day">{listing(lines)}</section>
 <section id=cards aria-label="The chosen jump">{cards}</section></main>
 <footer><p class=legend>{_legend()}</p>
@@ -86,19 +85,10 @@ def as_page(document: Mapping[str, Any], head: Head) -> str:
 decisions about real jumpers.</p></footer>
 <p id=spoken role=status style="position:absolute;left:-9999px"></p>
 <template id=say>{SAY}</template>
-<script type=application/json id=notes>{{}}</script>
+<script type=application/json id=notes>{_notes(day)}</script>
 <script type=application/octet-stream id=data>{data}</script>
 <script>{script}</script></body></html>
 """
-
-
-def summary(rows: Sequence[Row], shots: int) -> str:
-    """Count shots, jumps, what to look at and what could not be read, in one line."""
-    ranks = Counter(row.rank for row in rows)
-    jumps = sum(row.jump is not None for row in rows)
-    parts = [counted(shots, "shot"), counted(jumps, "jump")]
-    parts += [f"{ranks[rank]} {word}" for rank, word in TALLY if ranks[rank]]
-    return ", ".join(parts)
 
 
 def _head(document: Mapping[str, Any], head: Head) -> str:
@@ -120,6 +110,24 @@ def _each(values: Iterable[float | None], unit: str = "") -> str:
     """Every value that occurs, most frequent first; five at most."""
     found = [f"{value:.4g}" for value, _ in Counter(value for value in values if value is not None).most_common()]
     return ", ".join(found[:5]) + "…" * (len(found) > 5) + unit if found else ""
+
+
+def _line(day: Day, row: Row, place: int) -> Line:
+    pair, note = day.pairs.get(row.key), day.notes.get(row.key)
+    return Line(row, place, day.rank(row), str(pair.change) if pair else "", note.word if note else "")
+
+
+def _gone(day: Day) -> str:
+    """What the earlier day had and this one has not."""
+    return f"<p>Gone since the earlier day: {safe(', '.join(row.key for row in day.gone))}</p>" if day.gone else ""
+
+
+def _notes(day: Day) -> str:
+    """The notes of today's rows by key, and those found on none, which are kept; nothing in it closes a script."""
+    on = {key: {"word": note.word, "text": note.text} for key, note in day.notes.items()}
+    found = set(map(id, day.notes.values()))
+    rest = [asdict(note) for note in day.said if id(note) not in found]
+    return json.dumps({"on": on, "rest": rest}).replace("<", "\\u003c")
 
 
 def _bar(lines: Sequence[Line]) -> str:
@@ -187,6 +195,7 @@ def _packed(document: Mapping[str, Any]) -> str:
 def _where(row: Row, folder: Path | None) -> str:
     """The shot's path as seen from the page; whole where there is no such way."""
     try:
-        return os.path.relpath(row.shot["path"], folder) if folder is not None else row.shot["path"]
+        path = str(row.shot["path"])
+        return os.path.relpath(os.path.realpath(path), folder) if folder is not None else path
     except ValueError:  # another drive, or no path at all
         return str(row.shot["path"])

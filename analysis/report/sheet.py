@@ -2,11 +2,9 @@
 
 import csv
 import io
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any
 
-from ..shot import Shot
-from .data import jump_data
 from .labels import EVENTS, printable
 
 FIGURES = (
@@ -19,7 +17,7 @@ FIGURES = (
 COLUMNS = (
     "path", "status", "track", "jump",
     *EVENTS, *(f"{event}_error" for event in EVENTS),
-    *FIGURES, "worst", "findings", "notes", "pinned",
+    *FIGURES, "worst", "findings", "notes", "pinned", "certainty", "certainty_value",
 )  # fmt: skip
 
 
@@ -27,12 +25,12 @@ FORMULA = ("=", "+", "-", "@", "\t", "\r")
 """A cell that begins so is worked out by a spreadsheet (OWASP, "CSV Injection"); after ' it is a text."""
 
 
-def as_csv(shots: Iterable[Shot]) -> str:
-    """Write the shots as CSV with a header row; units as in the JSON, an empty cell: not known."""
+def as_csv(document: Mapping[str, Any]) -> str:
+    """Write the audit's document as CSV with a header row; units as in the JSON, an empty cell: not known."""
     out = io.StringIO(newline="")
     writer = csv.DictWriter(out, COLUMNS, restval="", lineterminator="\n")
     writer.writeheader()
-    for shot in shots:
+    for shot in document["shots"]:
         writer.writerows({name: _cell(value) for name, value in row.items()} for row in _rows(shot))
     return out.getvalue()
 
@@ -44,25 +42,25 @@ def _cell(value: Any) -> Any:
     return f"'{printable(value)}" if value.startswith(FORMULA) else printable(value)
 
 
-def _rows(shot: Shot) -> Iterator[dict[str, Any]]:
-    start = {"path": shot.path, "status": shot.status}
-    if not shot.audits:
-        yield {**start, "notes": " | ".join((*filter(None, [shot.reason]), *shot.notes))}
-    for audit in shot.audits:
-        of_track = {**start, "track": audit.name, "notes": " | ".join((*shot.notes, *audit.notes))}
-        if not audit.jumps:
+def _rows(shot: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
+    start, notes = {"path": shot["path"], "status": shot["status"]}, shot.get("notes", ())
+    if not shot["tracks"]:
+        yield {**start, "notes": " | ".join((*filter(None, [shot.get("reason")]), *notes))}
+    for track in shot["tracks"]:
+        of_track = {**start, "track": track["name"], "notes": " | ".join((*notes, *track["notes"]))}
+        if not track["jumps"]:
             yield of_track
-        for number, jump in enumerate(audit.jumps, 1):
-            yield {**of_track, "jump": number, **_jump_cells(jump_data(jump))}
+        for number, jump in enumerate(track["jumps"], 1):
+            yield {**of_track, "jump": number, **_jump_cells(jump)}
 
 
-def _jump_cells(data: dict[str, Any]) -> dict[str, Any]:
-    cells = {name: data[name] for name in FIGURES}
+def _jump_cells(jump: Mapping[str, Any]) -> dict[str, Any]:
+    cells = {name: jump.get(name) for name in (*FIGURES, "certainty", "certainty_value")}
     for name in EVENTS:
-        event = data[name] or {}
+        event = jump[name] or {}
         cells[name], cells[f"{name}_error"] = event.get("frame"), event.get("frame_error")
-    cells["pinned"] = " ".join(name for name in EVENTS if data[name] and data[name].get("pinned"))
-    findings = data["findings"]
+    cells["pinned"] = " ".join(name for name in EVENTS if jump[name] and jump[name].get("pinned"))
+    findings = jump["findings"]
     cells["worst"] = findings[0]["severity"] if findings else ""
     cells["findings"] = " ".join(finding["code"] for finding in findings)
     return cells

@@ -1,188 +1,155 @@
 """The audits of a day as plain text for a terminal: a table, one row a jump, then what was found."""
 
 import textwrap
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping
+from typing import Any
 
-from ..audit import Audit
-from ..figures import value_of
-from ..finding import SEVERITIES, Finding
-from ..jump import Event, Jump
-from ..shot import Shot
-from .labels import (
-    counted,
-    cut,
-    cut_label,
-    figure_text,
-    frame_text,
-    pinned_events,
-    printable,
-    short_frame,
-    shot_labels,
-    track_label,
-)
+from ..dailies.day import Day
+from ..dailies.rows import CLEAN, DOUBTFUL, NO_JUMP, UNREADABLE, Row
+from ..finding import SEVERITIES
+from .labels import EVENTS, TRACK_OF, cut, cut_label, figure_text, frame_text, printable, short_frame
 
 WIDTH = 100
-NAME_WIDTH = 22
-COLOURS = {"fix": "1;31", "check": "33", "note": "36"}
-"""ANSI colours of the severities; the words stand there as well."""
+"""Columns of sentences at most."""
+LEAST_NAME = 12
+COLORS = {"fix": "1;31", "check": "33", "note": "36"}
+"""ANSI colors of the severities; the words stand there as well."""
 PIN = "*"
 """Marks a frame that was pinned by hand."""
-
 COLUMNS = (
-    ("take-", "off", 6), ("", "apex", 6), ("land-", "ing", 6), ("airtime", "frames", 8),
-    ("jump", "height", 8), ("push", "ratio", 6), ("air", "pace", 6), ("agree-", "ment", 7),
+    ("takeoff", 8), ("apex", 7), ("landing", 8), ("airtime", 8), ("height", 9), ("push ratio", 11), ("air pace", 9),
+    ("agreement", 10),
 )  # fmt: skip
+FINDINGS = 24
+"""Columns that the gravest finding takes, near enough."""
 
 
-def as_text(shots: Sequence[Shot], *, colour: bool = False) -> str:
-    """Write the shots as a text of at most 100 columns, with a final newline."""
-    labels = shot_labels(shots)
-    named = [
-        (track_label(label, shot, audit.name), audit)
-        for label, shot in zip(labels, shots, strict=True)
-        for audit in shot.audits
-    ]
-    lines = [
-        *_table(labels, shots),
-        *_pins(named),
-        *_findings(named, colour),
-        *_notes(labels, shots, named),
-        "",
-        summary(shots),
-    ]
+def as_text(day: Day, *, width: int | None = None, color: bool = False) -> str:
+    """Write a day as a text with a final newline.
+
+    width: columns there are; names are cut in their middle only where a table does not fit into them. None: as
+    many as it takes.
+    """
+    room = min(width or WIDTH, WIDTH)
+    named = [(_name(row), row) for row in day.rows]
+    lines = [*_table(named, width), *_pins(named, room), *_findings(day, named, room, color), *_notes(named, room)]
+    lines += ["", day.summary()]
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
-def summary(shots: Sequence[Shot]) -> str:
-    """Count shots, jumps, findings by severity and what could not be read, in one line."""
-    jumps = [jump for shot in shots for audit in shot.audits for jump in audit.jumps]
-    ranks = [finding.severity for jump in jumps for finding in jump.findings]
-    parts = [counted(len(shots), "shot"), counted(len(jumps), "jump")]
-    parts += [f"{ranks.count(severity)} to {severity}" for severity in ("fix", "check") if severity in ranks]
-    parts += [counted(ranks.count("note"), "note")] if "note" in ranks else []
-    unread = sum(shot.status == "unreadable" for shot in shots)
-    return ", ".join(parts + [f"{unread} unreadable"] * bool(unread))
+def _name(row: Row) -> str:
+    """The shot; with its track where it holds several."""
+    label = printable(row.label)
+    return f"{label}{TRACK_OF}{printable(row.track_name)}" if len(row.shot["tracks"]) > 1 else label
 
 
-def _table(labels: Sequence[str], shots: Sequence[Shot]) -> Iterator[str]:
-    names = [
-        track_label(label, shot, audit.name)
-        for label, shot in zip(labels, shots, strict=True)
-        for audit in shot.audits or [None]
-        if audit is not None
+def _table(named: list[tuple[str, Row]], width: int | None) -> Iterator[str]:
+    beside = 4 + sum(column for _, column in COLUMNS) + 2 + FINDINGS
+    widest = max([len(name) for name, _ in named] + [len("shot")])
+    names = widest if width is None else min(widest, max(width - beside, LEAST_NAME))
+    yield f"{'shot':<{names}}   #" + "".join(f"{head:>{column}}" for head, column in COLUMNS) + "  findings"
+    for name, row in named:
+        start = f"{cut_label(name, names):<{names}} {row.number or '':>3}"
+        if row.jump is not None:
+            text = start + _figures(row.jump)
+            verdict = _verdict(row)
+            yield f"{text}  {cut(verdict, max(width - len(text) - 2, LEAST_NAME)) if width else verdict}"
+        else:
+            yield from _long_row(start[: names + 1] + "  ", _without_jump(row), width)
+
+
+def _long_row(start: str, text: str, width: int | None) -> list[str]:
+    wide = max(min(width or WIDTH, WIDTH), len(start) + 30)
+    return textwrap.wrap(printable(text), wide, initial_indent=start, subsequent_indent=" " * len(start))
+
+
+def _without_jump(row: Row) -> str:
+    if row.rank == UNREADABLE:
+        return f"unreadable: {row.shot.get('reason', '')}"
+    return "no jump" if row.track else "; ".join(("no track", *row.shot.get("notes", ())))
+
+
+def _figures(jump: Mapping[str, Any]) -> str:
+    cells = [_frame_cell(jump[name], COLUMNS[place][1] - 1) for place, name in enumerate(EVENTS[1:4])]
+    cells += [
+        figure_text(jump["airtime_frames"], digits=1),
+        figure_text(jump["jump_height"], " m"),
+        *(figure_text(jump[name]) for name in ("push_ratio", "air_pace", "agreement")),
     ]
-    width = min(NAME_WIDTH, max(map(len, [*names, *labels, "shot"])))
-    for first, row in (("", 0), ("shot", 1)):
-        yield (
-            f"{first:<{width}} {' #'[row]:>3}"
-            + "".join(f"{column[row]:>{column[2]}}" for column in COLUMNS)
-            + ("  findings" * row)
-        )
-    for label, shot in zip(labels, shots, strict=True):
-        yield from _shot_rows(label, shot, width)
+    return "".join(f" {cell:>{column - 1}}" for cell, (_, column) in zip(cells, COLUMNS, strict=True))
 
 
-def _shot_rows(label: str, shot: Shot, width: int) -> Iterator[str]:
-    if shot.reason is not None:
-        yield from _long_row(label, f"unreadable: {shot.reason}", width)
-    elif not shot.audits:
-        yield from _long_row(label, "; ".join(("no track", *shot.notes)), width)
-    for audit in shot.audits:
-        name = track_label(label, shot, audit.name)
-        if not audit.jumps:
-            yield from _long_row(name, "no jump", width)
-        for number, jump in enumerate(audit.jumps, 1):
-            yield f"{cut_label(name, width):<{width}} {number:>3}" + _jump_cells(jump, width + 4)
-
-
-def _long_row(name: str, text: str, width: int) -> list[str]:
-    first, rest = f"{cut_label(name, width):<{width}}   ", " " * (width + 3)
-    return textwrap.wrap(printable(text), WIDTH, initial_indent=first, subsequent_indent=rest)
-
-
-def _jump_cells(jump: Jump, before: int) -> str:
-    cells = (
-        *(
-            _frame_cell(event, column[2] - 1)
-            for event, column in zip((jump.takeoff, jump.apex, jump.landing), COLUMNS, strict=False)
-        ),
-        figure_text(value_of(jump, "airtime_frames"), digits=1),
-        figure_text(value_of(jump, "jump_height"), " m"),
-        figure_text(value_of(jump, "push_ratio")),
-        figure_text(value_of(jump, "air_pace")),
-        figure_text(value_of(jump, "agreement")),
-    )
-    text = "".join(f" {cell:>{column[2] - 1}}" for cell, column in zip(cells, COLUMNS, strict=True))
-    return text + "  " + (_worst(jump.findings, WIDTH - before - len(text) - 2) if jump.findings else "none")
-
-
-def _frame_cell(event: Event, width: int) -> str:
+def _frame_cell(event: Mapping[str, Any], width: int) -> str:
     """The frame of an event, marked where it is pinned and there is room: the tenth goes first."""
-    text = short_frame(event.frame)
-    marked = (f"{text}{PIN}", f"{event.frame:.0f}{PIN}") if event.pinned else ()
+    text = short_frame(event["frame"])
+    marked = (f"{text}{PIN}", f"{event['frame']:.0f}{PIN}") if event.get("pinned") else ()
     return next((cell for cell in marked if len(cell) <= width), text)
 
 
-def _pins(named: Sequence[tuple[str, Audit]]) -> Iterator[str]:
+def _verdict(row: Row) -> str:
+    if row.rank == DOUBTFUL:
+        return "doubtful"
+    if row.rank in (CLEAN, NO_JUMP):
+        return "none"
+    more = f" +{len(row.findings) - 1}" if len(row.findings) > 1 else ""
+    return f"{row.findings[0]['severity']} {row.findings[0]['code']}{more}"
+
+
+def _pins(named: list[tuple[str, Row]], room: int) -> Iterator[str]:
     """What was pinned by hand, a line a jump."""
-    pinned = [
-        (name, number, pins)
-        for name, audit in named
-        for number, jump in enumerate(audit.jumps, 1)
-        if (pins := pinned_events(jump))
-    ]
-    if pinned:
-        yield ""
-    for name, number, pins in pinned:
-        frames = ", ".join(f"{event} {frame_text(pin.frame)}" for event, pin in pins.items())
-        said = f"{PIN} pinned by hand in {cut_label(name, 40)}, jump {number}: {frames}"
-        yield from textwrap.wrap(printable(said), WIDTH, subsequent_indent="  ")
+    blank = True
+    for name, row in named:
+        pins = [(event, row.jump[event]) for event in EVENTS if row.jump and (row.jump[event] or {}).get("pinned")]
+        if not pins:
+            continue
+        if blank:
+            yield ""
+        blank = False
+        frames = ", ".join(f"{event} {frame_text(pin['frame'])}" for event, pin in pins)
+        said = f"{PIN} pinned by hand in {cut_label(name, 40)}, jump {row.number}: {frames}"
+        yield from textwrap.wrap(printable(said), room, subsequent_indent="  ")
 
 
-def _worst(findings: Sequence[Finding], room: int) -> str:
-    more = f" +{len(findings) - 1}" if len(findings) > 1 else ""
-    return cut(f"{findings[0].severity} {findings[0].code}", room - len(more)) + more
+def _findings(day: Day, named: list[tuple[str, Row]], room: int, color: bool) -> Iterator[str]:
+    for name, row in named:
+        if not row.findings:
+            continue
+        note = day.notes.get(row.key)
+        word = f" ({note.word})" if note is not None and note.word else ""
+        doubt = " (it may be no jump)" * (row.rank == DOUBTFUL)
+        yield from ("", f"{cut_label(name, room - 40)}, jump {row.number}{word}{doubt}")
+        for finding in row.findings:
+            yield from _finding(finding, room, color)
 
 
-def _findings(named: Sequence[tuple[str, Audit]], colour: bool) -> Iterator[str]:
-    for name, audit in named:
-        for number, jump in enumerate(audit.jumps, 1):
-            if jump.findings:
-                yield ""
-                yield f"{cut_label(name, WIDTH - 12)}, jump {number}"
-            for finding in jump.findings:
-                yield from _finding(finding, colour)
-
-
-def _finding(finding: Finding, colour: bool) -> Iterator[str]:
-    severity = f"{finding.severity:<{max(map(len, SEVERITIES))}}"
-    tint = f"\x1b[{COLOURS[finding.severity]}m" if colour else ""
-    first, last = map(frame_text, finding.frames)
-    head = f"{severity}  {finding.code}, frames {first} to {last}: "
+def _finding(finding: Mapping[str, Any], room: int, color: bool) -> Iterator[str]:
+    severity = f"{finding['severity']:<{max(map(len, SEVERITIES))}}"
+    tint = f"\x1b[{COLORS[finding['severity']]}m" if color else ""
+    first, last = map(frame_text, finding["frames"])
+    head = f"{severity}  {finding['code']}, frames {first} to {last}: "
     message, *rest = textwrap.wrap(
-        printable(head + finding.message), WIDTH, initial_indent="  ", subsequent_indent=" " * 9
+        printable(head + finding["message"]), room, initial_indent="  ", subsequent_indent=" " * 9
     )
-    yield message.replace(severity, f"{tint}{severity}\x1b[0m", 1) if colour else message
+    yield message.replace(severity, f"{tint}{severity}\x1b[0m", 1) if color else message
     yield from rest
-    if finding.mend:
+    if finding["mend"]:
         yield from textwrap.wrap(
-            printable(finding.mend), WIDTH, initial_indent=" " * 7 + "→ ", subsequent_indent=" " * 9
+            printable(finding["mend"]), room, initial_indent=" " * 7 + "→ ", subsequent_indent=" " * 9
         )
 
 
-def _notes(labels: Sequence[str], shots: Sequence[Shot], named: Sequence[tuple[str, Audit]]) -> Iterator[str]:
+def _notes(named: list[tuple[str, Row]], room: int) -> Iterator[str]:
     """Each note once, with whom it concerns."""
     whose: dict[str, list[str]] = {}
-    for label, shot in zip(labels, shots, strict=True):
-        for note in shot.notes if shot.audits else ():
-            whose.setdefault(note, []).append(label)
-    for name, audit in named:
-        for note in audit.notes:
-            whose.setdefault(note, []).append(name)
+    for name, row in named:
+        about_shot = row.shot.get("notes", ()) if row.track else ()
+        for note in (*about_shot, *(row.track["notes"] if row.track else ())):
+            if name not in whose.setdefault(note, []):
+                whose[note].append(name)
     if whose:
         yield ""
     for note, names in whose.items():
         who = ", ".join(cut_label(name, 40) for name in names[:2]) + (
             f" and {len(names) - 2} more" if len(names) > 2 else ""
         )
-        yield from textwrap.wrap(printable(f"Note on {who}: {note}"), WIDTH, subsequent_indent="  ")
+        yield from textwrap.wrap(printable(f"Note on {who}: {note}"), room, subsequent_indent="  ")

@@ -77,6 +77,33 @@ def read_show(path: Path) -> Show:
     return Show(path, name, skip, (Rule("", top, rules[0].lines), *rules[1:]))
 
 
+class Shows:
+    """The show files of a day's shots, each read once."""
+
+    def __init__(self) -> None:
+        """Begin with none."""
+        self.by_folder: dict[Path, Show | None] = {}
+        self.by_path: dict[Path, Show] = {}
+
+    @property
+    def found(self) -> tuple[Show, ...]:
+        """Those that have been read."""
+        return tuple(self.by_path.values())
+
+    def of(self, shot: Path) -> Show | None:
+        """The show file of a shot; None without one. Raises SettingsError for one that is not sound."""
+        try:
+            folder = shot.absolute().parent
+        except (OSError, ValueError):  # no such path can be
+            return None
+        if folder not in self.by_folder:
+            path = find_show(folder)
+            if path is not None and path not in self.by_path:
+                self.by_path[path] = read_show(path)
+            self.by_folder[folder] = self.by_path[path] if path is not None else None
+        return self.by_folder[folder]
+
+
 def _rule(
     path: Path,
     pattern: str,

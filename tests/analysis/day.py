@@ -6,6 +6,8 @@ from pathlib import Path
 
 import numpy as np
 from leapwright.analysis import Finding, Settings, Track, command
+from leapwright.analysis.dailies.day import Day, day_of
+from leapwright.analysis.report.data import as_document, shot_data
 from leapwright.analysis.shot import Reading, Shot, audit_reading
 
 from tests.truth.answer import Motion
@@ -56,6 +58,11 @@ def shot(path: str = "dailies/tq010_barge_hop.json", *, found: tuple[Finding, ..
     audit = audited.audits[0]
     jumps = (replace(audit.jumps[0], findings=found), *audit.jumps[1:])
     return replace(audited, audits=(replace(audit, jumps=jumps),))
+
+
+def day(*shots: Shot, **options: object) -> Day:
+    """Return audited shots as a day."""
+    return day_of(as_document(map(shot_data, shots), "0.1.0"), **options)
 
 
 def call(*argv: object) -> int:

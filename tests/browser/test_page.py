@@ -5,11 +5,10 @@ from dataclasses import replace
 from urllib.parse import parse_qs
 
 import pytest
-from leapwright.analysis.report.data import shot_data
 from leapwright.analysis.report.page import Head, as_page
 from leapwright.analysis.shot import Shot
 
-from tests.analysis.day import FLOATY, shot
+from tests.analysis.day import FLOATY, day, shot
 
 from .chromium import PROGRAM, chromium
 
@@ -46,7 +45,7 @@ FAINT = """
 HEIGHTS = "[...document.querySelectorAll('#day tbody tr')].map(r => r.cells[3].textContent)"
 
 
-def day():
+def shots():
     """Seven shots: two to fix, one to check, one that cannot be read, a doubtful note, two without findings."""
     fix = replace(FLOATY, severity="fix")
     return [
@@ -69,8 +68,7 @@ def browser():
 @pytest.fixture
 def tab(browser, tmp_path):
     path = tmp_path / "index.html"
-    document = {"schema": "leapwright-audit/1", "leapwright": "0.1.0", "shots": [shot_data(one) for one in day()]}
-    path.write_text(as_page(document, Head("0.1.0", "27 November 2026", "Tern Quay")), encoding="utf-8")
+    path.write_text(as_page(day(*shots()), Head("0.1.0", "27 November 2026", "Tern Quay")), encoding="utf-8")
     browser.open(path)
     yield browser
     assert browser.complaints == []

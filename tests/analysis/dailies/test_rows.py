@@ -5,7 +5,8 @@ from dataclasses import replace
 
 import pytest
 from leapwright.analysis.certainty import Certainty
-from leapwright.analysis.dailies.rows import day_rows, gravest_first
+from leapwright.analysis.dailies.day import gravest_first
+from leapwright.analysis.dailies.rows import day_rows
 from leapwright.analysis.report.data import shot_data
 from leapwright.analysis.shot import Shot
 

@@ -9,7 +9,7 @@ from leapwright.analysis.figures import flat
 from leapwright.analysis.report.data import as_json, jump_data
 from leapwright.analysis.shot import Reading, Shot, audit_reading
 
-from tests.analysis.day import FLOATY, hop, shot
+from tests.analysis.day import FLOATY, day, hop, shot
 
 # Word for word the names and the order others rely on; more may come after or between, none may go.
 SHOT = ["path", "status", "fps", "gravity", "seconds", "tracks"]
@@ -50,7 +50,7 @@ def kept(data, names):
 
 
 def written(*shots):
-    return json.loads(as_json(shots, "0.1.0"))
+    return json.loads(as_json(day(*shots).document))
 
 
 def test_names_and_their_order_are_those_of_the_schema():

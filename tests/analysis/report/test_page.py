@@ -11,11 +11,11 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 from leapwright.analysis.certainty import Certainty
-from leapwright.analysis.report.data import as_json, shot_data
+from leapwright.analysis.report.data import as_json
 from leapwright.analysis.report.page import Head, as_page
 from leapwright.analysis.shot import Shot
 
-from tests.analysis.day import FLOATY, pinned, shot
+from tests.analysis.day import FLOATY, day, pinned, shot
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")
@@ -25,12 +25,8 @@ EVIL = '"><script>alert("tq")</script><img src=x onerror=alert(1)>'
 HTML = "{http://www.w3.org/1999/xhtml}"
 
 
-def document(*shots):
-    return {"schema": "leapwright-audit/1", "leapwright": "0.1.0", "shots": [shot_data(one) for one in shots]}
-
-
 def page(*shots, **head):
-    return as_page(document(*shots), Head("0.1.0", **head))
+    return as_page(day(*shots), Head("0.1.0", **head))
 
 
 def parsed(text: str) -> ElementTree.Element:
@@ -101,7 +97,7 @@ def test_the_figures_lie_in_the_page_as_the_audits_json():
     of_shot = shot(found=(FLOATY,))
     text = re.search("<script type=application/octet-stream id=data>(.*?)</script>", page(of_shot))[1]
     inside = json.loads(zlib.decompress(base64.b64decode(text)))
-    assert inside == json.loads(as_json([of_shot], "0.1.0"))
+    assert inside == json.loads(as_json(day(of_shot).document))
 
 
 def test_the_page_says_its_language_its_charset_and_what_it_is_not_for():

@@ -8,11 +8,11 @@ import pytest
 from leapwright.analysis.report.sheet import COLUMNS, as_csv
 from leapwright.analysis.shot import Shot
 
-from tests.analysis.day import FLOATY, pinned, shot
+from tests.analysis.day import FLOATY, day, pinned, shot
 
 
 def rows(*shots):
-    return list(csv.DictReader(io.StringIO(as_csv(shots))))
+    return list(csv.DictReader(io.StringIO(as_csv(day(*shots).document))))
 
 
 def test_a_jump_is_a_row_with_its_figures_and_findings():
