@@ -70,7 +70,7 @@ def way_from(chosen: Mapping[str, Choice], arguments: argparse.Namespace, extras
         track=chosen["track"].value,
         gravity=chosen["gravity"].value,
         fps=chosen["fps"].value,
-        extras=replace(extras, feet=chosen["feet"].value in ("on", True), follow=tuple((follow or {}).items())),
+        extras=replace(extras, feet=chosen["feet"].value, follow=tuple((follow or {}).items())),
         jobs=arguments.jobs,
         timeout=arguments.timeout,
     )

@@ -69,6 +69,10 @@ def run(arguments: argparse.Namespace, audit_each: AuditEach) -> int:
     for path, why in ways.skipped:
         tell(f"skipped: {path} ({why})")
     document, ended = audited(ways, audit_each, use_cache=not arguments.no_cache, shard=arguments.shard)
+    if ended is not None:
+        if not document["shots"]:
+            raise ended
+        tell(f"{len(document['shots'])} of {len(ways.files)} shots are done, and written")
     day = day_of(document, earlier=earlier, notes=notes, order=arguments.sort)
     outputs.write(day, fail_on=arguments.fail_on, show=arguments.open)
     if ended is not None:

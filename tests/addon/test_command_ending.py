@@ -76,7 +76,8 @@ def ended_after(seconds: float, asked: int, words: list[object], temporary: Path
     out, said = process.communicate(timeout=60)
     assert process.returncode in (0, 128 + asked), (seconds, process.returncode, said)
     assert "Traceback" not in said and "Exception" not in said, (seconds, said)
-    assert (out == "") == (process.returncode != 0)
+    partly = words[0] == "audit" and asked == signal.SIGINT  # then what is done is written
+    assert (out == "") == (process.returncode != 0) or (partly and out)
     assert alone(process.pid) and list(temporary.iterdir()) == [], seconds
     return process.returncode
 
@@ -86,12 +87,15 @@ def test_an_audit_may_be_ended_at_any_moment(day, temporary, tmp_path):
     (tmp_path / "out").mkdir()
     for number in range(MOMENTS):
         result = tmp_path / "out" / "audit.json"
-        words = ["audit", day, "--jobs", 1 + number % 2, "--json", result]
+        words = ["audit", day, "--no-cache", "--jobs", 1 + number % 2, "--json", result]
         asked = (signal.SIGINT, signal.SIGTERM)[number // 2 % 2]
         codes.append(ended_after(0.002 + 1.4 * (number / MOMENTS) ** 1.5, asked, words, temporary))
-        assert [path.name for path in result.parent.iterdir()] == ["audit.json"] * (codes[-1] == 0)
-        if codes[-1] == 0:
-            assert len(json.loads(result.read_text())["shots"]) == 200
+        left = [path.name for path in result.parent.iterdir()]
+        assert left == ["audit.json"] * (codes[-1] == 0) or (left == ["audit.json"] and asked == signal.SIGINT)
+        if left:
+            shots = json.loads(result.read_text())["shots"]
+            assert len(shots) == 200 if codes[-1] == 0 else 0 < len(shots) < 200
+            assert all(shot["status"] == "ok" for shot in shots)
             result.unlink()
     assert codes.count(0) < MOMENTS / 2
 
@@ -113,20 +117,20 @@ def test_a_retiming_may_be_ended_at_any_moment(temporary, tmp_path):
 @pytest.mark.parametrize(("asked", "twice"), [("SIGTERM", False), ("SIGINT", True), ("SIGHUP", False)])
 def test_ended_midway_it_takes_its_workers_and_their_folders_along(day, temporary, asked, twice):
     number = getattr(signal, asked)
-    process = started(["audit", day, "--jobs", 1], temporary)
+    process = started(["audit", day, "--no-cache", "--jobs", 1], temporary)
     assert process.stderr.readline().startswith("[1/200]")
     assert list(temporary.iterdir())  # what is to be gone afterwards
     for _ in range(1 + twice):
         process.send_signal(number)
     out, _ = process.communicate(timeout=60)
     assert process.returncode == 128 + number
-    assert out == "" and alone(process.pid) and list(temporary.iterdir()) == []
+    assert (out == "" or asked == "SIGINT") and alone(process.pid) and list(temporary.iterdir()) == []
 
 
 def test_where_the_closing_of_the_terminal_is_ignored_it_goes_on(day, temporary):
     for surplus in list(day.iterdir())[20:]:
         surplus.unlink()
-    process = started(["audit", day, "--jobs", 1], temporary, hangup="SIG_IGN")  # as nohup starts it
+    process = started(["audit", day, "--no-cache", "--jobs", 1], temporary, hangup="SIG_IGN")  # as nohup starts it
     assert process.stderr.readline().startswith("[1/20]")
     process.send_signal(signal.SIGHUP)
     out, _ = process.communicate(timeout=60)
