@@ -14,7 +14,7 @@ from leapwright.analysis.report.sheet import as_csv
 from leapwright.analysis.shot import LONGEST_NOTE, Reading, audit_reading, unreadable
 from leapwright.analysis.sources.track_json import parsed, track_from
 
-from tests.analysis.day import call, document, hop, shot, track_file
+from tests.analysis.day import call, day, document, hop, shot, track_file
 
 ESCAPES = "\x1b[2J\x1b]0;goat\x07\u202e\x9b31m\x7f\x00\r"
 """Clears the screen, names the window, turns the writing round, colors it (ECMA-48; Unicode bidirectional override)."""
@@ -44,7 +44,7 @@ def test_escapes_in_names_reach_no_terminal_table_or_page(tmp_path, capsys):
 def test_what_a_spreadsheet_would_work_out_is_a_text(start):
     track = Track(f"{start}", 24, hop(1).track.frames, hop(1).track.positions)
     found = audit_reading(f"{start}.json", Reading((track,), notes=(f"{start} is noted",)), shot_settings())
-    (row,) = csv.DictReader(io.StringIO(as_csv([found])))
+    (row,) = csv.DictReader(io.StringIO(as_csv(day(found).document)))
     for name in ("path", "track", "notes"):
         assert row[name].startswith("'") and row[name][2:].startswith(start[1:3])
     assert float(row["jump_height"]) > 0  # figures stay figures
