@@ -13,6 +13,7 @@ from ..outputs import Outputs
 from .audit import exit_code
 
 SUMMARY = "put the parts of a day together"
+EXAMPLE = "leapwright merge part1.json part2.json --report report/"
 EPILOG = """\
 Each part is the JSON of `leapwright audit PATH… --shard K/N --json FILE`, with the same PATHs and options.
 

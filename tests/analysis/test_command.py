@@ -66,7 +66,7 @@ def test_a_path_without_a_shot_is_a_row_that_says_why(name, sentence, shots, tmp
 
 
 WRONG = [
-    (["judge"], 'there is no command "judge"; there are audit, plan, help'),
+    (["judge"], 'there is no command "judge"; there are audit, merge, plan, help'),
     (["audti", "."], 'there is no command "audti"; did you mean audit?'),
     (["audit", ".", "--jsno", "a.out"], "there is no option --jsno; did you mean --json?"),
     (["audit", "--fail-onn=fix"], "there is no option --fail-onn; did you mean --fail-on?"),
@@ -193,7 +193,7 @@ def test_a_fault_of_our_own_is_a_row_and_shows_its_traceback(shots, capsys, monk
 def test_the_command_alone_says_what_each_command_is_for_with_an_example(words, capsys):
     assert call(*words) == 0
     told = capsys.readouterr().out
-    for name in ("audit", "plan"):
+    for name in ("audit", "merge", "plan"):
         assert re.search(rf"^  leapwright {name} +[a-z].*\n      leapwright {name} .*-", told, re.MULTILINE)
     assert "not for training, medical or safety decisions" in told
 
