@@ -4,7 +4,7 @@ SHELL := /bin/sh
 .DEFAULT_GOAL := help
 .PHONY: help setup data demo test test-analysis lint extension link bench mutate
 
-# Blender hosts to test, of 4.2 4.5 5.0 5.2; empty: the one of .venv.
+# Blender hosts to test, or to build the demo with, of 4.2 4.5 5.0 5.2; empty: what is there.
 HOSTS ?=
 
 # The first Python that truly runs: a name on the path may be a shim that only fails.
@@ -23,10 +23,9 @@ data: setup  ## fetch the recorded motions that the truth tests read
 	@$(VENV) .make/motions.py
 
 demo: setup  ## build the Tern Quay shots, audit them, write build/demo/report/index.html
-	@echo "Building the Tern Quay shots in build/demo/shots"
-	@$(VENV) -m tests.quay.build build/demo/shots
+	@$(VENV) .make/demo.py $(HOSTS)
 	@echo "Auditing them"
-	@.venv/bin/leapwright audit build/demo/shots --report build/demo/report --json build/demo/audit.json
+	@.venv/bin/leapwright audit build/demo/shots --report build/demo/report --json build/demo/audit.json --force
 	@echo "Report: build/demo/report/index.html"
 
 test: setup lint  ## lint, then run every test; HOSTS="4.2 4.5 5.0 5.2" runs the whole matrix

@@ -195,5 +195,24 @@ def set_up(folder: Path, wanted: str | None = None) -> str:
     return name
 
 
+def environment_of(name: str) -> Path:
+    """Return the folder of a host's environment, set up; .venv serves its own host."""
+    if name not in HOSTS:
+        raise SystemExit(f"Unknown host {name}: choose from {', '.join(HOSTS)}")
+    main = ROOT / ".venv"
+    if (main / "ready").read_text(encoding="utf-8").split()[0] == name:
+        return main
+    folder = ROOT / "build" / "hosts" / name
+    set_up(folder, name)
+    return folder
+
+
+def installed() -> dict[str, Path]:
+    """Return the Python of each host that is set up."""
+    folders = [ROOT / ".venv", *sorted((ROOT / "build" / "hosts").glob("*"))]
+    ready = [folder for folder in folders if (folder / "ready").exists()]
+    return {(folder / "ready").read_text(encoding="utf-8").split()[0]: folder / "bin" / "python" for folder in ready}
+
+
 if __name__ == "__main__":
     set_up(ROOT / sys.argv[1], *sys.argv[2:3])

@@ -7,9 +7,8 @@ Without a name, the host of .venv runs.
 import subprocess
 import sys
 import time
-from pathlib import Path
 
-from environment import HOSTS, ROOT, say, set_up
+from environment import HOSTS, ROOT, environment_of, say
 
 # Blender 4.5 as a module may wait for ever in a destructor of its own, after all else is done: leave before it.
 RUN = """
@@ -21,16 +20,6 @@ os._exit(code)
 """
 EVERYTHING = ["tests", "--ignore=tests/bench"]
 PER_HOST = ["tests/analysis", "tests/addon"]
-
-
-def environment_of(host: str) -> Path:
-    """Return the folder of the host's environment, set up; .venv serves its own host."""
-    main = ROOT / ".venv"
-    if (main / "ready").read_text(encoding="utf-8").split()[0] == host:
-        return main
-    folder = ROOT / "build" / "hosts" / host
-    set_up(folder, host)
-    return folder
 
 
 def main(names: list[str]) -> int:

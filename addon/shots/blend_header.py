@@ -16,7 +16,7 @@ LENGTH = 17
 BEGINS = b"BLENDER"
 OLD = re.compile(rb"BLENDER[_-][vV](\d)(\d\d)")
 NEW = re.compile(rb"BLENDER\d\d-\d\dv(\d\d)(\d\d)")
-NEW_SINCE = (5, 0)
+NEW_SINCE = (4, 5)
 
 
 def check_header(path: Path, *, newest: tuple[int, ...]) -> None:

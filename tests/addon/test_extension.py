@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.house import ROOT
+from tests.addon.hosts import HOSTS, OWN
 
 PACKAGE = "bl_ext.user_default.leapwright"
 Facts = dict[str, object]
@@ -48,16 +48,6 @@ bpy.ops.extensions.package_uninstall(repo_index=index, pkg_id="leapwright")
 """
 
 
-def hosts() -> dict[str, Path]:
-    """Return the Python of this host, and from the checkout's own host that of every other that is set up."""
-    own, venv = Path(sys.executable), ROOT / ".venv"
-    others = sorted((ROOT / "build" / "hosts").glob("*/ready")) if Path(sys.prefix) == venv else []
-    return {"own": own} | {stamp.parent.name: stamp.parent / "bin" / "python" for stamp in others}
-
-
-HOSTS = hosts()
-
-
 @pytest.fixture
 def run(tmp_path: Path) -> Run:
     """Return a function that runs code in a new Blender process with a user folder of this test's own."""
@@ -65,7 +55,7 @@ def run(tmp_path: Path) -> Run:
     environment = os.environ | {"BLENDER_USER_RESOURCES": str(tmp_path / "blender"), "HOME": str(home)}
     home.mkdir()
 
-    def call(code: str, argument: Path = tmp_path, host: str = "own") -> Facts:
+    def call(code: str, argument: Path = tmp_path, host: str = OWN) -> Facts:
         result = tmp_path / "facts.json"
         result.unlink(missing_ok=True)
         start = f"import json, sys\nimport bpy\nargument, facts = {str(argument)!r}, {{}}\n"
