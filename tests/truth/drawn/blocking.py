@@ -67,7 +67,7 @@ def posed(rng: np.random.Generator, *, joined: str = "bezier", **ranges) -> Shee
 
 
 def skewed(rng: np.random.Generator) -> Sheet:
-    """The apex keyed at three to four, or six to seven, tenths of the airtime."""
+    """The apex keyed a quarter to a third into the airtime, or as long before its end."""
     poses = block(rng, draft(rng, air=10.0, height=(0.1, 2.0), uneven=0.0))
     events = poses.events.copy()
     share = rng.uniform(0.22, 0.32)
