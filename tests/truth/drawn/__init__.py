@@ -11,12 +11,12 @@ from collections.abc import Callable
 import numpy as np
 
 from ..answer import Motion
-from . import blocking, dense, loops
+from . import blocking, dense, habits, loops
 from .draft import Sheet
 
 Maker = Callable[[np.random.Generator], Sheet]
 
-MAKERS: dict[str, Maker] = {**blocking.MAKERS, **dense.MAKERS, **loops.MAKERS}
+MAKERS: dict[str, Maker] = {**blocking.MAKERS, **dense.MAKERS, **loops.MAKERS, **habits.MAKERS}
 FAMILIES = tuple(MAKERS)
 TOLD = {
     "floaty": "air-floaty",

@@ -69,13 +69,18 @@ def draw_body(
     ratio: Range = (0.4, 4.0),
     pace: Range = (0.8, 1.25),
     uneven: float = 0.3,
+    deeper: Range | None = None,
 ) -> Body:
-    """A body of any size, and a jump of any height that its legs have the length for."""
+    """A body of any size, and a jump of any height that its legs have the length for.
+
+    uneven: share of the height by which half of them land higher or lower; deeper: all, by a share within it.
+    """
     tall = _log(rng, stand)
     high = min(_log(rng, height), 5.0 * tall)
     lift = tall * rng.uniform(0.02, 0.10)
     push = float(np.clip(high / _log(rng, ratio), 0.08 * tall + lift, 0.6 * tall + lift))
-    drop = high * (1.0 + rng.choice([0.0, rng.uniform(-uneven, uneven)]))
+    other = rng.choice([0.0, rng.uniform(-uneven, uneven)]) if deeper is None else rng.uniform(*deeper)
+    drop = high * (1.0 + other)
     absorb = float(np.clip(push * rng.uniform(0.5, 1.0), 1.6 * lift, 0.7 * tall))
     gravity = STANDARD_GRAVITY * _log(rng, pace) ** 2
     size = np.sqrt(tall * STANDARD_GRAVITY / gravity)
@@ -100,7 +105,7 @@ def draft(
         rate = float(rng.choice(fps))
         bodies = [draw_body(rng, **ranges)]
         for _ in range(int(rng.choice(count)) - 1):
-            bodies.append(_next(rng, bodies[-1], ranges))
+            bodies.append(_next(rng, bodies[-1], bodies[0].stand, ranges))
         pauses = [0.0 if rng.uniform() < flowing else rng.uniform(0.3, 0.8) for _ in bodies[1:]]
         jumped = leap(rng, bodies, pauses=pauses, ends=tuple(rng.uniform(*ends, 2)))
         crouch, takeoff, _, landing, absorbed = rate * jumped.events.T
@@ -111,9 +116,8 @@ def draft(
     raise ValueError("no body fits these ranges")
 
 
-def _next(rng: np.random.Generator, before: Body, ranges: dict) -> Body:
-    """The next jump of the same body: its size and lift stay, and it starts from where it landed."""
-    tall = before.stand
+def _next(rng: np.random.Generator, before: Body, tall: float, ranges: dict) -> Body:
+    """The next jump of the same body, so tall: its lift stays, and it starts from where it landed."""
     other = draw_body(rng, **{**ranges, "stand": (tall, tall)})
     return replace(
         other,

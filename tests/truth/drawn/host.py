@@ -6,26 +6,37 @@ from contextlib import contextmanager
 import numpy as np
 
 INTERPOLATIONS = {"constant": 0, "linear": 1, "bezier": 2}
-HANDLES = {"auto": 1, "vector": 2, "clamped": 4}
-"""The host's own numbers of Keyframe.interpolation and of handle types (auto, vector, auto clamped)."""
+HANDLES = {"flat": 0, "auto": 1, "vector": 2, "clamped": 4}
+"""The host's own numbers of Keyframe.interpolation and of handle types (free, auto, vector, auto clamped)."""
 
 
 def drawn(
     keys: np.ndarray, poses: np.ndarray, frames: np.ndarray, *, joined: str = "bezier", handles: str = "clamped"
 ) -> np.ndarray:
-    """(n, 3) positions at `frames` of what is keyed at (k,) `keys` with (k, 3) `poses`."""
+    """(n, 3) positions at `frames` of what is keyed at (k,) `keys` with (k, 3) `poses`.
+
+    handles: flat ones are free, level, and reach a third of the way to the next key.
+    """
     with _curves(poses.shape[1]) as curves:
         columns = []
         for curve, values in zip(curves, poses.T, strict=True):
             points = curve.keyframe_points
             points.add(len(keys))
-            points.foreach_set("co", np.column_stack([keys, values]).astype(np.float32).ravel())
+            points.foreach_set("co", _pairs(keys, values))
             points.foreach_set("interpolation", np.full(len(keys), INTERPOLATIONS[joined], np.int32))
             for side in ("left", "right"):
                 points.foreach_set(f"handle_{side}_type", np.full(len(keys), HANDLES[handles], np.int32))
+            if handles == "flat":
+                third = np.diff(keys, prepend=keys[0] - 1, append=keys[-1] + 1) / 3
+                for side, reach in (("left", -third[:-1]), ("right", third[1:])):
+                    points.foreach_set(f"handle_{side}", _pairs(keys + reach, values))
             curve.update()
             columns.append([curve.evaluate(frame) for frame in frames])
     return np.column_stack(columns)
+
+
+def _pairs(frames: np.ndarray, values: np.ndarray) -> np.ndarray:
+    return np.column_stack([frames, values]).astype(np.float32).ravel()
 
 
 @contextmanager
