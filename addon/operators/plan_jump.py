@@ -7,7 +7,9 @@ from bpy.types import Context, Operator
 from ...analysis.errors import LeapwrightError
 from ...analysis.planning.plan import Plan, plan_jump
 from ..planning import laying as plan_laying
-from ..planning.place import place_of, place_of_keys, takeoff_in
+from ..planning.keyable import can_key
+from ..planning.markers import lay_markers
+from ..planning.place import followed_name, place_of, place_of_keys, takeoff_in
 from ..planning.settings import FIELDS, PlanFields, wish_of, wished_in
 from ..refusals import Refusing
 from ..target import chosen_target, with_root
@@ -51,12 +53,14 @@ class LEAPWRIGHT_OT_plan_jump(Refusing, PlanFields, Operator):
         for name in FIELDS:
             if not self.properties.is_property_set(name):
                 setattr(self, name, getattr(fields, name))
+                if name == "use_keys" and not fields.is_property_set(name):
+                    self.use_keys = can_key(context)
         if not self.properties.is_property_set("origin"):
             self.origin = takeoff_in(context)
 
     def _lay(self, context: Context, plan: Plan) -> tuple[str, ...]:
         """Refuse first, then write; return what could not be taken along."""
-        scene = context.scene
+        scene, followed = context.scene, followed_name(context)
         place = place_of(scene, np.array(self.origin, dtype=np.float64), self.heading)
         notes: tuple[str, ...] = ()
         if self.use_keys:
@@ -66,9 +70,9 @@ class LEAPWRIGHT_OT_plan_jump(Refusing, PlanFields, Operator):
             plan_laying.lay_keys(keys)
             notes = (*elsewhere, *keys.notes)
         if self.use_markers:
-            plan_laying.lay_markers(scene, plan)
+            lay_markers(scene, plan, followed=followed)
         if self.use_guide:
-            plan_laying.lay_guide(scene, plan, place)
+            plan_laying.lay_guide(scene, plan, place, followed=followed)
         return notes
 
 

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from bpy.types import AnimData, FCurve, Object, PoseBone
+from bpy.types import AnimData, Context, FCurve, Object, PoseBone
 
-from ...analysis.errors import PlanError
+from ...analysis.errors import LeapwrightError, PlanError
 from .. import host
 from ..reading.channels import AXES
-from ..target import Target
+from ..target import Target, chosen_target, with_root
 
 NEAR = 1e-3
 """Frames within which two keys are on one frame."""
@@ -28,6 +28,17 @@ def owner_of(target: Target) -> Object | PoseBone:
     if bone.bone.use_connect and bone.parent is not None:
         raise PlanError(f'"{target.name}" is connected to its parent, so location keys do nothing: key another')
     return bone
+
+
+def can_key(context: Context) -> bool:
+    """Say whether what is followed may be keyed at all."""
+    try:
+        target = with_root(chosen_target(context))
+        owner_of(target)
+        refuse_if_fixed(target)
+    except LeapwrightError:
+        return False
+    return True
 
 
 def path_of(owner: Object | PoseBone) -> str:
@@ -54,8 +65,7 @@ def refuse_if_locked(target: Target, owner: Object | PoseBone, axes: Iterable[in
     """Raise PlanError when one of these channels of the location is locked, driven, muted, modified or baked."""
     path, data = path_of(owner), target.thing.animation_data
     curves = {curve.array_index: curve for curve in curves_at(data, path)}
-    driven = [curve for curve in data.drivers if curve.data_path == path] if data is not None else []
-    drivers = {curve.array_index for curve in driven if not curve.mute}
+    drivers = _driven(data, path)
     for axis in axes:
         named = f'location {AXES[axis]} of "{target.name}"'
         if owner.lock_location[axis]:
@@ -66,6 +76,19 @@ def refuse_if_locked(target: Target, owner: Object | PoseBone, axes: Iterable[in
             raise PlanError(f"{named} {reason}")
     if isinstance(owner, Object) and any(not host.is_silent(curve) for curve in curves_at(data, "delta_location")):
         raise PlanError(f'the delta location of "{target.name}" is keyed: key its location instead')
+
+
+def driven_notes(target: Target, owner: Object | PoseBone, axes: Iterable[int]) -> tuple[str, ...]:
+    """Say which other channels of the location are driven, and so may leave the path."""
+    left = sorted(_driven(target.thing.animation_data, path_of(owner)) - set(axes))
+    names = " and ".join(AXES[axis] for axis in left)
+    return (f'location {names} of "{target.name}" is driven, and not part of the path',) if left else ()
+
+
+def _driven(data: AnimData | None, path: str) -> set[int]:
+    """The channels at a data path that a driver sets."""
+    found = [curve for curve in data.drivers if curve.data_path == path] if data is not None else []
+    return {curve.array_index for curve in found if not curve.mute}
 
 
 def refuse_if_keyed(target: Target, curves: Sequence[FCurve], first: float, last: float) -> None:

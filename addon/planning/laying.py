@@ -15,14 +15,25 @@ from bpy.types import FCurve, Object, PoseBone, Scene
 from ...analysis.errors import PlanError
 from ...analysis.planning.path import path_at
 from ...analysis.planning.plan import Plan
+from .. import host
 from ..reading import placement
 from ..reading.channels import Motion
 from ..scene import key_time
 from ..target import Target
-from .keyable import curves_at, keys_within, owner_of, path_of, refuse_if_fixed, refuse_if_keyed, refuse_if_locked
+from .keyable import (
+    curves_at,
+    driven_notes,
+    keys_within,
+    owner_of,
+    path_of,
+    refuse_if_fixed,
+    refuse_if_keyed,
+    refuse_if_locked,
+)
 from .place import Place
 
-GUIDE = "Jump Guide"
+GUIDE, OF_PLAN = "Jump Guide", "leapwright_plan_of"
+"""What a guide is called, and the property that tells what it was planned for."""
 TICK = 0.03
 """Half a tick, as a share of the jump's size; twice as long at a key (ours)."""
 STILL = 1e-6
@@ -63,11 +74,14 @@ def prepare_keys(scene: Scene, plan: Plan, place: Place, target: Target, *, repl
     ways = [place.ways(*(np.array([slope[side] for slope in column]) for column in _slopes(plan))) for side in (0, 1)]
     slopes = np.stack(ways, axis=1) @ back.T / rate
     moved = np.ptp(values, axis=0)
-    axes = tuple(int(axis) for axis in np.flatnonzero(moved > STILL * moved.max()))
+    heard = [curve for curve in curves_at(target.thing.animation_data, path_of(owner)) if not host.is_silent(curve)]
+    # A channel that is keyed and would go on as it is takes the body off the path, so it is keyed to stand.
+    keyed = {curve.array_index for curve in heard}
+    axes = tuple(axis for axis in range(3) if moved[axis] > STILL * moved.max() or axis in keyed)
     refuse_if_locked(target, owner, axes)
     if not replace:
-        curves = [c for c in curves_at(target.thing.animation_data, path_of(owner)) if c.array_index in axes]
-        refuse_if_keyed(target, curves, frames[0], frames[-1])
+        refuse_if_keyed(target, [curve for curve in heard if curve.array_index in axes], frames[0], frames[-1])
+    notes = (*notes, *driven_notes(target, owner, axes))
     laid = tuple(note.replace("read", "laid", 1) for note in notes)
     return Laid(target, owner, frames, values, slopes, axes, laid)
 
@@ -84,17 +98,16 @@ def lay_keys(laid: Laid) -> None:
         curve.update()
 
 
-def lay_markers(scene: Scene, plan: Plan) -> None:
-    """Add a timeline marker for each event, unless one of its name is on its frame already."""
-    there = {(marker.name, marker.frame) for marker in scene.timeline_markers}
-    for key in plan.keys:
-        name = key.event.capitalize()
-        if (name, key.frame) not in there:
-            scene.timeline_markers.new(name, frame=key.frame)
+def lay_guide(scene: Scene, plan: Plan, place: Place, *, followed: str = "") -> Object:
+    """Add a curve from takeoff to landing with a tick a frame; it is never rendered and can be moved freely.
 
-
-def lay_guide(scene: Scene, plan: Plan, place: Place) -> Object:
-    """Add a curve from takeoff to landing with a tick a frame; it is never rendered and can be moved freely."""
+    followed: what it is planned for; the guide of an earlier plan for the same goes.
+    """
+    for former in [thing for thing in scene.objects if thing.get(OF_PLAN) == followed]:
+        data = former.data
+        bpy.data.objects.remove(former)
+        if data is not None and not data.users:
+            bpy.data.curves.remove(data)
     curve = bpy.data.curves.new(GUIDE, "CURVE")
     curve.dimensions, curve.resolution_u = "3D", 64
     takeoff, landing = plan.keys[1], plan.keys[3]
@@ -113,6 +126,7 @@ def lay_guide(scene: Scene, plan: Plan, place: Place) -> Object:
         tick.points.add(1)
         tick.points[0].co, tick.points[1].co = (*start, 1.0), (*end, 1.0)
     guide = bpy.data.objects.new(GUIDE, curve)
+    guide[OF_PLAN] = followed
     guide.location = place.origin
     guide.hide_render, guide.show_in_front = True, True
     scene.collection.objects.link(guide)

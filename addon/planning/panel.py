@@ -11,6 +11,7 @@ from ..sidebar.editors import Room, in_editors, split
 from ..sidebar.figures import in_units
 from ..sidebar.tables import draw_table
 from ..sidebar.wrapping import paragraph
+from ..target import chosen_target
 from . import figures as plan_figures
 from .figures import in_words
 from .settings import HEIGHT, LEAPWRIGHT_PG_plan, plan_of, wished_in
@@ -31,7 +32,7 @@ class _Plan(Room):
             paragraph(layout, context, in_words(str(refusal), units), "ERROR")
             return
         draw_table(layout, ("", "Frame", "Height"), plan_figures.events(plan, units))
-        _draw_laying(layout, fields)
+        _draw_laying(layout, context, fields)
         for note in plan.notes:
             paragraph(layout, context, in_words(note, units), "INFO")
 
@@ -117,16 +118,25 @@ def _draw_more(layout: UILayout, fields: LEAPWRIGHT_PG_plan) -> None:
     column.prop(fields, "start_frame")
 
 
-def _draw_laying(layout: UILayout, fields: LEAPWRIGHT_PG_plan) -> None:
+def _draw_laying(layout: UILayout, context: Context, fields: LEAPWRIGHT_PG_plan) -> None:
     column = split(layout).column(heading="Lay")
     column.prop(fields, "use_markers")
     column.prop(fields, "use_guide")
-    column.prop(fields, "use_keys")
+    keys = column.column()
+    keys.active = _is_keyable(context)
+    keys.prop(fields, "use_keys")
     if fields.use_keys:
-        column.prop(fields, "use_replace")
+        keys.prop(fields, "use_replace")
     button = layout.row()
     button.scale_y = 1.5
     button.operator("leapwright.plan_jump")
+
+
+def _is_keyable(context: Context) -> bool:
+    try:
+        return chosen_target(context).kind.is_keyed
+    except LeapwrightError:
+        return False
 
 
 CLASSES = (

@@ -11,7 +11,7 @@ from bpy.types import Context, Scene
 
 from ...analysis.errors import SourceError
 from ..scene import metres, upright
-from ..target import Target, chosen_target
+from ..target import Target, chosen_target, with_root
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -67,6 +67,14 @@ def label_of(target: Target) -> str:
     return target.name if target.name.endswith(f"/{kind}") else f"{target.name} ({kind})"
 
 
+def followed_name(context: Context) -> str:
+    """Name what a plan is for; "" where nothing is followed."""
+    try:
+        return with_root(chosen_target(context)).name
+    except SourceError:
+        return ""
+
+
 def place_of_keys(context: Context, place: Place, target: Target) -> tuple[Place, tuple[str, ...]]:
     """Give where to key something: from where it is now when the takeoff was measured of something else."""
     fields = context.scene.leapwright_plan
@@ -82,6 +90,6 @@ def takeoff_in(context: Context) -> np.ndarray:
     if fields.is_takeoff_measured:
         return np.array(fields.takeoff_place, dtype=np.float64)
     try:
-        return seen_at(context, chosen_target(context))
+        return seen_at(context, with_root(chosen_target(context)))
     except SourceError:
         return np.array(context.scene.cursor.location, dtype=np.float64)

@@ -9,6 +9,7 @@ from functools import lru_cache
 import bpy
 from bpy.props import (
     BoolProperty,
+    CollectionProperty,
     EnumProperty,
     FloatProperty,
     FloatVectorProperty,
@@ -107,8 +108,10 @@ class PlanFields:
         default=True, options=set(),
     )  # fmt: skip
     use_keys: BoolProperty(
-        name="Keys", description="Key the location of what is followed along the path", options=set()
-    )
+        name="Keys",
+        description="Key the location of what is followed along the path, where that can be keyed",
+        default=True, options=set(),
+    )  # fmt: skip
     use_replace: BoolProperty(
         name="Replace Keys", description="Remove the location keys already there between crouch and absorbed",
         options=set(),
@@ -116,6 +119,13 @@ class PlanFields:
 
 
 FIELDS = tuple(PlanFields.__annotations__)
+
+
+class LEAPWRIGHT_PG_laid_marker(PropertyGroup):
+    """A timeline marker that a plan has laid, and for what: another plan for the same replaces it."""
+
+    frame: IntProperty(options=set())
+    followed: StringProperty(options=set())
 
 
 class LEAPWRIGHT_PG_plan(PlanFields, PropertyGroup):
@@ -128,9 +138,10 @@ class LEAPWRIGHT_PG_plan(PlanFields, PropertyGroup):
     takeoff_frame: IntProperty(options=set())
     crouch_place: FloatVectorProperty(subtype="TRANSLATION", options=set())
     takeoff_place: FloatVectorProperty(subtype="TRANSLATION", options=set())
+    laid: CollectionProperty(type=LEAPWRIGHT_PG_laid_marker)
 
 
-CLASSES = (LEAPWRIGHT_PG_plan,)
+CLASSES = (LEAPWRIGHT_PG_laid_marker, LEAPWRIGHT_PG_plan)
 
 
 def wished_in(scene: Scene) -> LEAPWRIGHT_PG_plan:

@@ -16,7 +16,7 @@ from ..errors import PlanError
 from .notes import notes_of, rounding_of
 from .path import PlannedKey, Shape, keys_of, path_at
 from .timing import Exact, Timing, exact_frames, height_in, neighbors_of, timing_of
-from .wish import LONGEST, Wish
+from .wish import LATEST, LONGEST, Wish
 
 FEWEST_STEPS = 2
 """Poses a flight needs at least: one at the top and one at the landing."""
@@ -99,6 +99,8 @@ def plan_jump(wish: Wish) -> Plan:
             raise PlanError(f"{name} of {frames:.0f} frames is longer than any shot")
     timing = timing_of(wish, exact, air=air)
     keys = keys_of(_shape(wish, exact, timing), start=wish.start_frame)
+    if keys[-1].frame > LATEST:
+        raise PlanError(f"the jump would end at frame {keys[-1].frame}, past the last one, {LATEST}: start earlier")
     across = wish.distance * wish.fps / air
     up, down = (2.0 * size * wish.fps / (part * air) for size, part in ((height, exact.share), (drop, 1 - exact.share)))
     return Plan(

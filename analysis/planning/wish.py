@@ -13,8 +13,8 @@ LIFT_RANGE = (0.11, 0.22)
 ZEROS = ("takeoff", "standing")
 LONGEST = 10_000
 """Frames of a push, a flight or an absorb past which a wish is taken for a mistake (ours)."""
-LATEST = 10_000_000
-"""Frame past which, either way, a start is taken for a mistake (ours)."""
+LATEST = 1_048_574
+"""Last frame of the host's time line, either way: no marker and no key lies beyond."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +75,7 @@ class Wish:
                 raise PlanError(f"the {_said(name)} must be 0 or more, not {value:g}")
 
         if abs(self.start_frame) > LATEST:
-            raise PlanError(f"the start frame must lie within ±{LATEST}, not at {self.start_frame}")
+            raise PlanError(f"the start frame must lie within ±{LATEST:_}, not at {self.start_frame}".replace("_", " "))
 
     @property
     def played_gravity(self) -> float:

@@ -4,8 +4,9 @@ import bpy
 import pytest
 from leapwright.addon.planning.settings import FIELDS, PlanFields, plan_of, wish_of
 
-from tests.addon.plan_fields import active, fields, lay, whole
+from tests.addon.plan_fields import active, fields, keys_of, lay, whole
 from tests.addon.scenery import empty, key
+from tests.addon.walker import walker
 
 
 def test_it_lays_what_the_panel_shows_unless_told_otherwise(scene):
@@ -13,8 +14,59 @@ def test_it_lays_what_the_panel_shows_unless_told_otherwise(scene):
     lay()
     assert [m.frame for m in scene.timeline_markers] == [k.frame for k in plan_of(scene).keys]
     lay(start_frame=100, use_guide=False)
-    assert scene.timeline_markers[5].frame == 100
+    assert scene.timeline_markers[0].frame == 100
     assert len(scene.objects) == 1
+
+
+def test_a_second_plan_for_the_same_replaces_the_first_ones_guide_and_markers(scene):
+    crate = active(empty("Crate"))
+    fields(start_frame=10, use_keys=False)
+    lay()
+    first = scene.objects["Jump Guide"]
+    scene.timeline_markers[4].frame = 77  # moved by hand: no longer the plan's
+    lay(start_frame=40, height=0.9)
+    guides = [thing for thing in scene.objects if thing.name.startswith("Jump Guide")]
+    frames = sorted(marker.frame for marker in scene.timeline_markers)
+    assert len(guides) == 1 and len(bpy.data.curves) == 1
+    assert len(frames) == 6 and 77 in frames and frames[0] == 40
+    with pytest.raises(ReferenceError):
+        first.name  # noqa: B018 (the first guide is gone)
+    active(empty("Barrel"))
+    lay(start_frame=200)
+    assert sum(thing.name.startswith("Jump Guide") for thing in scene.objects) == 2, "the crate keeps its own"
+    assert len(scene.timeline_markers) == 11 and crate.name in scene.objects
+
+
+def test_keys_are_laid_by_default_where_something_can_be_keyed(scene):
+    crate = active(empty("Crate"))
+    lay()
+    assert keys_of(crate)
+    light = bpy.data.objects.new("Lamp", bpy.data.lights.new("Lamp", "POINT"))
+    scene.collection.objects.link(light)
+    scene.leapwright.follow = "centre_of_mass"
+    assert lay(start_frame=100) == {"FINISHED"}, "nothing that can be keyed is followed: the rest is laid"
+    scene.leapwright.follow = "active"
+    barrel = active(empty("Barrel"))
+    fields(use_keys=False)
+    lay(start_frame=200)
+    assert not keys_of(barrel), "what the panel says is kept"
+
+
+@pytest.mark.parametrize("start", [1_048_560, -1_048_575, 2_000_000])
+def test_frames_that_no_time_line_has_are_refused(scene, start):
+    with pytest.raises(RuntimeError, match=r"past the last one|within ±1 048 574"):
+        lay(start_frame=start)
+    assert not scene.timeline_markers
+
+
+def test_the_guide_stands_where_the_root_is_of_an_armature_in_object_mode(scene):
+    rig = active(walker())
+    rig.location = (2.0, 1.0, 0.0)
+    fields(start_frame=300, use_keys=False)
+    lay()
+    bpy.context.view_layer.update()
+    root = rig.matrix_world @ rig.pose.bones["root"].head
+    assert scene.objects["Jump Guide"].location[:] == pytest.approx(root[:], abs=1e-6)
 
 
 def test_all_of_it_is_one_undo_step_that_leaves_every_key_as_it_was(scene):

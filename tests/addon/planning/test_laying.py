@@ -7,7 +7,7 @@ from leapwright.addon import host
 from leapwright.addon.planning.settings import plan_of
 from leapwright.analysis.planning.path import path_at
 
-from tests.addon.plan_fields import JUMP, active, assert_on_the_path, fields, keys_of, lay
+from tests.addon.plan_fields import JUMP, active, assert_on_the_path, fields, keys_of, lay, shown
 from tests.addon.scenery import armature, empty, key, turn
 
 
@@ -65,6 +65,27 @@ def test_keys_around_are_kept_and_those_between_replaced_when_asked(scene):
     frames = [point.co.x for point in curve.keyframe_points]
     assert frames == [1, 9, *(k.frame for k in plan_of(scene).keys), 400]
     assert_on_the_path(crate)
+
+
+@pytest.mark.parametrize("how", ["travels on", "stands elsewhere"])
+def test_a_keyed_channel_that_the_plan_does_not_move_is_keyed_to_stand(scene, how):
+    # A standing jump: without keys of its own, X would go on from frame 1 to 100 under it.
+    crate = active(key(empty(), [(1, (0, 0, 1)), (100, (3.0 if how == "travels on" else 0.0, 0, 1))]))
+    scene.frame_set(30)
+    fields(use_keys=True, height=0.6, push_distance=0.4, start_frame=30)
+    assert lay() == {"FINISHED"}
+    plan = plan_of(scene)
+    seen = shown(crate, None, np.linspace(plan.keys[0].frame, plan.keys[-1].frame, 41))
+    assert np.ptp(seen[:, 0]) == pytest.approx(0.0, abs=1e-5)
+    assert np.ptp(seen[:, 1]) == pytest.approx(0.0, abs=1e-5)
+
+
+def test_a_driven_channel_is_left_and_said(scene, capfd):
+    crate = active(empty())
+    crate.driver_add("location", 0).driver.expression = "frame * 0.01"
+    fields(use_keys=True, height=0.6, push_distance=0.4)
+    assert lay() == {"FINISHED"}
+    assert 'location X of "' in (said := capfd.readouterr().out) and "is driven, and not part of the path" in said
 
 
 def test_markers_carry_the_events_names_and_are_not_doubled(scene):

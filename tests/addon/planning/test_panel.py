@@ -35,8 +35,9 @@ def draw(scene, monkeypatch):
 
     def drawn(part):
         context = SimpleNamespace(
-            region=SimpleNamespace(width=280), scene=bpy.context.scene, preferences=bpy.context.preferences
-        )
+            region=SimpleNamespace(width=280), scene=bpy.context.scene, preferences=bpy.context.preferences,
+            mode="OBJECT", active_object=bpy.context.view_layer.objects.active,
+        )  # fmt: skip
         sheet = PlanSheet()
         assert not hasattr(part, "poll") or part.poll(context)
         part.draw(SimpleNamespace(layout=sheet), context)
