@@ -4,6 +4,7 @@ The first host runs everything but the benchmarks; each further one runs tests/a
 Without a name, the host of .venv runs.
 """
 
+import os
 import subprocess
 import sys
 import time
@@ -22,21 +23,23 @@ EVERYTHING = ["tests", "--ignore=tests/bench"]
 PER_HOST = ["tests/analysis", "tests/addon"]
 
 
+def run(name: str, what: list[str]) -> tuple[int, float]:
+    """Run tests with a host; return pytest's exit code and the seconds. A crash names its test."""
+    folder = environment_of(name)
+    now = ROOT / "build" / "log" / f"testing-{name}.txt"
+    now.parent.mkdir(parents=True, exist_ok=True)
+    say(f"\nTesting with Blender {HOSTS[name].bpy}: {' '.join(what)}")
+    started = time.monotonic()
+    pytest = [str(folder / "bin" / "python"), "-c", RUN, "-q", "--durations=5", *what]
+    code = subprocess.run(pytest, cwd=ROOT, env={**os.environ, "LEAPWRIGHT_TEST_NOW": str(now)}).returncode
+    if code < 0:
+        say(f"Blender {HOSTS[name].bpy} crashed (signal {-code}) in {now.read_text(encoding='utf-8')}")
+    return code, time.monotonic() - started
+
+
 def main(names: list[str]) -> int:
     own = (ROOT / ".venv" / "ready").read_text(encoding="utf-8").split()[0]
-    names = names or [own]
-    unknown = [name for name in names if name not in HOSTS]
-    if unknown:
-        raise SystemExit(f"Unknown host {', '.join(unknown)}: choose from {', '.join(HOSTS)}")
-    outcome: list[tuple[str, int, float]] = []
-    for place, name in enumerate(names):
-        folder = environment_of(name)
-        what = PER_HOST if place else EVERYTHING
-        say(f"\nTesting with Blender {HOSTS[name].bpy}: {' '.join(what)}")
-        started = time.monotonic()
-        pytest = [str(folder / "bin" / "python"), "-c", RUN, "-q", "--durations=5", *what]
-        code = subprocess.run(pytest, cwd=ROOT).returncode
-        outcome.append((name, code, time.monotonic() - started))
+    outcome = [(name, *run(name, PER_HOST if place else EVERYTHING)) for place, name in enumerate(names or [own])]
     say("")
     for name, code, seconds in outcome:
         verdict = "passed" if code == 0 else f"FAILED (pytest ended with {code})"

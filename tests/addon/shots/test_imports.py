@@ -1,6 +1,7 @@
 """Motion files by the command: what Blender's own exporters write is read back as it was.
 
-The outside reference is the host: its exporters, and `frame_set` in the scene that was exported.
+The outside reference is the host: its exporters, and `frame_set` in the scene that was exported. Exporters and
+importers run in processes of their own, the importers in a worker, as the command runs them.
 """
 
 import json
@@ -10,58 +11,58 @@ import bpy
 import numpy as np
 import pytest
 from leapwright.addon import command
-from leapwright.addon.shots.imports import import_motion
-from leapwright.addon.shots.shot import read_shot
+from leapwright.addon.shots.pool import ask
 from leapwright.analysis import SourceError
+from leapwright.analysis.shot import Reading
 
 from tests.addon.constrained import limb
+from tests.addon.day import saved
+from tests.addon.exporting import export
 from tests.addon.scenery import armature, key, read_out
 from tests.addon.skeletons import recording
 from tests.analysis import day
 
 MOTION = day.hop(3, fps=30.0)
 FRAMES = MOTION.track.frames
+FIRST, LAST = int(FRAMES[0]), int(FRAMES[-1])
 
 
-@pytest.fixture
-def hop(scene):
-    """A rig whose hips make the hop of MOTION, a key a frame; return where the host shows them."""
-    scene.render.fps, scene.frame_start, scene.frame_end = 30, int(FRAMES[0]), int(FRAMES[-1])
+@pytest.fixture(scope="module")
+def exported(tmp_path_factory, leapwright_registered):
+    """A rig whose hips make the hop of MOTION, a key a frame, in each format; where the host shows them; the folder."""
+    folder = tmp_path_factory.mktemp("motion")
+    bpy.ops.wm.read_homefile(use_factory_startup=True, use_empty=True)
+    scene = bpy.context.scene
+    scene.render.fps, scene.frame_start, scene.frame_end = 30, FIRST, LAST
     rig = limb(scene)
     rig.animation_data_clear()
     bpy.data.actions.remove(bpy.data.actions[0])
     rig.data.bones["hips"].use_local_location = False
     key(rig.pose.bones["hips"], zip(FRAMES, MOTION.track.positions, strict=True))
     rig.select_set(True)
-    return read_out(rig, "hips", frames=FRAMES)
+    bpy.context.view_layer.objects.active = rig
+    export(saved(folder / "moss.blend"), FIRST, LAST, *(folder / f"moss.{kind}" for kind in ("bvh", "fbx", "glb")))
+    return read_out(rig, "hips", frames=FRAMES), folder
 
 
-def exported(path: Path) -> Path:
-    name = str(path)
-    if path.suffix == ".bvh":
-        bpy.ops.export_anim.bvh(filepath=name, frame_start=int(FRAMES[0]), frame_end=int(FRAMES[-1]))
-    elif path.suffix == ".fbx":
-        bpy.ops.export_scene.fbx(
-            filepath=name, object_types={"ARMATURE"}, add_leaf_bones=False, bake_anim_simplify_factor=0.0
-        )
-    else:
-        bpy.ops.export_scene.gltf(filepath=name)
-    return path
+def read_shot(path: Path) -> Reading:
+    return ask((".shot:read_shot", {"path": path}), timeout=120)
 
 
 @pytest.mark.parametrize("suffix", [".bvh", ".fbx", ".glb"])
-def test_what_the_host_exports_is_read_back(hop, tmp_path, suffix):
-    reading = read_shot(exported(tmp_path / f"moss{suffix}"))
+def test_what_the_host_exports_is_read_back(exported, suffix):
+    shown, folder = exported
+    reading = read_shot(folder / f"moss{suffix}")
     (track,) = reading.tracks
     assert track.name.endswith("hips") and track.fps == pytest.approx(30, rel=1e-4)
     assert len(track.frames) == len(FRAMES)
-    np.testing.assert_allclose(track.heights, hop[:, 2], atol=2e-4)
+    np.testing.assert_allclose(track.heights, shown[:, 2], atol=2e-4)
     assert reading.gravity == pytest.approx(9.81)
 
 
 @pytest.mark.parametrize("suffix", [".bvh", ".fbx", ".glb"])
-def test_the_command_audits_it_and_takes_a_bone_by_name(hop, tmp_path, suffix):
-    path = exported(tmp_path / f"moss{suffix}")
+def test_the_command_audits_it_and_takes_a_bone_by_name(exported, tmp_path, suffix):
+    path = exported[1] / f"moss{suffix}"
     code = command.main(["audit", str(path), "--track", "bone:thigh", "--json", str(tmp_path / "audit.json")])
     (shot,) = json.loads((tmp_path / "audit.json").read_text())["shots"]
     assert code == 0 and shot["status"] == "ok"
@@ -97,20 +98,20 @@ def test_a_skeleton_along_z_is_stood_up(scene, tmp_path):
 
 
 @pytest.mark.parametrize("suffix", [".bvh", ".fbx", ".glb"])
-def test_a_file_that_the_importer_refuses_is_a_sentence(hop, tmp_path, suffix):
-    whole = exported(tmp_path / f"moss{suffix}").read_bytes()
+def test_a_file_that_the_importer_refuses_is_a_sentence(exported, tmp_path, suffix):
+    whole = (exported[1] / f"moss{suffix}").read_bytes()
     (tmp_path / f"half{suffix}").write_bytes(whole[: len(whole) // 2])
     (tmp_path / f"text{suffix}").write_text("Brindle jumps\n")
     (tmp_path / f"empty{suffix}").touch()
     refusal = rf"^Blender's {suffix[1:]} importer refuses it: damaged, cut short or of another kind \([^\n]+\)$"
     for name in ("half", "text")[suffix == ".bvh" :]:  # a .bvh is cut short between two frames, mostly
         with pytest.raises(SourceError, match=refusal) as refused:
-            import_motion(tmp_path / f"{name}{suffix}")
+            read_shot(tmp_path / f"{name}{suffix}")
         assert str(tmp_path) not in str(refused.value)
     with pytest.raises(SourceError, match=r"^the file is empty$"):
-        import_motion(tmp_path / f"empty{suffix}")
+        read_shot(tmp_path / f"empty{suffix}")
     with pytest.raises(SourceError, match=r"^it cannot be opened: no such file"):
-        import_motion(tmp_path / f"gone{suffix}")
+        read_shot(tmp_path / f"gone{suffix}")
 
 
 def test_a_recording_that_is_cut_short_is_read_as_far_as_it_goes_and_said(scene, tmp_path):
@@ -123,7 +124,8 @@ def test_a_recording_that_is_cut_short_is_read_as_far_as_it_goes_and_said(scene,
 
 def test_a_model_without_motion_and_a_folder_of_models_are_told(scene, tmp_path):
     armature()
-    bpy.ops.export_scene.gltf(filepath=str(tmp_path / "still.glb"))
+    export(saved(tmp_path / "still.blend"), 1, 2, tmp_path / "still.glb")
+    (tmp_path / "still.blend").unlink()
     with pytest.raises(SourceError, match="it holds no animation"):
         read_shot(tmp_path / "still.glb")
     assert command.main(["audit", str(tmp_path), "--json", str(tmp_path / "audit.json")]) == 3
