@@ -21,6 +21,11 @@ OFF_ARC = 0.02
 """Share of the height off the arc past which each side of the flight speaks for itself (ours)."""
 
 
+OFF_CURVE = 0.1
+"""Share of an event's error that a figure of shape takes over. An event put elsewhere on the arc changes none:
+between any two of its points a parabola has its apex, and its halves, where they belong; off the arc it does."""
+
+
 @dataclass(frozen=True, slots=True)
 class Residual:
     """How far the samples lie off the fitted arc, metres: rms and worst; frames are those around the worst that
@@ -117,15 +122,20 @@ def measure_shape(
     residual = _residual(phases.arc, frames, heights, track.fps)
     share, skew, rise, fall = _top(phases, frames, heights)
     holds = residual.worst <= OFF_ARC * (phases.apex.height - phases.takeoff.height) + 4.0 * noise
-    # A passage at depth s² has s times the end speed; two passages make each figure.
+    # A passage at depth s² has s times the end speed; two passages make each figure. Each is read between two
+    # samples, which leaves sqrt(2/3) of their noise in the mean over where between them it lies.
     airtime = (phases.landing.frame - phases.takeoff.frame) / track.fps
-    error = noise / (speed * airtime) if speed > 0.0 else 0.0
+    error = math.sqrt(2.0 / 3.0) * noise / (speed * airtime) if speed > 0.0 else 0.0
     ends = math.hypot(phases.takeoff.frame_error, phases.landing.frame_error)
     relative = ends / (phases.landing.frame - phases.takeoff.frame)
-    e_skew = math.hypot(math.sqrt(0.5) * error / APEX_LEVEL / (1.0 - APEX_LEVEL), 0.5 * relative)
+    # A top that is read too high by x puts three quarters of its height, at half the speed, 1.5 x / v farther in on
+    # either side; it is the mean of the samples around it.
+    around = 2 * max(1, len(heights) // 8) + 1
+    e_top = 3.0 * noise / (speed * airtime) / math.sqrt(around) if speed > 0.0 else 0.0
+    e_skew = math.hypot(math.sqrt(0.5) * error / APEX_LEVEL / (1.0 - APEX_LEVEL), OFF_CURVE * relative)
     shape = Shape(
         residual=residual,
-        top_share=as_ratio(share, math.hypot(math.sqrt(2.0) * error / 0.5, 0.5 * relative)),
+        top_share=as_ratio(share, math.hypot(math.sqrt(2.0) * error / 0.5, e_top, OFF_CURVE * relative)),
         skew=as_ratio(skew, e_skew),
     )
     return shape, None if holds else FreeSides(rise, fall)
@@ -184,13 +194,17 @@ def _passage(side: list[tuple[float, float]], level: float) -> float:
 
 
 def _summit(heights: np.ndarray) -> float:
-    """Top of the parabola through the highest sample and its neighbors, at least that sample."""
+    """Top of the least-squares parabola through the highest sample and those around it, an eighth to each side."""
     i = int(heights.argmax())
-    if i in (0, len(heights) - 1):
+    reach = min(i, len(heights) - 1 - i, max(1, len(heights) // 8))
+    if reach == 0:
         return float(heights[i])
-    before, here, after = heights[i - 1 : i + 2].tolist()
-    bend = before - 2.0 * here + after
-    return here - (after - before) ** 2 / (8.0 * bend) if bend < 0.0 else here
+    top, x = heights[i - reach : i + reach + 1], np.arange(-reach, reach + 1.0)
+    size = float(x @ x)
+    square = x * x - size / len(x)
+    slope, bend = float(x @ top) / size, float(square @ top) / float(square @ square)
+    middle = float(top.mean()) - bend * size / len(x)
+    return middle - slope * slope / (4.0 * bend) if bend < 0.0 else float(top.max())
 
 
 def _posed(track: Track, phases: Phases, air: slice) -> Shape:

@@ -10,6 +10,10 @@ from ..world import World
 from .arc import FreeSides, Shape, air_samples, frame_error, is_drawn, measure_shape, scatter
 
 
+FITTED = 0.67
+"""Share of one sample's noise in a height that a fit gives: 1.5 / sqrt(n) in the middle of a parabola, n ≥ 5."""
+
+
 @dataclass(frozen=True, slots=True)
 class Flight:
     """The figures of one flight.
@@ -80,8 +84,8 @@ def measure_flight(track: Track, phases: Phases, world: World) -> tuple[Flight, 
     pace = math.sqrt(gravity / world.gravity)
     air = air_samples(track, phases)
     noise = scatter(track.heights[air]) if is_drawn(phases) else 0.0
-    e_up = math.hypot(v_up * e_takeoff / fps, noise)
-    e_down = math.hypot(v_down * e_landing / fps, noise)
+    e_up = math.hypot(v_up * e_takeoff / fps, FITTED * noise)
+    e_down = math.hypot(v_down * e_landing / fps, FITTED * noise)
     shape, free = measure_shape(track, phases, air, noise=noise, speed=0.5 * (v_up + v_down))
     v_up = 2.0 * up / free.rise * fps if free and free.rise else v_up
     v_down = 2.0 * down / free.fall * fps if free and free.fall else v_down

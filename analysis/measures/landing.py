@@ -7,7 +7,7 @@ from ..phases import Phases
 from ..quantity import Quantity, as_ratio, in_frames, in_meters
 from ..track import Track
 from .arc import frame_error
-from .flight import Flight
+from .flight import FITTED, Flight
 
 DEAD_FRAMES = 3
 """Frames past the landing that must be seen before a body that does not sink has stopped dead."""
@@ -43,7 +43,8 @@ def measure_absorb(track: Track, phases: Phases, *, flight: Flight) -> Absorb | 
     sunk, length = landing.height - absorbed.height, absorbed.frame - landing.frame
     e_landing, e_absorbed, e_apex = (frame_error(e, phases=phases) for e in (landing, absorbed, phases.apex))
     moved = flight.landing_speed * e_landing / track.fps
-    over, height = drop / sunk, flight.noise / sunk
+    noise = FITTED * flight.noise
+    over, height = drop / sunk, noise / sunk
     expected = flight.own_fall / over
     heights = expected * height
     return Absorb(
@@ -52,7 +53,7 @@ def measure_absorb(track: Track, phases: Phases, *, flight: Flight) -> Absorb | 
         excess=in_frames(
             length - expected, math.hypot((1.0 + 1.0 / over) * e_landing, e_apex / over, e_absorbed, heights)
         ),
-        distance=in_meters(sunk, math.hypot(moved, flight.noise)),
+        distance=in_meters(sunk, math.hypot(moved, noise)),
         ratio=as_ratio(over, over * math.hypot(moved * (1 / drop + 1 / sunk), height)),
     )
 

@@ -10,7 +10,7 @@ from ..quantity import Quantity, as_ratio, in_frames, in_meters, in_speed
 from ..track import Track
 from ..world import World
 from .arc import frame_error
-from .flight import Flight
+from .flight import FITTED, Flight
 
 FEWEST_PUSH_FRAMES = 5
 """Fewer leave the speed at the end of the push to a guess: a cubic ease-in would read a third too slow."""
@@ -84,8 +84,10 @@ def measure_push(track: Track, phases: Phases, world: World, *, flight: Flight) 
 
     With R = jump height / push distance, a constant push takes rise frames / R, and any push averages
     R + 1 body weights over its distance (work and energy; Samozino et al. 2008 for the constant push).
-    A takeoff that is off by one frame moves height from one to the other, so R by v (1/h + 1/d), and
-    push frames less expected ones by 1 + 1/R.
+    A takeoff that is off by one frame moves height from one to the other, so R by v (1/h + 1/d), push
+    frames less expected ones by 1 + 1/R, and pace, agreement and shape by the share |(2 + 1/R) / E - 1 / F|,
+    where E frames are expected of a push that lasts F: d / h gains 2 / E + 2 / rise, the rise loses 1 / rise,
+    and rise is E R.
     """
     crouch, takeoff, air, gravity = phases.crouch, phases.takeoff, flight.pace, flight.gravity
     if crouch is None or air is None or gravity is None:
@@ -96,23 +98,25 @@ def measure_push(track: Track, phases: Phases, world: World, *, flight: Flight) 
         return None
     e_crouch, e_takeoff, e_apex = (frame_error(e, phases=phases) for e in (crouch, takeoff, phases.apex))
     r = h / d
-    moved = flight.takeoff_speed * e_takeoff / fps
+    moved, noise = flight.takeoff_speed * e_takeoff / fps, FITTED * flight.noise
     # Around the crouch the push starts with R g, so an error of time there is one of height squared.
     sunk = 0.5 * r * gravity.value * (e_crouch / fps) ** 2
-    low = math.hypot(flight.noise, sunk)
+    low = math.hypot(noise, sunk)
     expected = flight.own_rise / r
-    heights = expected * math.hypot(low / d, flight.noise / h)
+    heights = expected * math.hypot(low / d, noise / h)
     e_excess = math.hypot((1.0 + 1.0 / r) * e_takeoff, e_apex / r, e_crouch, heights)
     pace = 2.0 * d / math.sqrt(2.0 * world.gravity * h) * fps / length
     agreement = pace / air.value
-    e_agreement = math.hypot(e_excess / length, air.error / air.value)
+    by_takeoff = abs((2.0 + 1.0 / r) / expected - 1.0 / length) * e_takeoff
+    e_pace = math.hypot(by_takeoff, e_crouch / length, low / d, 0.5 * noise / h)
+    e_agreement = math.hypot(e_pace, air.error / air.value)
     return Push(
         frames=in_frames(length, math.hypot(e_crouch, e_takeoff)),
         expected=in_frames(expected, math.hypot((2.0 + 1.0 / r) * e_takeoff, e_apex / r, heights)),
         excess=in_frames(length - expected, e_excess),
         distance=in_meters(d, math.hypot(moved, low)),
-        ratio=as_ratio(r, r * math.hypot(moved * (1.0 / h + 1.0 / d), low / d, flight.noise / h)),
-        pace=as_ratio(pace, pace * math.hypot(e_excess, flight.rise.error / r) / length),
+        ratio=as_ratio(r, r * math.hypot(moved * (1.0 / h + 1.0 / d), low / d, noise / h)),
+        pace=as_ratio(pace, pace * e_pace),
         agreement=as_ratio(agreement, agreement * e_agreement),
         shape=_shape(phases, flight, d, length / fps, e_agreement),
         end=_end(track, phases, crouch, flight, gravity.value),

@@ -89,7 +89,8 @@ def _course(frames: np.ndarray, path: np.ndarray, fps: float, mean: float, dista
     weights = polynomials @ path
     velocity = weights @ slopes * (fps * distance / mean)
     left = float(np.vdot(path, path).real - np.vdot(weights, weights).real)
-    error = math.sqrt(2.0 * max(left, 0.0) / max(2 * (len(frames) - 4), 1) * unsure) * fps * distance / mean
+    # Largest less smallest of a whole flight: the difference of two fixed samples has half that variance.
+    error = math.sqrt(4.0 * max(left, 0.0) / max(2 * (len(frames) - 4), 1) * unsure) * fps * distance / mean
     pace = np.abs(velocity)
     turn = np.angle(velocity[pace > SLOW])
     if len(turn) and turn.max() - turn.min() > math.pi:
