@@ -46,7 +46,10 @@ def audit_track(track: Track, settings: Settings = Settings()) -> Audit:  # noqa
     """
     feet = feet_of(track)
     found = find_phases(track, settings.world, settings.limits, feet=feet)
-    jumps = (judge(measure(track, phases, settings.world, feet=feet), settings) for phases in found.phases)
+    measured = (
+        measure(track, phases, settings.world, feet=feet, before=before)
+        for before, phases in zip((None, *found.phases), found.phases, strict=False)
+    )
     return Audit(
         name=track.name,
         source=track.source,
@@ -54,7 +57,7 @@ def audit_track(track: Track, settings: Settings = Settings()) -> Audit:  # noqa
         frame_start=float(track.frames[0]),
         frame_end=float(track.frames[-1]),
         notes=(*track.notes, *found.notes),
-        jumps=tuple(jumps),
+        jumps=tuple(judge(jump, settings) for jump in measured),
     )
 
 

@@ -67,6 +67,8 @@ PLACES = {
     "fps": "fps",
     "gravity": "gravity",
     "kind": "kind",
+    "size": "size",
+    "push_ratio_most": "reach",
     "step": "step",
     "held": "held",
     "method": "method",

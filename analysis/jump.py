@@ -1,25 +1,21 @@
 """Jump: the events of one jump and every quantity measured of it."""
 
 from dataclasses import dataclass, replace
-from functools import reduce
-from math import gcd
 
 from .beat import Beat
 from .certainty import Certainty, certainty_of
 from .feet import Feet
 from .finding import Finding
 from .measures.arc import Shape
-from .measures.contact import Contact, measure_contact
+from .measures.contact import Contact, measure_contact, size_of
 from .measures.flight import Flight, measure_flight
 from .measures.landing import Absorb, measure_absorb, stops_dead
 from .measures.push import Push, measure_push
+from .measures.step import step_of
 from .measures.travel import Travel, measure_travel
 from .phases import Arc, Event, Phases
 from .track import Track
-from .world import World
-
-FEWEST_KEYS = 6
-"""Keys whose spacing tells the step: fewer are even by chance too often."""
+from .world import World, reach
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -34,7 +30,7 @@ class Jump:
     stops_dead             it neither sinks nor leaves after the landing
     feet                   None without feet
     name, source, fps      those of the track
-    gravity, kind          m/s², and the kind of jumper, that it is judged by
+    gravity, kind, size    m/s², and the kind of jumper and its size against its kind, that it is judged by
     step, held             frames from pose to pose; poses are held until the next
     method, arc, notes     as in Phases
     certainty              how sure it is that this is a jump, and certainty_value as a probability
@@ -59,6 +55,7 @@ class Jump:
     fps: float
     gravity: float
     kind: str
+    size: float
     step: int
     held: bool
     method: str
@@ -74,16 +71,26 @@ class Jump:
         start = self.arc.first if self.held and self.arc is not None else round(self.takeoff.frame)
         return Beat(start, self.step)
 
+    @property
+    def reach(self) -> float:
+        """The largest push ratio of its kind at its size, in the gravity it is judged by."""
+        return reach(self.kind, gravity=self.gravity, size=self.size)
 
-def measure(track: Track, phases: Phases, world: World, *, feet: Feet | None = None) -> Jump:
-    """Measure one jump of a track, given its events; its feet are read here where they are not given.
+
+def measure(
+    track: Track, phases: Phases, world: World, *, feet: Feet | None = None, before: Phases | None = None
+) -> Jump:
+    """Measure one jump of a track, given its events, and those of the jump before it where there is one.
+
+    Its feet are read here where they are not given.
 
     Metres, seconds and frames in the track's own frame of reference, z up. Never raises for phases whose
     events rise in time; what they cannot tell is None.
     """
-    step = max(_step(track, phases), world.step)
+    step = max(step_of(track, phases), world.step)
     if step != phases.step:
         phases = replace(phases, step=step)
+    contact = measure_contact(track, phases, feet)
     flight, shape = measure_flight(track, phases, world)
     return Jump(
         crouch=phases.crouch,
@@ -93,16 +100,17 @@ def measure(track: Track, phases: Phases, world: World, *, feet: Feet | None = N
         absorbed=phases.absorbed,
         flight=flight,
         shape=shape,
-        push=measure_push(track, phases, world, flight=flight),
+        push=measure_push(track, phases, world, flight=flight, before=before),
         absorb=measure_absorb(track, phases, flight=flight),
         stops_dead=stops_dead(track, phases, flight=flight),
         travel=measure_travel(track, phases, flight=flight),
-        feet=measure_contact(track, phases, feet),
+        feet=contact,
         name=track.name,
         source=track.source,
         fps=track.fps,
         gravity=world.gravity,
         kind=world.kind,
+        size=size_of(world, contact),
         step=step,
         held=phases.held,
         method=phases.method,
@@ -111,13 +119,3 @@ def measure(track: Track, phases: Phases, world: World, *, feet: Feet | None = N
         certainty_value=phases.certainty,
         notes=phases.notes,
     )
-
-
-def _step(track: Track, phases: Phases) -> int:
-    """Frames from pose to pose: 2 or 3 where every keyed pose of the track lies on twos or threes."""
-    keys = track.key_frames
-    if phases.method != "keys" or phases.step > 1 or keys is None or len(keys) < FEWEST_KEYS:
-        return phases.step
-    gaps = [round(gap) for gap in (keys[1:] - keys[:-1]).tolist()]
-    common = reduce(gcd, gaps)
-    return next((step for step in (2, 3) if common and common % step == 0), 1)

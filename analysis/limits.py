@@ -16,16 +16,17 @@ class Limits:
     # What counts as a jump
     smallest_hop: float = 0.05
     """m, takeoff to apex; under it a walk's bob and a hop are one curve (ours)."""
-    slowest_pace: float = 0.33
-    fastest_pace: float = 2.3
-    """Air pace outside which a rise and fall is not read as a flight (ours)."""
+    slowest_pace: float = 0.3
+    fastest_pace: float = 3.4
+    """Air pace outside which a rise and fall is not read as a flight; three times and a third of real airtime lie
+    within (ours)."""
     fewest_air_samples: int = 5
     """Interior samples for a fitted gravity: N = 3 leaves no residual, N ≥ 5 lets the shape be judged."""
 
     # The flight
     gravity_band: float = 0.25
-    """Fitted gravity may be off by this share, or by 2 / air frames where that is more: two ends rounded
-    by half a frame each move it by 2 e / n."""
+    """Fitted gravity may be this share over the world's, or the world's over it: 0.80 to 1.25 of it; or 2 / air
+    frames where that is more: two ends rounded by half a frame each move it by 2 e / n."""
     gravity_fix_over: float = 1.6
     gravity_fix_under: float = 0.6
     """Fitted gravity over the world's, past which a flight with a push that does not fit is to fix (ours)."""
@@ -37,12 +38,20 @@ class Limits:
     """Apex away from the arc's own, as a share of airtime (ours)."""
     arc_band: float = 0.04
     """Largest residual of the arc as a share of its height (ours)."""
+    drawn_band: float = 0.08
+    """How far the curve between keyed poses may run from their arc, as a share of its height (ours)."""
 
     # The push
+    push_usual: float = 0.85
+    """Share of a constant force's time that people push in: 0.78 to 0.91 to where the feet leave, 0.83 in the middle
+    of five records (plate records, BMC laboratory). From here to 1, the drawn push, nothing is off."""
     push_check: float = 0.25
+    push_check_short: float = 0.15
+    """Push frames over 1, and under `push_usual`, by this share of a constant force's: so 0.70 to 1.25 of it. Each end
+    rounds by half a frame (ours)."""
     push_fix: float = 0.50
-    """Push frames off by this share of what the flight asks: real pushes spread 0.78 to 1.02 (plate
-    records, BMC laboratory), and each end rounds by half a frame."""
+    push_fix_short: float = 0.50
+    """Push frames over 1.5 of a constant force's, a cubic ease-in, and under 0.5, a constant speed (exact)."""
     shape_least: float = 0.5
     """Push shape k under which the body slowed before it left the ground (exact law)."""
     shape_most: float = 1.5

@@ -17,8 +17,8 @@ VISIBLE |= {"LICENSE", "pyproject.toml"}
 
 # A module of analysis/ imports its own floor or a lower one.
 FLOORS = {
-    "words": ["errors", "units", "version", "world", "track", "finding", "certainty", "limits", "settings", "phases",
-              "quantity", "beat", "time_map"],
+    "words": ["errors", "units", "law", "version", "world", "track", "finding", "certainty", "limits", "settings",
+              "phases", "quantity", "beat", "time_map"],
     "feet": ["feet"],
     "measure": ["events", "measures", "mass", "jump", "figures"],
     "judge": ["findings", "audit", "doubt", "planning", "retiming", "shot"],

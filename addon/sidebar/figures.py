@@ -12,7 +12,7 @@ from ...analysis.jump import Jump
 from ...analysis.phases import Event
 from ...analysis.quantity import Quantity
 from ...analysis.retiming.forecast import Forecast
-from ...analysis.world import KINDS, World
+from ...analysis.world import World
 
 UNKNOWN = "–"
 KEPT = "\N{NO-BREAK SPACE}"
@@ -102,12 +102,11 @@ def paces(jump: Jump, world: World, units: UnitSettings) -> tuple[Figure, ...]:
 
 def sizes(jump: Jump, world: World, units: UnitSettings) -> tuple[Figure, ...]:
     """Give lengths, ratios and travel; for the push ratio the largest measured for this kind of jumper."""
-    most = KINDS[world.kind]
     return (
         Figure("Jump Height", in_units(value_of(jump, "jump_height"), "LENGTH", units)),
         Figure("Drop Height", in_units(value_of(jump, "drop_height"), "LENGTH", units)),
         Figure("Push Distance", in_units(value_of(jump, "push_distance"), "LENGTH", units)),
-        Figure("Push Ratio", _plain(value_of(jump, "push_ratio")), f"to {most:g}"),
+        Figure("Push Ratio", _plain(value_of(jump, "push_ratio")), f"to {jump.reach:.3g}"),
         Figure("Absorb Distance", in_units(value_of(jump, "absorb_distance"), "LENGTH", units)),
         Figure("Absorb Ratio", _plain(value_of(jump, "absorb_ratio"))),
         Figure("Distance", in_units(value_of(jump, "distance"), "LENGTH", units)),

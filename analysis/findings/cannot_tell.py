@@ -11,10 +11,8 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
     told += [(note[:1].upper() + note[1:], "") for note in jump.notes]
     if not told:
         return None
-    drawn, gravity = jump.shape.drawn, jump.flight.gravity
+    gravity = jump.flight.gravity
     values: dict[str, object] = {
-        "off": drawn.off if drawn else None,
-        "where": drawn.frame if drawn else None,
         "count": jump.flight.samples,
         "unsure": jump.push.excess.error if jump.push else None,
         "share": gravity.error / gravity.value if gravity else None,
@@ -35,13 +33,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
 def _flight(jump: Jump, limits: Limits) -> list[tuple[str, str]]:
     """Sentences about the flight: what cannot be told, and what would settle it."""
     if jump.method == "keys":
-        if jump.shape.drawn is None or jump.shape.drawn.off <= limits.arc_band * jump.flight.height.value:
-            return []
-        text = (
-            "The drawn curve runs up to {off:.2f} m off the arc through its poses, at frame {where:g}: only "
-            "the keyed poses are judged"
-        )
-        return [(text, "Key breakdowns on the arc, or let the takeoff and landing keys run through at speed")]
+        return []
     if jump.arc is not None and jump.arc.count >= limits.fewest_air_samples:
         return []
     if jump.flight.samples < limits.fewest_air_samples:

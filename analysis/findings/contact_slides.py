@@ -8,7 +8,7 @@ import math
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from .basis.footing import stance
+from .basis.body import stance
 from .basis.tolerance import beyond
 
 

@@ -7,11 +7,13 @@ of 1.1 to 1.9 (plate records, BMC laboratory).
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
+from .basis.body import sinks
 from .basis.tolerance import beyond
 
 SOFT = 2.0
 """Absorb ratio that a mend aims at: recorded soft landings reach 1.9."""
 SINK_ON = "Let the body sink on, about {deep:.2f} m within {soft} frames of the landing at {landing}"
+ROLL = SINK_ON + ", which is all it has: the rest of the fall asks for a roll, or a hard landing that is accepted"
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
@@ -51,18 +53,21 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
 
 def _sinks_on(jump: Jump, text: str, *, sunk: float, end: float) -> Finding:
     """Tell of a landing that does not sink far enough; end: frame at which it stops."""
-    deep = jump.flight.drop.value / SOFT
+    asked, most = jump.flight.drop.value / SOFT, sinks(jump)
+    deep = min(asked, most) if most > 0.0 else asked
+    # The body loses the speed of its fall over the depth: half the fall's share of it in time, as in a push.
+    soft = jump.flight.own_fall * deep / jump.flight.drop.value
     return Finding(
         code="landing-stiff",
         severity="check",
         frames=(jump.landing.frame, end),
         template=text,
-        mend_template=SINK_ON,
+        mend_template=ROLL if deep < asked else SINK_ON,
         values={
             "drop": jump.flight.drop.value,
             "sunk": sunk,
             "deep": deep,
-            "soft": jump.beat.length(jump.flight.fall.value / SOFT),
+            "soft": jump.beat.length(soft),
             "landing": round(jump.landing.frame),
         },
         measured=sunk,

@@ -26,8 +26,8 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         frames=(jump.takeoff.frame - push.frames.value, jump.takeoff.frame),
         template="The push dwells in the crouch and rises late: it takes {shape:.1f} times as long as a "
         "steady push to the same speed",
-        mend_template="Ease out of the crouch sooner, or hold it longer and start the push later",
-        values={"shape": push.shape.value},
+        mend_template="Ease less: hold the crouch until frame {start}, and gain speed evenly from there",
+        values={"shape": push.shape.value, "start": jump.beat.at(jump.takeoff.frame - push.expected.value)},
         measured=push.shape.value,
         expected=1.0,
     )

@@ -14,6 +14,10 @@ from ..feet.ground import Point
 from ..phases import Phases
 from ..quantity import Quantity, in_frames
 from ..track import Track
+from ..world import STANCES, World
+
+SMALLEST = 0.01
+"""Size against its kind's own under which a track lies on its feet, and tells no size (ours)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +71,14 @@ def measure_contact(track: Track, phases: Phases, feet: Feet | None = None) -> C
         noise=feet.noise,
         below=_below(track, feet, phases.takeoff.frame),
     )
+
+
+def size_of(world: World, contact: Contact | None) -> float:
+    """Give the size of the body against its kind's own: as the world says, else by the height over its feet, else 1."""
+    stance = STANCES.get(world.kind)
+    if world.size is not None or stance is None or contact is None or not contact.below:
+        return world.size or 1.0
+    return max(contact.below / stance, SMALLEST)
 
 
 def _slide(track: Track, feet: Feet, number: int, first: int, stop: int) -> Shift:

@@ -9,7 +9,6 @@ from ..track import Track
 from ..world import World
 from .arc import FreeSides, Shape, air_samples, frame_error, is_drawn, measure_shape, scatter
 
-
 FITTED = 0.67
 """Share of one sample's noise in a height that a fit gives: 1.5 / sqrt(n) in the middle of a parabola, n ≥ 5."""
 

@@ -16,24 +16,12 @@ FEWEST_PUSH_FRAMES = 5
 """Fewer leave the speed at the end of the push to a guess: a cubic ease-in would read a third too slow."""
 
 
-FADE = 0.03
-"""Seconds before takeoff over which a real push fades: recorded ones peak 22 to 27 ms before it (plate
-records, BMC laboratory)."""
+FADE = 0.1
+"""Share of a push, before takeoff, over which a real one fades: five recorded ones of 243 to 340 ms peak 22 to
+27 ms before it, 6.5 to 9.8 % (plate records, BMC laboratory). Times scale with the root of size over gravity, and
+so does a share."""
 REBOUND = 0.7
 """Share of the push distance that a rebound drops in the time of a push before it (ours)."""
-
-
-def spring_shape(ratio: float) -> float:
-    """Give the shape k of a push that is the release of a spring, for its push ratio R.
-
-    From the lowest point of a mass on a spring to where the spring is slack: amplitude over sag is 2 R + 1,
-    so k = ½ sqrt(R / (R + 1)) (π/2 + asin(1 / (2 R + 1))); π/4 for a spring without weight.
-
-    >>> round(spring_shape(1.0), 4), round(spring_shape(1e9), 4)
-    (0.6755, 0.7854)
-    """
-    angle = 0.5 * math.pi + math.asin(1.0 / (2.0 * ratio + 1.0))
-    return 0.5 * math.sqrt(ratio / (ratio + 1.0)) * angle
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +47,8 @@ class Push:
     pace        1 in real time; agreement: push pace over air pace
     shape       k: push time over 2 d / v, 1 for a constant force, 0.5 for a constant speed. None: not drawn
     end         None: not drawn, or too short to tell
-    rebounds    shorter than expected after a drop as fast as itself: a spring's release may be
+    rebounds    it takes up the landing of the jump before, as fast as it rises: a spring's release may be shorter
+    approach    m/s over the ground as the push begins, which a jump can turn upwards
     """
 
     frames: Quantity
@@ -72,6 +61,7 @@ class Push:
     shape: Quantity | None
     end: PushEnd | None
     rebounds: bool
+    approach: float
 
     @property
     def body_weights(self) -> float:
@@ -79,8 +69,12 @@ class Push:
         return self.ratio.value + 1.0
 
 
-def measure_push(track: Track, phases: Phases, world: World, *, flight: Flight) -> Push | None:
+def measure_push(
+    track: Track, phases: Phases, world: World, *, flight: Flight, before: Phases | None = None
+) -> Push | None:
     """Measure the push of one jump against its flight; None where nothing rises into the air.
+
+    before: the jump before it on the track; only the landing of one makes a rebound.
 
     With R = jump height / push distance, a constant push takes rise frames / R, and any push averages
     R + 1 body weights over its distance (work and energy; Samozino et al. 2008 for the constant push).
@@ -120,7 +114,8 @@ def measure_push(track: Track, phases: Phases, world: World, *, flight: Flight) 
         agreement=as_ratio(agreement, agreement * e_agreement),
         shape=_shape(phases, flight, d, length / fps, e_agreement),
         end=_end(track, phases, crouch, flight, gravity.value),
-        rebounds=length < expected and _is_rebound(track, crouch, takeoff),
+        rebounds=before is not None and _is_rebound(track, crouch, takeoff, before.landing),
+        approach=_approach(track, crouch, takeoff),
     )
 
 
@@ -152,14 +147,14 @@ def _end(track: Track, phases: Phases, crouch: Event, flight: Flight, gravity: f
     if len(t) < 4:
         return None
     held, e_held, bend = _end_slope(t, z, flight.noise)
-    moment = max(FADE, 0.5 * float(t[-1] - t[-2]))
+    moment = max(FADE * (last - first) / track.fps, 0.5 * float(t[-1] - t[-2]))
     i = max(int(t.searchsorted(-moment, side="right")) - 1, 0)
     fading = (phases.takeoff.height - float(z[i])) / -float(t[i])
     low, high = min(held, fading), max(held, fading)
     e_moved = phases.takeoff.frame_error / track.fps * abs(bend + gravity)
     steps = (z[1:] - z[:-1]) / (t[1:] - t[:-1])
     top = int(steps.argmax())
-    e_end = math.hypot(max(e_held, flight.noise / -float(t[i])), e_moved)
+    e_end = math.hypot(e_held, e_moved)
     return PushEnd(
         speed=in_speed(min(max(flight.takeoff_speed, low), high), e_end),
         peak=float(steps[top]),
@@ -182,9 +177,22 @@ def _end_slope(t: np.ndarray, z: np.ndarray, noise: float) -> tuple[float, float
     return (slope + bend * end) / half, error, bend / half**2
 
 
-def _is_rebound(track: Track, crouch: Event, takeoff: Event) -> bool:
-    """Whether the body drops into the crouch about as far, as fast, as it rises out of it."""
+def _is_rebound(track: Track, crouch: Event, takeoff: Event, landing: Event) -> bool:
+    """Whether the body comes down from that landing into the crouch about as far, as fast, as it rises out of it."""
     before = 2.0 * crouch.frame - takeoff.frame
+    if not before - (takeoff.frame - crouch.frame) <= landing.frame < crouch.frame:
+        return False
     i = int(track.frames.searchsorted(before, side="right")) - 1
     dropped = i >= 0 and float(track.heights[i]) - crouch.height
     return dropped > REBOUND * (takeoff.height - crouch.height)
+
+
+def _approach(track: Track, crouch: Event, takeoff: Event) -> float:
+    """Mean speed over the ground in the stretch before the crouch that is as long as the push, m/s."""
+    start, stop = track.frames.searchsorted((2.0 * crouch.frame - takeoff.frame, crouch.frame), side="right")
+    first, last = max(int(start) - 1, 0), max(int(stop) - 1, 0)
+    if last <= first:
+        return 0.0
+    way = track.positions[last, :2] - track.positions[first, :2]
+    seconds = float(track.frames[last] - track.frames[first]) / track.fps
+    return math.hypot(float(way[0]), float(way[1])) / seconds

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from ..beat import counted
 from ..limits import Limits
-from ..world import KINDS
+from ..world import reach
 from .timing import Exact, Timing
 from .wish import LIFT_RANGE, Wish
 
@@ -15,13 +15,17 @@ SAME_FRAMES = 0.05
 def notes_of(wish: Wish, exact: Exact, timing: Timing) -> Iterator[str]:
     """Give a sentence for each thing that is off with a plan, gravest first; without final periods."""
     limits = Limits()
-    ratio, most, kind = exact.height / exact.push_distance, KINDS[wish.world.kind], wish.world.kind
+    world, kind, ratio = wish.world, wish.world.kind, exact.height / exact.push_distance
+    most = reach(kind, gravity=world.gravity, size=world.size or 1.0)
     if ratio > most:
         yield (
             f"it rises {exact.height:.2f} m from a push of {exact.push_distance:.2f} m, ratio {ratio:.1f}, "
-            f"{ratio + 1.0:.1f} body weights on average, where the kind {kind} reaches {most:g}: "
-            f"push {exact.height / most:.2f} m, or rise {exact.push_distance * most:.2f} m; a small creature may, a "
-            "giant may not"
+            f"{ratio + 1.0:.1f} times its weight there on average, where the kind {kind} reaches {max(most, 0.0):.3g}"
+            + (
+                f": push {exact.height / most:.2f} m, or rise {exact.push_distance * most:.2f} m; a small creature "
+                "may, a giant may not"
+            )
+            * (most > 0.0)
         )
     if abs(timing.agreement - 1.0) > limits.push_check:
         asked = exact.push * timing.airtime_frames / exact.airtime

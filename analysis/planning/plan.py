@@ -13,9 +13,10 @@ import numpy as np
 
 from ..beat import counted, whole
 from ..errors import PlanError
+from ..law import rise_in
 from .notes import notes_of, rounding_of
 from .path import PlannedKey, Shape, keys_of, path_at
-from .timing import Exact, Timing, exact_frames, height_in, neighbors_of, timing_of
+from .timing import Exact, Timing, exact_frames, neighbors_of, timing_of
 from .wish import LATEST, LONGEST, Wish
 
 FEWEST_STEPS = 2
@@ -164,7 +165,7 @@ def _heights_in(wish: Wish) -> tuple[float, float]:
             )
         return 0.5 * pull * rise**2, wish.drop_height
     landing = wish.landing_height or 0.0
-    height = height_in(wish, seconds=seconds, landing=landing)
+    height = rise_in(seconds, landing=landing, gravity=wish.played_gravity)
     if height is None and landing > 0.0:
         raise PlanError(
             f"the landing would lie above the apex: with {said} it lies less than {falls:.2f} m above the takeoff"

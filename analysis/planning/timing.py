@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from ..beat import nearest, whole
+from ..law import rise_in
 from .wish import Wish
 
 
@@ -85,7 +86,7 @@ def timing_of(wish: Wish, exact: Exact, *, air: int, push: int | None = None) ->
         absorb_frames=nearest(exact.absorb * stretch, step=step),
         air_pace=wish.air_pace / stretch,
         push_pace=wish.air_pace * exact.push / push,
-        height_at_pace=height_in(wish, seconds=air / wish.fps, landing=exact.height - exact.drop),
+        height_at_pace=rise_in(air / wish.fps, landing=exact.height - exact.drop, gravity=wish.played_gravity),
     )
 
 
@@ -99,13 +100,3 @@ def neighbors_of(wish: Wish, exact: Exact, timing: Timing, *, fewest: int) -> It
     for name, change in (("shorter", -step), ("longer", step)):
         if push + change >= step:
             yield f"push {said} {name}", timing_of(wish, exact, air=air, push=push + change)
-
-
-def height_in(wish: Wish, *, seconds: float, landing: float) -> float | None:
-    """Give the jump height of a flight of so many seconds that lands so many metres above its takeoff.
-
-    From y = v t - g t² / 2 through the landing; None when it would land while rising, or without a rise.
-    """
-    pull = wish.played_gravity
-    rise = landing / (pull * seconds) + 0.5 * seconds
-    return 0.5 * pull * rise**2 if 0.0 < rise < seconds else None

@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from ..world import KINDS
 from .labels import UNKNOWN, figure_text
 
 FRAMES = (
@@ -33,7 +32,7 @@ def figure_rows(jump: Mapping[str, Any]) -> Iterator[tuple[str, str, str]]:
     yield "push pace", _with_error(jump, "push_pace"), figure_text(jump["air_pace"])
     yield "agreement", _with_error(jump, "agreement"), "1"
     yield "fitted gravity", _with_error(jump, "fitted_gravity", " m/s²"), figure_text(jump["gravity"], " m/s²")
-    yield "push ratio", _with_error(jump, "push_ratio"), f"to {KINDS[jump['kind']]:g}"
+    yield "push ratio", _with_error(jump, "push_ratio"), _most(jump)
     for name, field, unit in LENGTHS:
         yield name, _with_error(jump, field, unit), ""
 
@@ -49,3 +48,9 @@ def _with_error(jump: Mapping[str, Any], field: str, unit: str = "", digits: int
     if value is None or error is None or f"{error:.{digits}f}" == f"{0:.{digits}f}":
         return figure_text(value, unit, digits)
     return f"{value:.{digits}f} ± {error:.{digits}f}{unit}"
+
+
+def _most(jump: Mapping[str, Any]) -> str:
+    """The push ratio that this kind of jumper reaches there; an older document does not say it."""
+    most = jump.get("push_ratio_most")
+    return "" if most is None else f"to {most:.3g}"

@@ -53,13 +53,6 @@ def footing_finding(jump: Jump, limits: Limits, *, late: bool) -> Finding | None
     )
 
 
-def stance(jump: Jump) -> float:
-    """Metres that tell the size of the body: the track over its feet, or what its legs give, twice."""
-    below = jump.feet.below if jump.feet else None
-    legs = [2.0 * part.distance.value for part in (jump.push, jump.absorb) if part is not None]
-    return max([below or 0.0, *legs])
-
-
 def _off(foot: Quantity | None, body: Event) -> tuple[float, float] | None:
     """Frames that the feet are later than the body, and the error of that."""
     return None if foot is None else (foot.value - body.frame, math.hypot(foot.error, body.frame_error))

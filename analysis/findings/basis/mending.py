@@ -5,6 +5,10 @@ from typing import NamedTuple
 
 from ...beat import left_over
 from ...jump import Jump
+from ...law import rise_in
+from ...limits import Limits
+from ...measures.push import Push
+from .body import sinks
 
 
 class FlightKeys(NamedTuple):
@@ -39,21 +43,21 @@ def best_flight(jump: Jump, *, airtime: float) -> FlightKeys:
     return FlightKeys(takeoff, apex, landing, landing - takeoff, landing - takeoff - airtime)
 
 
-def flight_mend(jump: Jump, *, ratio: float, agrees: bool) -> tuple[str, dict[str, object]]:
+def flight_mend(jump: Jump, *, agrees: bool) -> tuple[str, dict[str, object]]:
     """What to do about a flight that runs slow or fast: its real frames, or the height its frames need.
 
-    ratio: its gravity over the world's; agrees: the push goes with it.
+    agrees: the push goes with it. The landing keeps its place against the takeoff.
     """
     flight = best_flight(jump, airtime=jump.flight.expected)
-    needed = jump.flight.height.value / ratio
-    values = {
+    offset = jump.flight.height.value - jump.flight.drop.value
+    needed = rise_in(jump.flight.airtime.value / jump.fps, landing=offset, gravity=jump.gravity)
+    values: dict[str, object] = {
         "apex": flight.apex, "landing": flight.landing, "frames": flight.airtime,
         "left": left_over(flight.over), "needed": needed,
     }  # fmt: skip
-    text = (
-        "Put the apex at {apex} and the landing at {landing}, {frames} frames in the air ({left}); "
-        "or keep the frames and let it rise {needed:.2f} m"
-    )
+    text = "Put the apex at {apex} and the landing at {landing}, {frames} frames in the air ({left})"
+    if needed is not None:
+        text += "; or keep the frames and let it rise {needed:.2f} m"
     if agrees and jump.push:
         push = jump.push.expected.value * flight.airtime / jump.flight.airtime.value
         values["push"] = jump.beat.length(push)
@@ -62,6 +66,32 @@ def flight_mend(jump: Jump, *, ratio: float, agrees: bool) -> tuple[str, dict[st
             "air ({left}) and {push} for the push"
         )
     return text, values
+
+
+def push_mend(jump: Jump, push: Push, limits: Limits) -> tuple[str, dict[str, object]]:
+    """What to do about a push that is too long or too short: another crouch key, another flight, another depth.
+
+    The flight that the push asks for is named only where it would neither float nor snap, the depth, d F / E, only
+    where the body can sink so far and has the force.
+    """
+    lasts, asked = push.frames.value, push.expected.value
+    now, then = best_crouch(jump, now=lasts, push=asked)
+    flight = best_flight(jump, airtime=jump.flight.airtime.value * lasts / asked)
+    deep = push.distance.value * lasts / asked
+    text = "Move the crouch key from {now} to {then} ({left})"
+    pull = (jump.flight.expected / flight.airtime) ** 2
+    if max(pull, 1.0 / pull) <= 1.0 + limits.gravity_band:
+        text += "; or keep the push and let the flight last {flight} frames"
+    if deep <= sinks(jump) and jump.flight.height.value / deep <= jump.reach:
+        text += "; or keep both and crouch {deep:.2f} m deep, not {depth:.2f} m"
+    return text, {
+        "now": now,
+        "then": then,
+        "left": left_over(jump.takeoff.frame - then - asked),
+        "flight": flight.airtime,
+        "deep": deep,
+        "depth": push.distance.value,
+    }
 
 
 def own_rise(jump: Jump) -> float:

@@ -1,10 +1,13 @@
 """push-beyond: said when, and only when, the push ratio is above what the kind of jumper reaches."""
 
+import numpy as np
 import pytest
-from leapwright.analysis import World
+from leapwright.analysis import GRAVITIES, Track, World
+from leapwright.analysis.jump import measure
 
-from tests.analysis.closed_form import Leap, codes
+from tests.analysis.closed_form import Leap, build, codes, found, measured
 from tests.analysis.findings.one import only
+from tests.analysis.shod import walked
 
 
 @pytest.mark.parametrize(
@@ -16,8 +19,10 @@ from tests.analysis.findings.one import only
         ("cat", 4.1, True),
         ("galago", 13.5, False),
         ("galago", 14.5, True),
-        ("insect", 395.0, False),
-        ("insect", 405.0, True),
+        ("insect", 134.0, False),
+        ("insect", 138.0, True),
+        ("froghopper", 400.0, False),
+        ("froghopper", 416.0, True),
     ],
 )
 def test_each_kind_has_its_own_ceiling(kind: str, ratio: float, told: bool) -> None:
@@ -28,8 +33,49 @@ def test_it_is_a_note_with_the_body_weights() -> None:
     finding = only("push-beyond", Leap(height=0.9, push=0.3))
     assert finding.severity == "note"
     # R = 3, R + 1 = 4 body weights (OpenStax College Physics 2e, problem 4.46: 0.300 m and 0.900 m).
-    assert finding.message.startswith("A push of 4.0 body weights on average")
+    assert finding.message.startswith("The push lifts with 4.0 times the body's weight there")
 
 
 def test_a_ratio_known_too_loosely_is_not_told() -> None:
     assert "push-beyond" not in codes(Leap(height=0.6, push=0.6 / 1.8, error=0.5))
+
+
+@pytest.mark.parametrize(
+    ("world", "ratio", "told"),
+    [
+        # R = (1.6 + 1) 9.80665 / (g s) - 1, worked by hand: Moon 14.74, Jupiter 0.0286, half 4.2, double 0.3.
+        (World(gravity=GRAVITIES["moon"]), 14.5, False),
+        (World(gravity=GRAVITIES["moon"]), 15.0, True),
+        (World(gravity=GRAVITIES["jupiter"]), 0.025, False),
+        (World(gravity=GRAVITIES["jupiter"]), 0.04, True),
+        (World(size=0.5), 4.1, False),
+        (World(size=0.5), 4.3, True),
+        (World(size=2.0), 0.29, False),
+        (World(size=2.0), 0.31, True),
+    ],
+)
+def test_another_world_and_another_size_have_their_own(world: World, ratio: float, told: bool) -> None:
+    leap = Leap(height=0.3, push=0.3 / ratio, gravity=world.gravity)
+    assert ("push-beyond" in codes(leap, world)) is told
+
+
+def test_a_body_too_heavy_to_lift_itself_is_told_so() -> None:
+    # Three times a person's size: (2.6 / 3) - 1 is under 0.
+    jump = measured(Leap(height=0.3, push=0.6), World(size=3.0))
+    assert jump.reach == pytest.approx(2.6 / 3.0 - 1.0)
+    assert "does not lift itself" in only("push-beyond", jump).message
+
+
+def test_the_feet_tell_the_size() -> None:
+    # The closed-form body stands 1 m over its feet, a person 0.97 m.
+    assert walked().size == pytest.approx(1.0 / 0.97, rel=0.02)
+    assert measured().size == 1.0
+
+
+def test_a_run_up_lends_height() -> None:
+    # 5 m/s are worth 25 / 19.61 = 1.27 m: ratio 2.5 over a push of 0.4 m has 3.2 to spare.
+    track, phases = build(Leap(height=1.0, push=0.4))
+    x = track.frames / track.fps * 5.0
+    run = Track("run", 24, track.frames, np.column_stack((x, 0 * x, track.heights)))
+    assert "push-beyond" in found(measure(track, phases, World()))
+    assert "push-beyond" not in found(measure(run, phases, World()))

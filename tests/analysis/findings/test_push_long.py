@@ -35,7 +35,7 @@ def test_the_mend_moves_the_crouch_key() -> None:
     # Rise 6, R = 2: the flight asks for 3. The push lasts 6.
     jump = keyed((12, 0.8468), (18, 1.0), (24, 1.3065), (30, 1.0))
     finding = only("push-long", jump)
-    assert finding.message == "The push lasts 6 frames, the flight asks for 3"
+    assert finding.message == "The push lasts 6 frames, the flight asks for 2.5 to 3"
     assert finding.mend.startswith("Move the crouch key from 12 to 15 (exact)")
 
 

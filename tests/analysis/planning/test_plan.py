@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from leapwright.analysis import GRAVITIES, PlanError, World
+from leapwright.analysis.beat import nearest, whole
+from leapwright.analysis.law import rise_in
 from leapwright.analysis.planning.plan import plan_jump
-from leapwright.analysis.planning.timing import height_in, nearest, whole
 from leapwright.analysis.planning.wish import Wish
 
 wishes = st.builds(
@@ -194,7 +195,6 @@ def test_a_half_goes_up():
 
 
 def test_no_height_lands_while_rising_or_without_a_rise():
-    wish = Wish(0.3, height=1.0)
-    assert height_in(wish, seconds=0.5, landing=2.0) is None
-    assert height_in(wish, seconds=0.5, landing=-2.0) is None
-    assert height_in(wish, seconds=1.0, landing=0.0) == pytest.approx(9.80665 / 8)
+    assert rise_in(0.5, landing=2.0, gravity=9.80665) is None
+    assert rise_in(0.5, landing=-2.0, gravity=9.80665) is None
+    assert rise_in(1.0, landing=0.0, gravity=9.80665) == pytest.approx(9.80665 / 8)

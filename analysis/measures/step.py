@@ -1,0 +1,20 @@
+"""Step: the frames from one pose of the shot to the next."""
+
+from functools import reduce
+from math import gcd
+
+from ..phases import Phases
+from ..track import Track
+
+FEWEST_KEYS = 6
+"""Keys whose spacing tells the step: fewer are even by chance too often."""
+
+
+def step_of(track: Track, phases: Phases) -> int:
+    """Tell the frames from pose to pose: 2 or 3 where every keyed pose of the track lies on twos or threes."""
+    keys = track.key_frames
+    if phases.method != "keys" or phases.step > 1 or keys is None or len(keys) < FEWEST_KEYS:
+        return phases.step
+    gaps = [round(gap) for gap in (keys[1:] - keys[:-1]).tolist()]
+    common = reduce(gcd, gaps)
+    return next((step for step in (2, 3) if common and common % step == 0), 1)
