@@ -168,7 +168,7 @@ SHOTS = (
         "tq140_first_poses",
         "The poses of the believable hop, joined by the host's own handles",
         (BEGIN, Leap(push=6, rise=8, fall=8, absorb=6, distance=1.35)),
-        ({"cannot-tell": "note"},),
+        ({},),
         x=3.75,
         ground=BARGE,
         drawn="poses",

@@ -8,7 +8,8 @@ from tests.analysis.findings.one import only
 
 @pytest.mark.parametrize(("k", "told"), [(1.0, False), (0.78, False), (0.72, False), (0.65, True), (0.55, True)])
 def test_a_short_push_is_told_past_what_people_do(k: float, told: bool) -> None:
-    # 0.78 is the shortest of five recorded pushes (plate records, BMC laboratory, CC BY 4.0); of the 5.65 frames here 0.85 less a frame is 0.67.
+    # 0.78 is the shortest of five recorded pushes (plate records, BMC laboratory, CC BY 4.0);
+    # of the 5.65 frames here 0.85 less a frame is 0.67.
     assert ("push-short" in codes(Leap(**eased(k)))) is told
 
 

@@ -17,8 +17,8 @@ def test_an_ordinary_jump_has_nothing_to_be_said():
 def test_more_than_the_kind_can_do_is_said_with_what_would_do():
     (note,) = notes(0.3048, height=1.2192)
     assert note.startswith(
-        "it rises 1.22 m from a push of 0.30 m, ratio 4.0, 5.0 times its weight there on average, where the kind person "
-        "reaches 1.6: push 0.76 m, or rise 0.49 m"
+        "it rises 1.22 m from a push of 0.30 m, ratio 4.0, 5.0 times its weight there on average, where the kind "
+        "person reaches 1.6: push 0.76 m, or rise 0.49 m"
     )
     assert notes(0.3048, height=1.2192, world=World(kind="cat")) == ()
 
