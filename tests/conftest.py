@@ -6,11 +6,20 @@ import sys
 import tempfile
 from pathlib import Path
 
+import leapwright.analysis
 import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
 CACHES = tempfile.TemporaryDirectory(prefix="leapwright-caches-")
 os.environ["XDG_CACHE_HOME"] = CACHES.name  # not the caches of whoever runs the tests
+
+
+def pytest_sessionstart() -> None:
+    """Make sure that the package under test is the one that was asked for."""
+    wanted = os.environ.get("LEAPWRIGHT_TEST_PACKAGE")
+    found = Path(leapwright.analysis.__file__)
+    if not found.is_relative_to(wanted or ROOT):
+        pytest.exit(f"leapwright was found in {found}, not in {wanted or ROOT}", 2)
 
 
 def pytest_runtest_logstart(nodeid: str) -> None:

@@ -16,12 +16,13 @@ from tests.addon.mismatched import FLOATY
 from tests.quay.build import build
 
 # A child of a shell in the background ignores Ctrl-C, and one under nohup SIGHUP: the tests are about one that does
-# not. "." says that Python itself has started.
+# not. "." says that Python itself has started; what comes before the first line of the command, as here, is not ours.
 CALL = """
 import os, signal, sys
 signal.signal(signal.SIGINT, signal.default_int_handler)
 signal.signal(signal.SIGHUP, signal.{hangup})
 from leapwright.addon.command import command_line
+signal.pthread_sigmask(signal.SIG_BLOCK, [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
 os.write(2, b".")
 command_line()
 """
