@@ -8,6 +8,7 @@ from .feet import feet_of
 from .finding import SEVERITIES
 from .findings import FINDERS
 from .jump import Jump, measure
+from .mending import with_mends
 from .settings import Settings
 from .track import Track
 
@@ -57,7 +58,7 @@ def audit_track(track: Track, settings: Settings = Settings()) -> Audit:  # noqa
         frame_start=float(track.frames[0]),
         frame_end=float(track.frames[-1]),
         notes=(*track.notes, *found.notes),
-        jumps=tuple(judge(jump, settings) for jump in measured),
+        jumps=tuple(with_mends(track, judge(jump, settings), settings) for jump in measured),
     )
 
 

@@ -13,6 +13,7 @@ from .measures.landing import Absorb, measure_absorb, stops_dead
 from .measures.push import Push, measure_push
 from .measures.step import step_of
 from .measures.travel import Travel, measure_travel
+from .mend import Mend
 from .phases import Arc, Event, Phases
 from .track import Track
 from .world import World, reach
@@ -34,6 +35,7 @@ class Jump:
     step, held             frames from pose to pose; poses are held until the next
     method, arc, notes     as in Phases
     certainty              how sure it is that this is a jump, and certainty_value as a probability
+    findings, mends        what is off, gravest first; whole plans that mend it, of which one is chosen
     """
 
     crouch: Event | None
@@ -64,6 +66,7 @@ class Jump:
     certainty_value: float
     notes: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = ()
+    mends: tuple[Mend, ...] = ()
 
     @property
     def beat(self) -> Beat:

@@ -30,8 +30,9 @@ class LEAPWRIGHT_OT_mend_finding(RetimesJump, Operator):
         return cls.bl_description
 
     def execute(self, context: Context) -> set[str]:
-        found = results.latest(context.scene).finding(self.jump - 1, self.finding)
-        keep = None if found is None else keep_for(found.code)
+        result = results.latest(context.scene)
+        jump, found = result.jump(self.jump - 1), result.finding(self.jump - 1, self.finding)
+        keep = None if jump is None or found is None else keep_for(jump, found.code)
         if keep is None:
             return self.refuse("Moving keys in time does not mend this", level="WARNING")
         chosen = retime_settings.of_window(context.window_manager)

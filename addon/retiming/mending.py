@@ -1,11 +1,23 @@
-"""Which retiming mends which finding: what is kept for it."""
+"""Which retiming mends which finding of a jump: what is kept for it."""
 
-from ...analysis.retiming.worth import FLOATY, PUSH, SNAPPY
+from ...analysis.jump import Jump
+from ...analysis.mend import Mend, Way
+from ...analysis.mending.times import PUSH
+from ...analysis.mending.words import WAYS
 
-KEPT = {FLOATY: "nothing", SNAPPY: "nothing"} | dict.fromkeys(PUSH, "flight")
-"""By the finding's code: a flight out of time is brought to real time with its push, a push is fitted to its flight."""
+
+def mends_for(jump: Jump, code: str) -> tuple[Mend, ...]:
+    """List the mends of a jump that are for one of its findings, the nearest first.
+
+    Of a push that is the one that keeps the flight, else the one that goes to real time.
+    """
+    mends = [mend for mend in jump.mends if mend.way in WAYS.get(code, frozenset())]
+    return tuple(sorted(mends, key=lambda mend: not (code in PUSH and mend.way is Way.FLIGHT)))
 
 
-def keep_for(code: str) -> str | None:
-    """Return what a retiming keeps to mend a finding; None where moving keys in time does not mend it."""
-    return KEPT.get(code)
+def keep_for(jump: Jump, code: str) -> str | None:
+    """Return what the retiming keeps that mends a finding; None where moving keys in time does not mend it.
+
+    The retiming goes to the very frames that the first of these mends names, its takeoff held.
+    """
+    return next((mend.keep for mend in mends_for(jump, code) if mend.keep is not None), None)

@@ -94,7 +94,8 @@ def _draw_finding(layout: UILayout, context: Context, finding: Finding, *, jump:
         "leapwright.go_to_finding", text=named(finding), icon_value=picture, translate=False, emboss=False
     )
     button.jump, button.finding = jump, place
-    if keep_for(finding.code) is not None:
+    of = results.latest(context.scene).jump(jump)
+    if of is not None and keep_for(of, finding.code) is not None:
         mend = head.row()
         mend.alignment = "RIGHT"
         button = mend.operator("leapwright.mend_finding", text="Mend…")

@@ -49,7 +49,7 @@ def _draw_mend(
             paragraph(box, context, f"Mended: {named(shown.forecast.goes)}")
         return
     place = judged.finding
-    if place is not None and keep_for(jump.findings[place].code) is not None:
+    if place is not None and keep_for(jump, jump.findings[place].code) is not None:
         button = box.row()
         button.scale_y = 1.2
         mend = button.operator("leapwright.mend_finding", text="Mend…")

@@ -10,6 +10,8 @@ from ..audit import Audit
 from ..figures import flat
 from ..finding import Finding
 from ..jump import Event, Jump
+from ..mend import Mend
+from ..mending.words import sentence
 from ..shot import Pose, Shot
 from ..track import Track
 from .path import path_data
@@ -80,9 +82,10 @@ def pose_data(pose: Pose) -> dict[str, Any]:
 
 
 def jump_data(jump: Jump) -> dict[str, Any]:
-    """One jump: every figure under its flat name, findings last."""
+    """One jump: every figure under its flat name, then findings and mends."""
     return {name: _plain(value) for name, value in flat(jump).items()} | {
-        "findings": [finding_data(finding) for finding in jump.findings]
+        "findings": [finding_data(finding) for finding in jump.findings],
+        "mends": [mend_data(mend, jump) for mend in jump.mends],
     }
 
 
@@ -96,6 +99,21 @@ def finding_data(finding: Finding) -> dict[str, Any]:
         "mend": finding.mend,
         "measured": _figure(finding.measured),
         "expected": _figure(finding.expected),
+    }
+
+
+def mend_data(mend: Mend, jump: Jump) -> dict[str, Any]:
+    """One mend: its way, the retiming that does it or null, where events go, and what is left; lengths in metres."""
+    return {
+        "way": mend.way.value,
+        "keep": mend.keep,
+        "frames": {event: _figure(frame) for event, frame in mend.frames},
+        "left_over": _figure(mend.left),
+        "air_pace": _figure(mend.pace),
+        "jump_height": _figure(mend.height),
+        "push_distance": _figure(mend.depth),
+        "absorb_distance": _figure(mend.sink),
+        "text": sentence(mend, jump),
     }
 
 

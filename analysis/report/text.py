@@ -118,11 +118,14 @@ def _findings(day: Day, named: list[tuple[str, Row]], room: int, color: bool) ->
         word = f" ({note.word})" if note is not None and note.word else ""
         doubt = " (it may be no jump)" * (row.rank == DOUBTFUL)
         yield from ("", f"{cut_label(name, room - 40)}, jump {row.number}{word}{doubt}")
+        said: set[str] = set()
         for finding in row.findings:
-            yield from _finding(finding, room, color)
+            # Findings of one jump may share their mend.
+            yield from _finding(finding, room, color, mend="" if finding["mend"] in said else finding["mend"])
+            said.add(finding["mend"])
 
 
-def _finding(finding: Mapping[str, Any], room: int, color: bool) -> Iterator[str]:
+def _finding(finding: Mapping[str, Any], room: int, color: bool, *, mend: str) -> Iterator[str]:
     severity = f"{finding['severity']:<{max(map(len, SEVERITIES))}}"
     tint = f"\x1b[{COLORS[finding['severity']]}m" if color else ""
     first, last = map(frame_text, finding["frames"])
@@ -132,9 +135,9 @@ def _finding(finding: Mapping[str, Any], room: int, color: bool) -> Iterator[str
     )
     yield message.replace(severity, f"{tint}{severity}\x1b[0m", 1) if color else message
     yield from rest
-    if finding["mend"]:
+    if mend:
         yield from textwrap.wrap(
-            printable(finding["mend"]), room, initial_indent=" " * 7 + "→ ", subsequent_indent=" " * 9
+            printable(mend), room, initial_indent=" " * 7 + "→ ", subsequent_indent=" " * 9
         )
 
 

@@ -15,7 +15,7 @@ from .aim import Aim
 from .forecast import Forecast, compare
 from .placing import placed
 from .spacing import respaced
-from .timing import Frames, anchors, exact_lengths, near_lengths
+from .timing import Frames, anchors, exact_lengths, lengths_of, near_lengths
 from .warp import air_of, warp
 from .worth import Harm, Worth, worth
 
@@ -64,7 +64,7 @@ def forecasts(track: Track, number: int, *, aim: Aim, settings: Settings) -> Ite
     exact = exact_lengths(jump, old, keep=aim.keep, pace=aim.pace)
     others: list[tuple[tuple[bool, int], Forecast]] = []
     refused, clean = None, False
-    for lengths in _tried(jump, old, exact) if aim.whole else [exact]:
+    for lengths in _tried(jump, old, exact, aim) if aim.whole else [exact]:
         try:
             forecast = _forecast(track, before, number, old=old, lengths=lengths, aim=aim, settings=settings)
         except RetimeError as refusal:
@@ -103,8 +103,11 @@ def _forecast(
     )  # fmt: skip
 
 
-def _tried(jump: Jump, old: Frames, exact: Frames) -> Iterator[Frames]:
-    """Lengths on the step of the shot, the nearest first, then those on ones."""
+def _tried(jump: Jump, old: Frames, exact: Frames, aim: Aim) -> Iterator[Frames]:
+    """What the jump's own mend says, then lengths on the step of the shot, the nearest first, then those on ones."""
+    mend = next((mend for mend in jump.mends if mend.keep == aim.keep and mend.was == tuple(old.items())), None)
+    if mend is not None and aim.pace == 1.0:
+        yield lengths_of(dict(mend.frames))
     for step in dict.fromkeys((jump.step, 1)):
         near = sorted(near_lengths(old, exact, step=step), key=lambda near: near[0])
         yield from (lengths for _, lengths in near[:MOST])

@@ -15,6 +15,8 @@ SNAP = 0.75
 
 HALF = 0.5 + 1e-6
 """Frames that whole frames may put the apex off its place in the airtime."""
+LEANING = 1.21
+"""Times by which rise over fall may change: five and six frames of an even flight; more bends it visibly (ours)."""
 FARTHEST = 3.0
 """Times the exact length that a length near it may be, or may fall short of it: further off it is none (ours)."""
 MUSHY, STIFF = "landing-mushy", "landing-stiff"
@@ -92,7 +94,7 @@ def near_lengths(old: Frames, exact: Frames, *, step: int) -> Iterator[tuple[flo
     Lengths differ from the drawn ones by whole steps, so that a shot on twos stays on them. The push goes with
     the airtime that is tried, apex and absorb go where it puts them: the apex within half a frame.
     """
-    now = _lengths(old)
+    now = lengths_of(old)
     air = exact.get("rise", 0.0) + exact["fall"]
     drawn = now.get("rise", 0.0) + now["fall"]
     for flight in _whole(air, drawn, step):
@@ -103,13 +105,21 @@ def near_lengths(old: Frames, exact: Frames, *, step: int) -> Iterator[tuple[flo
             owed = push / (share * exact["push"]) if push else 1.0
             for rise in _whole(share * exact["rise"], now["rise"], step, reach=0) if "rise" in exact else (0.0,):
                 skew = abs(rise - share * exact.get("rise", 0.0))
-                if flight - rise < step or not _is_near(owed) or skew > HALF:
+                if flight - rise < step or not _is_near(owed) or skew > HALF or _leans(rise, flight - rise, exact):
                     continue
                 new = {"push": push, "rise": rise, "fall": flight - rise}
-                off = abs(math.log(share)) + abs(math.log(owed)) + skew / flight
+                off = abs(math.log(share)) + abs(math.log(owed)) + 2.0 * skew / flight
                 if "absorb" in exact:
                     new["absorb"] = _whole(share * exact["absorb"], now["absorb"], step, reach=0)[0]
                 yield off, {name: length for name, length in new.items() if name in exact}
+
+
+def _leans(rise: float, fall: float, exact: Frames) -> bool:
+    """Whether whole frames would give rise and fall gravities of their own."""
+    if not rise or "rise" not in exact:
+        return False
+    leaning = rise * exact["fall"] / (fall * exact["rise"])
+    return not 1.0 / LEANING <= leaning <= LEANING
 
 
 def _is_near(ratio: float) -> bool:
@@ -125,7 +135,7 @@ def _whole(exact: float, drawn: float, step: int, *, reach: int = 1) -> list[flo
     return sorted(found, key=lambda length: abs(length - exact))
 
 
-def _lengths(frames: Frames) -> Frames:
+def lengths_of(frames: Frames) -> Frames:
     """Push, rise, fall and absorb between events; without an apex the flight is all fall."""
     names = {"takeoff": "push", "apex": "rise", "landing": "fall", "absorbed": "absorb"}
     pairs = itertools.pairwise(frames.items())

@@ -38,7 +38,10 @@ def test_the_finding_decides_what_is_kept(audited):
     assert bpy.ops.leapwright.mend_finding(jump=1, finding=1) == {"FINISHED"}  # the push is short
     assert bpy.context.window_manager.leapwright_retime.keep == "flight"
     assert shown().forecast.after.flight.airtime.value == shown().forecast.before.flight.airtime.value
-    assert keep_for("air-floaty") == "nothing" and keep_for("landing-stiff") is None
+    jump = shown().forecast.before
+    assert keep_for(jump, "air-floaty") == "nothing" and keep_for(jump, "landing-stiff") is None
+    planned = {mend.keep: dict(mend.frames) for mend in jump.mends}["flight"]
+    assert {move.event: move.new for move in shown().forecast.moves if move.event in planned} == planned
 
 
 def test_what_moving_keys_in_time_does_not_mend_is_said(scene, tmp_path):

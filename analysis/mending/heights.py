@@ -1,0 +1,73 @@
+"""Mends that move no key in time: a crouch as deep, a jump as high, as the drawn frames ask for; less ease."""
+
+import math
+from collections.abc import Iterator
+
+from ..findings.basis.body import sinks
+from ..jump import Jump
+from ..law import rise_in
+from ..limits import Limits
+from ..mend import Mend, Way
+from .times import AIR
+
+HIGHEST = 3.0
+"""Times its height that a jump is told to rise: past it the timing is what is off (ours)."""
+DEPTH = frozenset({"push-long", "push-short"})
+EASES = "push-eases"
+
+
+def heights(jump: Jump, codes: frozenset[str], limits: Limits) -> Iterator[Mend]:
+    """Yield the mends of a jump that are drawn, not timed; codes: of its findings."""
+    if EASES in codes and jump.push is not None:
+        yield _ease(jump)
+    elif codes & DEPTH and jump.push is not None:
+        # Push frames E = rise d / h: the frames F that are drawn fit a depth of d F / E.
+        depth = jump.push.distance.value * jump.push.frames.value / jump.push.expected.value
+        if depth <= deepest(jump) and jump.flight.height.value <= jump.reach * depth:
+            yield Mend(Way.CROUCH, depth=depth)
+    if codes & AIR and (mend := _higher(jump, limits)) is not None:
+        yield mend
+
+
+def deepest(jump: Jump) -> float:
+    """Meters that the body can crouch, or sink after a landing, at most; infinite where nothing tells its size."""
+    return sinks(jump) or math.inf
+
+
+def _ease(jump: Jump) -> Mend:
+    """Hold the crouch until what a steady push asks for is left."""
+    takeoff, push = jump.takeoff.frame, jump.push
+    start = round(takeoff) - max(jump.step, jump.step * round(push.expected.value / jump.step))
+    return Mend(
+        Way.EASE,
+        was=(("crouch", float(round(takeoff - push.frames.value))),),
+        frames=(("crouch", float(start)),),
+        left=round(takeoff) - start - push.expected.value,
+    )
+
+
+def _higher(jump: Jump, limits: Limits) -> Mend | None:
+    """The height that the airtime is real for, the landing kept where it is; crouch and absorb fitted to it."""
+    flight, seconds = jump.flight, jump.flight.airtime.value / jump.fps
+    lands, depth, sink = flight.height.value - flight.drop.value, None, None
+    height = rise_in(seconds, landing=lands, gravity=jump.gravity)
+    if height is None:
+        return None
+    rise = math.sqrt(2.0 * height / jump.gravity)
+    if jump.push is not None:
+        depth = jump.push.frames.value * height / (rise * jump.fps)
+    if jump.absorb is not None:
+        sink = jump.absorb.frames.value * (height - lands) / ((seconds - rise) * jump.fps)
+    tall = limits.smallest_hop <= height <= HIGHEST * flight.height.value
+    if not tall or max(depth or 0.0, sink or 0.0) > deepest(jump) or (depth and height > jump.reach * depth):
+        return None
+    takeoff = jump.takeoff.frame
+    return Mend(
+        Way.HEIGHT,
+        was=(("apex", float(round(jump.apex.frame))),),
+        frames=(("apex", float(round(takeoff + rise * jump.fps))),),
+        pace=1.0,
+        height=height,
+        depth=depth,
+        sink=sink,
+    )

@@ -1,0 +1,38 @@
+"""Mends of a landing that gives way too little: as deep as the body allows, else another way to land."""
+
+from collections.abc import Iterator
+
+from ..jump import Jump
+from ..limits import Limits
+from ..mend import Mend, Way
+from .heights import deepest
+from .times import STIFF, too_shallow
+
+SOFT = 2.0
+"""Absorb ratio that a mend aims at: recorded soft landings reach 1.9."""
+MARGIN = 0.8
+"""Share of the stiffest absorb ratio that a capped mend stays under, for what the drawing adds (ours)."""
+
+
+def landings(jump: Jump, codes: frozenset[str], limits: Limits) -> Iterator[Mend]:
+    """Yield the mends of a landing that stops too soon; codes: of the jump's findings.
+
+    How far a body sinks is capped by its own size; where that leaves the landing stiff it rolls, or it is
+    accepted.
+    """
+    if STIFF not in codes or not too_shallow(jump, limits):
+        return
+    drop, wanted = jump.flight.drop.value, jump.flight.drop.value / SOFT
+    sink = min(wanted, deepest(jump))
+    if drop <= MARGIN * limits.stiff_ratio * sink:
+        frames = max(jump.step, jump.step * round(jump.flight.own_fall * sink / drop / jump.step))
+        landing = float(round(jump.landing.frame))
+        was = jump.absorb and landing + round(jump.absorb.frames.value)
+        yield Mend(
+            Way.SINK,
+            was=(("absorbed", was if was is not None else landing),),
+            frames=(("absorbed", landing + frames),),
+            sink=sink,
+        )
+    if sink < wanted:
+        yield Mend(Way.ROLL, sink=wanted)

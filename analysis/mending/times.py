@@ -1,0 +1,120 @@
+"""Mends that move keys: real time, the flight kept, the push kept, each as one plan in whole frames."""
+
+import itertools
+from collections.abc import Iterator
+from dataclasses import replace
+
+from ..errors import RetimeError
+from ..findings import FINDERS
+from ..findings.basis.tolerance import beyond
+from ..jump import Jump
+from ..limits import Limits
+from ..mend import KEEP, Mend, Way
+from ..retiming.timing import Frames, anchors, exact_lengths, lengths_of, near_lengths
+from ..settings import Settings
+from ..track import Track
+from .foreseen import retimed
+
+PUSH = frozenset({"push-long", "push-short", "push-speed"})
+AIR = frozenset({"air-floaty", "air-snappy"})
+STIFF = "landing-stiff"
+LANDING = frozenset({STIFF, "landing-mushy"})
+"""Findings that moving keys can mend."""
+FEWEST_PUSH, FEWEST_AIR = 4.0, 8.0
+"""Frames of a push, and in the air, under which a mend does not shorten them: one sample or two between events
+tell no push, and five interior ones are needed for a gravity (ours)."""
+ROOM = 0.7
+"""Share of each band that a mend keeps within, where a timing does (ours)."""
+
+
+def times(track: Track, jump: Jump, codes: frozenset[str], settings: Settings) -> Iterator[Mend]:
+    """Yield the mends of a jump that a retiming does, real time first; none where nothing is to mend.
+
+    codes: of its findings. Only what leaves no finding of its kind, as far as the jump's own figures foretell;
+    a push is not kept where the flight would float or snap for it.
+    """
+    ways = list(_ways(codes, shallow=too_shallow(jump, settings.limits)))
+    if not ways:
+        return
+    try:
+        old = anchors(track, jump)
+    except RetimeError:
+        return
+    found = {way: mend for way in ways if (mend := _mend(jump, old, way, settings)) is not None and mend.moves}
+    # Two ways to the same frames are one: what it keeps says more than what it reaches.
+    seen = {mend.frames: way for way in (Way.PUSH, Way.REAL_TIME, Way.FLIGHT) if (mend := found.get(way)) is not None}
+    yield from (mend for way, mend in found.items() if seen.get(mend.frames, way) is way or way is Way.ABSORB)
+
+
+def _ways(codes: frozenset[str], *, shallow: bool) -> Iterator[Way]:
+    if codes & (PUSH | AIR):
+        yield Way.REAL_TIME
+    if codes & PUSH:
+        yield Way.FLIGHT
+        yield Way.PUSH
+    if codes & LANDING and not shallow:
+        yield Way.ABSORB
+
+
+def _mend(jump: Jump, old: Frames, way: Way, settings: Settings) -> Mend | None:
+    """The nearest whole-frame timing that leaves none of the findings that frames can mend."""
+    try:
+        exact = exact_lengths(jump, old, keep=KEEP[way], pace=1.0)
+    except RetimeError:
+        return None
+    if way is Way.ABSORB:
+        exact = lengths_of(old) | {name: length for name, length in exact.items() if name == "absorb"}
+    mended = (LANDING if way is Way.ABSORB else PUSH | LANDING | (frozenset() if way is Way.FLIGHT else AIR)) - (
+        {STIFF} if too_shallow(jump, settings.limits) else frozenset()
+    )
+    drawn = lengths_of(old)
+    near = [
+        (lengths, retimed(jump, old, lengths))
+        for step in dict.fromkeys((jump.step, 1))
+        for _, lengths in sorted(near_lengths(old, exact, step=step), key=lambda near: near[0])
+        if _is_read(lengths, drawn)
+    ]
+    for limits in (_strict(settings.limits), settings.limits):
+        for lengths, then in near:
+            if not any(finding.code in mended for find in FINDERS if (finding := find(then, limits))):
+                return _placed(way, then, old, lengths)
+    return None
+
+
+def _is_read(lengths: Frames, drawn: Frames) -> bool:
+    """Whether an audit afterwards can tell push and flight: they do not get shorter than can be read."""
+    air, before = (side.get("rise", 0.0) + side["fall"] for side in (lengths, drawn))
+    push = "push" not in lengths or lengths["push"] >= min(FEWEST_PUSH, drawn["push"])
+    return push and air >= min(FEWEST_AIR, before)
+
+
+def _strict(limits: Limits) -> Limits:
+    """Limits that leave room for what an audit afterwards reads otherwise."""
+    return replace(
+        limits,
+        frames_band=ROOM * limits.frames_band,
+        push_check=ROOM * limits.push_check,
+        push_check_short=ROOM * limits.push_check_short,
+        gravity_band=ROOM * limits.gravity_band,
+        absorb_mushy=1.0 + ROOM * (limits.absorb_mushy - 1.0),
+        absorb_stiff=1.0 - ROOM * (1.0 - limits.absorb_stiff),
+    )
+
+
+def too_shallow(jump: Jump, limits: Limits) -> bool:
+    """Whether the landing is stiff by its depth, which no timing mends."""
+    ratio = jump.absorb and jump.absorb.ratio
+    return jump.stops_dead or bool(ratio and beyond(ratio.value, band=limits.stiff_ratio, error=ratio.error))
+
+
+def _placed(way: Way, then: Jump, old: Frames, lengths: Frames) -> Mend:
+    """The plan with its takeoff where it is."""
+    new = list(itertools.accumulate(lengths.values(), initial=0.0))
+    shift = old["takeoff"] - new[list(old).index("takeoff")]
+    return Mend(
+        way,
+        was=tuple(old.items()),
+        frames=tuple((event, frame + shift) for event, frame in zip(old, new, strict=True)),
+        left=then.push.excess.value if then.push else None,
+        pace=then.flight.pace.value if then.flight.pace else None,
+    )

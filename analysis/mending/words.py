@@ -1,0 +1,87 @@
+"""What a finding says of the mends of its jump: one sentence, the ways joined by "or"; values beside it."""
+
+from dataclasses import replace
+
+from ..beat import left_over
+from ..finding import Finding
+from ..jump import Jump
+from ..mend import Mend, Way
+from .heights import EASES
+from .times import AIR, LANDING, PUSH
+
+ALLOWED = "nothing, if the style is meant: the push goes with it"
+TIMES = frozenset({Way.REAL_TIME, Way.FLIGHT, Way.PUSH, Way.CROUCH, Way.HEIGHT, Way.EASE})
+WAYS = {
+    **dict.fromkeys(PUSH | AIR, TIMES),
+    **dict.fromkeys(LANDING, frozenset({Way.ABSORB, Way.SINK, Way.ROLL})),
+    EASES: frozenset({Way.EASE}),
+}
+"""Which mends each finding speaks of; those not listed have their own."""
+
+
+def worded(finding: Finding, jump: Jump, mends: tuple[Mend, ...], codes: frozenset[str]) -> Finding:
+    """The finding with the jump's mends for its mend; as it is where none is for it."""
+    own = [mend for mend in mends if mend.way in WAYS.get(finding.code, frozenset())]
+    if not own:
+        return finding
+    parts = [_part(mend, jump, number) for number, mend in enumerate(own)]
+    texts, values = [text for text, _ in parts], {}
+    for _, said in parts:
+        values |= said
+    if finding.code in AIR and not codes & PUSH and jump.push is not None:
+        texts.insert(0, ALLOWED)
+    text = "; or ".join(texts)
+    return replace(finding, mend_template=_capital(text), values={**finding.values, **values})
+
+
+def sentence(mend: Mend, jump: Jump) -> str:
+    """Say one mend of a jump."""
+    text, values = _part(mend, jump, 0)
+    return _capital(text.format(**values))
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _part(mend: Mend, jump: Jump, number: int) -> tuple[str, dict[str, object]]:
+    """A mend in words, its values under names of its own."""
+    name = f"mend{number}_"
+    values: dict[str, object] = {
+        f"{name}{key}": value for key in ("height", "depth", "sink") if (value := getattr(mend, key)) is not None
+    }
+    text = _TEXTS[mend.way].replace("{", "{" + name)
+    frames = dict(mend.frames)
+    if mend.way in (Way.REAL_TIME, Way.FLIGHT, Way.PUSH):
+        moves = [f"{event} {then:g}" for event, _, then in mend.moves]
+        if mend.way is Way.REAL_TIME:
+            moves = [f"{event} {frame:g}" for event, frame in mend.frames]
+        text += ", ".join(moves) + (f" (push {left_over(mend.left)})" if mend.left is not None else "")
+    elif mend.way is Way.EASE:
+        values[f"{name}start"] = round(frames["crouch"])
+    elif mend.way in (Way.ABSORB, Way.SINK):
+        values |= {f"{name}now": round(dict(mend.was)["absorbed"]), f"{name}then": round(frames["absorbed"])}
+        values[f"{name}after"] = round(frames["absorbed"] - jump.landing.frame)
+        values[f"{name}landing"] = round(jump.landing.frame)
+    elif mend.way is Way.CROUCH:
+        values[f"{name}now"] = jump.push.distance.value
+    elif mend.way is Way.HEIGHT:
+        if mend.depth is not None:
+            text += " from a crouch {" + name + "depth:.2f} m under the takeoff"
+        if mend.sink is not None:
+            text += ", and sink {" + name + "sink:.2f} m"
+    return text, values
+
+
+_TEXTS = {
+    Way.REAL_TIME: "keep nothing, for real time: ",
+    Way.FLIGHT: "keep the flight: ",
+    Way.PUSH: "keep the push: ",
+    Way.CROUCH: "move no key: crouch {depth:.2f} m under the takeoff, not {now:.2f} m",
+    Way.HEIGHT: "move no key: rise {height:.2f} m",
+    Way.EASE: "hold the crouch until {start}, and ease less: speed up evenly into the takeoff",
+    Way.ABSORB: "move the lowest pose from {now} to {then}, and let what is left settle after it",
+    Way.SINK: "let the body sink on, about {sink:.2f} m within {after} frames of the landing at {landing}",
+    Way.ROLL: "no body sinks on {sink:.2f} m: roll, or accept it",
+}
+
