@@ -9,13 +9,14 @@ from bpy.types import Context, Scene
 
 from ..analysis.audit import audit_track
 from ..analysis.settings import Settings
-from . import results, view
-from .basis import Asked, asked_of, basis_of
+from . import choosing, results, view
+from .basis import Asked, asked_of, basis_of, target_in
+from .choosing import ASKED, Why
 from .live import freshness
 from .reading import sample_cache
 from .scene import settings_of
 from .sidebar import rows
-from .target import Target, stand_in, target_of
+from .target import Target, target_of
 
 
 def audit_followed(context: Context) -> results.Result:
@@ -30,10 +31,28 @@ def audit_followed(context: Context) -> results.Result:
     if same and freshness.state_of(scene, latest) is freshness.State.FRESH:
         return latest
     settings = settings_of(scene)
-    result = read(scene, stand_in(asked), asked=asked_of(asked), settings=settings)
+    target, why = choosing.choose(scene, asked, settings)
+    result = read(scene, target, asked=asked_of(asked), settings=settings, why=why)
+    if not result.audit.jumps and (others := choosing.rising(scene, target, settings)):
+        result = result.noting(f"these move up and down: {', '.join(others)}")
     context.view_layer.update()  # a private scene leaves an update behind, which is none of the user's edits
     keep(scene, result)
     return result
+
+
+def read_followed(context: Context) -> results.Result:
+    """Read what is followed now and audit it; of what the latest audit is, where the same is asked for.
+
+    Raises LeapwrightError when it cannot be read.
+    """
+    scene, asked, latest = context.scene, target_of(context), results.latest(context.scene)
+    settings = settings_of(scene)
+    target, why = None, ASKED
+    if latest is not None and latest.basis.asked == asked_of(asked):
+        target, why = target_in(scene, latest.basis), latest.basis.why
+    if target is None:
+        target, why = choosing.choose(scene, asked, settings)
+    return read(scene, target, asked=asked_of(asked), settings=settings, why=why)
 
 
 def keep(scene: Scene, result: results.Result, *, chosen: int = 0) -> None:
@@ -45,8 +64,10 @@ def keep(scene: Scene, result: results.Result, *, chosen: int = 0) -> None:
     view.redraw()
 
 
-def read(scene: Scene, target: Target, *, asked: Asked | None = None, settings: Settings) -> results.Result:
-    """Read a target now and audit it. Raises LeapwrightError when it cannot be read."""
+def read(
+    scene: Scene, target: Target, *, asked: Asked | None = None, settings: Settings, why: Why = ASKED
+) -> results.Result:
+    """Read a target now and audit it; why: for what reason it. Raises LeapwrightError when it cannot be read."""
     began, evaluations = time.perf_counter(), sample_cache.asked()
     path = target.path_in(scene)
     of_path = sample_cache.asked()
@@ -58,8 +79,9 @@ def read(scene: Scene, target: Target, *, asked: Asked | None = None, settings: 
         settings=settings,
         evaluated=of_path != evaluations,
         has_feet=sample_cache.asked() != of_path,
+        why=why,
     )
-    audit = audit_track(track, settings)
+    audit = audit_track(track.noting(*choosing.words(why, target)), settings)
     return results.Result(audit, track, basis, path, seconds=time.perf_counter() - began)
 
 

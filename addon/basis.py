@@ -9,6 +9,7 @@ from functools import cache
 from bpy.types import Scene, bpy_struct
 
 from ..analysis.settings import Settings
+from .choosing import ASKED, Why
 from .feet.settings import of_rig
 from .mass.settings import of_armature
 from .reading.dependencies import dependencies_of
@@ -35,6 +36,7 @@ class Basis:
     told        what else the add-on's own settings say of the reading
     evaluated   whether Blender had to evaluate frames for the path
     has_feet    whether it had to for feet
+    why         why it is followed
     digest      of all that an evaluated reading depends on; None where that cannot be told, or is not needed
     """
 
@@ -47,6 +49,7 @@ class Basis:
     evaluated: bool
     has_feet: bool
     digest: bytes | None
+    why: Why = ASKED
 
 
 def asked_of(target: Target) -> Asked:
@@ -55,7 +58,14 @@ def asked_of(target: Target) -> Asked:
 
 
 def basis_of(
-    scene: Scene, target: Target, *, asked: Asked, settings: Settings, evaluated: bool, has_feet: bool
+    scene: Scene,
+    target: Target,
+    *,
+    asked: Asked,
+    settings: Settings,
+    evaluated: bool,
+    has_feet: bool,
+    why: Why = ASKED,
 ) -> Basis:
     """Take down what a reading of this target, made right now, depends on."""
     return Basis(
@@ -68,6 +78,7 @@ def basis_of(
         evaluated=evaluated,
         has_feet=has_feet,
         digest=digest_of(scene, target) if evaluated or has_feet else None,
+        why=why,
     )
 
 

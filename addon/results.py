@@ -3,7 +3,7 @@
 Dropped when a file is loaded and when the add-on is turned off.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import bpy
 from bpy.app.handlers import persistent
@@ -43,6 +43,10 @@ class Result:
     def marks(self) -> tuple[Marks, ...]:
         """The marks by hand that its track had."""
         return self.track.marks
+
+    def noting(self, *notes: str) -> "Result":
+        """Return the same result whose audit has more notes."""
+        return replace(self, audit=replace(self.audit, notes=(*self.audit.notes, *notes)))
 
     def jump(self, number: int) -> Jump | None:
         """Return a jump by its place in the list, from 0; None when there is none."""

@@ -75,7 +75,8 @@ def _follows_later(scene: Scene) -> bool:
             _preview(scene, target, latest)
         return True
     try:
-        new = auditing.read(scene, target, asked=latest.basis.asked, settings=settings_of(scene))
+        basis = latest.basis
+        new = auditing.read(scene, target, asked=basis.asked, settings=settings_of(scene), why=basis.why)
     except LeapwrightError:
         return False  # the panel says that the audit is of the past
     for layer in scene.view_layers if new.basis.digest is not None else ():

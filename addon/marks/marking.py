@@ -8,11 +8,10 @@ from bpy.types import Context
 from ...analysis.audit import Audit, audit_track
 from ...analysis.track import Marks, Track
 from .. import auditing, results
-from ..basis import Basis, asked_of
+from ..basis import Basis
 from ..refusals import Refusing
-from ..scene import settings_of
 from ..sidebar import rows
-from ..target import stand_in, target_of
+from ..target import target_of
 from . import marks
 
 
@@ -44,10 +43,7 @@ class Sheet:
 def sheet_of(context: Context) -> Sheet:
     """Read and audit the followed track. Raises LeapwrightError when it cannot be."""
     latest = results.latest(context.scene)
-    asked = target_of(context)
-    read = auditing.read(
-        context.scene, stand_in(asked), asked=asked_of(asked), settings=settings_of(context.scene)
-    )
+    read = auditing.read_followed(context)
     shown = latest is not None and latest.audit.name == read.track.name
     chosen = rows.of_window(context.window_manager).chosen if shown else None
     within = chosen is not None and chosen < len(read.audit.jumps)

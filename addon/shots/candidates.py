@@ -3,18 +3,22 @@
 Names: "Brindle/root" for a bone of an armature, the object's own name for an object.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import partial
+from itertools import islice
 
 import bpy
 from bpy.types import Object, PoseBone, Scene
 
-from ...analysis.errors import SourceError
+from ...analysis.audit import audit_track
+from ...analysis.errors import LeapwrightError, SourceError
 from ...analysis.settings import Settings
 from ...analysis.track import Track
 from .. import host
 from ..feet.asking import with_asked_feet
+from ..feet.settings import OFF
 from ..mass.rig import RigBody, sound_body
 from ..reading.channels import Motion
 from ..sources import SOURCES
@@ -23,6 +27,10 @@ from ..sources.centre_of_mass import NAME as CENTER_OF_MASS
 
 ONLOOKERS = {"CAMERA", "LIGHT", "LIGHT_PROBE", "SPEAKER"}
 """Objects that watch or light a shot; they are audited only when named."""
+
+
+TRIED = 8
+"""Bones of a rig that are read at most, to find the one that jumps."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +119,24 @@ def _named_body(scene: Scene, rig: str) -> Candidate:
     return _body(scene, able[0], "named")
 
 
+def jumper_of(scene: Scene, candidate: Candidate, settings: Settings) -> Candidate:
+    """Return a candidate, or the first moving bone of its rig that jumps where it is a bone that does not.
+
+    A master bone may only travel while the hips under it jump. Raises what reading it does.
+    """
+    rig = bpy.data.objects.get(candidate.thing) if candidate.thing and candidate.bone else None
+    if rig is None or audit_track(candidate.sample(feet=OFF), settings).jumps:
+        return candidate
+    for bone in islice(moving_bones(rig, Motion(rig)), TRIED):
+        other = _bone(scene, rig, bone.name, f"bone of {rig.name} that jumps: {candidate.bone} does not")
+        if bone.name == candidate.bone:
+            continue
+        with suppress(LeapwrightError):
+            if audit_track(other.sample(feet=OFF), settings).jumps:
+                return other
+    return candidate
+
+
 def moving_body(thing: Object, motion: Motion) -> RigBody | None:
     """Return the body whose center of mass is followed unasked: of an armature that moves, and a sound one; else None.
 
@@ -122,11 +148,16 @@ def moving_body(thing: Object, motion: Motion) -> RigBody | None:
 
 def root_most(thing: Object, motion: Motion) -> PoseBone | None:
     """The moving bone of least depth; of several, the one with the most bones under it."""
+    return next(moving_bones(thing, motion), None)
+
+
+def moving_bones(thing: Object, motion: Motion) -> Iterator[PoseBone]:
+    """Yield the bones whose location changes, from the root on; of one depth, those with the most bones under them."""
     paths = filter(None, map(host.bone_of_path, motion))
     names = dict.fromkeys(bone for bone, channel in paths if channel == "location")
     bones = [thing.pose.bones[name] for name in names if name in thing.pose.bones]
     bones.sort(key=lambda bone: (len(bone.parent_recursive), -len(bone.children_recursive)))
-    return next((bone for bone in bones if _moves(bone, motion)), None)
+    return (bone for bone in bones if _moves(bone, motion))
 
 
 def _moves(bone: PoseBone, motion: Motion) -> bool:

@@ -21,7 +21,7 @@ from ..footage import settings as footage_settings
 from ..footage.marker import MARKER, Scale, clip_and_marker, sample_marker
 from ..marks import marks
 from .blend_header import check_header
-from .candidates import Candidate, candidate_named, find_candidates
+from .candidates import Candidate, candidate_named, find_candidates, jumper_of
 from .imports import IMPORTERS, import_motion
 from .quiet import silent
 
@@ -79,8 +79,9 @@ def read_shot(
     for candidate in candidates:
         try:
             with marks.readable():
-                tracks.append(_sampled(candidate, extras.feet, settings(scene), notes))
-            reasons.append(candidate.reason)
+                chosen = jumper_of(scene, candidate, settings(scene)) if track is None else candidate
+                tracks.append(_sampled(chosen, extras.feet, settings(scene), notes))
+            reasons.append(chosen.reason)
         except (SourceError, TrackError) as refusal:
             notes.append(f"{candidate.name} could not be read: {refusal}")
     if not tracks:

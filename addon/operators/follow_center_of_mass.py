@@ -1,0 +1,47 @@
+"""Follow Center of Mass: make the settings follow the center of mass of the armature that is followed."""
+
+from bpy.types import ID, Context, Object, Operator
+
+from ...analysis.errors import LeapwrightError
+from ..mass.bound_mesh import bound_parts
+from ..mass.rig import body_of_rig
+from ..mass.settings import of_armature
+from ..scene import metres
+from ..settings import of_scene
+from .map_body import fill
+from .of_rig import OfRig
+
+
+class LEAPWRIGHT_OT_follow_center_of_mass(OfRig, Operator):
+    """Follow the center of mass; weigh the meshes bound to the bones where no names tell a body."""
+
+    bl_idname = "leapwright.follow_center_of_mass"
+    bl_label = "Follow Center of Mass"
+    bl_description = (
+        "Follow the center of mass of the armature, which a tuck or a turn does not move; "
+        "where its bones tell no body, the meshes bound to them are weighed"
+    )
+    has = "a body"
+
+    @staticmethod
+    def holder(rig: Object) -> ID:
+        """Return the armature, which the body is saved with."""
+        return rig.data
+
+    def execute(self, context: Context) -> set[str]:
+        rig = self.rig(context)
+        try:
+            known = body_of_rig(rig).known
+        except LeapwrightError:
+            try:
+                fill(of_armature(rig.data), bound_parts(rig, metres(context.scene)))
+                known = body_of_rig(rig).known
+            except LeapwrightError as refusal:
+                return self.refuse(refusal)
+        settings = of_scene(context.scene)
+        settings.follow, settings.thing = "centre_of_mass", rig
+        self.report({"INFO"}, f'The center of mass of "{rig.name}" is followed: {known}')
+        return {"FINISHED"}
+
+
+CLASSES = (LEAPWRIGHT_OT_follow_center_of_mass,)
