@@ -23,6 +23,7 @@ PROJECTION = (
     "read from footage, a projection: what goes towards the camera or away from it does not show, the lens is not "
     "corrected, and up in the picture is taken for up"
 )
+CAUTION = "of people who are filmed it says what to draw: not for training, medical or safety decisions"
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +57,7 @@ def sample_marker(scene: Scene, clip: MovieClip, marker: str, scale: Scale, *, o
         frames=frames + clip.frame_start - 1,
         positions=np.stack((places[:, 0], np.zeros(len(places)), places[:, 1]), axis=1),
         source="footage",
-        notes=(PROJECTION, *notes, *gaps),
+        notes=(PROJECTION, CAUTION, *notes, *gaps),
     )
 
 

@@ -2,8 +2,11 @@
 
 from bpy.types import Context
 
+from ..refusals import sentence
 from ..settings import shown_in
 from ..sidebar.editors import Room, in_editors, split
+from ..sidebar.wrapping import paragraph
+from .marker import CAUTION
 from .settings import BETWEEN, of_scene
 
 
@@ -26,6 +29,7 @@ class _Footage(Room):
             column.prop(said, "pixels")
         column.prop(said, "length")
         column.prop(said, "rate")
+        paragraph(self.layout, context, sentence(CAUTION), "INFO")
 
 
 CLASSES = in_editors(_Footage, "footage", "setup")

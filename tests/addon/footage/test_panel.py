@@ -3,15 +3,25 @@
 from types import SimpleNamespace
 
 import bpy
+import pytest
 from leapwright.addon.footage import panel as footage_panel
 from leapwright.addon.footage.settings import of_scene
+from leapwright.addon.sidebar import wrapping
 
 from tests.addon.sheet import Sheet
 
 
+@pytest.fixture(autouse=True)
+def fonts(monkeypatch):
+    # Fonts are not loaded without a window: each letter is taken as 6 pixels wide.
+    known = SimpleNamespace(size=lambda *_: None, dimensions=lambda _font, text: (6.0 * len(text), 11.0))
+    monkeypatch.setattr(wrapping, "blf", known)
+
+
 def drawn(scene):
-    sheet = Sheet()
-    footage_panel._Footage.draw(SimpleNamespace(layout=sheet), SimpleNamespace(scene=scene))
+    sheet, region = Sheet(), SimpleNamespace(width=280)
+    context = SimpleNamespace(scene=scene, region=region, preferences=bpy.context.preferences)
+    footage_panel._Footage.draw(SimpleNamespace(layout=sheet), context)
     return sheet.texts
 
 
@@ -28,6 +38,7 @@ def test_it_asks_for_a_clip_first_then_for_the_known_length(scene, tmp_path):
     image.save()
     said = of_scene(scene)
     said.clip = bpy.data.movieclips.load(image.filepath_raw)
-    assert drawn(scene) == ["clip", "known", "length", "rate"]
+    assert drawn(scene)[:4] == ["clip", "known", "length", "rate"]
+    assert "not for training, medical or safety decisions" in " ".join(drawn(scene)[4:])
     said.known = "pixels"
-    assert drawn(scene) == ["clip", "known", "pixels", "length", "rate"]
+    assert drawn(scene)[:5] == ["clip", "known", "pixels", "length", "rate"]
