@@ -5,7 +5,7 @@ from types import ModuleType
 
 import bpy
 
-from . import command, operators, preferences, results, settings, view
+from . import command, menus, operators, preferences, results, settings, view
 from .feet import panel as feet_panel
 from .feet import settings as feet_settings
 from .footage import panel as footage_panel
@@ -15,7 +15,7 @@ from .marks import marks
 from .marks import panel as marks_panel
 from .mass import panel as mass_panel
 from .mass import settings as mass_settings
-from .overlay import viewport
+from .overlay import keyed_time, viewport
 from .planning import panel as planning_panel
 from .planning import settings as planning_settings
 from .reading import sample_cache
@@ -42,7 +42,9 @@ PARTS: tuple[ModuleType, ...] = (
     icons,
     jumps,
     viewport,
+    keyed_time,
     operators,
+    menus,
     panel,
     planning_panel,
     retiming_panel,

@@ -8,6 +8,7 @@ import time
 from collections.abc import Iterator
 
 import bpy
+from bpy.app.handlers import persistent
 from bpy.types import Scene
 
 from ...analysis.errors import LeapwrightError
@@ -112,13 +113,21 @@ def _same_jump(before: results.Result, after: results.Result) -> int:
     return apart.index(min(apart)) if apart else 0
 
 
+@persistent
+def _stop(*_ignored: object) -> None:
+    """Let no timer wait while a file is loaded: Blender 4.2 as a module crashes at exit over one that did."""
+    if bpy.app.timers.is_registered(_tick):
+        bpy.app.timers.unregister(_tick)
+
+
 def register() -> None:
     """Follow from now on."""
     changes.call_on_change(catch_up)
+    bpy.app.handlers.load_pre.append(_stop)
 
 
 def unregister() -> None:
     """Follow no more."""
+    bpy.app.handlers.load_pre.remove(_stop)
     changes.stop_calling(catch_up)
-    if bpy.app.timers.is_registered(_tick):
-        bpy.app.timers.unregister(_tick)
+    _stop()

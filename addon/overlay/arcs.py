@@ -8,6 +8,7 @@ from bpy.types import Scene
 from ...analysis.finding import Finding
 from ...analysis.retiming.warp import warp
 from .. import results
+from ..basis import target_in
 from ..host import scene_key
 from ..retiming import forecasts
 from ..scene import metres, upright
@@ -27,12 +28,13 @@ _made: dict[int, _Made] = {}
 
 
 def drawing_in(scene: Scene) -> Drawing | None:
-    """Return what is to be drawn in a scene, the same object while nothing of it changes; None without an audit.
+    """Return what is to be drawn in a scene, the same object while nothing of it changes; None without an audit,
+    and where what was audited is gone.
 
     A clip's marker has no place in the scene, so nothing is drawn of it.
     """
     latest = results.latest(scene)
-    if latest is None or not SOURCES[latest.basis.source].in_space:
+    if latest is None or not SOURCES[latest.basis.source].in_space or target_in(scene, latest.basis) is None:
         return None
     listed = rows.of_window(bpy.data.window_managers[0])
     finding = latest.finding(listed.chosen, max(listed.finding, 0))

@@ -5,6 +5,7 @@ from bpy.types import Context, PropertyGroup, UILayout, UIList
 from ...analysis.certainty import Certainty
 from ...analysis.jump import Jump
 from .. import results
+from ..basis import target_in
 from . import figures, rows
 from .icons import icon_of
 from .verdict import icon_name, verdict_of
@@ -48,9 +49,11 @@ class LEAPWRIGHT_UL_jumps(UIList):
 
 
 def chosen(context: Context) -> Jump | None:
-    """Return the jump that is shown."""
+    """Return the jump that is shown; None where what was audited is gone."""
     result = results.latest(context.scene)
-    return result.jump(rows.of_window(context.window_manager).chosen) if result else None
+    if result is None or target_in(context.scene, result.basis) is None:
+        return None
+    return result.jump(rows.of_window(context.window_manager).chosen)
 
 
 def draw_jumps(layout: UILayout, context: Context, result: results.Result) -> None:

@@ -43,7 +43,8 @@ class _Audit(Room):
             return
         row.label(text=result.audit.name, icon="BONE_DATA" if result.basis.bone else "OBJECT_DATA", translate=False)
         _draw_switches(row, context)
-        draw_state(layout, context, result)
+        if not draw_state(layout, context, result):
+            return
         draw_screen(layout, context, result)
         if not is_timeline(context):
             draw_jumps(layout, context, result)

@@ -15,20 +15,22 @@ SAID = {
 }
 
 
-def draw_state(layout: UILayout, context: Context, result: results.Result) -> None:
+def draw_state(layout: UILayout, context: Context, result: results.Result) -> bool:
     """Draw the line where it is needed; not where Live is about to audit a path of keys again.
 
-    And the button that follows the center of mass, where that would settle what is unsure.
+    And the button that follows the center of mass, where that would settle what is unsure. Return whether there is
+    still something to show under it.
     """
     if result.basis.why.choice is Choice.NO_BODY:
         layout.operator("leapwright.follow_center_of_mass", icon="PIVOT_MEDIAN")
     state = state_of(context.scene, result)
     live = view.of_window(context.window_manager).use_live
     if state is State.FRESH or (state is State.CHANGED and live and not result.basis.evaluated and following.is_due()):
-        return
+        return True
     row = layout.box().row()
     if state is State.GONE:
         paragraph(row, context, SAID[state], "UNLINKED")
-        return
+        return False
     row.label(text=SAID[state], icon="FILE_REFRESH")
     row.operator("leapwright.audit_jump", text="Audit")
+    return True

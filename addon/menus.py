@@ -1,0 +1,72 @@
+"""Where the operators are found without the sidebar: menus, the search over them, and the keymap."""
+
+import bpy
+from bpy.types import Context, KeyMap, KeyMapItem, Menu
+
+PLACES = ("VIEW3D_MT_object_animation", "DOPESHEET_MT_key", "GRAPH_MT_key")
+"""Object › Animation, which is Pose › Animation too, and Key of the Dope Sheet and the Graph Editor."""
+OPERATORS = (
+    "leapwright.audit_jump",
+    "leapwright.choose_jump",
+    "leapwright.forecast_retime",
+    "leapwright.retime_jump",
+    "leapwright.plan_jump",
+    "leapwright.hold_audit",
+)
+SWITCHES = ("leapwright.toggle_live", "leapwright.toggle_overlay", "leapwright.toggle_events")
+KEYED = ("leapwright.audit_jump", "leapwright.choose_jump", "leapwright.toggle_overlay")
+KEYMAPS = (("3D View", "VIEW_3D"), ("Dopesheet", "DOPESHEET_EDITOR"), ("Graph Editor", "GRAPH_EDITOR"))
+
+_keys: list[tuple[KeyMap, KeyMapItem]] = []
+
+
+class LEAPWRIGHT_MT_jumps(Menu):
+    """What can be done with jumps."""
+
+    bl_idname = "LEAPWRIGHT_MT_jumps"
+    bl_label = "Leapwright"
+
+    def draw(self, _context: Context) -> None:
+        """Draw the operators, then the switches."""
+        for name in OPERATORS:
+            self.layout.operator(name)
+        self.layout.operator_menu_enum("leapwright.pin_event", "event", text="Pin Event")
+        self.layout.separator()
+        for name in SWITCHES:
+            self.layout.operator(name, text=f"Toggle {_label(name)}")
+
+
+CLASSES = (LEAPWRIGHT_MT_jumps,)
+
+
+def _label(name: str) -> str:
+    group, _, verb = name.partition(".")
+    return getattr(getattr(bpy.ops, group), verb).get_rna_type().name
+
+
+def _draw(menu: Menu, _context: Context) -> None:
+    menu.layout.separator()
+    menu.layout.menu(LEAPWRIGHT_MT_jumps.bl_idname)
+
+
+def _menus() -> list[type[Menu]]:
+    return [getattr(bpy.types, name) for name in PLACES if hasattr(bpy.types, name)]
+
+
+def register() -> None:
+    """Stand in the menus, and in the keymap without a key: which one is free is for the person to say."""
+    for menu in _menus():
+        menu.append(_draw)
+    kept = bpy.context.window_manager.keyconfigs.addon
+    for name, space in KEYMAPS if kept is not None else ():
+        keymap = kept.keymaps.new(name=name, space_type=space)
+        _keys.extend((keymap, keymap.keymap_items.new(operator, "NONE", "PRESS")) for operator in KEYED)
+
+
+def unregister() -> None:
+    """Leave menus and keymap."""
+    for menu in _menus():
+        menu.remove(_draw)
+    for keymap, item in _keys:
+        keymap.keymap_items.remove(item)
+    _keys.clear()
