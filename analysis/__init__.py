@@ -9,7 +9,7 @@ from .limits import Limits
 from .planning.plan import Plan, plan_jump
 from .planning.wish import Wish
 from .settings import Settings
-from .track import Marks, Track
+from .track import Followed, Marks, Track
 from .world import GRAVITIES, KINDS, World
 
 __all__ = [
@@ -19,6 +19,7 @@ __all__ = [
     "Certainty",
     "Event",
     "Finding",
+    "Followed",
     "Jump",
     "LeapwrightError",
     "Limits",

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
-SEVERITIES = ("note", "check", "fix")
+NOTE, CHECK, FIX = SEVERITIES = ("note", "check", "fix")
 """From the mildest to the gravest."""
 
 

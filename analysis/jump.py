@@ -15,7 +15,7 @@ from .measures.step import step_of
 from .measures.travel import Travel, measure_travel
 from .mend import Mend
 from .phases import Arc, Event, Phases
-from .track import Track
+from .track import Followed, Track
 from .world import World, reach
 
 
@@ -30,7 +30,7 @@ class Jump:
     absorb                 None where the body does not sink
     stops_dead             it neither sinks nor leaves after the landing
     feet                   None without feet
-    name, source, fps      those of the track
+    name … fps             those of the track: follows says what its point is to the body
     gravity, kind, size    m/s², and the kind of jumper and its size against its kind, that it is judged by
     step, held             frames from pose to pose; poses are held until the next
     method, arc, notes     as in Phases
@@ -54,6 +54,7 @@ class Jump:
 
     name: str
     source: str
+    follows: Followed
     fps: float
     gravity: float
     kind: str
@@ -110,6 +111,7 @@ def measure(
         feet=contact,
         name=track.name,
         source=track.source,
+        follows=track.follows,
         fps=track.fps,
         gravity=world.gravity,
         kind=world.kind,

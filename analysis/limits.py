@@ -46,8 +46,8 @@ class Limits:
     """Share of a constant force's time that people push in: 0.78 to 0.91 to where the feet leave, 0.83 in the middle
     of five records (plate records, BMC laboratory). From here to 1, the drawn push, nothing is off."""
     push_check: float = 0.25
-    push_check_short: float = 0.15
-    """Push frames over 1, and under `push_usual`, by this share of a constant force's: so 0.70 to 1.25 of it. Each end
+    push_check_short: float = 0.1
+    """Push frames over 1, and under `push_usual`, by this share of a constant force's: so 0.75 to 1.25 of it. Each end
     rounds by half a frame (ours)."""
     push_fix: float = 0.50
     push_fix_short: float = 0.50

@@ -1,6 +1,7 @@
 """Track: the path of one point over frames, checked once so that nothing after it has to."""
 
 from dataclasses import dataclass, replace
+from enum import StrEnum
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -18,6 +19,17 @@ CLOSEST = 1e-6
 """Frames apart under which two samples are taken for one."""
 FARTHEST = 1e6
 """Metres from the origin past which a position is taken for a mistake."""
+
+
+class Followed(StrEnum):
+    """What the point of a track is to the body that jumps."""
+
+    BODY = "body"
+    """A point of it: its hips, its root, a marker on it. Limbs move the center of mass against it."""
+    CENTER_OF_MASS = "center of mass"
+    """What a free flight carries along a parabola, whatever the limbs do."""
+    THING = "thing"
+    """A body without limbs: a crate, a ball."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +85,7 @@ class Track:
     source          where it came from: file, object, bone, …
     notes           sentences the audit passes on ("read without its constraints")
     marks           events pinned by hand
+    follows         what the point is to the body that jumps
 
     Arrays are copied and read-only. Raises TrackError that says what is wrong and where.
 
@@ -91,6 +104,7 @@ class Track:
     notes: tuple[str, ...] = ()
     marks: tuple[Marks, ...] = ()
     ground: ArrayLike | None = None
+    follows: Followed = Followed.BODY
 
     def __post_init__(self) -> None:
         frames = _numbers("frames", self.frames, 1)

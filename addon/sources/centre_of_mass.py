@@ -6,7 +6,7 @@ import numpy as np
 from bpy.types import Context, Object, Scene
 
 from ...analysis.errors import SourceError
-from ...analysis.track import FEWEST_FRAMES, Track
+from ...analysis.track import FEWEST_FRAMES, Followed, Track
 from ..marks import marks
 from ..mass.keyed_frames import keys_of
 from ..mass.rig import body_of_rig
@@ -53,6 +53,7 @@ def sample(scene: Scene, thing: Object, _bone: str = "") -> Track:
         key_frames=None if keys is None else keys / rate,
         interpolation=interpolation,
         source=NAME,
+        follows=Followed.CENTER_OF_MASS,
         notes=tuple(notes),
     )
     return marks.with_marks(scene, track)

@@ -7,6 +7,7 @@ from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
 from . import arc_hang, arc_skew
+from .basis.body import doubted
 
 SCATTER = 3.0
 """Standard deviations of the samples' noise that the worst of some thirty reaches now and then."""
@@ -22,7 +23,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
     if residual.worst <= allowed or arc_hang.find(jump, limits) or arc_skew.find(jump, limits):
         return None
     first, last = residual.frames
-    return Finding(
+    finding = Finding(
         code="arc-broken",
         severity="check",
         frames=residual.frames,
@@ -38,3 +39,4 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         measured=residual.worst,
         expected=0.0,
     )
+    return doubted(finding, jump, off=residual.worst)

@@ -7,6 +7,7 @@ from ..beat import counted, left_over
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
+from .basis.body import doubted
 from .basis.mending import own_rise
 from .basis.tolerance import beyond
 
@@ -21,8 +22,9 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         return None
     own = jump.takeoff.frame + own_rise(jump) * airtime
     seen = own + skew.value * airtime
+    off = jump.flight.falls((seen - own) / jump.fps)
     then = min(jump.beat.near(own), key=lambda frame: abs(frame - own))
-    return Finding(
+    finding = Finding(
         code="arc-skew",
         severity="check",
         frames=(min(seen, own), max(seen, own)),
@@ -40,3 +42,4 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         measured=seen,
         expected=own,
     )
+    return doubted(finding, jump, off=off)

@@ -8,6 +8,7 @@ from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
 from . import travel_stop
+from .basis.body import doubted
 from .basis.tolerance import beyond, course_of, travel_band
 
 
@@ -16,9 +17,11 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
     course = course_of(jump, limits)
     if course is None or travel_stop.find(jump, limits):
         return None
-    if not beyond(course.spread.value, band=travel_band(jump, limits), error=course.spread.error):
+    # A spread is never under 0: noise alone gives one of about its error.
+    noise = course.spread.error
+    if not beyond(course.spread.value, band=travel_band(jump, limits) + noise, error=noise):
         return None
-    return Finding(
+    finding = Finding(
         code="travel-drift",
         severity="check",
         frames=(jump.takeoff.frame, jump.landing.frame),
@@ -36,3 +39,4 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         measured=course.spread.value,
         expected=0.0,
     )
+    return doubted(finding, jump, off=course.strays)

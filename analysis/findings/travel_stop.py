@@ -6,6 +6,7 @@ Nothing can hold it there: the horizontal speed of a free flight is constant.
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
+from .basis.body import doubted
 from .basis.tolerance import course_of
 
 
@@ -15,7 +16,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
     if course is None or course.slowest >= limits.stop_share:
         return None
     first, last = course.slowest_frames
-    return Finding(
+    finding = Finding(
         code="travel-stop",
         severity="check",
         frames=(first, last),
@@ -31,3 +32,4 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         measured=course.slowest,
         expected=1.0,
     )
+    return doubted(finding, jump, off=course.strays)

@@ -8,6 +8,7 @@ import math
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
+from .basis.body import doubted
 from .basis.tolerance import beyond, course_of
 
 
@@ -16,9 +17,11 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
     course = course_of(jump, limits)
     if course is None:
         return None
-    if not beyond(course.turn.value, band=limits.swerve_band, error=course.turn.error):
+    # A range is never under 0: noise alone gives one of about its error.
+    noise = course.turn.error
+    if not beyond(course.turn.value, band=limits.swerve_band + noise, error=noise):
         return None
-    return Finding(
+    finding = Finding(
         code="travel-swerve",
         severity="check",
         frames=(jump.takeoff.frame, jump.landing.frame),
@@ -32,3 +35,4 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         measured=math.degrees(course.turn.value),
         expected=0.0,
     )
+    return doubted(finding, jump, off=course.strays)

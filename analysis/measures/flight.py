@@ -47,6 +47,11 @@ class Flight:
         """Frames in the air that both heights ask for."""
         return self.rise_expected.value + self.fall_expected.value
 
+    def falls(self, seconds: float) -> float:
+        """Meters that a body falls from rest in so many seconds, at the pace of the flight's lower parts."""
+        pull = self.takeoff_speed**2 / self.height.value if self.height.value else 0.0
+        return 0.25 * pull * seconds**2
+
     @property
     def own_rise(self) -> float:
         """Frames of the rise, of its lower part where the arc does not hold."""

@@ -27,6 +27,7 @@ class Course:
     slowest                  speed along the way of the slowest stretch, as a share of the mean; slowest_frames
                              are its first and last
     start_speed, end_speed   m/s
+    strays                   meters that the samples lie off a straight and even way at most (least squares)
     """
 
     spread: Quantity
@@ -35,6 +36,7 @@ class Course:
     slowest_frames: tuple[float, float]
     start_speed: float
     end_speed: float
+    strays: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +105,7 @@ def _course(frames: np.ndarray, path: np.ndarray, fps: float, mean: float, dista
         slowest_frames=slowest_frames,
         start_speed=float(pace[0]) * mean,
         end_speed=float(pace[-1]) * mean,
+        strays=float(np.abs(path - weights[:2] @ polynomials[:2]).max()) * distance,
     )
 
 

@@ -1,7 +1,8 @@
 """Track files (JSON): one point's path with its frame rate, and what else is known of it.
 
 {"name": str, "fps": number, "frames": [number…], "positions": [[x, y, z]…], "key_frames": [number…]?,
-"interpolation": str?, "feet": [[[x, y, z]…]…]?, "marks": {"takeoff": number, …} or a list of such?}
+"interpolation": str?, "feet": [[[x, y, z]…]…]?, "marks": {"takeoff": number, …} or a list of such?,
+"follows": "body", "center of mass" or "thing"?}
 Metres, z up. A key that is not known is ignored, and a note says so. Anything else that is off is refused.
 """
 
@@ -12,14 +13,14 @@ from typing import Any
 
 from ..errors import SourceError
 from ..shot import Reading
-from ..track import EVENTS, Marks, Track
+from ..track import EVENTS, Followed, Marks, Track
 from .track_csv import decoded
 
 LABEL = "Track (JSON)"
 SUFFIXES = (".json",)
 
 NEEDED = ("name", "fps", "frames", "positions")
-KNOWN = (*NEEDED, "key_frames", "interpolation", "feet", "marks")
+KNOWN = (*NEEDED, "key_frames", "interpolation", "feet", "marks", "follows")
 LONGEST_NAME = 255
 """As long as a file's or a data-block's may be."""
 MOST_DIGITS = 400
@@ -71,6 +72,7 @@ def track_from(document: dict[str, Any]) -> Track:
         feet=_optional(_feet, "feet", document),
         notes=(f"ignored in the track file: {_quoted(unknown)}",) if unknown else (),
         marks=_marks(document["marks"]) if "marks" in document else (),
+        follows=_followed(document["follows"]) if "follows" in document else Followed.BODY,
     )
 
 
@@ -84,6 +86,14 @@ def _text(where: str, value: Any) -> str:
     if not value.strip():
         raise SourceError(f"{where} must not be empty")
     return value
+
+
+def _followed(value: Any) -> Followed:
+    text = _text("follows", value)
+    try:
+        return Followed(text)
+    except ValueError:
+        raise SourceError(f"follows must be one of {_quoted(list(Followed))}, not {text!r}") from None
 
 
 def _name(value: Any) -> str:

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
-from leapwright.analysis import Jump, Track, World
+from leapwright.analysis import Followed, Jump, Track, World
 from leapwright.analysis.audit import judge
 from leapwright.analysis.jump import measure
 from leapwright.analysis.phases import Arc, Event, Phases
@@ -50,7 +50,7 @@ class Leap:
     noise: float = 0.0
     seed: int = 0
     error: float = 0.0
-    source: str = "object"
+    follows: Followed = Followed.CENTER_OF_MASS
 
     @property
     def drop(self) -> float:
@@ -105,7 +105,7 @@ def build(leap: Leap) -> tuple[Track, Phases]:
     x, y = leap.path(part) if leap.path else (leap.distance * part, 0 * part)
     positions = np.stack((x, y, z), axis=1)
     positions += np.random.default_rng(leap.seed).normal(0, leap.noise, positions.shape) if leap.noise else 0
-    track = Track("Brindle", leap.fps, frames, positions, source=leap.source)
+    track = Track("Brindle", leap.fps, frames, positions, follows=leap.follows)
     arc = fitted(track, takeoff, landing)
 
     def event(frame: float, height: float) -> Event:

@@ -1,7 +1,18 @@
-"""The size of the body, as far as its track tells it."""
+"""The size of the body, as far as its track tells it, and what its limbs may do to the point that is followed."""
 
+from dataclasses import replace
+
+from ...finding import NOTE, Finding
 from ...jump import Jump
+from ...track import Followed
 from ...world import STANCES
+
+LIMBS = 0.1
+"""Share of its height over its feet that limbs move a body's center of mass against its hips (ours): legs are 0.397 of
+a man's mass, so that lifting them 20 cm moves it 7.9 of 97 cm; raising both arms moves it 5.9 cm (de Leva 1996)."""
+SETTLES = (
+    "or nothing: a tuck or a turn moves the hips {limbs:.2f} m against the center of mass, so follow that to be sure"
+)
 
 SINKS = 0.6
 """Share of its height over its feet that a body can sink: the hips of a deep squat are at 0.4 of it (ours)."""
@@ -12,6 +23,25 @@ def stance(jump: Jump) -> float:
     below = jump.feet.below if jump.feet else None
     legs = [2.0 * part.distance.value for part in (jump.push, jump.absorb) if part is not None]
     return max([below or 0.0, *legs])
+
+
+def limb_room(jump: Jump) -> float:
+    """Meters that limbs may move the followed point against the center of mass; 0 for that itself, and for a thing."""
+    if jump.follows is not Followed.BODY:
+        return 0.0
+    return LIMBS * max(stance(jump), STANCES.get(jump.kind, 0.0) * jump.size)
+
+
+def doubted(finding: Finding, jump: Jump, *, off: float) -> Finding:
+    """The finding as it is; a note where limbs may explain it, with what tells.
+
+    off: meters that the followed point is at most away from where a free flight has it.
+    """
+    room = limb_room(jump)
+    if off > room:
+        return finding
+    mend = f"{finding.mend_template}; {SETTLES}" if finding.mend_template else SETTLES[:1].upper() + SETTLES[1:]
+    return replace(finding, severity=NOTE, mend_template=mend, values={**finding.values, "limbs": room})
 
 
 def sinks(jump: Jump) -> float:

@@ -5,6 +5,7 @@ from ...finding import Finding
 from ...jump import Jump
 from ...limits import Limits
 from ...measures.push import Push
+from .body import doubted
 from .mending import flight_mend, push_mend
 from .tolerance import gravity_severity, push_off, push_severity
 
@@ -13,7 +14,9 @@ def flight_finding(code: str, opening: str, jump: Jump, limits: Limits, *, ratio
     """Tell of a flight whose gravity is off by `ratio`; opening: the sentence's first words."""
     flight = jump.flight
     mend, values = flight_mend(jump, agrees=push_off(jump, limits) == 0.0)
-    return Finding(
+    # Under another gravity the same airtime ends as high, and is g T² / 8 of it off in the middle.
+    off = abs(1.0 - ratio) * jump.gravity * (flight.airtime.value / jump.fps) ** 2 / 8.0
+    finding = Finding(
         code=code,
         severity=gravity_severity(jump, limits, ratio=ratio),
         frames=(jump.takeoff.frame, jump.landing.frame),
@@ -32,6 +35,7 @@ def flight_finding(code: str, opening: str, jump: Jump, limits: Limits, *, ratio
         measured=flight.airtime.value,
         expected=flight.expected,
     )
+    return doubted(finding, jump, off=off)
 
 
 def push_finding(code: str, jump: Jump, push: Push, limits: Limits) -> Finding:

@@ -5,6 +5,7 @@ from ...law import spring_shape
 from ...limits import Limits
 from ...measures.push import Push
 from ...measures.travel import Course
+from ...track import Followed
 
 SURE = 2.0
 """Standard errors that a figure must be off by before anything is said: 95 % of a normal error."""
@@ -76,6 +77,5 @@ def course_of(jump: Jump, limits: Limits) -> Course | None:
 
 
 def travel_band(jump: Jump, limits: Limits) -> float:
-    """The band of the horizontal speed: a root swings about the centre of mass, which does not."""
-    whole = "centre of mass" in jump.source.lower().replace("_", " ").replace("center", "centre")
-    return limits.travel_band if whole else limits.travel_band_root
+    """The band of the horizontal speed: the hips of a body swing about its center of mass, which does not."""
+    return limits.travel_band_root if jump.follows is Followed.BODY else limits.travel_band

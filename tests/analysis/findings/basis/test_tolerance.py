@@ -3,7 +3,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from leapwright.analysis import Limits
+from leapwright.analysis import Followed, Limits
 from leapwright.analysis.findings.basis.tolerance import beyond, gravity_off, push_off, travel_band
 
 from tests.analysis.closed_form import G, Leap, measured, pinned
@@ -35,7 +35,7 @@ def test_unknown_is_not_within() -> None:
     assert push_off(measured(), Limits()) == 0.0
 
 
-@pytest.mark.parametrize("source", ["centre of mass", "Center of Mass", "centre_of_mass", "whole-body centre of mass"])
-def test_a_centre_of_mass_is_known_by_its_source(source: str) -> None:
-    assert travel_band(measured(Leap(source=source)), Limits()) == Limits().travel_band
-    assert travel_band(measured(Leap(source="bone")), Limits()) == Limits().travel_band_root
+@pytest.mark.parametrize("follows", [Followed.CENTER_OF_MASS, Followed.THING])
+def test_what_no_limb_moves_has_the_narrow_band(follows: Followed) -> None:
+    assert travel_band(measured(Leap(follows=follows)), Limits()) == Limits().travel_band
+    assert travel_band(measured(Leap(follows=Followed.BODY)), Limits()) == Limits().travel_band_root
