@@ -95,7 +95,8 @@ def test_the_way_to_the_center_of_mass_is_said(case: str) -> None:
 
 
 def test_what_no_limb_explains_is_told_of_the_hips_too() -> None:
-    # Half the gravity after a push that is as quick as recorded ones in real time: a flight of 0.45 m takes 0.857 s, and g T² / 16, 0.45 m, is far more
+    # Half the gravity after a push as quick as recorded ones in real time: a flight of 0.45 m takes 0.857 s, and
+    # g T² / 16, 0.45 m, is far more
     # than limbs move.
     frames, first, push = np.arange(0.0, 80.0), 20.0, 1.6 * 0.4 / math.sqrt(2.0 * G * 0.45) * FPS
     t = (frames - first) / FPS
