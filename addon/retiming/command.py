@@ -10,7 +10,7 @@ from typing import Any
 from ...analysis.day import AuditEach
 from ...analysis.errors import SettingsError, SourceError
 from ...analysis.finding import SEVERITIES
-from ...analysis.options import values
+from ...analysis.options.values import gravity, jump, number, seconds, step
 from ...analysis.report.labels import counted, printable
 from ...analysis.retiming.aim import HOLDS, KEEPS, Aim
 from ...analysis.retiming.warp import LAYS
@@ -58,11 +58,11 @@ def add(subparsers: Any) -> None:
     parser.add_argument("shot", metavar="SHOT", type=Path, help="a .blend file; it is never written over")
     parser.add_argument("--out", type=Path, metavar="NEW", help="the .blend file to write; it must not exist yet")
     what = parser.add_argument_group("what to retime")
-    what.add_argument("--jump", type=int, required=True, metavar="N", help="number of the jump in its track, from 1")
+    what.add_argument("--jump", type=jump, required=True, metavar="N", help="number of the jump in its track, from 1")
     what.add_argument("--track", metavar="NAME", help="the track: an object, or armature/bone (the one that jumps)")
     how = parser.add_argument_group("how")
     how.add_argument("--keep", choices=(*KEEPS, TIMES), required=True, help="what stays as it is, see below")
-    how.add_argument("--pace", type=float, default=1.0, metavar="N", help="with nothing kept: 2 snappy, 0.5 floaty (1)")
+    how.add_argument("--pace", type=number, default=1.0, metavar="N", help="with nothing kept: 2 snappy, 0.5 floaty (1)")
     how.add_argument("--hold", choices=HOLDS, default="takeoff", help="the event that stays on its frame (takeoff)")
     how.add_argument("--move-following", action="store_true",
                      help="move what follows along; otherwise it stays and the settling makes room")  # fmt: skip
@@ -72,13 +72,13 @@ def add(subparsers: Any) -> None:
     how.add_argument("--shape-keys", action="store_true", help="move the shape keys of the character's meshes too")
     how.add_argument("--markers", action="store_true", help="move markers too")
     judge = parser.add_argument_group("what to judge against")
-    judge.add_argument("--gravity", type=values.gravity, metavar="G",
+    judge.add_argument("--gravity", type=gravity, metavar="G",
                        help=f"a world ({', '.join(GRAVITIES)}) or m/s² (the scene's)")  # fmt: skip
     judge.add_argument("--kind", choices=KINDS, default="person", metavar="KIND", help=f"{', '.join(KINDS)} (person)")
-    judge.add_argument("--step", type=int, default=1, metavar="N", help="frames a pose: 2 for a shot on twos (1)")
+    judge.add_argument("--step", type=step, default=1, metavar="N", help="frames a pose: 2 for a shot on twos (1)")
     judge.add_argument("--fail-on", choices=SEVERITIES, metavar="SEVERITY",
                        help=f"exit 1 when the jump keeps a finding at or above: {', '.join(SEVERITIES)}")  # fmt: skip
-    parser.add_argument("--timeout", type=values.seconds, default=120.0, metavar="SECONDS",
+    parser.add_argument("--timeout", type=seconds, default=120.0, metavar="SECONDS",
                         help="longest wait for Blender (120)")  # fmt: skip
 
 
@@ -95,8 +95,6 @@ def run(arguments: argparse.Namespace, _audit_each: AuditEach) -> int:
             lay=arguments.lay,
         )
     _check_paths(arguments)
-    if arguments.jump < 1:
-        raise SettingsError(f"jumps are counted from 1, not {arguments.jump}")
     question = {
         "shot": arguments.shot,
         "track": arguments.track,

@@ -24,7 +24,7 @@ class Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Say what is wrong with the call, and end with 2."""
-        tell(f"{self.format_usage()}{self.prog}: {message}")
+        tell(f'{self.prog}: {message}\n"{self.prog} --help" says what it takes')
         raise SystemExit(2)
 
     def _print_message(self, message: str, file: IO[str] | None = None) -> None:

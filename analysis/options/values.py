@@ -75,6 +75,7 @@ fps = above_zero(float, "a number", 1e5)
 pixels = above_zero(float, "a number of pixels", 1e6)
 seconds = above_zero(float, "a number of seconds", 1e6)
 jobs = above_zero(int, "a whole number", 64)
+jump = above_zero(int, "a whole number, counted from 1,", 1e6)
 step = above_zero(int, "a whole number of frames", 1e6)
 
 
