@@ -62,7 +62,7 @@ def add(subparsers: Any) -> None:
     what.add_argument("--track", metavar="NAME", help="the track: an object, or armature/bone (the one that jumps)")
     how = parser.add_argument_group("how")
     how.add_argument("--keep", choices=(*KEEPS, TIMES), required=True, help="what stays as it is, see below")
-    how.add_argument("--pace", type=number, default=1.0, metavar="N", help="with nothing kept: 2 snappy, 0.5 floaty (1)")
+    how.add_argument("--pace", type=number, default=1.0, metavar="N", help="nothing kept: 2 snappy, 0.5 floaty (1)")
     how.add_argument("--hold", choices=HOLDS, default="takeoff", help="the event that stays on its frame (takeoff)")
     how.add_argument("--move-following", action="store_true",
                      help="move what follows along; otherwise it stays and the settling makes room")  # fmt: skip
