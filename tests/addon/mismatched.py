@@ -22,6 +22,12 @@ ON_TWOS = replace(
     name="tq021_on_twos",
     moves=(Stand(8), Leap(push=6, rise=14, fall=14, absorb=8, distance=1.9, pace=0.62, push_real=10, hold=4)),
 )
+RUSHED_ON_TWOS = replace(
+    ON_TWOS,
+    name="tq022_rushed_on_twos",
+    moves=(Stand(8), Leap(push=6, rise=14, fall=14, absorb=8, distance=1.9, pace=0.62, push_real=12, hold=4)),
+)
+"""So short a push that held poses on twos, and straight lines between them, tell it."""
 LATE_ON_TWOS = replace(
     LATE,
     name="tq051_late_on_twos",

@@ -7,15 +7,16 @@ from leapwright.addon.retiming import forecasts
 from leapwright.addon.retiming.words import remarks
 
 from tests.addon.key_state import file_state
-from tests.addon.mismatched import LATE_ON_TWOS, ON_TWOS, opened
+from tests.addon.mismatched import LATE_ON_TWOS, ON_TWOS, RUSHED_ON_TWOS, opened
 
 PUSH, AIR = {"push-long", "push-short", "push-speed"}, {"air-floaty", "air-snappy"}
 HELD, LINEAR, BEZIER = {"drawn": "twos"}, {"drawn": "twos", "joined": "LINEAR"}, {"drawn": "twos", "joined": "BEZIER"}
 MENDS = ({"keep": "flight"}, {"keep": "push"}, {"keep": "nothing"}, {"keep": "nothing", "pace": 0.7})
 FITS = [
-    *((ON_TWOS, HELD, mend) for mend in (*MENDS, {"keep": "nothing", "pace": 1.4})),
+    *((RUSHED_ON_TWOS, HELD, mend) for mend in (*MENDS, {"keep": "nothing", "pace": 1.4})),
     *((ON_TWOS, BEZIER, mend) for mend in MENDS),
-    *((shot, LINEAR, mend) for shot in (ON_TWOS, LATE_ON_TWOS) for mend in MENDS),
+    *((LATE_ON_TWOS, LINEAR, mend) for mend in MENDS),
+    *((RUSHED_ON_TWOS, LINEAR, mend) for mend in (MENDS[0], *MENDS[2:])),
     *((LATE_ON_TWOS, HELD, mend) for mend in (MENDS[0], {"keep": "nothing", "pace": 1.4})),
 ]
 """Shot, how its poses are joined, and what is kept."""
