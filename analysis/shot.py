@@ -19,6 +19,7 @@ class Extras:
               None: as a file says
     length    metres, known in footage: between two markers, or over so many pixels
     follow    patterns of armatures, each with the bone to follow, or "com"; others as they are found
+    poses     the poses at the events of jumps, to be drawn
     """
 
     feet: str | None = None
@@ -26,6 +27,7 @@ class Extras:
     between: tuple[str, str] | None = None
     pixels: float | None = None
     follow: tuple[tuple[str, str], ...] = ()
+    poses: bool = False
 
 
 @dataclass(frozen=True, slots=True)

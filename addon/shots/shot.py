@@ -13,7 +13,7 @@ from ...analysis.day import Way, audit_track_file, guarded, judged
 from ...analysis.errors import SourceError, TrackError
 from ...analysis.files import IN_BLENDER
 from ...analysis.settings import Settings
-from ...analysis.shot import Extras, Reading, Shot
+from ...analysis.shot import Extras, Pose, Reading, Shot
 from ...analysis.track import Track
 from .. import scene as scene_world
 from ..feet.settings import OFF
@@ -22,7 +22,9 @@ from ..footage.marker import MARKER, Scale, clip_and_marker, sample_marker
 from ..marks import marks
 from .blend_header import check_header
 from .candidates import Candidate, candidate_named, find_candidates, jumper_of
+from .following import followed
 from .imports import IMPORTERS, import_motion
+from .poses import poses_of
 from .quiet import silent
 
 
@@ -45,7 +47,20 @@ def audit_file(path: Path, way: Way) -> Shot:
         return audit_track_file(path, way)
     began = time.perf_counter()
     reading = read_shot(path, track=way.track, extras=way.extras, settings=lambda scene: _settings(scene, way))
-    return judged(path, reading, way, began)
+    shot = judged(path, reading, way, began)
+    return replace(shot, poses=_poses(shot)) if way.extras is not None and way.extras.poses else shot
+
+
+def _poses(shot: Shot) -> tuple[tuple[tuple[Pose, ...], ...], ...]:
+    """The poses of every jump of an audited shot that is still open; none where no armature makes it."""
+    scene, found = bpy.context.scene, []
+    for track, audit in zip(shot.tracks, shot.audits, strict=True):
+        rig = scene.objects.get(audit.name.partition("/")[0])
+        try:
+            found.append(poses_of(scene, rig, track, audit) if rig is not None and rig.pose is not None else ())
+        except SourceError:  # the figures stand without a picture
+            found.append(())
+    return tuple(found)
 
 
 def _settings(scene: Scene, way: Way) -> Settings:
@@ -72,6 +87,9 @@ def read_shot(
     scene = bpy.context.scene
     extras = extras or Extras()
     candidates = _candidates(scene, track, extras)
+    if track is None and extras.follow:
+        candidates, lacking = followed(scene, candidates, extras.follow)
+        notes += lacking
     if not candidates:
         none = "it holds no animation: no keyed bone, and no keyed object without a parent"
         raise SourceError("; ".join((none, *_file_notes(scene))))  # a missing library may be why
@@ -89,7 +107,15 @@ def read_shot(
     gravity = scene_world.gravity(scene)
     if gravity == 0.0:
         notes.append("the scene's gravity is nothing: Earth's taken")
-    return Reading(tuple(tracks), tuple(reasons), gravity or None, tuple(notes))
+    return Reading(tuple(tracks), tuple(reasons), gravity or None, tuple(notes), tuple(_needs()))
+
+
+def _needs() -> Iterator[str]:
+    """Files that what was read depends on besides its own: libraries, caches, footage."""
+    for library in bpy.data.libraries:
+        yield bpy.path.abspath(library.filepath, library=library.parent)
+    for data in (*bpy.data.cache_files, *bpy.data.movieclips):
+        yield bpy.path.abspath(data.filepath, library=data.library)
 
 
 def _candidates(scene: Scene, track: str | None, extras: Extras) -> tuple[Candidate, ...]:

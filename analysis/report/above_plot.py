@@ -7,7 +7,7 @@ from typing import Any
 from .labels import figure_text
 from .svg import dots, line, path, picture, text
 
-WIDTH, HEIGHT, EDGE = 640, 120, 22
+WIDTH, HIGHEST, LOWEST, EDGE = 640, 140, 66, 22
 TRAVEL = frozenset({"travel-drift", "travel-stop", "travel-swerve"})
 """Findings that speak of the travel."""
 
@@ -22,19 +22,21 @@ def above_plot(jump: Mapping[str, Any], *, title: str) -> str:
     frames = jump["path"]["frames"]
     turned = _along(jump)
     low, high = ([pick(axis) for axis in zip(*turned, strict=True)] for pick in (min, max))
-    scale = min((WIDTH - 2 * EDGE) / max(high[0] - low[0], 1e-3), (HEIGHT - 2 * EDGE) / max(high[1] - low[1], 1e-3))
+    wide, deep = (max(b - a, 1e-3) for a, b in zip(low, high, strict=True))
+    scale = min((WIDTH - 2 * EDGE) / wide, (HIGHEST - 2 * EDGE) / deep)
+    height = max(deep * scale + 2 * EDGE, LOWEST)
     middle = [(a + b) / 2.0 for a, b in zip(low, high, strict=True)]
-    drawn = [(WIDTH / 2 + (x - middle[0]) * scale, HEIGHT / 2 - (y - middle[1]) * scale) for x, y in turned]
+    drawn = [(WIDTH / 2 + (x - middle[0]) * scale, height / 2 - (y - middle[1]) * scale) for x, y in turned]
     first, last = jump["takeoff"]["frame"], jump["landing"]["frame"]
     air = [point for frame, point in zip(frames, drawn, strict=True) if first <= frame <= last]
     inside = [path("grid", f"M{air[0][0]:.0f} {air[0][1]:.0f}L{air[-1][0]:.0f} {air[-1][1]:.0f}"),
               path("ground", line(drawn)), path("track", line(air)), path("dots", dots(air)),
-              _bar(scale)]  # fmt: skip
+              _bar(scale, height)]  # fmt: skip
     for name, point in (("takeoff", air[0]), ("landing", air[-1])):
         inside.append(path("mark", f"M{point[0]:.0f} {point[1]:.0f}h0"))
         inside.append(text(point[0], point[1] - 9, name, anchor="m", kind="event"))
     told = f"{title} from above: {figure_text(jump['distance'])} metres from takeoff to landing"
-    return picture(WIDTH, HEIGHT, inside, told=told, kind="above")
+    return picture(WIDTH, height, inside, told=told, kind="above")
 
 
 def _along(jump: Mapping[str, Any]) -> list[tuple[float, float]]:
@@ -49,10 +51,10 @@ def _along(jump: Mapping[str, Any]) -> list[tuple[float, float]]:
     return [((x - x0) * cos + (y - y0) * sin, (y - y0) * cos - (x - x0) * sin) for x, y in points]
 
 
-def _bar(scale: float) -> str:
+def _bar(scale: float, height: float) -> str:
     """A measuring bar: the longest of 1, 2 and 5 of a decade that takes a fifth of the width at most."""
     most = WIDTH / 5 / scale
     decade = 10.0 ** math.floor(math.log10(most))
     metres = max(part * decade for part in (1, 2, 5) if part * decade <= most)
-    bar = path("bar", f"M{EDGE} {HEIGHT - 8}h{metres * scale:.0f}")
-    return bar + text(EDGE + metres * scale + 6, HEIGHT - 4, f"{metres:g} m")
+    bar = path("bar", f"M{EDGE} {height - 8:.0f}h{metres * scale:.0f}")
+    return bar + text(EDGE + metres * scale + 6, height - 4, f"{metres:g} m")

@@ -11,7 +11,7 @@ from .card import safe
 from .labels import figure_text
 
 COLUMNS = (
-    ("look", "to look at"), ("shot", "shot"), ("character", "character"), ("jump", "jump"),
+    ("look", "to look at"), ("shot", "shot"), ("character", "character"), ("jump", "#"),
     ("airtime", "airtime (f)"), ("height", "height (m)"), ("pace", "air pace"), ("agreement", "agree&shy;ment"),
     ("certainty", "certainty"), ("change", "change"), ("said", "said"),
 )  # fmt: skip

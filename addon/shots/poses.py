@@ -1,0 +1,87 @@
+"""Stick figures for a report: where the bones of a rig are at the events of its jumps, seen from the side."""
+
+from collections.abc import Sequence
+
+import numpy as np
+from bpy.types import Bone, Object, Scene
+
+from ...analysis.audit import Audit
+from ...analysis.jump import Jump
+from ...analysis.shot import Pose
+from ...analysis.track import Track
+from ..reading.evaluated import evaluated_points
+
+EVENTS = ("crouch", "takeoff", "apex", "landing")
+MOST_BONES = 60
+"""The longest ones: more only blacken a figure of 120 pixels (ours)."""
+TRAVELS = 0.1
+"""Metres over the ground from which a jump is seen across its travel, and not across the way the rig faces (ours)."""
+TOGETHER = 0.02
+"""Share of a bone's length within which one begins where the other ends: they are drawn as one line (ours)."""
+DIGITS = 2
+"""Centimetres."""
+
+
+def poses_of(scene: Scene, rig: Object, track: Track, audit: Audit) -> tuple[tuple[Pose, ...], ...]:
+    """Return the poses of each jump of a track that a rig makes, the travel to the right, heights as in the track.
+
+    Raises SourceError where the rig has no pose to be read.
+    """
+    bones = drawn_bones(rig)
+    if not audit.jumps or not bones:
+        return ()
+    events = [
+        [(name, round(event.frame)) for name in EVENTS if (event := getattr(jump, name)) is not None]
+        for jump in audit.jumps
+    ]
+    frames = sorted({frame for of_jump in events for _, frame in of_jump})
+    ends = dict(zip(frames, evaluated_points(scene, rig, [bone.name for bone in bones], frames), strict=True))
+    chains = _chains(bones)
+    return tuple(
+        tuple(Pose(name, frame, _flat(ends[frame], chains, side)) for name, frame in of_jump)
+        for of_jump, side in zip(events, (_travel(rig, track, jump) for jump in audit.jumps), strict=True)
+    )
+
+
+def drawn_bones(rig: Object) -> list[Bone]:
+    """The bones that deform the body, or all where none does; of many the longest, in the order of the rig."""
+    bones = [bone for bone in rig.data.bones if bone.use_deform] or list(rig.data.bones)
+    longest = set(sorted(bones, key=lambda bone: -bone.length)[:MOST_BONES])
+    return [bone for bone in bones if bone in longest]
+
+
+def _chains(bones: Sequence[Bone]) -> list[list[int]]:
+    """Numbers of bones that go on where the one before ends, at rest: each chain is one line."""
+    chains: list[list[int]] = []
+    last: dict[str, list[int]] = {}
+    for number, bone in enumerate(bones):
+        chain = last.pop(bone.parent.name, None) if bone.parent is not None else None
+        if chain is not None and (bone.head_local - bone.parent.tail_local).length <= TOGETHER * bone.length:
+            chain.append(number)
+        else:
+            if chain is not None:
+                last[bone.parent.name] = chain  # for a sister that does go on
+            chain = [number]
+            chains.append(chain)
+        last[bone.name] = chain
+    return chains
+
+
+def _flat(ends: np.ndarray, chains: Sequence[Sequence[int]], side: np.ndarray) -> tuple[tuple[float, ...], ...]:
+    """Lay (m, 2, 3) heads and tails flat: across along side, from the middle of the body, and up."""
+    across = ends @ side
+    flat = np.round(np.stack([across - across.mean(), ends[..., 2]], axis=-1), DIGITS) + 0.0
+    return tuple(
+        tuple(flat[chain[0], 0].tolist() + [value for number in chain for value in flat[number, 1].tolist()])
+        for chain in chains
+    )
+
+
+def _travel(rig: Object, track: Track, jump: Jump) -> np.ndarray:
+    """The level direction that is drawn to the right: where the jump goes, else where the rig faces (its own -y)."""
+    start, end = (np.searchsorted(track.frames, event.frame) for event in (jump.takeoff, jump.landing))
+    way = (track.positions[min(end, len(track.frames) - 1)] - track.positions[start]) * (1.0, 1.0, 0.0)
+    if np.hypot(*way[:2]) < TRAVELS:
+        way = -np.array(rig.matrix_world.col[1][:3]) * (1.0, 1.0, 0.0)
+    length = np.hypot(*way[:2])
+    return way / length if length > 0.0 else np.array([1.0, 0.0, 0.0])
