@@ -1,0 +1,137 @@
+"""A folder of everything that goes wrong: every sound shot is done, every bad one named, nothing runs or escapes."""
+
+import html
+import json
+import os
+import signal
+import subprocess
+import sys
+import threading
+from pathlib import Path
+
+import bpy
+import pytest
+
+from tests.addon.day import keyed, saved
+
+SCRIPT = "<script>alert(1)<script>"
+NAMES = (SCRIPT, "with spaces", "with 'quotes\"", "goat 🐐", "ä" * 100, "tq" + "0" * 190, "-flag", "=1+1", "$(touch x)")
+"""Every kind of name that a file may have; 100 of ä are 200 bytes, 255 is the most (Linux, NAME_MAX)."""
+CALL = "from leapwright.addon.command import command_line; command_line()"
+
+
+def good(folder: Path) -> Path:
+    return saved(folder / "tq010.blend")
+
+
+def scripted(folder: Path, mark: Path) -> None:
+    """A shot whose driver and whose text block would leave a mark if they ran."""
+    act = f"open({str(mark)!r}, 'w').close()"
+    bpy.data.objects["Crate"].driver_add("scale", 0).driver.expression = f"len(str({act[:-8]})) * 0 + 1"
+    text = bpy.data.texts.new("start.py")
+    text.write(act)
+    text.use_module = True
+    saved(folder / "tq020_scripts.blend")
+    bpy.data.objects["Crate"].driver_remove("scale", 0)
+    bpy.data.texts.remove(text)
+
+
+def linked(folder: Path) -> None:
+    """A shot whose library is gone."""
+    library = folder / "gone.blend"
+    thing = keyed("Barge")
+    bpy.data.libraries.write(str(library), {thing})
+    bpy.data.objects.remove(thing)
+    with bpy.data.libraries.load(str(library), link=True) as (_there, here):
+        here.objects = ["Barge"]
+    bpy.context.scene.collection.objects.link(here.objects[0])
+    saved(folder / "tq030_linked.blend")
+    library.unlink()
+
+
+@pytest.fixture
+def folder(tmp_path):
+    """The folder, and beside it what the links in it point to."""
+    inside = tmp_path / "dailies"
+    inside.mkdir()
+    keyed()
+    whole = good(inside).read_bytes()
+    scripted(inside, tmp_path / "mark")
+    linked(inside)
+    for name in NAMES:
+        (inside / f"{name}.blend").write_bytes(whole)
+    (inside / "tq040_half.blend").write_bytes(whole[: len(whole) // 2])
+    (inside / "tq041_noise.blend").write_bytes(os.urandom(5000))
+    (inside / "tq042_later.blend").write_bytes(b"BLENDER17-01v9912" + whole[17:])
+    (inside / "tq043_empty.blend").touch()
+    (inside / "tq044_deep.json").write_text("[" * 100_000)
+    (tmp_path / "elsewhere.blend").write_bytes(whole)
+    (inside / "tq050_link.blend").symlink_to(tmp_path / "elsewhere.blend")
+    (inside / "tq051_dangling.blend").symlink_to(tmp_path / "nowhere.blend")
+    (inside / "tq052_loop").symlink_to(inside)
+    os.mkfifo(inside / "tq053_pipe.blend")
+    return inside
+
+
+BAD = {"tq040_half", "tq041_noise", "tq042_later", "tq043_empty", "tq044_deep", "tq051_dangling", "tq053_pipe"}
+
+
+def workers(process: subprocess.Popen) -> list[int]:
+    """The process's workers: its children but for the one that tracks what they share."""
+    tasks = Path(f"/proc/{process.pid}/task").glob("*/children")
+    children = [int(pid) for children in tasks for pid in children.read_text().split()]
+    return [pid for pid in children if b"resource_tracker" not in Path(f"/proc/{pid}/cmdline").read_bytes()]
+
+
+def run(folder: Path, out: Path, harms: dict[str, int] | None = None) -> tuple[int, dict]:
+    """Audit a folder; when a count of shots is done, send a worker a signal. Return the code and the document."""
+    words = ["audit", folder, "--jobs", "2", "--timeout", "8", "--report", out / "report", "--json", out / "a.json"]
+    words += ["--csv", out / "a.csv", "--junit", out / "a.xml", "--no-cache"]
+    call = [sys.executable, "-c", CALL, *map(str, words)]
+    process = subprocess.Popen(call, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True, cwd=folder)
+    ending = threading.Timer(150, process.kill)
+    ending.start()
+    for line in process.stderr:
+        number = (harms or {}).pop(line.partition("/")[0], None)
+        if number is not None:
+            os.kill(workers(process)[0], number)
+    code = process.wait()
+    ending.cancel()
+    return code, json.loads((out / "a.json").read_text())
+
+
+def test_every_sound_shot_is_done_and_every_bad_one_is_named(folder, tmp_path):
+    code, document = run(folder, tmp_path)
+    found = {Path(shot["path"]).stem: shot for shot in document["shots"]}
+    assert code == 3
+    assert {name for name, shot in found.items() if shot["status"] == "unreadable"} == BAD
+    assert all(found[name]["reason"] for name in BAD)
+    assert {*NAMES, "tq010", "tq020_scripts", "tq030_linked", "tq050_link"} == set(found) - BAD
+    assert all(found[name]["tracks"][0]["jumps"] for name in NAMES)
+    assert not (tmp_path / "mark").exists() and not list(folder.glob("x"))
+    assert any("scripts were not run" in note for note in found["tq020_scripts"]["notes"])
+    assert any("missing libraries" in note for note in found["tq030_linked"]["notes"])
+    page = (tmp_path / "report" / "index.html").read_text()
+    assert SCRIPT not in page and html.escape(SCRIPT) in page
+    assert page.endswith("</html>\n") and sorted(one.name for one in tmp_path.iterdir() if one.is_file()) == [
+        "a.csv", "a.json", "a.xml", "elsewhere.blend"
+    ]  # fmt: skip
+
+
+@pytest.mark.skipif(not Path("/proc/self/task").is_dir(), reason="workers are found in /proc, as on Linux")
+def test_a_worker_killed_and_one_that_hangs_cost_one_shot_each(tmp_path):
+    folder = tmp_path / "dailies"
+    folder.mkdir()
+    keyed()
+    whole = good(folder).read_bytes()
+    for number in range(40):
+        (folder / f"tq{number:03}.blend").write_bytes(whole)
+    (tmp_path / "out").mkdir()
+    code, document = run(folder, tmp_path / "out", {"[6": signal.SIGKILL, "[14": signal.SIGSTOP})
+    reasons = [shot["reason"] for shot in document["shots"] if shot["status"] == "unreadable"]
+    assert code == 3 and len(document["shots"]) == 40
+    assert sorted(reasons) == [
+        "Blender crashed reading it (signal 9)", "Blender did not finish reading it within 8 s (--timeout)"
+    ]  # fmt: skip
+    paths = [shot["path"] for shot in document["shots"]]
+    assert paths == sorted(paths)  # whatever finished first
