@@ -74,11 +74,16 @@ def _jump(row: Row, jump: Mapping[str, Any], pair: Pair | None) -> Iterator[str]
 
 
 def _findings(row: Row) -> str:
+    """The gravest first, apart; findings of one jump may share their mend, which is said once."""
     if not row.findings:
         return "<p class=none>Nothing found to mend.</p>"
-    first, *rest = row.findings
-    more = "<ul class=more>" + "".join(f"<li class={one['severity']}>{_finding(one)}</li>" for one in rest) + "</ul>"
-    return f'<div class="first {first["severity"]}">{_finding(first)}</div>' + more * bool(rest)
+    told, said = [], set()
+    for finding in row.findings:
+        told.append(_finding(finding, mend="" if finding["mend"] in said else finding["mend"]))
+        said.add(finding["mend"])
+    first, *rest = zip(row.findings, told, strict=True)
+    more = "<ul class=more>" + "".join(f"<li class={one['severity']}>{text}</li>" for one, text in rest) + "</ul>"
+    return f'<div class="first {first[0]["severity"]}">{first[1]}</div>' + more * bool(rest)
 
 
 def _change(pair: Pair | None) -> str:
@@ -96,11 +101,11 @@ def _change(pair: Pair | None) -> str:
     )
 
 
-def _finding(finding: Mapping[str, Any]) -> str:
-    mend = f"<p class=mend>{safe(finding['mend'])}</p>" if finding["mend"] else ""
+def _finding(finding: Mapping[str, Any], *, mend: str) -> str:
+    mended = f"<p class=mend>{safe(mend)}</p>" if mend else ""
     frames = f"frames {frame_text(finding['frames'][0])} to {frame_text(finding['frames'][1])}"
     head = f"<b class=tag>{finding['severity']}</b> <code>{safe(finding['code'])}</code> <small>{frames}</small>"
-    return f"<p>{head}<br>{safe(finding['message'])}</p>{mend}"
+    return f"<p>{head}<br>{safe(finding['message'])}</p>{mended}"
 
 
 def _events(jump: Mapping[str, Any]) -> str:
