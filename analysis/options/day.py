@@ -37,7 +37,7 @@ def extras_of(arguments: argparse.Namespace) -> Extras:
     if (length is None) != (between is None and pixels is None) or (between is not None and pixels is not None):
         raise SettingsError("a known length needs --known-length and either --between or --pixels")
     return Extras(arguments.feet, length=length, between=tuple(between) if between else None, pixels=pixels,
-                  poses=arguments.report is not None or arguments.shard is not None)  # fmt: skip
+                  poses=arguments.report is not None or arguments.json is not None)  # fmt: skip
 
 
 def _what(group: argparse._ArgumentGroup) -> None:
