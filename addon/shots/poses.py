@@ -19,7 +19,7 @@ TRAVELS = 0.1
 TOGETHER = 0.02
 """Share of a bone's length within which one begins where the other ends: they are drawn as one line (ours)."""
 DIGITS = 2
-"""Centimetres."""
+"""Centimeters."""
 
 
 def poses_of(scene: Scene, rig: Object, track: Track, audit: Audit) -> tuple[tuple[Pose, ...], ...]:

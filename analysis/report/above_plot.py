@@ -35,7 +35,7 @@ def above_plot(jump: Mapping[str, Any], *, title: str) -> str:
     for name, point in (("takeoff", air[0]), ("landing", air[-1])):
         inside.append(path("mark", f"M{point[0]:.0f} {point[1]:.0f}h0"))
         inside.append(text(point[0], point[1] - 9, name, anchor="m", kind="event"))
-    told = f"{title} from above: {figure_text(jump['distance'])} metres from takeoff to landing"
+    told = f"{title} from above: {figure_text(jump['distance'])} meters from takeoff to landing"
     return picture(WIDTH, height, inside, told=told, kind="above")
 
 
@@ -55,6 +55,6 @@ def _bar(scale: float, height: float) -> str:
     """A measuring bar: the longest of 1, 2 and 5 of a decade that takes a fifth of the width at most."""
     most = WIDTH / 5 / scale
     decade = 10.0 ** math.floor(math.log10(most))
-    metres = max(part * decade for part in (1, 2, 5) if part * decade <= most)
-    bar = path("bar", f"M{EDGE} {height - 8:.0f}h{metres * scale:.0f}")
-    return bar + text(EDGE + metres * scale + 6, height - 4, f"{metres:g} m")
+    meters = max(part * decade for part in (1, 2, 5) if part * decade <= most)
+    bar = path("bar", f"M{EDGE} {height - 8:.0f}h{meters * scale:.0f}")
+    return bar + text(EDGE + meters * scale + 6, height - 4, f"{meters:g} m")

@@ -1,4 +1,4 @@
-"""The audits of a day as JSON, schema leapwright-audit/1: metres, frames, seconds, m/s²; null: not known."""
+"""The audits of a day as JSON, schema leapwright-audit/1: meters, frames, seconds, m/s²; null: not known."""
 
 import json
 import math
@@ -77,7 +77,7 @@ def track_data(
 
 
 def pose_data(pose: Pose) -> dict[str, Any]:
-    """One pose: its event, its frame, and its lines in metres, across and up by turns."""
+    """One pose: its event, its frame, and its lines in meters, across and up by turns."""
     return {"event": pose.event, "frame": _figure(pose.frame), "lines": [list(line) for line in pose.lines]}
 
 
@@ -103,7 +103,7 @@ def finding_data(finding: Finding) -> dict[str, Any]:
 
 
 def mend_data(mend: Mend, jump: Jump) -> dict[str, Any]:
-    """One mend: its way, the retiming that does it or null, where events go, and what is left; lengths in metres."""
+    """One mend: its way, the retiming that does it or null, where events go, and what is left; lengths in meters."""
     return {
         "way": mend.way.value,
         "keep": mend.keep,

@@ -51,7 +51,7 @@ def height_plot(jump: Mapping[str, Any], *, title: str, earlier: Mapping[str, An
 def told(jump: Mapping[str, Any]) -> str:
     """The picture in words."""
     frames = ", ".join(f"{name} at frame {frame_text(jump[name]['frame'])}" for name in ("takeoff", "apex", "landing"))
-    return f"{frames}, {figure_text(jump['jump_height'])} metres high"
+    return f"{frames}, {figure_text(jump['jump_height'])} meters high"
 
 
 def _points(of: Mapping[str, Any]) -> Points:
@@ -105,7 +105,7 @@ def _height_ticks(down: Scale) -> list[str]:
     heights = [place * step for place in range(math.ceil(low / step), math.floor(high / step) + 1)]
     grid = "".join(f"M{LEFT} {down(height):.0f}H{WIDTH - RIGHT}" for height in heights)
     words = [text(LEFT - 5, down(height) + 4, f"{height + 0.0:.{digits}f}", anchor="e") for height in heights]
-    return [path("grid", grid), *words, text(LEFT - 5, 11, "metres", anchor="e")]
+    return [path("grid", grid), *words, text(LEFT - 5, 11, "meters", anchor="e")]
 
 
 def _event(name: str, x: float, y: float, *, aside: bool) -> str:

@@ -10,7 +10,7 @@ HEIGHT, WIDEST, EDGE, WORDS = 130, 150, 8, 18
 
 
 def stick_plot(poses: Sequence[Mapping[str, Any]], *, title: str) -> str:
-    """Draw poses of the document; `lines` are chains of joints, [across, up, across, up, …] in metres.
+    """Draw poses of the document; `lines` are chains of joints, [across, up, across, up, …] in meters.
 
     All stand on one ground line, the lowest point of any pose, so that the flight is seen.
     """
