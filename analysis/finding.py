@@ -18,6 +18,7 @@ class Finding:
     template    the sentence, with {name} fields; a panel translates this
     mend_template   what to do about it, in the animator's terms; may be empty
     values      what the fields are filled with
+    limbs       meters that limbs may move the followed point, where that may be all there is to it; else None
     measured, expected   the quantity that is off, in the unit its sentence names; None where it has none
     """
 
@@ -27,6 +28,7 @@ class Finding:
     template: str
     mend_template: str = ""
     values: Mapping[str, object] = field(default_factory=lambda: MappingProxyType({}))
+    limbs: float | None = None
     measured: float | None = None
     expected: float | None = None
 

@@ -23,13 +23,10 @@ from .world import World, reach
 class Jump:
     """One jump, measured: its events, and a part for each thing that is measured. None: cannot be known.
 
-    crouch to absorbed     the events; no crouch: a fall off a ledge; no absorbed: the track ends before, or
-                           nothing gives way
+    crouch to absorbed     the events; without a crouch it falls off a ledge
     flight, shape, travel  how high and how long, how truly on a parabola, how far over the ground
-    push                   None for a fall
-    absorb                 None where the body does not sink
-    stops_dead             it neither sinks nor leaves after the landing
-    feet                   None without feet
+    push, absorb           None for a fall; None where the body does not sink
+    stops_dead, feet       it neither sinks nor leaves after the landing; None without feet
     name … fps             those of the track: follows says what its point is to the body
     gravity, kind, size    m/s², and the kind of jumper and its size against its kind, that it is judged by
     step, held             frames from pose to pose; poses are held until the next
@@ -43,7 +40,6 @@ class Jump:
     apex: Event
     landing: Event
     absorbed: Event | None
-
     flight: Flight
     shape: Shape
     push: Push | None
@@ -51,7 +47,6 @@ class Jump:
     stops_dead: bool
     travel: Travel
     feet: Contact | None
-
     name: str
     source: str
     follows: Followed
@@ -72,8 +67,7 @@ class Jump:
     @property
     def beat(self) -> Beat:
         """The frames that the shot's poses fall on: of held poses, those that a pose begins at."""
-        start = self.arc.first if self.held and self.arc is not None else round(self.takeoff.frame)
-        return Beat(start, self.step)
+        return Beat(self.arc.first if self.held and self.arc else round(self.takeoff.frame), self.step)
 
     @property
     def reach(self) -> float:
@@ -92,8 +86,7 @@ def measure(
     events rise in time; what they cannot tell is None.
     """
     step = max(step_of(track, phases), world.step)
-    if step != phases.step:
-        phases = replace(phases, step=step)
+    phases = replace(phases, step=step)
     contact = measure_contact(track, phases, feet)
     flight, shape = measure_flight(track, phases, world)
     return Jump(

@@ -8,7 +8,6 @@ from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
 from .basis.body import doubted
-from .basis.mending import own_rise
 from .basis.tolerance import beyond
 
 
@@ -20,7 +19,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
     band = max(limits.apex_band, limits.frames_band * jump.step / airtime)
     if not beyond(skew.value, band=band, error=skew.error):
         return None
-    own = jump.takeoff.frame + own_rise(jump) * airtime
+    own = jump.takeoff.frame + jump.flight.rise_share * airtime
     seen = own + skew.value * airtime
     off = jump.flight.falls((seen - own) / jump.fps)
     then = min(jump.beat.near(own), key=lambda frame: abs(frame - own))

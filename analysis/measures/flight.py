@@ -53,6 +53,12 @@ class Flight:
         return 0.25 * pull * seconds**2
 
     @property
+    def rise_share(self) -> float:
+        """Share of the airtime that a parabola between the same ends spends rising: as the roots of the heights."""
+        up, down = math.sqrt(self.height.value), math.sqrt(self.drop.value)
+        return up / (up + down) if up + down else 0.5
+
+    @property
     def own_rise(self) -> float:
         """Frames of the rise, of its lower part where the arc does not hold."""
         return self.free.rise if self.free and self.free.rise else self.rise.value

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from ..beat import left_over
 from ..finding import Finding
+from ..findings.basis.body import settled
 from ..jump import Jump
 from ..mend import Mend, Way
 from .heights import EASES
@@ -31,6 +32,8 @@ def worded(finding: Finding, jump: Jump, mends: tuple[Mend, ...], codes: frozens
     if finding.code in AIR and not codes & PUSH and jump.push is not None:
         texts.insert(0, ALLOWED)
     text = "; or ".join(texts)
+    if finding.limbs is not None:
+        text = settled(text)
     return replace(finding, mend_template=_capital(text), values={**finding.values, **values})
 
 

@@ -10,9 +10,7 @@ from ...world import STANCES
 LIMBS = 0.1
 """Share of its height over its feet that limbs move a body's center of mass against its hips (ours): legs are 0.397 of
 a man's mass, so that lifting them 20 cm moves it 7.9 of 97 cm; raising both arms moves it 5.9 cm (de Leva 1996)."""
-SETTLES = (
-    "or nothing: a tuck or a turn moves the hips {limbs:.2f} m against the center of mass, so follow that to be sure"
-)
+SETTLES = "nothing: a tuck or a turn moves the hips {limbs:.2f} m against the center of mass, so follow that to be sure"
 
 SINKS = 0.6
 """Share of its height over its feet that a body can sink: the hips of a deep squat are at 0.4 of it (ours)."""
@@ -40,8 +38,13 @@ def doubted(finding: Finding, jump: Jump, *, off: float) -> Finding:
     room = limb_room(jump)
     if off > room:
         return finding
-    mend = f"{finding.mend_template}; {SETTLES}" if finding.mend_template else SETTLES[:1].upper() + SETTLES[1:]
-    return replace(finding, severity=NOTE, mend_template=mend, values={**finding.values, "limbs": room})
+    told = replace(finding, severity=NOTE, limbs=room, values={**finding.values, "limbs": room})
+    return replace(told, mend_template=settled(told.mend_template))
+
+
+def settled(mend: str) -> str:
+    """A mend's template with the way to be sure of it where limbs may explain what is off."""
+    return f"{mend}; or {SETTLES}" if mend else SETTLES[:1].upper() + SETTLES[1:]
 
 
 def sinks(jump: Jump) -> float:

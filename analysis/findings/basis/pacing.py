@@ -1,4 +1,7 @@
-"""What a flight or a push that takes too many frames and one that takes too few have in common: size and mend."""
+"""What a flight or a push that takes too many frames and one that takes too few have in common: their size.
+
+What mends them is a plan of the whole jump, which `analysis/mending` makes.
+"""
 
 from ...beat import counted
 from ...finding import Finding
@@ -6,14 +9,12 @@ from ...jump import Jump
 from ...limits import Limits
 from ...measures.push import Push
 from .body import doubted
-from .mending import flight_mend, push_mend
 from .tolerance import gravity_severity, push_off, push_severity
 
 
 def flight_finding(code: str, opening: str, jump: Jump, limits: Limits, *, ratio: float) -> Finding:
     """Tell of a flight whose gravity is off by `ratio`; opening: the sentence's first words."""
     flight = jump.flight
-    mend, values = flight_mend(jump, agrees=push_off(jump, limits) == 0.0)
     # Under another gravity the same airtime ends as high, and is g T² / 8 of it off in the middle.
     off = abs(1.0 - ratio) * jump.gravity * (flight.airtime.value / jump.fps) ** 2 / 8.0
     finding = Finding(
@@ -22,9 +23,8 @@ def flight_finding(code: str, opening: str, jump: Jump, limits: Limits, *, ratio
         frames=(jump.takeoff.frame, jump.landing.frame),
         template=opening + ": {airtime:g} frames where {height:.2f} m up and {drop:.2f} m down ask "
         "for {expected:g}, as if gravity were {ratio:.2f} of {gravity:.2f} m/s²",
-        mend_template=mend,
+        mend_template="Nothing, if the style is meant: the push goes with it" if push_off(jump, limits) == 0.0 else "",
         values={
-            **values,
             "airtime": round(flight.airtime.value, 1),
             "expected": round(flight.expected, 1),
             "height": flight.height.value,
@@ -41,15 +41,12 @@ def flight_finding(code: str, opening: str, jump: Jump, limits: Limits, *, ratio
 def push_finding(code: str, jump: Jump, push: Push, limits: Limits) -> Finding:
     """Tell of a push that lasts longer or shorter than the flight asks for."""
     lasts, asked = push.frames.value, push.expected.value
-    mend, values = push_mend(jump, push, limits)
     return Finding(
         code=code,
         severity=push_severity(push, limits),
         frames=(jump.takeoff.frame - lasts, jump.takeoff.frame),
         template="The push lasts {push}, the flight asks for {least:g} to {expected:g}",
-        mend_template=mend,
         values={
-            **values,
             "push": counted(lasts),
             "least": round(limits.push_usual * asked, 1),
             "expected": round(asked, 1),

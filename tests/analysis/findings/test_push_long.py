@@ -31,20 +31,11 @@ def test_errors_that_explain_it_keep_it_unsaid() -> None:
     assert "push-long" not in codes(Leap(push_stretch=1.4, error=1.0))
 
 
-def test_the_mend_moves_the_crouch_key() -> None:
+def test_it_says_what_the_push_lasts_and_what_is_asked() -> None:
     # Rise 6, R = 2: the flight asks for 3. The push lasts 6.
     jump = keyed((12, 0.8468), (18, 1.0), (24, 1.3065), (30, 1.0))
     finding = only("push-long", jump)
     assert finding.message == "The push lasts 6 frames, the flight asks for 2.5 to 3"
-    assert finding.mend.startswith("Move the crouch key from 12 to 15 (exact)")
-
-
-def test_on_twos_the_mend_stays_on_twos() -> None:
-    jump = keyed((8, 0.8468), (18, 1.0), (24, 1.3065), (30, 1.0), step=2)
-    finding = only("push-long", jump)
-    # The flight asks for 3; 2 and 4 are both on twos, and 4/3 is nearer to 1 than 2/3.
-    assert (finding.values["now"], finding.values["then"]) == (8, 14)
-    assert finding.values["left"] == "1 frame over"
 
 
 def test_a_style_carried_over_is_not_told() -> None:

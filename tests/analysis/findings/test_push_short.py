@@ -24,11 +24,8 @@ def test_past_half_it_is_to_fix() -> None:
     assert only("push-short", Leap(push_stretch=0.45)).severity == "fix"
 
 
-def test_the_mend_moves_the_crouch_key() -> None:
+def test_it_says_what_the_push_lasts_and_what_is_asked() -> None:
     # Rise 8 at 54.48 cm (frame table), R = 1: the flight asks for 8; the push lasts 3.
     jump = keyed((15, 1.0 - 0.5448), (18, 1.0), (26, 1.5448), (34, 1.0))
     finding = only("push-short", jump)
     assert finding.message == "The push lasts 3 frames, the flight asks for 6.8 to 8"
-    # A flight of 6 frames would be under 7 times as heavy, so it is not offered; 0.5448 m × 3 / 8 of crouch asks for a
-    # ratio of 2.7, more than a person has.
-    assert finding.mend == "Move the crouch key from 15 to 10 (exact)"
