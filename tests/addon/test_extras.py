@@ -23,8 +23,8 @@ def audited(tmp_path, *argv):
 def test_feet_are_read_when_asked_and_judged(scene, tmp_path):
     walker(Shoes(off=-3.0))
     path = saved(tmp_path / "tq.blend")
-    (plain,) = audited(tmp_path, path)["tracks"][0]["jumps"]
-    (jump,) = audited(tmp_path, path, "--feet")["tracks"][0]["jumps"]
+    (plain,) = audited(tmp_path, path, "--feet", "off")["tracks"][0]["jumps"]
+    (jump,) = audited(tmp_path, path, "--feet", "on")["tracks"][0]["jumps"]
     assert plain["feet_off"] is None
     assert jump["feet_off"] == pytest.approx(plain["takeoff"]["frame"] - 3.0, abs=0.3)
     assert "contact-early" in {finding["code"] for finding in jump["findings"]}
@@ -33,14 +33,14 @@ def test_feet_are_read_when_asked_and_judged(scene, tmp_path):
 def test_feet_chosen_by_hand_are_those_a_worker_reads(scene, tmp_path):
     rig = walker()
     of_rig(rig).bones.add().bone = "foot.R"
-    (track,) = audited(tmp_path, saved(tmp_path / "tq.blend"), "--feet")["tracks"]
+    (track,) = audited(tmp_path, saved(tmp_path / "tq.blend"), "--feet", "on")["tracks"]
     assert "feet: foot.R; ground: where they stand" in track["notes"]
 
 
 def test_what_has_no_feet_is_read_without_them_and_said(scene, tmp_path):
     keyed()
     hopping(armature("Moss").pose.bones["root"])
-    shot = audited(tmp_path, saved(tmp_path / "tq.blend"), "--feet")
+    shot = audited(tmp_path, saved(tmp_path / "tq.blend"), "--feet", "on")
     assert {track["name"] for track in shot["tracks"]} == {"Crate", "Moss/root"}
     assert 'Moss/root was read without feet: no bone of "Moss" is named like a foot' in shot["notes"][0]
 

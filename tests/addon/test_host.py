@@ -1,11 +1,14 @@
 """What differs between Blender's versions is told apart here, and nowhere else."""
 
+import ast
+
 import bpy
 import pytest
 from leapwright.addon import host, sources
-from leapwright.addon.sidebar import panel as panels
 
 from tests.addon.scenery import armature, empty, key
+from tests.house import sources as sources_of
+from tests.house import tree_of
 
 
 def test_an_actions_curves_are_found(scene):
@@ -88,6 +91,9 @@ def test_a_scene_keeps_its_key_when_renamed_and_undone(scene):
 
 def test_every_icon_is_known_to_this_blender():
     known = bpy.types.UILayout.bl_rna.functions["label"].parameters["icon"].enum_items
-    wanted = {*panels.SEVERITY_ICONS.values(), panels.SOUND_ICON, *panels.OTHER_ICONS}
-    wanted |= {source.icon for source in sources.SOURCES.values()}
+    given = (word.value for path in sources_of("addon") for node in ast.walk(tree_of(path))
+             if isinstance(node, ast.keyword) and node.arg == "icon" for word in ast.walk(node.value)
+             if isinstance(word, ast.Constant) and isinstance(word.value, str))  # fmt: skip
+    wanted = {word for word in given if word.isupper()} | {source.icon for source in sources.SOURCES.values()}
+    assert len(wanted) > 10
     assert wanted <= set(known.keys())
