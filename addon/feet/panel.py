@@ -5,7 +5,7 @@ from bpy.types import Context, UILayout
 from ...analysis.jump import Jump
 from .. import results
 from ..sidebar import rows
-from ..sidebar.editors import Room, in_editors
+from ..sidebar.editors import Part, in_editors
 from ..sidebar.wrapping import paragraph
 from ..target import rig_or_none
 from .settings import HEIGHT, MESH, OFF, LEAPWRIGHT_PG_feet, mode_of, of_rig
@@ -13,9 +13,10 @@ from .settings import HEIGHT, MESH, OFF, LEAPWRIGHT_PG_feet, mode_of, of_rig
 NO_RIG = "Only an armature has feet"
 
 
-class _Feet(Room):
+class _Feet(Part):
     bl_label = "Feet"
-    bl_options = {"DEFAULT_CLOSED"}
+    part_of = "setup"
+    part = "feet"
 
     def draw(self, context: Context) -> None:
         rig = rig_or_none(context, has="feet")

@@ -4,15 +4,16 @@ from bpy.types import Context
 
 from ..refusals import sentence
 from ..settings import shown_in
-from ..sidebar.editors import Room, in_editors, split
+from ..sidebar.editors import Part, in_editors, split
 from ..sidebar.wrapping import paragraph
 from .marker import CAUTION
 from .settings import BETWEEN, of_scene
 
 
-class _Footage(Room):
+class _Footage(Part):
     bl_label = "Footage"
-    bl_options = {"DEFAULT_CLOSED"}
+    part_of = "setup"
+    part = "footage"
 
     def draw(self, context: Context) -> None:
         said, column = of_scene(context.scene), split(self.layout)

@@ -3,15 +3,16 @@
 from bpy.types import Context, UILayout
 
 from .. import results
-from ..sidebar.editors import Room, in_editors
+from ..sidebar.editors import Part, in_editors
 from . import marks
 
 ICONS = {"PINNED", "X"}
 
 
-class _Marks(Room):
+class _Marks(Part):
     bl_label = "Marks"
-    bl_options = {"DEFAULT_CLOSED"}
+    part_of = "setup"
+    part = "marks"
 
     def draw(self, context: Context) -> None:
         layout, latest = self.layout, results.latest(context.scene)

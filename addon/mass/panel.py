@@ -5,7 +5,7 @@ from bpy.types import Context, Object, PropertyGroup, UILayout, UIList
 from ...analysis.errors import LeapwrightError
 from ...analysis.mass.segments import BY_HAND
 from ..refusals import sentence
-from ..sidebar.editors import Room, in_editors
+from ..sidebar.editors import Part, in_editors
 from ..sidebar.wrapping import paragraph
 from ..target import rig_or_none
 from .rig import body_of_rig
@@ -37,9 +37,10 @@ class LEAPWRIGHT_UL_body(UIList):
         split.prop(item, "mass" if item.segment == BY_HAND else "segment", text="", emboss=False)
 
 
-class _Body(Room):
+class _Body(Part):
     bl_label = "Center of Mass"
-    bl_options = {"DEFAULT_CLOSED"}
+    part_of = "setup"
+    part = "body"
 
     def draw(self, context: Context) -> None:
         rig, column = rig_or_none(context, has="a body"), self.layout.column()

@@ -7,7 +7,8 @@ from bpy.types import Context, UILayout
 
 from ...analysis.errors import LeapwrightError
 from ...analysis.planning.plan import Plan
-from ..sidebar.editors import Room, in_editors, split
+from .. import view
+from ..sidebar.editors import Part, Room, draw_parts, in_editors, split
 from ..sidebar.figures import in_units
 from ..sidebar.tables import draw_table
 from ..sidebar.wrapping import paragraph
@@ -23,24 +24,29 @@ class _Plan(Room):
 
     def draw(self, context: Context) -> None:
         fields, layout, units = wished_in(context.scene), self.layout, context.scene.unit_settings
-        _draw_wish(layout, fields)
-        _draw_measured(layout, context, fields)
-        _draw_more(layout, fields)
+        draw_parts(layout, "plan", columns=4)
+        shown = view.of_window().plan
+        if shown == "wish":
+            _draw_wish(layout, fields)
+            _draw_measured(layout, context, fields)
+        elif shown == "more":
+            _draw_more(layout, fields)
         try:
             plan = plan_of(context.scene)
         except LeapwrightError as refusal:
             paragraph(layout, context, in_words(str(refusal), units), "ERROR")
             return
-        draw_table(layout, ("", "Frame", "Height"), plan_figures.events(plan, units))
-        _draw_laying(layout, context, fields)
-        for note in plan.notes:
-            paragraph(layout, context, in_words(note, units), "INFO")
+        if shown == "wish":
+            draw_table(layout, ("", "Frame", "Height"), plan_figures.events(plan, units))
+            _draw_laying(layout, fields)
+            for note in plan.notes:
+                paragraph(layout, context, in_words(note, units), "INFO")
 
 
-class _OfPlan(Room):
+class _OfPlan(Part):
     """A part of the panel that needs a plan."""
 
-    bl_options = {"DEFAULT_CLOSED"}
+    part_of = "plan"
 
     @classmethod
     def poll(cls, context: Context) -> bool:
@@ -49,6 +55,7 @@ class _OfPlan(Room):
 
 class _Frames(_OfPlan):
     bl_label = "Planned Timing"
+    part = "timing"
 
     def draw(self, context: Context) -> None:
         plan, units = _plan(context), context.scene.unit_settings
@@ -60,6 +67,7 @@ class _Frames(_OfPlan):
 
 class _Poses(_OfPlan):
     bl_label = "Frame by Frame"
+    part = "poses"
 
     def draw(self, context: Context) -> None:
         plan, units = _plan(context), context.scene.unit_settings

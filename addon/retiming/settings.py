@@ -107,9 +107,11 @@ def draw_choices(layout: UILayout, chosen: Choices) -> None:
         column.prop(chosen, "pace")
     column.prop(chosen, "hold")
     column.prop(chosen, "lay")
-    boxes = layout.column()
-    for name in ("ripple", "whole", "shape_keys", "markers"):
-        boxes.prop(chosen, name)
+    layout.prop(chosen, "ripple")
+    layout.prop(chosen, "whole")
+    row = layout.row()
+    for name in ("shape_keys", "markers"):
+        row.prop(chosen, name)
 
 
 def of_window(manager: WindowManager) -> LEAPWRIGHT_PG_retime:

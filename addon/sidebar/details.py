@@ -5,7 +5,7 @@ from bpy.types import Context
 from .. import results
 from ..refusals import sentence
 from . import figures
-from .editors import Room, in_editors
+from .editors import Part, Room, draw_parts, in_editors
 from .jumps import chosen
 from .tables import draw_table
 from .wrapping import paragraph
@@ -20,25 +20,22 @@ class _Details(Room):
         if result is None:
             self.layout.label(text="Audit a jump first")
             return
-        span = f"frames {result.audit.frame_start:g}–{result.audit.frame_end:g}"
-        for note in (span, *result.audit.notes):
-            paragraph(self.layout, context, sentence(note))
+        draw_parts(self.layout, "details", columns=3)
 
 
-class _OfJump(Room):
-    """A part that shows one thing of the chosen jump; it keeps its place without one."""
+class _OfJump(Part):
+    """A part that shows one thing of the chosen jump."""
 
-    bl_options = {"DEFAULT_CLOSED"}
+    part_of = "details"
 
     def draw(self, context: Context) -> None:
-        if chosen(context) is None:
-            self.layout.label(text="No jump is chosen")
-        else:
+        if chosen(context) is not None:
             self.draw_jump(context)
 
 
 class _Timing(_OfJump):
     bl_label = "Timing"
+    part = "timing"
 
     def draw_jump(self, context: Context) -> None:
         """Draw durations, then gravity and paces."""
@@ -49,6 +46,7 @@ class _Timing(_OfJump):
 
 class _Sizes(_OfJump):
     bl_label = "Sizes"
+    part = "sizes"
 
     def draw_jump(self, context: Context) -> None:
         """Draw lengths and ratios."""
@@ -58,11 +56,15 @@ class _Sizes(_OfJump):
 
 class _Events(_OfJump):
     bl_label = "Events"
+    part = "events"
 
     def draw_jump(self, context: Context) -> None:
         """Draw frames and heights."""
         shown = figures.events(chosen(context), context.scene.unit_settings)
         draw_table(self.layout, ("", "Frame", "Height"), shown)
+        audit = results.latest(context.scene).audit
+        for note in (f"read over frames {audit.frame_start:g}–{audit.frame_end:g}", *audit.notes):
+            paragraph(self.layout, context, sentence(note))
 
 
 CLASSES = (

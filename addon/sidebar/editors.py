@@ -2,6 +2,8 @@
 
 from bpy.types import Context, Panel, UILayout
 
+from .. import view
+
 EDITORS = {"VIEW_3D": "view3d", "DOPESHEET_EDITOR": "dopesheet", "GRAPH_EDITOR": "graph"}
 """Kinds of editors, and what the panels in each end on."""
 
@@ -16,6 +18,32 @@ class Room:
     def poll(cls, context: Context) -> bool:
         """Leave the small editor to the first panel."""
         return not is_timeline(context)
+
+
+class Part(Room):
+    """A part of a panel that is shown while it is chosen there.
+
+    part_of, part: the property of the view that chooses, and the value that chooses it
+    """
+
+    bl_options = {"HIDE_HEADER"}
+    part_of = ""
+    part = ""
+
+    @classmethod
+    def poll(cls, context: Context) -> bool:
+        """Show it where it is chosen."""
+        return super().poll(context) and getattr(view.of_window(), cls.part_of) == cls.part
+
+
+def draw_parts(layout: UILayout, name: str, *, columns: int) -> None:
+    """Draw the choice between the parts of a panel, so many in a row."""
+    switches = view.of_window()
+    rows = layout.column(align=True)
+    for number, item in enumerate(switches.bl_rna.properties[name].enum_items):
+        if number % columns == 0:
+            row = rows.row(align=True)
+        row.prop_enum(switches, name, item.identifier)
 
 
 def is_timeline(context: Context) -> bool:

@@ -3,12 +3,13 @@
 from bpy.types import Context
 
 from ..settings import CUSTOM, shown_in
-from .editors import Room, in_editors, split
+from .editors import Part, in_editors, split
 
 
-class _Settings(Room):
+class _Settings(Part):
     bl_label = "Settings"
-    bl_options = {"DEFAULT_CLOSED"}
+    part_of = "setup"
+    part = "settings"
 
     def draw(self, context: Context) -> None:
         settings, column = shown_in(context), split(self.layout)

@@ -22,5 +22,8 @@ MEANINGS = {
     "Takeoff": "Last contact with the ground",
     "Apex": "Highest point of the flight",
     "Landing": "First contact after the flight",
+    "Absorb": "Landing to the lowest point after it",
+    "Body Weights": "Mean force of the push in body weights: the push ratio and one",
+    "Flight": "What a flight this much longer or shorter would come to",
     "Absorbed": "Lowest point after the landing",
 }

@@ -61,8 +61,9 @@ class _Findings(Room):
         if not jump.findings:
             self.layout.label(text="Nothing is off", icon_value=icon_of(SOUND))
         number = rows.of_window(context.window_manager).chosen
+        said: set[str] = set()
         for place, finding in enumerate(jump.findings):
-            _draw_finding(self.layout, context, finding, jump=number, place=place)
+            _draw_finding(self.layout, context, finding, jump=number, place=place, said=said)
 
 
 def _draw_switches(layout: UILayout, context: Context) -> None:
@@ -85,7 +86,10 @@ def draw_target(layout: UILayout, context: Context) -> None:
     layout.label(text=target.name, icon="BONE_DATA" if target.bone else "OBJECT_DATA", translate=False)
 
 
-def _draw_finding(layout: UILayout, context: Context, finding: Finding, *, jump: int, place: int) -> None:
+def _draw_finding(
+    layout: UILayout, context: Context, finding: Finding, *, jump: int, place: int, said: set[str]
+) -> None:
+    """Draw its name, its mend's button, what is off, and what mends it, where none before said so."""
     box = layout.box().column()
     head = box.row()
     name = head.row()
@@ -103,10 +107,10 @@ def _draw_finding(layout: UILayout, context: Context, finding: Finding, *, jump:
         button.jump, button.finding = jump + 1, place
     units = context.scene.unit_settings
     paragraph(box, context, sentence(figures.in_words(finding.template, finding.values, units)))
-    if finding.mend_template:
-        paragraph(
-            box, context, sentence(figures.in_words(finding.mend_template, finding.values, units)), "FORWARD"
-        )
+    mend_said = sentence(figures.in_words(finding.mend_template, finding.values, units))
+    if mend_said and mend_said not in said:
+        said.add(mend_said)
+        paragraph(box, context, mend_said, "FORWARD")
 
 
 CLASSES = (*in_editors(_Audit, "audit"), *in_editors(_Findings, "findings", "audit"))

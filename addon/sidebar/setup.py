@@ -4,13 +4,22 @@ from bpy.types import Context
 
 from ..settings import shown_in
 from ..sources import SOURCES
-from .editors import Room, in_editors, split
+from .editors import Part, Room, draw_parts, in_editors, split
 from .panel import draw_target
 
 
 class _Setup(Room):
     bl_label = "Setup"
     bl_options = {"DEFAULT_CLOSED"}
+
+    def draw(self, _context: Context) -> None:
+        draw_parts(self.layout, "setup", columns=3)
+
+
+class _Follow(Part):
+    bl_label = "Follow"
+    part_of = "setup"
+    part = "follow"
 
     def draw(self, context: Context) -> None:
         settings, column = shown_in(context), split(self.layout)
@@ -26,4 +35,4 @@ class _Setup(Room):
             self.layout.operator("leapwright.import_motion", text="Import Motion Capture…", icon="IMPORT")
 
 
-CLASSES = in_editors(_Setup, "setup", "audit")
+CLASSES = (*in_editors(_Setup, "setup", "audit"), *in_editors(_Follow, "follow", "setup"))

@@ -7,6 +7,8 @@ from bpy.types import UILayout
 from .figures import Figure
 from .meanings import MEANINGS
 
+CHANGE = " +−0123456789"
+"""What a name ends on where it is of a change: "Push +1"."""
 NAMES = 0.46
 """Share of the width that the names take."""
 
@@ -33,7 +35,7 @@ def _draw_row(column: UILayout, texts: tuple[str, str, str]) -> UILayout:
 
 def draw_name(layout: UILayout, name: str) -> None:
     """Draw a figure's name, which tells what it means where it is known."""
-    meant = name.removesuffix(" (pinned)")
+    meant = name.removesuffix(" (pinned)").rstrip(CHANGE)
     if meant not in MEANINGS:
         layout.label(text=name)
         return
