@@ -11,7 +11,7 @@ from ...analysis.units import METRES
 from ..sidebar.figures import KEPT, Figure, in_units
 
 LENGTH = re.compile(r"(\d+(?:\.\d+)?) (m|cm)(?![\w/])")
-MOST_POSES = 14
+MOST_POSES = 30
 """Rows of the frame by frame list; longer plans show every second pose, every third, and so on."""
 
 

@@ -38,7 +38,7 @@ class _Plan(Room):
             return
         if shown == "wish":
             draw_table(layout, ("", "Frame", "Height"), plan_figures.events(plan, units))
-            _draw_laying(layout, fields)
+            _draw_laying(layout, context, fields)
             for note in plan.notes:
                 paragraph(layout, context, in_words(note, units), "INFO")
 
@@ -127,16 +127,16 @@ def _draw_more(layout: UILayout, fields: LEAPWRIGHT_PG_plan) -> None:
 
 
 def _draw_laying(layout: UILayout, context: Context, fields: LEAPWRIGHT_PG_plan) -> None:
-    column = split(layout).column(heading="Lay")
-    column.prop(fields, "use_markers")
-    column.prop(fields, "use_guide")
-    keys = column.column()
+    row = layout.row()
+    row.prop(fields, "use_markers")
+    row.prop(fields, "use_guide")
+    keys = layout.row()
     keys.active = _is_keyable(context)
     keys.prop(fields, "use_keys")
     if fields.use_keys:
         keys.prop(fields, "use_replace")
     button = layout.row()
-    button.scale_y = 1.5
+    button.scale_y = 1.2
     button.operator("leapwright.plan_jump")
 
 

@@ -72,6 +72,8 @@ class Choices:
     )
 
 
+SHORT = {"ripple": "Move Later"}
+"""Names that are cut off beside another."""
 CHOICES = tuple(Choices.__annotations__)
 
 
@@ -107,11 +109,10 @@ def draw_choices(layout: UILayout, chosen: Choices) -> None:
         column.prop(chosen, "pace")
     column.prop(chosen, "hold")
     column.prop(chosen, "lay")
-    layout.prop(chosen, "ripple")
-    layout.prop(chosen, "whole")
-    row = layout.row()
-    for name in ("shape_keys", "markers"):
-        row.prop(chosen, name)
+    for names in (("ripple", "whole"), ("shape_keys", "markers")):
+        row = layout.row()
+        for name in names:
+            row.prop(chosen, name, text=SHORT.get(name))
 
 
 def of_window(manager: WindowManager) -> LEAPWRIGHT_PG_retime:

@@ -2,7 +2,8 @@
 
 from bpy.types import Context
 
-from ..settings import shown_in
+from .. import results
+from ..settings import ACTIVE, shown_in
 from ..sources import SOURCES
 from .editors import Part, Room, draw_parts, in_editors, split
 from .panel import draw_target
@@ -30,7 +31,8 @@ class _Follow(Part):
             column.prop(settings, "thing")
         if "bone" in fields and settings.thing is not None and settings.thing.pose is not None:
             column.prop_search(settings, "bone", settings.thing.pose, "bones")
-        draw_target(self.layout, context)
+        if results.latest(context.scene) is None or settings.follow != ACTIVE:
+            draw_target(self.layout, context)
         if source is None or source.in_space:
             self.layout.operator("leapwright.import_motion", text="Import Motion Capture…", icon="IMPORT")
 

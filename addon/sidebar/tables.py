@@ -16,7 +16,7 @@ NAMES = 0.46
 def draw_table(layout: UILayout, heads: tuple[str, str, str] | None, shown: Iterable[Figure]) -> None:
     """Draw rows of three texts under their heads, if any."""
     column = layout.column(align=True)
-    column.scale_y = 0.85
+    column.scale_y = 0.8
     if heads:
         _draw_row(column, heads).active = False
     for figure in shown:

@@ -27,6 +27,9 @@ class Sheet:
     def prop_search(self, data, name, where, collection, text=None):
         assert name in data.bl_rna.properties and hasattr(where, collection)
 
+    def prop_enum(self, data, name, value):
+        assert value in {item.identifier for item in data.bl_rna.properties[name].enum_items}
+
     def operator(self, name, text=None, **_settings):
         group, _, verb = name.partition(".")
         assert verb in dir(getattr(bpy.ops, group))

@@ -1,9 +1,10 @@
-"""The sub-panel Footage keeps its place, and asks for what is chosen."""
+"""The sub-panel Footage asks for what is chosen."""
 
 from types import SimpleNamespace
 
 import bpy
 import pytest
+from leapwright.addon import view
 from leapwright.addon.footage import panel as footage_panel
 from leapwright.addon.footage.settings import of_scene
 from leapwright.addon.sidebar import wrapping
@@ -25,9 +26,10 @@ def drawn(scene):
     return sheet.texts
 
 
-def test_it_keeps_its_place_whatever_is_followed(scene):
-    assert footage_panel._Footage.poll(bpy.context)
-    scene.leapwright.follow = "footage"
+def test_it_shows_while_it_is_chosen_under_setup(scene):
+    view.of_window().setup = "follow"
+    assert not footage_panel._Footage.poll(bpy.context)
+    view.of_window().setup = "footage"
     assert footage_panel._Footage.poll(bpy.context)
 
 

@@ -37,7 +37,6 @@ def draw(scene, monkeypatch):
         names = ("scene", "preferences", "mode", "active_object", "window_manager")
         known = {name: getattr(bpy.context, name, None) for name in names}
         context, page = SimpleNamespace(region=SimpleNamespace(width=280), **known), Page()
-        assert body_panel._Body.poll(context)
         body_panel._Body.draw(SimpleNamespace(layout=page), context)
         return " ".join(page.texts), [button.name.removeprefix("leapwright.") for button in page.buttons]
 

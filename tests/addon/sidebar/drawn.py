@@ -3,6 +3,7 @@
 from types import SimpleNamespace
 
 import bpy
+from leapwright.addon import view
 from leapwright.addon.sidebar import wrapping
 
 from tests.addon.sheet import Sheet
@@ -25,6 +26,8 @@ def drawer(monkeypatch):
 
     def drawn(part, **editor):
         sheet, seen = Sheet(), context(**editor)
+        if hasattr(part, "part"):
+            setattr(view.of_window(), part.part_of, part.part)
         assert part.poll(seen)
         panel = SimpleNamespace(layout=sheet)
         if hasattr(part, "draw_jump"):
