@@ -13,6 +13,8 @@ ROUNDED = 0.6
 WORST = SEVERITIES.index("check")
 """Rank from which a finding that comes is harm; a note is not."""
 PUSH = frozenset({"push-long", "push-short", "push-speed"})
+BETWEEN = "arc-between"
+"""What the host's own handles draw between keys is no harm of a timing; a forecast names it all the same."""
 FLOATY, SNAPPY = "air-floaty", "air-snappy"
 
 
@@ -45,7 +47,7 @@ def worth(forecast: Forecast, aim: Aim) -> Worth:
     """
     asked = _asked(aim.pace_of(forecast.before))
     comes = [code for code in forecast.comes if code not in asked]
-    new = tuple(code for code in comes if forecast.come_ranks[code] >= WORST)
+    new = tuple(code for code in comes if forecast.come_ranks[code] >= WORST and code != BETWEEN)
     meant = {*PUSH, *({FLOATY, SNAPPY} if aim.keep == "nothing" else ())} - asked
     left = len(comes) + sum(finding.code in meant for finding in forecast.after.findings)
     harms = [Harm.FINDING] * bool(new)

@@ -71,7 +71,7 @@ def shot(seed: int) -> Drawn:
     if carrier == "mass":
         assert bpy.ops.leapwright.weigh_body() == {"FINISHED"}
         return Drawn(rig, "", "centre_of_mass", step, said)
-    rig.leapwright_feet.reading = "on"
+    rig.leapwright_feet.reading = str(rng.choice(["on", "auto"]))
     return Drawn(rig, "root", "bone", step, said)
 
 
