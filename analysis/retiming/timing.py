@@ -91,8 +91,9 @@ def _absorb_owed(jump: Jump) -> float:
 def near_lengths(old: Frames, exact: Frames, *, step: int) -> Iterator[tuple[float, Frames]]:
     """Whole-frame lengths near the exact ones, each with how far off it is, as a sum of log ratios.
 
-    Lengths differ from the drawn ones by whole steps, so that a shot on twos stays on them. The push goes with
-    the airtime that is tried, apex and absorb go where it puts them: the apex within half a frame.
+    Lengths differ from the drawn ones by whole steps, so that a shot on twos stays on them. A push that
+    is not kept goes with the airtime that is tried, apex and absorb go where it puts them: the apex within half a
+    frame.
     """
     now = lengths_of(old)
     air = exact.get("rise", 0.0) + exact["fall"]
@@ -101,7 +102,7 @@ def near_lengths(old: Frames, exact: Frames, *, step: int) -> Iterator[tuple[flo
         share = flight / air
         if not _is_near(share):
             continue
-        for push in _whole(share * exact["push"], now["push"], step) if "push" in exact else (0.0,):
+        for push in _pushes(exact.get("push", 0.0), now.get("push", 0.0), share, step):
             owed = push / (share * exact["push"]) if push else 1.0
             for rise in _whole(share * exact["rise"], now["rise"], step, reach=0) if "rise" in exact else (0.0,):
                 skew = abs(rise - share * exact.get("rise", 0.0))
@@ -112,6 +113,11 @@ def near_lengths(old: Frames, exact: Frames, *, step: int) -> Iterator[tuple[flo
                 if "absorb" in exact:
                     new["absorb"] = _whole(share * exact["absorb"], now["absorb"], step, reach=0)[0]
                 yield off, {name: length for name, length in new.items() if name in exact}
+
+
+def _pushes(exact: float, drawn: float, share: float, step: int) -> list[float]:
+    """Lengths of a push that goes with a flight of this share of its exact one; one that is kept stays."""
+    return [drawn] if abs(exact - drawn) < 1e-9 else _whole(share * exact, drawn, step)
 
 
 def _leans(rise: float, fall: float, exact: Frames) -> bool:

@@ -148,3 +148,53 @@ def test_what_cannot_be_mended_is_refused_with_its_reason():
         Aim("push", pace=1.2)
     with pytest.raises(RetimeError, match="keep must be one of"):
         Aim("apex")
+
+
+@pytest.mark.parametrize("step", [3, 12, 10**9])
+@pytest.mark.parametrize("keep", ["flight", "push", "nothing"])
+def test_a_step_that_holds_no_jump_is_no_step_and_keeps_what_is_kept(keep, step):
+    settings = replace(REAL, world=replace(REAL.world, step=step))
+    forecast = retime(keyed(FLOATY), 0, aim=Aim(keep, ripple=True), settings=settings)
+    crouch, takeoff, apex, landing = places(forecast, *EVENTS[:4])
+    if keep == "push":
+        assert takeoff - crouch == 6
+    if keep == "flight":
+        assert (apex - takeoff, landing - apex) == (13, 13)
+    assert forecast.time_map.new[-1] < 100
+
+
+@pytest.mark.parametrize("hold", ["takeoff", "crouch", "landing"])
+def test_the_event_that_is_held_stays_and_what_is_around_the_jump_too(hold):
+    track = keyed(FLOATY, replace(SOUND, dip=8))
+    forecast = mended(track, keep="nothing", hold=hold, ripple=False)
+    moves = {move.event: (move.old, move.new) for move in forecast.moves}
+    assert moves[hold][0] == moves[hold][1]
+    stays = [move for move in forecast.moves if move.event in ("before", "after")]
+    assert stays and all(move.old == move.new for move in stays)
+    # The second leap keeps every frame of its own.
+    assert forecast.time_map.at([79.0]).tolist() == [79.0]
+
+
+def test_a_push_goes_with_its_flight_where_the_step_holds_no_such_pace():
+    # At 1.25 times the pace a rise of 8 and a push of 6 are 6.4 and 4.8, on threes 6 and 3 or 6 and 6.
+    settings = replace(REAL, world=replace(REAL.world, step=3))
+    forecast = retime(keyed(SOUND), 0, aim=Aim("nothing", pace=1.25, ripple=True), settings=settings)
+    push, asked = forecast.after.push.frames.value, forecast.after.push.expected.value
+    assert abs(push - asked) < 1.0
+
+
+def test_a_rise_and_a_fall_that_were_even_stay_even_on_twos():
+    # 11 frames up and down at 0.72 of real time are 7.9 each; on twos that is 9 and 7, or 7 and 7, or 9 and 9.
+    settings = replace(REAL, world=replace(REAL.world, step=2))
+    forecast = retime(keyed(replace(SOUND, rise=11, fall=11, pace=0.72)), 0, aim=Aim("nothing"), settings=settings)
+    takeoff, apex, landing = places(forecast, "takeoff", "apex", "landing")
+    assert apex - takeoff == landing - apex
+
+
+def test_what_was_asked_for_follows_the_pace_that_was_asked_for():
+    forecast = mended(keyed(SOUND), keep="nothing", pace=0.7)
+    rows = {row.label: row.expected for row in forecast.rows}
+    # 8 frames in real time are 8 / 0.7 at seven tenths of it.
+    assert rows["Rise Frames"] == pytest.approx(8 / 0.7, abs=0.1) and rows["Air Pace"] == 0.7
+    kept = {row.label: row for row in mended(keyed(FLOATY), keep="flight").rows}
+    assert kept["Airtime Frames"].expected == pytest.approx(kept["Airtime Frames"].before, abs=0.1)
