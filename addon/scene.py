@@ -4,12 +4,13 @@ Rates in frames per second, gravity in m/s², lengths in metres. Nothing here ch
 """
 
 import math
+from dataclasses import replace
 
 import numpy as np
 from bpy.types import Scene
 
 from ..analysis.errors import SettingsError
-from ..analysis.limits import Limits
+from ..analysis.house import PRESETS
 from ..analysis.settings import Settings
 from ..analysis.world import GRAVITIES, STANDARD_GRAVITY, World
 
@@ -76,5 +77,7 @@ def settings_of(scene: Scene) -> Settings:
     else:
         strength = GRAVITIES.get(chosen.gravity, chosen.gravity_custom * metres(scene))
     world = World(gravity=strength, step=int(chosen.step), kind=chosen.kind)
-    limits = Limits(smallest_hop=chosen.smallest_hop * metres(scene)) if chosen.use_smallest_hop else Limits()
+    limits = PRESETS[chosen.judge].limits
+    if chosen.use_smallest_hop:
+        limits = replace(limits, smallest_hop=chosen.smallest_hop * metres(scene))
     return Settings(world=world, limits=limits)

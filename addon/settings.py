@@ -6,6 +6,7 @@ import bpy
 from bpy.props import BoolProperty, EnumProperty, FloatProperty, PointerProperty, StringProperty
 from bpy.types import Context, Object, PropertyGroup, Scene
 
+from ..analysis.house import PRESETS
 from ..analysis.limits import Limits
 from ..analysis.world import GRAVITIES, KINDS, STANDARD_GRAVITY
 from .saved import Saved
@@ -48,6 +49,8 @@ KIND = [
     for kind, ratio in KINDS.items()
 ]
 
+JUDGE = [(name, name.title(), preset.words, _number(name)) for name, preset in PRESETS.items()]
+
 
 class LEAPWRIGHT_PG_settings(PropertyGroup):
     """The settings of one scene; lengths and accelerations in Blender units, as Blender shows them.
@@ -89,6 +92,13 @@ class LEAPWRIGHT_PG_settings(PropertyGroup):
         description="Choose the frames from one pose to the next",
         items=STEP,
         default="1",
+        options=set(),
+    )
+    judge: EnumProperty(
+        name="Judge As",
+        description="Choose how much a jump may be off before anything is said",
+        items=JUDGE,
+        default="believable",
         options=set(),
     )
     use_smallest_hop: BoolProperty(

@@ -14,7 +14,7 @@ from .show.choices import Choice, choices, settings_from, skipped
 from .show.show_file import Show, Shows
 from .world import GRAVITIES
 
-GIVEN = ("track", "gravity", "kind", "step", "smallest_hop", "feet", "fps")
+GIVEN = ("track", "gravity", "kind", "step", "smallest_hop", "feet", "fps", "limits")
 """Options that a show file may say, too."""
 WIDTH = 14
 UNSAID = {

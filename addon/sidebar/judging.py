@@ -18,6 +18,7 @@ class _Settings(Part):
             column.prop(settings, "gravity_custom")
         column.prop(settings, "kind")
         column.prop(settings, "step")
+        column.prop(settings, "judge")
         row = column.row(heading="Smallest Hop")
         row.prop(settings, "use_smallest_hop", text="")
         hop = row.row()

@@ -5,6 +5,7 @@ import argparse
 from ..errors import SettingsError
 from ..files import IN_BLENDER
 from ..finding import SEVERITIES
+from ..house import PRESETS
 from ..outputs import Outputs
 from ..shot import Extras
 from ..sources import READERS
@@ -63,6 +64,8 @@ def _judge(group: argparse._ArgumentGroup) -> None:
                        help="frames a pose: 2 for a shot on twos (1)")  # fmt: skip
     group.add_argument("--smallest-hop", type=values.length, metavar="LENGTH",
                        help="lowest rise that counts as a jump (5cm)")  # fmt: skip
+    group.add_argument("--limits", type=values.limits, metavar="FILE",
+                       help=f"TOML of thresholds, or a preset: {', '.join(PRESETS)}")  # fmt: skip
 
 
 def _write(group: argparse._ArgumentGroup) -> None:

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from ..errors import LeapwrightError, SettingsError
+from ..house import PRESETS, changed, read_limits
 from ..units import metres
 from ..world import GRAVITIES, World
 
@@ -34,6 +35,14 @@ def duration(text: str) -> tuple[float, str]:
     if unit not in ("f", "s"):
         raise argparse.ArgumentTypeError(f"a duration is a number above 0 with f or s, such as 24f or 1s, not {text!r}")
     return number(count), unit
+
+
+def limits(text: str) -> dict[str, float]:
+    """The limits, by name, of a preset or a file that differ from Leapwright's own."""
+    try:
+        return changed(PRESETS[text].limits if text in PRESETS else read_limits(path(text)))
+    except SettingsError as refusal:
+        raise argparse.ArgumentTypeError(str(refusal)) from None
 
 
 def gravity(text: str) -> float:

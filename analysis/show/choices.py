@@ -34,7 +34,8 @@ def choices(shot: Path, show: Show | None, given: Mapping[str, Any]) -> dict[str
             chosen[key] = Choice(merged, _source(show, rule, key))
     for key, value in given.items():
         if value is not None:
-            chosen[key] = Choice(value, f"--{key.replace('_', '-')}")
+            merged = {**(chosen[key].value or {}), **value} if key == "limits" else value
+            chosen[key] = Choice(merged, f"--{key.replace('_', '-')}")
     return chosen
 
 

@@ -4,6 +4,7 @@ import bpy
 import pytest
 from leapwright.addon import settings as chosen
 from leapwright.addon.scene import settings_of
+from leapwright.analysis.house import PRESETS, changed
 from leapwright.analysis.limits import Limits
 from leapwright.analysis.settings import Settings
 from leapwright.analysis.world import GRAVITIES, KINDS, World
@@ -23,6 +24,14 @@ def test_every_world_can_be_chosen(scene, world):
 def test_every_kind_can_be_chosen(scene, kind):
     scene.leapwright.kind = kind
     assert settings_of(scene).world.kind == kind
+
+
+@pytest.mark.parametrize("preset", PRESETS)
+def test_every_preset_of_limits_can_be_chosen(scene, preset):
+    scene.leapwright.judge = preset
+    assert settings_of(scene).limits == PRESETS[preset].limits
+    scene.leapwright.use_smallest_hop, scene.leapwright.smallest_hop = True, 0.2
+    assert changed(settings_of(scene).limits) == pytest.approx(PRESETS[preset].values | {"smallest_hop": 0.2})
 
 
 def test_what_is_typed_is_in_the_scenes_units(scene):
