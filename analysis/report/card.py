@@ -25,8 +25,8 @@ def card(row: Row, *, place: int, kind: str, where: str, pair: Pair | None = Non
     earlier day.
     """
     parts = [
-        f'<article id=c{place} class="card {kind}" tabindex=-1 aria-labelledby=h{place}>',
-        f"<h2 id=h{place}>{safe(row.label)}{_which(row)}</h2>",
+        f'<article id=c{place} class="card {kind}">',
+        f"<h2>{safe(row.label)}{_which(row)}</h2>",
         f"<p class=where>{safe(where)}{_frames(row)}</p>",
     ]
     if row.shot["status"] != "ok":
@@ -63,11 +63,11 @@ def _jump(row: Row, jump: Mapping[str, Any], pair: Pair | None) -> Iterator[str]
     if shows(jump):
         before = pair.earlier.jump if pair and pair.earlier else None
         earlier = before if before is not None and shows(before) else None
-        yield f"<figure>{height_plot(jump, title=row.key, earlier=earlier)}</figure>"
+        yield f"<figure>{height_plot(jump, title='height over frames', earlier=earlier)}</figure>"
         if speaks_of_travel(jump):
-            yield f"<figure>{above_plot(jump, title=row.key)}<figcaption>from above</figcaption></figure>"
+            yield f"<figure>{above_plot(jump, title='the way')}<figcaption>from above</figcaption></figure>"
     if shows(jump, ("poses",)):
-        yield f"<figure>{stick_plot(jump['poses'], title=row.key)}</figure>"
+        yield f"<figure>{stick_plot(jump['poses'], title='the body')}</figure>"
     yield "</div>"
     yield _events(jump)
     yield _figures(jump)
@@ -110,15 +110,9 @@ def _finding(finding: Mapping[str, Any], *, mend: str) -> str:
 
 def _events(jump: Mapping[str, Any]) -> str:
     found = [(name, jump[name]) for name in EVENTS if jump[name]]
-    rows = (
-        ("event", [name for name, _ in found]),
-        ("frame", [_frame(event) for _, event in found]),
-        ("height", [f"{figure_text(event['height'])} m" for _, event in found]),
-    )
-    (head, names), *body = rows
-    top = f"<tr><th scope=col>{head}" + "".join(f"<th scope=col>{name}" for name in names)
-    rest = "".join(f"<tr><th scope=row>{word}" + "".join(f"<td>{cell}" for cell in cells) for word, cells in body)
-    return f"<div class=wide><table class=events><thead>{top}<tbody>{rest}</table></div>"
+    top = "<tr><th scope=col>event" + "".join(f"<th scope=col>{name}" for name, _ in found)
+    frames = "<tr><th scope=row>frame" + "".join(f"<td>{_frame(event)}" for _, event in found)
+    return f"<div class=wide><table class=events><thead>{top}<tbody>{frames}</table></div>"
 
 
 def _frame(event: Mapping[str, Any]) -> str:

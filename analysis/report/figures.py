@@ -38,8 +38,8 @@ def figure_rows(jump: Mapping[str, Any]) -> Iterator[tuple[str, str, str]]:
 
 
 def known_figures(jump: Mapping[str, Any]) -> list[tuple[str, str, str]]:
-    """Those rows whose figure was measured."""
-    return [row for row in figure_rows(jump) if row[1] != UNKNOWN]
+    """Those rows whose figure was measured, and is not nothing to the digits that are shown."""
+    return [row for row in figure_rows(jump) if row[1] != UNKNOWN and not row[1].startswith(("0.00 m", "0.00 ±"))]
 
 
 def _with_error(jump: Mapping[str, Any], field: str, unit: str = "", digits: int = 2) -> str:

@@ -40,12 +40,15 @@ def height_plot(jump: Mapping[str, Any], *, title: str, earlier: Mapping[str, An
 
     inside = [*_frame_ticks(across), *_height_ticks(down), _air(jump, across)]
     inside += [path("past", line(drawn(past)))] if past else []
-    inside.append(path("track", (stairs if jump["held"] else line)(drawn(track))))
-    inside += [path("dots", dots(drawn(track)))] if len(track) <= FEW else []
-    inside += [path(kind, line(drawn(arc))) for kind, arc in arcs.items()]
+    kind = '"track dotted"' if len(track) <= FEW and not jump["held"] else "track"
+    inside.append(path(kind, (stairs if jump["held"] else line)(drawn(track))))
+    inside += [path(kind, curve(arc, across, down)) for kind, arc in arcs.items()]
+    marks = [(across(event["frame"]), down(event["height"])) for _, event in events]
+    inside.append(path("stem", "".join(f"M{x:.0f} {y:.0f}V{HEIGHT - BOTTOM}" for x, y in marks)))
+    inside.append(path("mark", dots(marks)))
     aside = across(jump["apex"]["frame"]) - across(jump["takeoff"]["frame"]) < WORD  # a fall begins at its apex
-    inside += [_event(name, across(event["frame"]), down(event["height"]), aside=aside) for name, event in events]
-    return picture(WIDTH, HEIGHT, inside, told=f"{title}: {told(jump)}", kind="plot")
+    inside += [_word(name, x, y, aside=aside) for (name, _), (x, y) in zip(events, marks, strict=True)]
+    return picture(WIDTH, HEIGHT, inside, told=f"{title}, {told(jump)}", kind="plot")
 
 
 def told(jump: Mapping[str, Any]) -> str:
@@ -76,11 +79,28 @@ def _arcs(jump: Mapping[str, Any]) -> dict[str, Points]:
 
 
 def _parabola(jump: Mapping[str, Any], gravity: float) -> Points:
-    """From the height of takeoff over the apex down to that of landing."""
-    apex, count = jump["apex"], 24
-    up, down = (math.sqrt(2.0 * max(jump[name], 0.0) / gravity) for name in ("jump_height", "drop_height"))
-    seconds = [-up + (up + down) * part / count for part in range(count + 1)]
-    return [(apex["frame"] + time * jump["fps"], apex["height"] - 0.5 * gravity * time**2) for time in seconds]
+    """From the height of takeoff over the apex down to that of landing: start, apex, end."""
+    apex, frames = jump["apex"], jump["fps"] / math.sqrt(gravity / 2.0)
+    up, down = max(jump["jump_height"], 0.0), max(jump["drop_height"], 0.0)
+    return [
+        (apex["frame"] - math.sqrt(up) * frames, apex["height"] - up),
+        (apex["frame"], apex["height"]),
+        (apex["frame"] + math.sqrt(down) * frames, apex["height"] - down),
+    ]
+
+
+def curve(arc: Points, across: Scale, down: Scale) -> str:
+    """A parabola through its start, apex and end as a quadratic Bézier curve, which it is exactly.
+
+    The control point lies where the tangents at both ends meet: halfway across, and there on the start's tangent.
+    """
+    (start, low), (top, high), (end, lower) = arc
+    middle = (start + end) / 2.0
+    steep = 2.0 * (high - low) / (top - start) if start < top else 0.0  # a fall starts level
+    height = low + steep * (middle - start)
+    ends = [(across(frame), down(up)) for frame, up in ((start, low), (middle, height), (end, lower))]
+    (x0, y0), (x1, y1), (x2, y2) = ends
+    return f"M{x0:.0f} {y0:.0f}Q{x1:.0f} {y1:.0f} {x2:.0f} {y2:.0f}"
 
 
 def _air(jump: Mapping[str, Any], across: Scale) -> str:
@@ -89,12 +109,13 @@ def _air(jump: Mapping[str, Any], across: Scale) -> str:
 
 
 def _frame_ticks(across: Scale) -> list[str]:
-    step = next((step for step in FRAME_STEPS if (across.high - across.low) / step <= 14), FRAME_STEPS[-1])
+    step = next((step for step in FRAME_STEPS if (across.high - across.low) / step <= 9), FRAME_STEPS[-1])
     base = HEIGHT - BOTTOM
     frames = range(math.ceil(across.low / step) * step, math.floor(across.high) + 1, step)
     grid = "".join(f"M{across(frame):.0f} {TOP}V{base}" for frame in frames)
-    words = [text(across(frame), base + 13, str(frame), anchor="m") for frame in frames]
-    return [path("grid", grid), *words, text(WIDTH - RIGHT, HEIGHT - 2, "frames", anchor="e")]
+    words = "".join(f"<text x={across(frame):.0f}>{frame}</text>" for frame in frames)
+    ticks = f'<g class=m transform="translate(0 {base + 13})">{words}</g>'
+    return [path("grid", grid), ticks, text(WIDTH - RIGHT, HEIGHT - 2, "frames", anchor="e")]
 
 
 def _height_ticks(down: Scale) -> list[str]:
@@ -104,17 +125,17 @@ def _height_ticks(down: Scale) -> list[str]:
     digits = max(0, -math.floor(math.log10(step) + 1e-9))
     heights = [place * step for place in range(math.ceil(low / step), math.floor(high / step) + 1)]
     grid = "".join(f"M{LEFT} {down(height):.0f}H{WIDTH - RIGHT}" for height in heights)
-    words = [text(LEFT - 5, down(height) + 4, f"{height + 0.0:.{digits}f}", anchor="e") for height in heights]
-    return [path("grid", grid), *words, text(LEFT - 5, 11, "meters", anchor="e")]
+    words = "".join(f"<text y={down(height):.0f}>{height + 0.0:.{digits}f}</text>" for height in heights)
+    ticks = f'<g class=e transform="translate({LEFT - 5} 4)">{words}</g>'
+    return [path("grid", grid), ticks, text(LEFT - 5, 11, "meters", anchor="e")]
 
 
-def _event(name: str, x: float, y: float, *, aside: bool) -> str:
+def _word(name: str, x: float, y: float, *, aside: bool) -> str:
     base, below = HEIGHT - BOTTOM, name in ("crouch", "absorbed")
     other = ("", 7) if aside and name == "apex" else ("m", 0)
     anchor, shift = {"takeoff": ("e", -7), "landing": ("", 7)}.get(name, other)
     height = y + 16 if below and y + 16 < base else y - 8
-    drawn = path("stem", f"M{x:.0f} {y:.0f}V{base}") + path("mark", f"M{x:.0f} {y:.0f}h0")
-    return drawn + text(x + shift, height, name, anchor=anchor, kind="event")
+    return text(x + shift, height, name, anchor=anchor, kind="event")
 
 
 def shows(jump: Mapping[str, Any], names: Sequence[str] = ("path",)) -> bool:

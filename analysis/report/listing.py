@@ -1,6 +1,5 @@
 """The table of the day as HTML: a row a jump or shot, in the order to look at them, with what filters ask for."""
 
-import json
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
@@ -69,21 +68,21 @@ def _dull(lines: Sequence[Line]) -> set[str]:
 def _row(line: Line, dull: set[str]) -> str:
     row, place = line.row, line.place
     known = {
-        "key": row.key, "sequence": row.name.sequence, "character": row.character, "certainty": row.certainty,
+        "shot": row.label, "track": row.track_name, "number": str(row.number or ""),
+        "sequence": row.name.sequence, "certainty": row.certainty,
         "finding": " ".join(finding["code"] for finding in row.findings), "change": line.change, "word": line.word,
         "severity": "unreadable" if row.rank == UNREADABLE else "", "jump": _jump(row),
     }  # fmt: skip
     data = "".join(f' data-{name}="{safe(value)}"' for name, value in known.items() if value)
     cells = "".join(cell for name, cell in _cells(line) if name not in dull)
-    return f'<tr id=r{place} class={line.kind} data-place={place} data-rank={line.rank:g}{data}>{cells}'
+    return f'<tr id=r{place} class={line.kind} data-rank={line.rank:g}{data}>{cells}'
 
 
 def _jump(row: Row) -> str:
-    """What a note needs to find its jump again, as JSON; empty without a jump."""
+    """Its frames of takeoff and landing, by which a note finds it again; empty without a jump."""
     if row.jump is None:
         return ""
-    frames = [row.jump[name]["frame"] for name in ("takeoff", "landing")]
-    return json.dumps({"shot": row.label, "track": row.track_name, "frames": frames}, ensure_ascii=False)
+    return " ".join(f"{row.jump[name]['frame']:.9g}" for name in ("takeoff", "landing"))
 
 
 def _cells(line: Line) -> Iterator[tuple[str, str]]:

@@ -4,6 +4,12 @@
   document.documentElement.classList.add("js");
   const body = $("day").tBodies[0];
   const rows = [...body.rows];
+  for (const row of rows) {
+    const of = row.dataset;
+    of.key = [of.shot, of.track, of.number].filter(Boolean).join(" · ");
+    of.character = (of.track || "").split("/")[0];
+    card(row).tabIndex = -1;
+  }
   const card = (row) => $("c" + row.id.slice(1));
   const heads = [...$("day").tHead.rows[0].cells];
   const FILTERS = ["text", "sequence", "character", "severity", "finding", "certainty", "change", "word"];
@@ -27,7 +33,7 @@
     const said = rows.filter((row) => row.dataset.jump && notes[row.dataset.key]
       && (notes[row.dataset.key].word || notes[row.dataset.key].text));
     return JSON.stringify({ schema: "leapwright-notes/1", notes: given.rest.concat(said.map((row) =>
-      ({ ...JSON.parse(row.dataset.jump), word: notes[row.dataset.key].word, text: notes[row.dataset.key].text,
+      ({ shot: row.dataset.shot, track: row.dataset.track, frames: row.dataset.jump.split(" ").map(Number), word: notes[row.dataset.key].word, text: notes[row.dataset.key].text,
         findings: row.dataset.finding.split(" ").filter(Boolean) }))) }, null, 1) + "\n";
   };
   const save = (name, content) => {
@@ -82,7 +88,7 @@
     const column = Math.max(0, heads.findIndex((head) => head.dataset.sort === view.sort));
     const turn = view.turn === "1" ? -1 : 1;
     shown = rows.filter((row) => fits(row, view));
-    shown.sort((a, b) => turn * compare(value(a, column), value(b, column)) || a.dataset.place - b.dataset.place);
+    shown.sort((a, b) => turn * compare(value(a, column), value(b, column)) || a.id.slice(1) - b.id.slice(1));
     const kept = new Set(shown);
     for (const row of rows) {
       row.classList.toggle("gone", !kept.has(row));

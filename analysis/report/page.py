@@ -78,6 +78,8 @@ def as_page(day: Day, head: Head) -> str:
 <style>{style}</style></head>
 <body data-day={name}><header><h1>{safe(head.show or "Jumps of the day")}</h1>{_head(document, head)}
 <p class=sum>{safe(day.summary())}</p>{_gone(day)}{_bar(lines)}</header>
+<svg width=0 height=0 aria-hidden=true style="position:absolute"><marker id=dot viewBox="-1 -1 2 2" markerWidth=5
+markerHeight=5 markerUnits=userSpaceOnUse><circle r=1 /></marker></svg>
 <main><section id=list aria-label="The jumps of the day">{listing(lines)}</section>
 <section id=cards aria-label="The chosen jump">{cards}</section></main>
 <footer><p class=legend>{_legend()}</p>
@@ -180,16 +182,17 @@ def _policy(script: str) -> str:
 
 
 def _packed(document: Mapping[str, Any]) -> str:
-    """The document's figures and paths, deflated (RFC 1950), in base 64; poses stay in the pictures."""
-    def lean(jump: Mapping[str, Any]) -> dict[str, Any]:
-        return {name: value for name, value in jump.items() if name != "poses"}
-
-    shots = [
-        {**shot, "tracks": [{**track, "jumps": [lean(jump) for jump in track["jumps"]]} for track in shot["tracks"]]}
-        for shot in document["shots"]
-    ]
-    text = json.dumps({**document, "shots": shots}, ensure_ascii=True)
+    """The document to six digits, deflated (RFC 1950), in base 64; poses stay in the pictures."""
+    text = json.dumps(_lean(document), ensure_ascii=True)
     return base64.b64encode(zlib.compress(text.encode(), 9)).decode()
+
+
+def _lean(value: Any) -> Any:
+    if isinstance(value, float):
+        return float(f"{value:.6g}") if abs(value) < 1e5 else value
+    if isinstance(value, Mapping):
+        return {name: _lean(one) for name, one in value.items() if name != "poses"}
+    return [_lean(one) for one in value] if isinstance(value, list) else value
 
 
 def _where(row: Row, folder: Path | None) -> str:

@@ -61,8 +61,8 @@ def path(kind: str, drawn: str) -> str:
 def text(x: float, y: float, words: str, *, anchor: str = "", kind: str = "") -> str:
     """Words at a point; anchor: "m" for the middle, "e" for the end; else they start there."""
     kinds = " ".join(filter(None, (kind, anchor)))
-    named = f' class="{kinds}"' if kinds else ""
-    return f'<text{named} x="{x:.0f}" y="{y:.0f}">{escape(printable(words))}</text>'
+    named = f' class="{kinds}"' if " " in kinds else f" class={kinds}" * bool(kinds)
+    return f"<text{named} x={x:.0f} y={y:.0f}>{escape(printable(words))}</text>"
 
 
 def picture(width: float, height: float, inside: Sequence[str], *, told: str, kind: str) -> str:

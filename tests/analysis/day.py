@@ -1,6 +1,7 @@
 """A day at Tern Quay for the tests: hops that know their answer, as track files, as shots, as a call."""
 
 import json
+import math
 from dataclasses import replace
 from pathlib import Path
 
@@ -78,3 +79,14 @@ def pinned(of_shot: Shot, **frames: float) -> Shot:
         for name, frame in frames.items()
     }
     return replace(of_shot, audits=(replace(audit, jumps=(replace(audit.jumps[0], **events),)),))
+
+
+def alike(one: object, other: object) -> bool:
+    """Say whether two documents hold the same, their figures to five digits."""
+    if isinstance(one, dict) and isinstance(other, dict):
+        return one.keys() == other.keys() and all(alike(one[name], other[name]) for name in one)
+    if isinstance(one, list) and isinstance(other, list):
+        return len(one) == len(other) and all(map(alike, one, other))
+    if isinstance(one, float) or isinstance(other, float):
+        return one is not None and other is not None and math.isclose(one, other, rel_tol=1e-5)
+    return one == other
