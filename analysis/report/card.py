@@ -36,7 +36,7 @@ def card(row: Row, *, place: int, kind: str, where: str, pair: Pair | None = Non
     else:
         parts += _jump(row, row.jump, pair)
     parts += _notes(row)
-    return "\n".join(filter(None, [*parts, "</article>"]))
+    return "".join(filter(None, [*parts, "</article>"]))
 
 
 def _which(row: Row) -> str:

@@ -38,8 +38,14 @@ def figure_rows(jump: Mapping[str, Any]) -> Iterator[tuple[str, str, str]]:
 
 
 def known_figures(jump: Mapping[str, Any]) -> list[tuple[str, str, str]]:
-    """Those rows whose figure was measured, and is not nothing to the digits that are shown."""
-    return [row for row in figure_rows(jump) if row[1] != UNKNOWN and not row[1].startswith(("0.00 m", "0.00 ±"))]
+    """Those rows whose figure was measured, is not nothing as it is shown, and not what the row before shows."""
+    rows = [row for row in figure_rows(jump) if row[1] != UNKNOWN and not row[1].startswith(("0.00 m", "0.00 ±"))]
+    return [row for before, row in zip([None, *rows], rows, strict=False) if _levels(before, row)]
+
+
+def _levels(before: tuple[str, str, str] | None, row: tuple[str, str, str]) -> bool:
+    """Say whether a row tells more: the drop of a jump on the level is its height."""
+    return before is None or row[0] != "drop height" or before[1] != row[1]
 
 
 def _with_error(jump: Mapping[str, Any], field: str, unit: str = "", digits: int = 2) -> str:

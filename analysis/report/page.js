@@ -4,13 +4,13 @@
   document.documentElement.classList.add("js");
   const body = $("day").tBodies[0];
   const rows = [...body.rows];
+  const card = (row) => $("c" + row.id.slice(1));
   for (const row of rows) {
     const of = row.dataset;
     of.key = [of.shot, of.track, of.number].filter(Boolean).join(" · ");
     of.character = (of.track || "").split("/")[0];
     card(row).tabIndex = -1;
   }
-  const card = (row) => $("c" + row.id.slice(1));
   const heads = [...$("day").tHead.rows[0].cells];
   const FILTERS = ["text", "sequence", "character", "severity", "finding", "certainty", "change", "word"];
   let shown = rows;
@@ -28,7 +28,7 @@
     hush();
     try { localStorage.setItem(stored, JSON.stringify(notes)); } catch { /* only for this visit, then */ }
   };
-  const hush = () => $("day").classList.toggle("hush", !rows.some((row) => row.querySelector(".said").textContent));
+  const hush = () => $("day").classList.toggle("hush", !rows.some((row) => row.querySelector(".said").textContent.trim()));
   const noteFile = () => {
     const said = rows.filter((row) => row.dataset.jump && notes[row.dataset.key]
       && (notes[row.dataset.key].word || notes[row.dataset.key].text));
@@ -69,7 +69,7 @@
   };
   const value = (row, column) => {
     const cell = row.cells[column];
-    const given = cell.dataset.v ?? cell.textContent;
+    const given = cell.dataset.v ?? cell.textContent.trim();
     return given === "" || Number.isNaN(+given) ? given.toLowerCase() : +given;
   };
   const compare = (a, b) => (typeof a === typeof b ? (a < b ? -1 : a > b ? 1 : 0) : typeof a === "number" ? -1 : 1);

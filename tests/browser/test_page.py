@@ -183,3 +183,10 @@ def test_every_row_that_passes_the_filters_is_printed(tab, tmp_path):
     assert len(tab.run(OPEN)) == 7
     tab.call("Emulation.setEmulatedMedia", media="")
     assert (tmp_path / "page.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_a_column_with_nothing_in_it_is_left_out_until_there_is(tab):
+    shown = "getComputedStyle(document.querySelector('[data-sort=said]')).display !== 'none'"
+    assert not tab.run(shown)
+    tab.click(".card.on .say input[value=approved]")
+    assert tab.run(shown)
