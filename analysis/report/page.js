@@ -1,7 +1,6 @@
 "use strict";
 (() => {
   const $ = (id) => document.getElementById(id);
-  document.documentElement.classList.add("js");
   const body = $("day").tBodies[0];
   const rows = [...body.rows];
   const card = (row) => $("c" + row.id.slice(1));

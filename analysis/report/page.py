@@ -28,6 +28,8 @@ LEGEND = (
     ("real", "M2 6h30", "the arc in real time, where that is another"),
     ("past", "M2 6h30", "the earlier take"),
 )
+EARLY = 'document.documentElement.className="js"'
+"""Runs before the page is laid out: hundreds of cards need not be, since one is open at a time."""
 FILTERS = (
     ("sequence", "sequence"), ("character", "character"), ("severity", "at least"), ("finding", "finding"),
     ("certainty", "certainty"), ("change", "since the earlier day"), ("word", "said"),
@@ -74,8 +76,8 @@ def as_page(day: Day, head: Head) -> str:
 <html lang=en><head><meta charset=utf-8><meta name=generator content="Leapwright {safe(head.version)}">
 <meta name=viewport content="width=device-width, initial-scale=1">
 <meta name=generator content="Leapwright {safe(head.version)}">
-<meta http-equiv=Content-Security-Policy content="{_policy(script)}"><title>{safe(title)}</title>
-<style>{style}</style></head>
+<meta http-equiv=Content-Security-Policy content="{_policy(EARLY, script)}"><title>{safe(title)}</title>
+<script>{EARLY}</script><style>{style}</style></head>
 <body data-day={name}><header><h1>{safe(head.show or "Jumps of the day")}</h1>{_head(document, head)}
 <p class=sum>{safe(day.summary())}</p>{_gone(day)}{_bar(lines)}</header>
 <svg width=0 height=0 aria-hidden=true style="position:absolute"><marker id=dot viewBox="-1 -1 2 2" markerWidth=5
@@ -175,10 +177,10 @@ def _legend() -> str:
     )
 
 
-def _policy(script: str) -> str:
-    digest = base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()
-    rest = "base-uri 'none'; form-action 'none'"
-    return f"default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-{digest}'; {rest}"
+def _policy(*scripts: str) -> str:
+    digests = [base64.b64encode(hashlib.sha256(script.encode()).digest()).decode() for script in scripts]
+    ours = " ".join(f"'sha256-{digest}'" for digest in digests)
+    return f"default-src 'none'; style-src 'unsafe-inline'; script-src {ours}; base-uri 'none'; form-action 'none'"
 
 
 def _packed(document: Mapping[str, Any]) -> str:
