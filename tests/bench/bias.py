@@ -4,7 +4,7 @@ import itertools
 
 import numpy as np
 
-from tests.truth.integrated import NOISES, RATES, make
+from tests.truth.integrated import NOISES, RATES, WAYS, make
 
 from .table import lines, say
 from .tally import CONTACTS, SETTINGS, Tally, found_on, match
@@ -12,11 +12,11 @@ from .tally import CONTACTS, SETTINGS, Tally, found_on, match
 TRIES = 40
 
 
-def scored(fps: float, noise: float, tries: int, *, start: int = 0, wide: bool = False) -> tuple[Tally, list[float]]:
+def scored(way: str, fps: float, noise: float, tries: int, *, start: int = 0) -> tuple[Tally, list[float]]:
     """The tally of this many seeds, and the relative errors of the jump heights."""
     tally, heights = Tally(), []
     for seed in range(start, start + tries):
-        motion = make(fps, noise, seed, wide=wide)
+        motion = make(way, fps, noise, seed)
         tally.add(motion)
         (truth,) = motion.truth
         phases = match(truth, found_on(motion.track, SETTINGS))
@@ -26,14 +26,14 @@ def scored(fps: float, noise: float, tries: int, *, start: int = 0, wide: bool =
 
 
 def run(*, tries: int | None = None, kinds: str = "") -> dict:
-    """Print a row a rate and noise: frames later (+) or earlier (−) in the mean, and heights in %."""
+    """Print a row a way, rate and noise: frames later (+) or earlier (−) in the mean, and heights in %."""
     rows, figures = [], {}
-    for fps, noise, wide in itertools.product(RATES, NOISES, (False, True)):
-        kind = f"{fps:g} fps, {1000 * noise:g} mm" + wide * ", any fade"
+    for way, fps, noise in itertools.product(WAYS, RATES, NOISES):
+        kind = f"{way}, {fps:g} fps, {1000 * noise:g} mm"
         if kinds not in kind:
             continue
         say(f"{kind} …")
-        figures[kind] = summary(*scored(fps, noise, tries or TRIES, wide=wide))
+        figures[kind] = summary(*scored(way, fps, noise, tries or TRIES))
         rows.append(_row(kind, figures[kind]))
     means, spreads = (f"mean {name}" for name in CONTACTS), (f"{name} median/p95" for name in CONTACTS)
     held = (f"± {name}" for name in CONTACTS)

@@ -87,7 +87,7 @@ FLAWS: dict[str, Change] = {
 @cache
 def clean(seed: int) -> Motion:
     """The jump that is spoiled: forces, no noise, 24, 30 or 60 frames a second."""
-    return integrated.make(integrated.RATES[seed % 3], 0.0, seed)
+    return integrated.make("drawn", integrated.RATES[seed % 3], 0.0, seed)
 
 
 def places(flaw: str, motion: Motion) -> np.ndarray:

@@ -30,13 +30,21 @@ def bumps(rng: np.random.Generator, *, loaded: bool) -> np.ndarray:
 
 
 def push(
-    rng: np.random.Generator, *, distance: float, speed: float, gravity: float, fade: float, loaded: bool
+    rng: np.random.Generator,
+    *,
+    distance: float,
+    speed: float,
+    gravity: float,
+    fade: float,
+    loaded: bool,
+    straight: float | None = None,
 ) -> tuple[Piece, float]:
     """A push from rest over this distance to this speed, and its acceleration at the start.
 
     fade: seconds over which the force falls to zero before takeoff; at most seven tenths of the push.
+    straight: 1 where it falls along a line, 0 where it ends without a bend; None: a draw.
     """
-    force, sharp = bumps(rng, loaded=loaded), rng.uniform(0.0, 1.0)
+    force, sharp = bumps(rng, loaded=loaded), rng.uniform(0.0, 1.0) if straight is None else straight
 
     def run(seconds: float) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
         left = (1.0 - GRID) * seconds / max(min(fade, 0.7 * seconds), 1e-9)
@@ -79,6 +87,7 @@ class Body:
     hold            pause in the crouch; 0: the dip flows into the push
     fade, onset     over which the force fades before takeoff, and sets in after landing
     gravity         of its flight and of its pushes
+    straight        how the force fades, see push
     """
 
     stand: float
@@ -91,6 +100,7 @@ class Body:
     fade: float
     onset: float
     gravity: float
+    straight: float | None = None
 
     @property
     def after(self) -> float:
@@ -117,9 +127,8 @@ def leap(rng: np.random.Generator, bodies: list[Body], *, pauses: list[float], e
         off = body.stand + body.lift
         distance = off - low if flowing else body.distance
         speed = float(np.sqrt(2 * body.gravity * body.height))
-        drive, pull = push(
-            rng, distance=distance, speed=speed, gravity=body.gravity, fade=body.fade, loaded=loaded or flowing
-        )
+        own = {"gravity": body.gravity, "straight": body.straight}
+        drive, pull = push(rng, distance=distance, speed=speed, fade=body.fade, loaded=loaded or flowing, **own)
         if not flowing:
             pieces += _dip(rng, body, off - distance, pull)
         crouch = sum(piece.seconds for piece in pieces)
@@ -127,7 +136,7 @@ def leap(rng: np.random.Generator, bodies: list[Body], *, pauses: list[float], e
         air = speed / body.gravity + float(np.sqrt(2 * body.drop / body.gravity))
         pieces.append(flight(off, speed, body.gravity, air))
         fast = float(np.sqrt(2 * body.gravity * body.drop))
-        land, back = push(rng, distance=body.absorb, speed=fast, gravity=body.gravity, fade=body.onset, loaded=True)
+        land, back = push(rng, distance=body.absorb, speed=fast, fade=body.onset, loaded=True, **own)
         low = body.after + body.lift - body.absorb
         pieces.append(_raised(backwards("absorb", land), low))
         takeoff = crouch + drive.seconds

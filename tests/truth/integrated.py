@@ -1,9 +1,13 @@
-"""Seeded jumps of people's size whose pushes and landings are random forces, summed: `make(fps, noise, seed)`.
+"""Seeded jumps of people's size whose pushes and landings are random forces, summed: `make(way, fps, noise, seed)`.
 
-The force is there from the bottom or sets in after a hold, wanders as it likes, and fades to nothing over
-0 to 150 ms before takeoff; after landing it sets in over 0 to 60 ms. Truth is the instant without force.
-As on force plates (physics of five records, BMC laboratory, CC BY 4.0: 22 to 27 ms), the speed's peak lies
-LEAD before takeoff; a wide set leaves the fade as it was drawn.
+The force is there from the bottom or sets in after a hold, and wanders as it likes. WAYS say how it ends:
+
+drawn      at once, or within a twentieth of a second: what an animator keys
+recorded   along a line, so that speed peaks LEAD before takeoff, as on force plates (five records, BMC
+           laboratory, CC BY 4.0: 22 to 27 ms)
+any        within 0 to 150 ms, with a bend at its end or with none
+
+Truth is the instant without force.
 """
 
 import numpy as np
@@ -16,18 +20,16 @@ from .forces import Body, Jumped, leap
 RATES = (24.0, 30.0, 60.0)
 NOISES = (0.0, 0.0002, 0.0015, 0.003, 0.006)
 """Metres, one standard deviation of each coordinate."""
-FADE, ONSET = (0.0, 0.15), (0.0, 0.06)
-"""Seconds. Force plates show 20 to 30 ms from the peak of speed to feet off; the range is wide on purpose."""
-
-
 LEAD = (0.015, 0.035)
 """Seconds from the push's greatest speed to feet off: the plates' 22 to 27 ms and 8 ms either way (ours)."""
+WAYS = {"drawn": (0.05, 0.03, 0.0), "recorded": (0.12, 0.06, 1.0), "any": (0.15, 0.06, None)}
+"""The longest fade before takeoff and onset after landing, seconds, and how straight both are (see forces.push)."""
 
 
-def make(fps: float, noise: float, seed: int, *, wide: bool = False) -> Motion:
+def make(way: str, fps: float, noise: float, seed: int) -> Motion:
     """One jump, sampled at this rate from a random instant on, with this noise."""
-    rng = np.random.default_rng([int(fps), round(noise * 1e6), seed, int(wide)])
-    jumped = _jump(rng, wide=wide)
+    rng = np.random.default_rng([list(WAYS).index(way), int(fps), round(noise * 1e6), seed])
+    jumped = _jump(rng, way)
     (body,) = jumped.bodies
     first, phase = float(rng.choice([0, 1, 101])), rng.uniform()
     frames = first + np.arange(int(jumped.path.starts[-1] * fps))
@@ -37,17 +39,16 @@ def make(fps: float, noise: float, seed: int, *, wide: bool = False) -> Motion:
     along = speed * np.clip(frames - events[1], 0.0, events[3] - events[1]) / fps
     positions = np.column_stack([along, np.zeros_like(along), heights]) + rng.normal(0.0, noise, (len(frames), 3))
     truth = Truth(*map(float, events), body.gravity, body.distance, body.height, body.drop)
-    kind = f"{fps:g} fps, {1000 * noise:g} mm"
-    return Motion(
-        kind, seed, Track(f"{kind} {seed}", fps, frames, positions), (truth,), path=jumped.path, offset=first - phase
-    )
+    kind = f"{way}, {fps:g} fps, {1000 * noise:g} mm"
+    track = Track(f"{kind} {seed}", fps, frames, positions)
+    return Motion(kind, seed, track, (truth,), path=jumped.path, offset=first - phase)
 
 
-def _jump(rng: np.random.Generator, *, wide: bool) -> Jumped:
-    """Draw jumps until one's push peaks in speed as early before takeoff as people's do."""
+def _jump(rng: np.random.Generator, way: str) -> Jumped:
+    """Draw jumps; recorded ones until one's push peaks in speed as early before takeoff as people's do."""
     while True:
-        jumped = leap(rng, [draw(rng)], pauses=[], ends=tuple(rng.uniform(0.4, 1.0, 2)))
-        if wide or LEAD[0] <= lead(jumped) <= LEAD[1]:
+        jumped = leap(rng, [draw(rng, way)], pauses=[], ends=tuple(rng.uniform(0.4, 1.0, 2)))
+        if way != "recorded" or LEAD[0] <= lead(jumped) <= LEAD[1]:
             return jumped
 
 
@@ -58,8 +59,9 @@ def lead(jumped: Jumped) -> float:
     return drive.seconds - float(times[np.argmax(drive.speed(times))])
 
 
-def draw(rng: np.random.Generator) -> Body:
+def draw(rng: np.random.Generator, way: str = "any") -> Body:
     """A person of ordinary size; a jump of 15 cm to 1 m at 0.8 to 1.25 times real pace."""
+    fade, onset, straight = WAYS[way]
     height = float(np.exp(rng.uniform(*np.log([0.15, 1.0]))))
     lift = rng.uniform(0.04, 0.11)
     distance = float(np.clip(height / rng.uniform(0.6, 1.8), 0.15, 0.65))
@@ -71,7 +73,8 @@ def draw(rng: np.random.Generator) -> Body:
         absorb=max(distance * rng.uniform(0.5, 1.0), 1.5 * lift),
         lift=lift,
         hold=float(rng.choice([0.0, rng.uniform(0.1, 0.4)])),
-        fade=rng.uniform(*FADE),
-        onset=rng.uniform(*ONSET),
+        fade=rng.uniform(0.0, fade),
+        onset=rng.uniform(0.0, onset),
         gravity=STANDARD_GRAVITY * rng.uniform(0.8, 1.25) ** 2,
+        straight=straight,
     )

@@ -41,7 +41,7 @@ def test_the_body_flies_from_takeoff_to_landing_and_reaches_its_height(seed: int
 @pytest.mark.parametrize("fps", integrated.RATES)
 def test_the_speed_peaks_as_early_before_takeoff_as_on_force_plates(fps: float) -> None:
     for seed in range(5):
-        motion = integrated.make(fps, 0.0, seed)
+        motion = integrated.make("recorded", fps, 0.0, seed)
         takeoff = motion.path.starts[[piece.name for piece in motion.path.pieces].index("flight")]
         seconds = np.linspace(0.0, takeoff, 20_001)
         peak = seconds[np.argmax(motion.path.at(seconds, what="speed"))]

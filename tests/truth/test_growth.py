@@ -15,7 +15,7 @@ MOST = 9.0
 
 def repeated(jumps: int, *, feet: bool) -> Track:
     """The same jump over and over."""
-    motion = make(24.0, 0.0, 0)
+    motion = make("drawn", 24.0, 0.0, 0)
     if feet:
         motion = shod(motion, np.random.default_rng(0))
     track = motion.track
