@@ -2,7 +2,7 @@
 
 The force is there from the bottom or sets in after a hold, and wanders as it likes. WAYS say how it ends:
 
-drawn      at once, or within a twentieth of a second: what an animator keys
+drawn      at once, and sets in at once: what an animator keys
 recorded   along a line, so that speed peaks LEAD before takeoff, as on force plates (five records, BMC
            laboratory, CC BY 4.0: 22 to 27 ms)
 any        within 0 to 150 ms, with a bend at its end or with none
@@ -22,7 +22,7 @@ NOISES = (0.0, 0.0002, 0.0015, 0.003, 0.006)
 """Metres, one standard deviation of each coordinate."""
 LEAD = (0.015, 0.035)
 """Seconds from the push's greatest speed to feet off: the plates' 22 to 27 ms and 8 ms either way (ours)."""
-WAYS = {"drawn": (0.05, 0.03, 0.0), "recorded": (0.12, 0.06, 1.0), "any": (0.15, 0.06, None)}
+WAYS = {"drawn": (0.0, 0.0, 0.0), "recorded": (0.12, 0.06, 1.0), "any": (0.15, 0.06, None)}
 """The longest fade before takeoff and onset after landing, seconds, and how straight both are (see forces.push)."""
 
 
