@@ -3,6 +3,7 @@
 It lives over many questions, since starting Blender takes longer than opening a shot.
 """
 
+import os
 import time
 from contextlib import suppress
 from multiprocessing import get_context, resource_tracker
@@ -101,8 +102,9 @@ def start_tracker() -> None:
 
     Up to Python 3.12 it lets SIGINT and SIGTERM through when it starts.
     """
-    with held_back():
-        resource_tracker.ensure_running()
+    if os.name == "posix":
+        with held_back():
+            resource_tracker.ensure_running()
 
 
 def _read(said: object) -> tuple[object] | LeapwrightError:
