@@ -24,7 +24,7 @@ COLORED = {
 def _color(kind: Kind) -> FloatVectorProperty:
     name, description = COLORED[kind]
     return FloatVectorProperty(
-        name=name, description=description, subtype="COLOR", size=4, min=0.0, max=1.0, default=LOOKS[kind].color
+        name=name, description=description, subtype="COLOR_GAMMA", size=4, min=0.0, max=1.0, default=LOOKS[kind].color
     )
 
 

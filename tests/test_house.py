@@ -31,7 +31,8 @@ FLOOR = {name: level for level, names in enumerate(FLOORS.values()) for name in 
 WRITING = {"keyframe_insert", "keyframe_delete", "keyframe_points", "frame_set"}
 MAY_NAME = {"addon.keys": WRITING, "addon.planning.laying": {"keyframe_insert", "keyframe_points"},
             "addon.reading.private_scene": {"frame_set"}}
-MAY_NAME |= {f"addon.{name}": {"keyframe_points"} for name in ("reading.curves", "reading.state", "planning.keyable")}
+MAY_NAME |= {f"addon.{name}": {"keyframe_points"}
+             for name in ("reading.curves", "reading.state", "planning.keyable", "selection")}
 WRITERS = {"addon.keys", "addon.planning.laying"}
 CHANGES_POINTS = {"foreach_set", "insert"}
 

@@ -3,7 +3,9 @@
 from bpy.props import IntProperty
 from bpy.types import Context, Operator, OperatorProperties
 
-from .. import results
+from .. import preferences, results
+from ..basis import target_in
+from ..selection import select_keys
 from ..sidebar import rows
 
 
@@ -48,6 +50,9 @@ class LEAPWRIGHT_OT_go_to_finding(Operator):
         listed = rows.of_window(context.window_manager)
         listed.chosen, listed.finding = self.jump, self.finding
         context.scene.frame_current = round(finding.frames[0])
+        target = target_in(context.scene, results.latest(context.scene).basis)
+        if preferences.of_person(context).select_keys and target is not None:
+            select_keys(target, *finding.frames)
         return {"FINISHED"}
 
 

@@ -32,8 +32,19 @@ def batches_of(drawing: Drawing) -> Batches:
     )
 
 
-def draw(batches: Batches, looks: dict[Kind, Look], *, view: Matrix, size: tuple[float, float], scale: float) -> None:
-    """Draw lines and dots; view: world to clip space, size: of the region in pixels, scale: of the interface."""
+def draw(
+    batches: Batches,
+    looks: dict[Kind, Look],
+    *,
+    view: Matrix,
+    size: tuple[float, float],
+    scale: float,
+    encoded: bool = True,
+) -> None:
+    """Draw lines and dots.
+
+    view: world to clip space; size: of the region in pixels; scale: of the interface; encoded: as in `shader.dots`.
+    """
     gpu.state.blend_set("ALPHA")
     gpu.state.depth_test_set("NONE")
     gpu.state.program_point_size_set(True)
@@ -53,6 +64,7 @@ def draw(batches: Batches, looks: dict[Kind, Look], *, view: Matrix, size: tuple
             dots.uniform_float("edge", EDGE)
             dots.uniform_float("size", look.size * scale + 3.0)
             dots.uniform_int("shape", int(look.shape))
+            dots.uniform_int("encoded", int(encoded))
             batch.draw(dots)
     gpu.state.program_point_size_set(False)
     gpu.state.blend_set("NONE")

@@ -37,20 +37,29 @@ void main()
     discard;
   }
   float seen = max(inside, edge.a * around);
-  fragColor = vec4(mix(edge.rgb, color.rgb, inside), seen * color.a);
+  vec3 mixed = mix(edge.rgb, color.rgb, inside);
+  if (encoded == 1) {
+    mixed = mix(mixed / 12.92, pow((mixed + 0.055) / 1.055, vec3(2.4)), step(vec3(0.04045), mixed));
+  }
+  fragColor = vec4(mixed, seen * color.a);
 }
 """
 
 
 @cache
 def dots() -> GPUShader:
-    """Return the shader, compiled once; needs a window, or a context made otherwise."""
+    """Return the shader, compiled once; needs a window, or a context made otherwise.
+
+    encoded: 1 where what is drawn on encodes colors itself, as a viewport does, and is to be given linear ones
+    (IEC 61966-2-1); Blender's own shaders know that by themselves.
+    """
     info = GPUShaderCreateInfo()
     info.push_constant("MAT4", "view")
     info.push_constant("VEC4", "color")
     info.push_constant("VEC4", "edge")
     info.push_constant("FLOAT", "size")
     info.push_constant("INT", "shape")
+    info.push_constant("INT", "encoded")
     info.vertex_in(0, "VEC3", "pos")
     info.fragment_out(0, "VEC4", "fragColor")
     info.vertex_source(VERTEX)

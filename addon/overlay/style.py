@@ -39,7 +39,7 @@ class Look:
 
 LOOKS = {
     Kind.BEFORE: Look(GREY, 1.5, 5.0, Shape.SQUARE),
-    Kind.FINDING: Look(VERMILLION, 6.0, 0.0),
+    Kind.FINDING: Look((*VERMILLION[:3], 0.6), 9.0),
     Kind.FITTED: Look(SKY, 2.0),
     Kind.REAL: Look(ORANGE, 1.0, 13.0, Shape.RING),
     Kind.GHOST: Look(PURPLE, 2.0, 9.0, Shape.CROSS),

@@ -60,7 +60,7 @@ def pixels_of(drawing, looks):
         with gpu.matrix.push_pop(), gpu.matrix.push_pop_projection():
             gpu.matrix.load_matrix(Matrix.Identity(4))
             gpu.matrix.load_projection_matrix(view())
-            draw(batches_of(drawing), looks, view=view(), size=(WIDE, HIGH), scale=1.0)
+            draw(batches_of(drawing), looks, view=view(), size=(WIDE, HIGH), scale=1.0, encoded=False)
         buffer = frame.read_color(0, 0, WIDE, HIGH, 4, 0, "UBYTE")
     buffer.dimensions = WIDE * HIGH * 4
     picture = np.array(buffer, np.uint8).reshape(HIGH, WIDE, 4)
