@@ -15,7 +15,7 @@ from ...analysis.errors import SourceError, TrackError
 from ...analysis.track import Marks, Track
 from .. import host, keys
 from ..feet.asking import with_asked_feet
-from ..reading.dependencies import dependencies_of
+from ..reading.dependencies import dependencies_of, driver_targets
 from ..target import Target
 from .character import Part
 
@@ -38,7 +38,7 @@ def rehearsed(
     copies: list[ID] = []
     try:
         actor = _actor(target.thing, parts, copies)
-        if target.thing in dependencies_of(scene, actor):
+        if {target.thing, target.thing.data} & {*dependencies_of(scene, actor)} - {actor.data}:
             return None
         moved = [owner.animation_data for owner in (actor, actor.data) if owner in copies and owner.animation_data]
         curves = [curve for data in moved for curve in host.curves_of(data) if not curve.is_empty]
@@ -60,6 +60,12 @@ def _actor(thing: Object, parts: Sequence[Part], copies: list[ID]) -> Object:
     if thing.data in playing:
         actor.data = thing.data.copy()
         copies.append(actor.data)
+        # A copy asks itself where the original asks itself; one of the two knows nothing of the other's copy.
+        stands_for = {thing: actor, thing.data: actor.data}
+        for owner in (actor, actor.data):
+            for asked in driver_targets(owner):
+                if asked.id in stands_for:
+                    asked.id = stands_for[asked.id]
     for owner, copy in ((thing, actor), (thing.data, actor.data)):
         if owner in playing:
             action = playing[owner].action.copy()
