@@ -100,7 +100,8 @@ class Tree:
 
     def run(self, tests: list[str], seconds: float | None = None) -> bool:
         """Whether all these tests pass within that time."""
-        own = os.environ | {"PYTHONPATH": str(self.folder / "path"), "PYTHONDONTWRITEBYTECODE": "1"}
+        path = str(self.folder / "path")
+        own = os.environ | {"PYTHONPATH": path, "LEAPWRIGHT_TEST_PACKAGE": path, "PYTHONDONTWRITEBYTECODE": "1"}
         pytest = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider"]
         for stage in tests:
             try:
