@@ -57,7 +57,7 @@ def audit_track(track: Track, settings: Settings = Settings()) -> Audit:  # noqa
         fps=track.fps,
         frame_start=float(track.frames[0]),
         frame_end=float(track.frames[-1]),
-        notes=(*track.notes, *found.notes),
+        notes=(*track.notes, *(note.text for note in found.notes)),
         jumps=tuple(with_mends(track, judge(jump, settings), settings) for jump in measured),
     )
 

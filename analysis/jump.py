@@ -115,5 +115,5 @@ def measure(
         arc=phases.arc,
         certainty=certainty_of(phases.certainty),
         certainty_value=phases.certainty,
-        notes=phases.notes,
+        notes=tuple(note.text for note in phases.notes),
     )

@@ -16,10 +16,10 @@ class Limits:
     # What counts as a jump
     smallest_hop: float = 0.05
     """m, takeoff to apex; under it a walk's bob and a hop are one curve (ours)."""
-    slowest_pace: float = 0.3
-    fastest_pace: float = 3.4
+    slowest_pace: float = 0.18
+    fastest_pace: float = 4.0
     """Air pace outside which a rise and fall is not read as a flight; three times and a third of real airtime lie
-    within (ours)."""
+    well within (ours)."""
     fewest_air_samples: int = 5
     """Interior samples for a fitted gravity: N = 3 leaves no residual, N ≥ 5 lets the shape be judged."""
 

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
+from .notes import Note
+
 
 @dataclass(frozen=True, slots=True)
 class Event:
@@ -58,7 +60,7 @@ class Phases:
     method     "curve": fitted to the samples, sub-frame; "keys": the keyed poses are the events
     step       frames from one pose to the next: 1, or 2, 3 … for a shot on twos, threes
     held       the poses are stepped (each is held until the next)
-    notes      sentences for the animator: what the track could not tell, and what would settle it
+    notes      what the track could not tell, and what would settle it
     certainty  probability that it is a jump, 0 to 1; 1 where it was made by hand
     """
 
@@ -71,13 +73,13 @@ class Phases:
     method: str
     step: int = 1
     held: bool = False
-    notes: tuple[str, ...] = ()
+    notes: tuple[Note, ...] = ()
     certainty: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """All jumps of a track in order of time, and sentences about the track as a whole."""
+    """All jumps of a track in order of time, and what there is to say of the track as a whole."""
 
     phases: tuple[Phases, ...] = ()
-    notes: tuple[str, ...] = ()
+    notes: tuple[Note, ...] = ()

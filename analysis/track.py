@@ -36,7 +36,7 @@ class Followed(StrEnum):
 class Marks:
     """Events of one jump pinned by hand, in frames; or a range of frames said to hold no jump.
 
-    A jump takes the marks whose frames lie within it. Marks with takeoff, apex and landing make a jump
+    A jump takes the marks whose frames lie within it. Marks with takeoff and landing make a jump
     where none was found. Raises SettingsError when nothing is pinned or the events do not rise.
 
     >>> Marks(takeoff=21).takeoff

@@ -17,10 +17,10 @@ VISIBLE |= {"LICENSE", "pyproject.toml"}
 
 # A module of analysis/ imports its own floor or a lower one.
 FLOORS = {
-    "words": ["errors", "units", "law", "version", "world", "track", "finding", "certainty", "limits", "house",
+    "words": ["errors", "units", "law", "version", "world", "track", "finding", "certainty", "notes", "limits", "house",
               "settings", "phases", "quantity", "beat", "time_map", "mend"],
     "feet": ["feet"],
-    "measure": ["events", "measures", "mass", "jump", "figures"],
+    "measure": ["samples", "contacts", "events", "measures", "mass", "jump", "figures"],
     "judge": ["findings", "audit", "doubt", "planning", "retiming", "mending", "shot"],
     "doors": ["sources", "files", "show", "dailies", "report", "ending", "terminal", "writing", "targets", "cache",
               "progress", "outputs", "options", "day", "ways", "batch", "commands", "command"],

@@ -9,8 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..limits import Limits
-from ..phases import Event, Phases
-from .tops import Top, tops
+from ..samples.turns import Turn, tops
 
 ROUNDING = 1 / 12**0.5
 """Standard deviation, in steps, of a time rounded to whole steps: uniform over one of them."""
@@ -18,8 +17,27 @@ FEW = 2
 """Poses between crouch and apex up to which the poses are the events."""
 SAME = 0.03
 """Share of the swing within which two poses are at one height: a moving hold."""
+OUTERMOST = 12.0
+"""Nats by which a pair of contacts is likelier that takes up all of the time from bottom to bottom (ours)."""
 ABOVE = 0.25
 """Share of the jump's height by which an apex must top the poses at rest around it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Posed:
+    """A jump as few poses tell it: frames of keys.
+
+    takeoffs, landings   keys that may be the contact, each with how likely it is from the poses alone
+    absorbed             None where the body meets the ground at its lowest
+    height               metres from the likeliest takeoff to the apex
+    """
+
+    crouch: float
+    takeoffs: tuple[tuple[float, float], ...]
+    apex: float
+    landings: tuple[tuple[float, float], ...]
+    absorbed: float | None
+    height: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,27 +48,44 @@ class _Side:
     between: tuple[int, ...]
 
 
-def jumps_in_poses(
-    frames: np.ndarray, heights: np.ndarray, fps: float, gravity: float, limits: Limits, *, step: int, held: bool
-) -> list[Phases]:
+def jumps_in_poses(frames: np.ndarray, heights: np.ndarray, fps: float, gravity: float, limits: Limits) -> list[Posed]:
     """Find the jumps whose few poses are the events.
 
-    frames, heights: (k,) keyed frames and the heights there, metres; step: frames a pose is rounded to.
+    frames, heights: (k,) keyed frames and the heights there, metres; gravity: m/s².
     """
     found = []
     for top in tops(heights, limits.smallest_hop):
         before, after = _sides(heights, top)
-        if not 1 <= len(before.between) <= FEW:
+        if not 1 <= len(before.between) <= FEW or len(after.between) > FEW + 1:
             continue
-        if len(after.between) > FEW + 1:
-            continue
-        phases = _phases(frames, heights, top.top, before, after, step, held)
-        if _is_jump(frames, heights, phases, top, fps, gravity, limits):
-            found.append(phases)
+        pairs = _pairs(frames, heights, top.top, before, after)
+        takeoff, landing = max(pairs, key=pairs.__getitem__)
+        if _is_jump(frames, heights, top, (before.bottom, takeoff, landing, after.bottom), fps, gravity, limits):
+            height = float(heights[top.top] - heights[takeoff])
+            found.append(_posed(frames, top.top, before, after, pairs, height))
     return found
 
 
-def _sides(z: np.ndarray, top: Top) -> tuple[_Side, _Side]:
+def _posed(
+    f: np.ndarray, top: int, before: _Side, after: _Side, pairs: dict[tuple[int, int], float], height: float
+) -> Posed:
+    total = sum(pairs.values())
+    takeoffs, landings = ({}, {})
+    for pair, weight in pairs.items():
+        for index, shares in zip(pair, (takeoffs, landings), strict=True):
+            shares[index] = shares.get(index, 0.0) + weight / total
+    absorbed = None if after.bottom in landings else float(f[after.bottom])
+    return Posed(
+        float(f[before.bottom]),
+        tuple((float(f[i]), share) for i, share in takeoffs.items()),
+        float(f[top]),
+        tuple((float(f[i]), share) for i, share in landings.items()),
+        absorbed,
+        height,
+    )
+
+
+def _sides(z: np.ndarray, top: Turn) -> tuple[_Side, _Side]:
     """The crouch is the last pose at the bottom, the absorb the first one."""
     near = SAME * (z[top.top] - z[top.before])
     start = top.top - 1
@@ -68,37 +103,20 @@ def _sides(z: np.ndarray, top: Top) -> tuple[_Side, _Side]:
     return _Side(start, rising), _Side(end, falling)
 
 
-def _phases(f: np.ndarray, z: np.ndarray, top: int, before: _Side, after: _Side, step: int, held: bool) -> Phases:
-    takeoff, landing = _contacts(f, z, top, before, after)
-    absorbed = after.bottom if landing != after.bottom else None
-    error = ROUNDING * step
+def _pairs(f: np.ndarray, z: np.ndarray, top: int, before: _Side, after: _Side) -> dict[tuple[int, int], float]:
+    """How likely each takeoff and landing is from the poses: those whose rise and fall ask for one gravity.
 
-    def event(index: int) -> Event:
-        return Event(float(f[index]), error, float(z[index]))
-
-    return Phases(
-        crouch=event(before.bottom),
-        takeoff=event(takeoff),
-        apex=event(top),
-        landing=event(landing),
-        absorbed=None if absorbed is None else event(absorbed),
-        arc=None,
-        method="keys",
-        step=step,
-        held=held,
-    )
-
-
-def _contacts(f: np.ndarray, z: np.ndarray, top: int, before: _Side, after: _Side) -> tuple[int, int]:
-    """Takeoff and landing: where there is a choice, the pair whose rise and fall ask for one gravity."""
+    Every pose on the arc asks for its gravity, so that of pairs that agree the outermost is the ground's.
+    """
     landings = after.between or (after.bottom,)
-    pairs = [(a, b) for a in before.between for b in landings]
-    off = [abs(np.log(_gravity(f, z, a, top) / _gravity(f, z, b, top))) for a, b in pairs]
-    # Every pose on the arc asks for its gravity: of the pairs that agree within rounding, the outermost one is the
-    # ground's.
-    doubt = [2 * ROUNDING * np.hypot(1 / (f[top] - f[a]), 1 / (f[b] - f[top])) for a, b in pairs]
-    agree = [pair for pair, o, e in zip(pairs, off, doubt, strict=True) if o <= min(off) + e]
-    return max(agree, key=lambda pair: f[pair[1]] - f[pair[0]])
+    weights = {}
+    for a in before.between:
+        for b in landings:
+            off = abs(np.log(_gravity(f, z, a, top) / _gravity(f, z, b, top)))
+            doubt = 2 * ROUNDING * np.hypot(1 / (f[top] - f[a]), 1 / (f[b] - f[top]))
+            outer = (f[b] - f[a]) / (f[after.bottom] - f[before.bottom])
+            weights[a, b] = float(np.exp(OUTERMOST * outer - 0.5 * (off / doubt) ** 2))
+    return weights if any(weights.values()) else dict.fromkeys(weights, 1.0)
 
 
 def _gravity(f: np.ndarray, z: np.ndarray, contact: int, top: int) -> float:
@@ -106,23 +124,23 @@ def _gravity(f: np.ndarray, z: np.ndarray, contact: int, top: int) -> float:
 
 
 def _is_jump(
-    f: np.ndarray, z: np.ndarray, phases: Phases, top: Top, fps: float, gravity: float, limits: Limits
+    f: np.ndarray, z: np.ndarray, top: Turn, at: tuple[int, int, int, int], fps: float, gravity: float, limits: Limits
 ) -> bool:
-    height = phases.apex.height - phases.takeoff.height
+    crouch, takeoff, landing, absorbed = at
+    apex = float(z[top.top])
+    height = apex - float(z[takeoff])
     if height < limits.smallest_hop:
         return False
-    airtime = phases.landing.frame - phases.takeoff.frame
-    drop = phases.apex.height - phases.landing.height
+    airtime = f[landing] - f[takeoff]
+    drop = apex - float(z[landing])
     real = (np.sqrt(2 * height / gravity) + np.sqrt(2 * max(drop, 0.0) / gravity)) * fps
     if not limits.slowest_pace <= real / max(airtime - 1, 0.5) or real / (airtime + 1) > limits.fastest_pace:
         return False
-    return all(phases.apex.height >= rest + ABOVE * height for rest in _rests(z, phases, top, f))
+    return all(apex >= rest + ABOVE * height for rest in _rests(z, top, crouch, absorbed))
 
 
-def _rests(z: np.ndarray, phases: Phases, top: Top, f: np.ndarray) -> list[float]:
+def _rests(z: np.ndarray, top: Turn, first: int, last: int) -> list[float]:
     """Heights at rest next to the jump: the track's ends and poses held for another."""
-    first = int(np.searchsorted(f, phases.crouch.frame if phases.crouch else phases.takeoff.frame))
-    last = int(np.searchsorted(f, (phases.absorbed or phases.landing).frame))
     rests = []
     same = np.abs(np.diff(z)) <= 1e-4
     before, after = same[: max(first - 1, 0)], same[last + 1 :]

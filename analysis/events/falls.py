@@ -4,17 +4,19 @@ from dataclasses import replace
 
 import numpy as np
 
+from ..contacts.arcs import apex_of, arc_of, on_arc
+from ..contacts.ballistic import NEAR, Stretch, longest, parabola_over
+from ..contacts.ends import contacts
+from ..contacts.flights import fastest
+from ..contacts.sides import MOST, NOISY, falling_side
 from ..limits import Limits
 from ..phases import Phases
+from ..samples.poses import Poses
+from ..samples.turns import Descent, descents
 from ..track import Track
-from .arcs import apex_of, arc_of, on_arc
-from .ballistic import NEAR, Stretch, longest, parabola_over
-from .curve import TOP_SPEED, fastest
-from .ends import contacts
-from .poses import Poses
-from .sides import MOST, NOISY, falling_side
-from .tops import Descent, descents
 
+TOP_SPEED = 0.85
+"""Share of the top speed that the parabola must reach; a bob reaches about 0.6."""
 FROM_REST = 0.15
 """Share of its last speed that a fall may begin with."""
 SIDEWAYS = 0.25
@@ -27,6 +29,8 @@ DEEP = 8.0
 """Smallest hops that a noisy fall must drop, where its end is lost: a step down falls less (ours)."""
 FROM_LEDGE = 0.25
 """Frames by which the start of a fall is unsure: the parabola is level there."""
+FREELY, CERTAINTY = (0.6, 0.8, 0.92), (0.4, 0.7, 0.97)
+"""How sure a descent from rest is a fall, at these air paces: by its height alone a slide is a slow one (ours)."""
 SLOWEST = 0.5
 """Air pace under which a descent from rest is a lift's or a squat's."""
 LEAST_ABSORB = 1.5
@@ -119,4 +123,7 @@ def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float, limits: Lim
         return None
     apex = apex_of(arc, fps)
     start = replace(apex, frame_error=max(apex.frame_error, FROM_LEDGE))
-    return Phases(None, start, start, touch, absorbed, arc, "curve", step=poses.step, held=poses.held)
+    return Phases(
+        None, start, start, touch, absorbed, arc, "curve",
+        step=poses.step, held=poses.held, certainty=float(np.interp(pace, FREELY, CERTAINTY)),
+    )  # fmt: skip

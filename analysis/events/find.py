@@ -1,4 +1,4 @@
-"""find_phases: all jumps of a track, from its curve where it has one, from its poses where they tell more."""
+"""find_phases: every rise and fall of a track, what speaks for and against its being a jump, and its events."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -7,127 +7,166 @@ import numpy as np
 
 from ..feet import Feet, feet_of
 from ..limits import Limits
-from ..phases import Event, Found, Phases
-from ..track import EVENTS, Track
+from ..notes import Against, Note, Said
+from ..phases import Found, Phases
+from ..samples.flaws import BadFrame, Flaw
+from ..samples.poses import poses_of
+from ..track import Track
 from ..world import World
-from .arcs import FEWEST, apex_of, arc_of
-from .ballistic import longest
-from .blocking import FEW, jumps_in_poses
-from .by_feet import jumps_by_feet
-from .curve import BOB, CUT, LOW, Refusal, jumps_on_curve, overlap
+from .built import built
+from .case import Case
+from .cases import cases_of
 from .falls import falls_on_curve
 from .marks import marked
-from .poses import Poses, poses_of
-from .settle import settle, vouched
+from .testimony import Testimony, probability, weighed
+from .weights import TABLES
+from .witnesses import WITNESSES
 
-AGREED = 0.02
-"""Frames: what is left to doubt of an event that lies on its key."""
-EVEN_HOP = 1.6
-"""Smallest hops that a jump must rise where few even poses and no keys tell it: a calf raise looks alike (ours)."""
-LISTED = 5
-"""Frames that a note names at most."""
-SENTENCES = {
-    CUT: "left out: flight{s} around frame{s} {frames}, cut off by an end of the track",
-    LOW: "left out: flight{s} around frame{s} {frames}, lower than the smallest hop of {hop:g} cm",
-    BOB: "left out: rise{s} and fall{s} around frame{s} {frames}, perhaps a bob; a foot or marks by hand would tell",
-}
+TOLD = 0.2
+"""Probability from which a rise and fall is shown as a doubtful jump; under it, it is only said (ours)."""
+SURELY = 0.95
+"""Probability of a jump along another axis from which that axis may be up (ours)."""
+MIDST = 0.5
+"""Share of a side's top speed with which it sets in, where the track cuts it off (ours)."""
+HUGE, FAST = 30.0, 100.0
+"""Meters up, and m/s, from which lengths look as if they were no meters: no drawn jump reaches them (ours)."""
+ELSEWHERE = 4.0
+"""Times the gravity, or a part of it, that all flights ask for, from which the world looks mistaken (ours)."""
+AGAINST = {
+    "pace": Against.SLOW, "parabola's pace": Against.SLOW, "rise": Against.UNDER, "stays under": Against.UNDER,
+    "dip": Against.LEVEL, "stand unseen": Against.BOB, "no parabola": Against.BOB, "bob is better": Against.BOB,
+    "drawn parabola": Against.BOB, "measured parabola": Against.BOB, "contacts lost": Against.BOB,
+    "foot down": Against.FEET,
+}  # fmt: skip
+"""What to say of the table that speaks most against."""
 
 
 def find_phases(track: Track, world: World, limits: Limits, *, feet: Feet | None = None) -> Found:
-    """Find every jump of a track, in order of time.
+    """Find every jump of a track, in order of time. feet: those of the track, where they have been read already.
 
-    Keyed poses win over the curve through them, feet weigh in on the contacts, marks by hand have the last
-    word. Raises nothing: a track without a jump gives none, and a note that says so.
-
-    feet: as `feet_of` reads them from the track; read here where they are not given.
+    Every rise and fall that stands out is heard; marks by hand have the last word. Raises nothing: a track
+    without a jump gives none, and notes that say what was nearest.
     """
-    feet = feet_of(track) if feet is None else feet
+    found, notes = _heard(track, feet if feet is not None else feet_of(track), world, limits)
+    result = marked(Found(tuple(found), tuple(notes)), track)
+    if result.phases:
+        return replace(result, notes=(*result.notes, *_of_gravity(result.phases, world)))
+    sideways = [Note(Said.SIDEWAYS, {"axis": axis}) for axis in _axes_up(track, world, limits)]
+    return replace(result, notes=(Note(Said.NO_JUMP), *result.notes, *sideways))
+
+
+def _heard(track: Track, feet: Feet | None, world: World, limits: Limits) -> tuple[list[Phases], list[Note]]:
+    """The jumps by the evidence, and what there is to say of the rest."""
     poses = poses_of(track)
-    found = _blocked(track, poses, world, limits)
-    refused: list[Refusal] = []
+    notes = [_of_frame(bad) for bad in poses.bad]
+    found: list[Phases] = []
+    nearest: tuple[float, Case, list[Testimony]] | None = None
+    for case in cases_of(track, poses, feet, world, limits):
+        testimonies = [said for hear in WITNESSES if (said := hear(case)) is not None]
+        certainty = probability(testimonies)
+        if certainty < TOLD:
+            if nearest is None or certainty > nearest[0]:
+                nearest = certainty, case, testimonies
+            continue
+        takeoff, landing = (
+            weighed([getattr(said, end) for said in testimonies], fps=track.fps) for end in ("takeoff", "landing")
+        )
+        phases = built(case, takeoff, landing)
+        if phases is not None and _by_feet(testimonies):
+            phases = replace(phases, notes=(*phases.notes, Note(Said.BY_FEET)))
+        frame = float(poses.frames[case.turn.top])
+        if phases is None:
+            notes.append(Note(Said.CUT_OFF, {"frame": frame}))
+        elif not limits.slowest_pace <= (pace := _pace(phases, world, track.fps)) <= limits.fastest_pace:
+            notes.append(Note(Said.GRAVITY, {"ratio": pace**2}))
+        elif phases.apex.height - phases.takeoff.height < limits.smallest_hop:
+            notes.append(Note(Said.LOW, {"frame": frame, "hop": limits.smallest_hop * 100}))
+        else:
+            found.append(replace(phases, certainty=certainty))
+    found = _apart(found)
     if poses.even:
-        drawn, refused = jumps_on_curve(poses, track.fps, world.gravity, limits)
-        doubtful = [refusal.doubtful for refusal in refused if refusal.doubtful is not None]
-        drawn += vouched(doubtful, track, feet, limits.smallest_hop)
-        for phases in drawn:
-            if not any(overlap(phases, other) for other in found):
-                found.append(phases)
-        found += jumps_by_feet(track, feet, poses, found, world.gravity, limits)
         found += falls_on_curve(track, poses, world.gravity, limits, found)
-    found.sort(key=lambda phases: phases.takeoff.frame)
-    notes = (*_repeats(poses), *_notes(refused, found, limits))
-    settled = settle(Found(tuple(found), notes), track, feet)
-    result = marked(settled, track)
-    return result if result.phases else replace(result, notes=("no jump found", *result.notes))
+    if not found and nearest is not None:
+        notes.append(_of_nearest(*nearest[1:]))
+    return sorted(found, key=lambda phases: phases.takeoff.frame), [*notes, *_of_lengths(track)]
 
 
-def _notes(refused: list[Refusal], found: list[Phases], limits: Limits) -> tuple[str, ...]:
-    """What was seen and not reported, one sentence a reason."""
-    notes = []
-    for why, sentence in SENTENCES.items():
-        frames = [
-            round(refusal.frame)
-            for refusal in refused
-            if refusal.why == why and not any(p.takeoff.frame < refusal.frame < p.landing.frame for p in found)
-        ]
-        if frames:
-            plural = "s" if len(frames) > 1 else ""
-            notes.append(sentence.format(s=plural, frames=_listed(frames), hop=limits.smallest_hop * 100))
-    return tuple(notes)
+def _apart(found: list[Phases]) -> list[Phases]:
+    """Of flights that share a time, the surest."""
+    kept: list[Phases] = []
+    for one in sorted(found, key=lambda phases: -phases.certainty):
+        if all(one.takeoff.frame >= other.landing.frame or other.takeoff.frame >= one.landing.frame for other in kept):
+            kept.append(one)
+    return kept
 
 
-def _repeats(poses: Poses) -> tuple[str, ...]:
-    """That frames were dropped and filled."""
-    frames = poses.repeated
-    if not frames:
-        return ()
-    plural = len(frames) > 1
-    what = f"frame{'s' * plural} {_listed(frames)} only repeat{'s' * (not plural)} the one{'s' * plural}"
-    return (f"{what} before: taken as dropped, and drawn through",)
+def _by_feet(testimonies: Sequence[Testimony]) -> bool:
+    """Whether the feet alone tell the jump: without them it would not be shown."""
+    others = [said for said in testimonies if "feet off" not in said.seen]
+    return len(others) < len(testimonies) and probability(others) < TOLD
 
 
-def _listed(frames: Sequence[float]) -> str:
-    return ", ".join(f"{frame:.10g}" for frame in frames[:LISTED]) + (" …" if len(frames) > LISTED else "")
+def _pace(phases: Phases, world: World, fps: float) -> float:
+    """The air pace that the heights and the airtime ask for, with a frame's grace for few frames."""
+    up, down = (max(phases.apex.height - end.height, 0.0) for end in (phases.takeoff, phases.landing))
+    real = ((2 * up / world.gravity) ** 0.5 + (2 * down / world.gravity) ** 0.5) * fps
+    return real / max(phases.landing.frame - phases.takeoff.frame, 1e-6)
 
 
-def _blocked(track: Track, poses: Poses, world: World, limits: Limits) -> list[Phases]:
-    if poses.held:
-        frames, heights = poses.frames, poses.heights
-        step = poses.step if poses.even else max(world.step, 1)
-    elif track.key_frames is not None:
-        inside = (track.key_frames >= track.frames[0]) & (track.key_frames <= track.frames[-1])
-        frames = track.key_frames[inside]
-        heights = np.interp(frames, track.frames, track.heights)
-        step = max(world.step, 1)
-    else:
+def _of_frame(bad: BadFrame) -> Note:
+    said = {Flaw.OFF: Said.OFF, Flaw.REPEATED: Said.REPEATED, Flaw.MISSING: Said.MISSING}[bad.flaw]
+    return Note(said, {"frame": bad.frame, "centimeters": 100 * (bad.metres or 0.0)})
+
+
+def _of_nearest(case: Case, testimonies: Sequence[Testimony]) -> Note:
+    """What was nearest to a jump, and what spoke most against it."""
+    f = case.poses.frames
+    first, last = float(f[case.turn.before]), float(f[case.turn.after])
+    if _is_cut(case):
+        return Note(Said.CUT_OFF, {"frame": float(f[case.turn.top])})
+    seen = {name: value for said in testimonies for name, value in said.seen.items()}
+    spoken = {name: TABLES[name].at(value) for name, value in seen.items() if name in TABLES}
+    if "foot down" in seen:
+        spoken = {"foot down": -np.inf}
+    least = min(spoken, key=spoken.__getitem__, default="")
+    against = AGAINST.get(least, Against.UNCLEAR) if spoken.get(least, 0.0) < 0.0 else Against.UNCLEAR
+    text = against.value.format(seconds=(last - first) / case.fps)
+    rise = case.rising.top - case.rising.bottom
+    return Note(Said.NEAREST, {"first": first, "last": last, "rise": rise, "against": text})
+
+
+def _is_cut(case: Case) -> bool:
+    """Whether the track begins or ends in the midst of the motion."""
+    last = len(case.poses.frames) - 1
+    ends = (case.rising, case.turn.before == 0), (case.falling, case.turn.after == last)
+    sides = [side for side, is_end in ends if is_end]
+    steps = [np.diff(side.heights) / np.diff(side.frames) for side in sides]
+    return any(float(step[0]) > MIDST * float(step.max()) for step in steps)
+
+
+def _of_lengths(track: Track) -> list[Note]:
+    """That the track moves as if its lengths were not metres."""
+    speed = float(np.max(np.linalg.norm(np.diff(track.positions, axis=0), axis=1) / np.diff(track.frames))) * track.fps
+    rise = float(np.ptp(track.heights))
+    return [Note(Said.HUGE, {"meters": rise, "speed": speed})] if rise > HUGE or speed > FAST else []
+
+
+def _of_gravity(phases: Sequence[Phases], world: World) -> list[Note]:
+    """That all flights run as if in another world."""
+    ratios = [one.arc.gravity / world.gravity for one in phases if one.arc is not None]
+    if not ratios or (max(ratios) < ELSEWHERE and min(ratios) > 1 / ELSEWHERE):
         return []
-    if len(frames) < FEW + 1:
-        return []
-    if poses.held and poses.even and track.key_frames is None:
-        limits = replace(limits, smallest_hop=EVEN_HOP * limits.smallest_hop)
-    found = jumps_in_poses(frames, heights, track.fps, world.gravity, limits, step=step, held=poses.held)
-    return found if poses.held else [_with_arc(phases, poses, track.fps) for phases in found]
+    off = min(ratios) >= ELSEWHERE or max(ratios) <= 1 / ELSEWHERE
+    return [Note(Said.GRAVITY, {"ratio": float(np.median(ratios))})] if off else []
 
 
-def _with_arc(phases: Phases, poses: Poses, fps: float) -> Phases:
-    """The keyed jump as a curve, where the curve drawn between its takeoff and landing is a parabola."""
-    f, z = poses.frames, poses.heights
-    a = int(np.searchsorted(f, phases.takeoff.frame, side="right"))
-    b = int(np.searchsorted(f, phases.landing.frame)) - 1
-    if b - a < FEWEST:
-        return phases
-    stretch = longest(f, z, np.array([a]), np.array([b]), noise=poses.noise, fewest=FEWEST)
-    if stretch is None:
-        return phases
-    arc = arc_of(f, z, phases.takeoff.frame, phases.landing.frame, fps, poses.noise, stretch)
-    if abs(arc.apex_frame - phases.apex.frame) > 1:
-        return phases
-    events = {name: _keyed(getattr(phases, name)) for name in EVENTS}
-    if abs(arc.apex_frame - phases.apex.frame) > AGREED:
-        events["apex"] = apex_of(arc, fps)  # between two keys
-    return replace(phases, arc=arc, method="curve", **events)
-
-
-def _keyed(event: Event | None) -> Event | None:
-    """An event that curve and key agree on is known far better than to the frame."""
-    return None if event is None else replace(event, frame_error=AGREED)
+def _axes_up(track: Track, world: World, limits: Limits) -> list[str]:
+    """Horizontal axes along which the track jumps, where it does not along its own z."""
+    found = []
+    for axis, name in enumerate("xy"):
+        if float(np.ptp(track.positions[:, axis])) < limits.smallest_hop:
+            continue
+        turned = Track(track.name, track.fps, track.frames, np.roll(track.positions, 2 - axis, axis=1))
+        if any(phases.certainty >= SURELY for phases in _heard(turned, None, world, limits)[0]):
+            found.append(name)
+    return found

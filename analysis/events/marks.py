@@ -4,9 +4,10 @@ from dataclasses import replace
 
 import numpy as np
 
+from ..contacts.arcs import apex_of, arc_between
+from ..notes import Note, Said
 from ..phases import Event, Found, Phases
 from ..track import EVENTS, Marks, Track
-from .arcs import apex_of, arc_between
 
 NEAR = 0.5
 """Seconds beyond a jump's own events within which its marks may lie."""
@@ -22,7 +23,7 @@ def marked(found: Found, track: Track) -> Found:
             continue
         index = _meant(phases, marks, track.fps)
         made = _pinned(phases[index], marks, track) if index is not None else _by_hand(marks, track)
-        if isinstance(made, str):
+        if isinstance(made, Note):
             notes.append(made)
         elif index is None:
             phases.append(made)
@@ -60,37 +61,52 @@ def _distance(phases: Phases, marks: Marks) -> float:
     )
 
 
-def _pinned(phases: Phases, marks: Marks, track: Track) -> Phases | str:
-    """The jump with its pinned events in place, the arc fitted anew between the contacts."""
+def _pinned(phases: Phases, marks: Marks, track: Track) -> Phases | Note:
+    """The jump with its pinned events in place, the arc fitted anew between the contacts; it is one, then."""
     events = {name: getattr(phases, name) for name in EVENTS}
     events |= {name: _event(track, frame) for name, frame in marks.pinned.items()}
     order = [event.frame for event in events.values() if event is not None]
     if any(b <= a for a, b in zip(order, order[1:], strict=False)) and order[0] != order[1]:
-        listed = ", ".join(f"{name} {frame:g}" for name, frame in marks.pinned.items())
-        return f"marks were left out: with {listed} pinned the events of the jump would not rise in time"
+        return Note(Said.MARKS_ORDER, {"marks": _listed(marks)})
     arc = phases.arc
     if arc is not None and ("takeoff" in marks.pinned or "landing" in marks.pinned):
         arc = arc_between(track, events["takeoff"].frame, events["landing"].frame)
-    if arc is not None and "apex" not in marks.pinned:
+    if arc is not None and "apex" not in marks.pinned and phases.arc is not None:
         events["apex"] = apex_of(arc, track.fps)
-    return replace(phases, **events, arc=arc)
+    return replace(phases, **events, arc=arc, certainty=1.0)
 
 
-def _by_hand(marks: Marks, track: Track) -> Phases | str:
-    """A jump where none was found, from takeoff, apex and landing at least."""
-    missing = [name for name in ("takeoff", "apex", "landing") if name not in marks.pinned]
+def _by_hand(marks: Marks, track: Track) -> Phases | Note:
+    """A jump where none was found, from takeoff and landing at least; its apex is the top between them."""
+    missing = [name for name in ("takeoff", "landing") if name not in marks.pinned]
     if missing:
-        listed = ", ".join(f"{name} {frame:g}" for name, frame in marks.pinned.items())
-        return f"no jump was found at the marks {listed}; to make one, pin {' and '.join(missing)} too"
-    first, last = track.frames[0], track.frames[-1]
+        return Note(Said.MARKS_MISSING, {"marks": _listed(marks), "missing": " and ".join(missing)})
+    first, last = float(track.frames[0]), float(track.frames[-1])
     outside = [name for name, frame in marks.pinned.items() if not first <= frame <= last]
     if outside:
-        return f"marks were left out: {' and '.join(outside)} lies outside frames {first:g} to {last:g}"
+        return Note(Said.MARKS_OUTSIDE, {"marks": " and ".join(outside), "first": first, "last": last})
     events = {name: _event(track, marks.pinned[name]) if name in marks.pinned else None for name in EVENTS}
-    if events["apex"].height <= max(events["takeoff"].height, events["landing"].height):
-        return f"marks were left out: the apex at {marks.apex:g} is not above its takeoff and landing"
+    apex = events["apex"] or _top(track, events["takeoff"].frame, events["landing"].frame)
+    if apex is None or apex.height <= max(events["takeoff"].height, events["landing"].height):
+        frame = marks.takeoff if apex is None else apex.frame
+        return Note(Said.MARKS_LOW, {"apex": frame})
     arc = arc_between(track, marks.takeoff, marks.landing)
-    return Phases(**events, arc=arc, method="keys" if arc is None else "curve")
+    method = "keys" if arc is None else "curve"
+    return Phases(**events | {"apex": apex}, arc=arc, method=method)
+
+
+def _top(track: Track, takeoff: float, landing: float) -> Event | None:
+    """The highest sample between two frames, known to half of what lies between samples."""
+    inside = np.flatnonzero((track.frames > takeoff) & (track.frames < landing))
+    if not len(inside):
+        return None
+    at = int(inside[np.argmax(track.heights[inside])])
+    beat = float(np.min(np.diff(track.frames)))
+    return Event(float(track.frames[at]), beat / 12**0.5, float(track.heights[at]))
+
+
+def _listed(marks: Marks) -> str:
+    return ", ".join(f"{name} {frame:g}" for name, frame in marks.pinned.items())
 
 
 def _event(track: Track, frame: float) -> Event:

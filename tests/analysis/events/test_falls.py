@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 from leapwright.analysis import Track
 from leapwright.analysis.events.falls import falls_on_curve
-from leapwright.analysis.events.poses import poses_of
 from leapwright.analysis.limits import Limits
+from leapwright.analysis.samples.poses import poses_of
 
 G = 9.80665
 """Standard acceleration, m/s² (3rd CGPM 1901, Resolution 2)."""

@@ -7,6 +7,7 @@ import pytest
 from leapwright.analysis import Marks, Track, World
 from leapwright.analysis.events import find_phases
 from leapwright.analysis.limits import Limits
+from leapwright.analysis.notes import Said
 from leapwright.analysis.track import EVENTS
 
 from tests.truth.motions import make
@@ -113,7 +114,7 @@ def test_a_stray_sample_next_to_a_contact_does_not_turn_the_arc_over(where):
 
 
 def test_no_jump_is_said_in_a_note():
-    assert found(level(np.ones(40))).notes == ("no jump found",)
+    assert [note.text for note in found(level(np.ones(40))).notes] == ["no jump found"]
     assert found(level(np.ones(40))).phases == ()
 
 
@@ -121,7 +122,7 @@ def test_a_hop_too_low_is_said_with_the_limit_it_is_under():
     track, truth = Worked(height=0.06, push=0.05, gravity=G).track(fps=60.0, phase=0.3)
     result = found(track, limits=Limits(smallest_hop=0.065))
     frame = round(truth["apex"])
-    assert result.notes[-1] == f"left out: flight around frame {frame}, lower than the smallest hop of 6.5 cm"
+    assert result.notes[-1].text == f"left out around frame {frame}: a hop lower than the smallest one of 6.5 cm"
 
 
 def test_a_flight_that_the_track_cuts_off_is_said():
@@ -129,7 +130,8 @@ def test_a_flight_that_the_track_cuts_off_is_said():
     kept = track.frames <= (truth["apex"] + 3 * truth["landing"]) / 4
     result = found(Track("Moss", 60, track.frames[kept], track.positions[kept]))
     assert result.phases == ()
-    assert result.notes[-1] == f"left out: flight around frame {round(truth['apex'])}, cut off by an end of the track"
+    frame = round(truth["apex"])
+    assert result.notes[-1].text == f"left out around frame {frame}: a flight cut off by an end of the track"
 
 
 @pytest.mark.parametrize("heights", ["00000", "01210", "00100", "10001", "01234", "04640"])
@@ -211,14 +213,16 @@ def test_a_dropped_frame_costs_no_jump_and_is_said():
     positions[at] = positions[at - 1]
     result = found(Track("Moss", 60, track.frames, positions))
     assert result.phases[0].takeoff.frame == pytest.approx(whole.takeoff.frame, abs=0.1)
-    assert result.notes[0] == f"frame {lost} only repeats the one before: taken as dropped, and drawn through"
+    assert result.notes[0].text == f"frame {lost} only repeats the one before: taken as dropped, and drawn through"
 
 
 def test_an_eased_rise_and_fall_is_said_to_be_left_out():
     z = 1 + 0.35 * (1 - np.cos(2 * np.pi * np.clip((np.arange(60.0) - 10) / 24, 0, 1)))
     result = found(Track("Moss", 24, range(60), np.stack((0 * z, 0 * z, z), 1)))
     assert result.phases == ()
-    assert result.notes[-1].startswith("left out: ") and "around frame 22" in result.notes[-1]
+    nearest = result.notes[-1]
+    assert nearest.said is Said.NEAREST and nearest.values["first"] <= 22 <= nearest.values["last"]
+    assert nearest.values["rise"] == pytest.approx(0.7, abs=0.01)
 
 
 def test_a_slow_rise_that_hardly_falls_again_is_no_jump():

@@ -5,6 +5,7 @@ from dataclasses import replace
 from leapwright.analysis import Settings, World
 from leapwright.analysis.audit import judge
 from leapwright.analysis.jump import measure
+from leapwright.analysis.notes import Note, Said
 
 from tests.analysis.closed_form import Leap, build, codes, found, keyed, measured
 from tests.analysis.findings.one import only
@@ -36,9 +37,9 @@ def test_held_poses_claim_no_curve() -> None:
 
 def test_what_the_events_could_not_tell_is_passed_on() -> None:
     track, phases = build(Leap())
-    jump = measure(track, replace(phases, notes=("the track {ends} in the air",)), World())
+    jump = measure(track, replace(phases, notes=(Note(Said.PUSH_CUT),)), World())
     (finding,) = judge(jump, Settings()).findings
-    assert finding.message == "The track {ends} in the air"
+    assert finding.message == "The track begins in the middle of the push"
 
 
 def test_a_push_too_short_to_resolve_says_how_well_it_is_known() -> None:

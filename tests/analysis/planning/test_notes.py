@@ -36,7 +36,7 @@ def test_too_few_poses_for_an_audit_are_said(air, step, said):
 
 def test_a_bob_and_a_pace_that_is_no_flight_are_said():
     assert any("is a bob" in note for note in notes(0.03, height=0.03, fps=60))
-    assert any("lies outside 0.3 to 3.4" in note for note in notes(4.0, height=4.0, air_pace=3.6))
+    assert any("lies outside 0.18 to 4" in note for note in notes(4.0, height=4.0, air_pace=4.2))
 
 
 def test_a_height_from_standing_says_what_it_takes_off_and_how_sure_that_is():

@@ -2,8 +2,8 @@
 
 import numpy as np
 import pytest
-from leapwright.analysis.events.arcs import apex_of, arc_of, on_arc
-from leapwright.analysis.events.ballistic import Stretch, parabola_over
+from leapwright.analysis.contacts.arcs import apex_of, arc_of, on_arc
+from leapwright.analysis.contacts.ballistic import Stretch, parabola_over
 
 G = 9.80665
 """Standard acceleration, m/s² (3rd CGPM 1901, Resolution 2)."""

@@ -5,7 +5,7 @@ The pushes are the independent closed forms of tests/truth/pieces.py.
 
 import numpy as np
 import pytest
-from leapwright.analysis.events.drive import (
+from leapwright.analysis.contacts.drive import (
     END,
     LEAD_OF,
     LEVEL,
@@ -14,7 +14,7 @@ from leapwright.analysis.events.drive import (
     power_drives,
     springing_drives,
 )
-from leapwright.analysis.events.least_squares import Fit
+from leapwright.analysis.contacts.least_squares import Fit
 
 from tests.truth.pieces import Piece, human_push, power_push, spring_push
 

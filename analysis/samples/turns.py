@@ -6,7 +6,7 @@ import numpy as np
 
 
 @dataclass(frozen=True, slots=True)
-class Top:
+class Turn:
     """A top at index `top`, with the lowest sample before it and after it (indices; the ends count)."""
 
     before: int
@@ -22,14 +22,14 @@ class Descent:
     bottom: int
 
 
-def tops(heights: np.ndarray, swing: float) -> list[Top]:
+def tops(heights: np.ndarray, swing: float) -> list[Turn]:
     """Find all tops that stand out from both sides by at least `swing` metres.
 
     heights: (n,) metres. A top at an end of the track is none.
     """
     turns = _turns(heights, swing)
     return [
-        Top(a, b, c)
+        Turn(a, b, c)
         for a, b, c in zip(turns, turns[1:], turns[2:], strict=False)
         if heights[b] - heights[a] >= swing and heights[b] - heights[c] >= swing
     ]

@@ -2,9 +2,9 @@
 
 import numpy as np
 import pytest
-from leapwright.analysis.events.ballistic import Stretch, parabola_over
-from leapwright.analysis.events.ends import contacts
-from leapwright.analysis.events.sides import LEAST, falling_side, rising_side
+from leapwright.analysis.contacts.ballistic import Stretch, parabola_over
+from leapwright.analysis.contacts.ends import contacts
+from leapwright.analysis.contacts.sides import LEAST, falling_side, rising_side
 
 from tests.truth.worked import PUSHES, Worked
 

@@ -6,6 +6,8 @@ from ..phases import Arc, Event
 from ..track import Track
 from .ballistic import Stretch, parabola_over
 
+AGREED = 0.02
+"""Frames: what is left to doubt of an event on which its key and the curve agree."""
 FEWEST = 5
 """Air samples that an arc is fitted to."""
 

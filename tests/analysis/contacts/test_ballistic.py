@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from leapwright.analysis.events.ballistic import CANDIDATES, Parabola, longest, parabola_over
+from leapwright.analysis.contacts.ballistic import CANDIDATES, Parabola, longest, parabola_over
 
 G = 9.80665
 """Standard acceleration, m/s² (3rd CGPM 1901, Resolution 2)."""

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ..track import Track
+from .flaws import BadFrame, Flaw, outliers, stumbles, through
 
 SAME = 1e-7
 """Metres under which two positions are the same pose: single precision at ten metres."""
@@ -19,9 +20,8 @@ FEWEST = 40
 """Samples under which the motion itself fills the differences, and no noise can be told."""
 HELD_FEWEST = 80
 """The same for held poses, which lie two or three times as wide."""
-CATCHES_UP = 1.5
-"""Steps around it that the step after a repeated position is long, where a frame was dropped and filled (ours: 2
-where the speed stays)."""
+MOST_STEP = 4
+"""Frames from pose to pose up to which a shot is on twos, threes or fours; more is blocking (ours)."""
 DRAWN = 5e-5
 """Metres of noise under which a curve counts as drawn, not measured."""
 
@@ -40,13 +40,13 @@ class Poses:
     held: bool
     even: bool
     noise: float
-    repeated: tuple[float, ...] = ()
-    """Frames that only repeat the one before amid the motion, drawn through here."""
+    bad: tuple[BadFrame, ...] = ()
+    """Frames that are off, that only repeat the one before amid the motion, or before which one is missing."""
 
     @property
     def beat(self) -> float:
         """Frames from one pose to the next, on average."""
-        return float(self.frames[-1] - self.frames[0]) / (len(self.frames) - 1)
+        return float(self.frames[-1] - self.frames[0]) / max(len(self.frames) - 1, 1)
 
 
 def poses_of(track: Track) -> Poses:
@@ -55,9 +55,9 @@ def poses_of(track: Track) -> Poses:
     gaps = np.diff(starts)
     held = track.interpolation == "constant" or (len(gaps) >= 3 and float(np.median(gaps)) >= 2)
     if not held:
-        return _drawn(track, starts[:-1][gaps == 2] + 1)
+        return _drawn(track)
     step = int(np.median(gaps)) if len(gaps) else 1
-    even = len(gaps) >= 6 and float(np.mean(gaps == step)) >= 0.6
+    even = step <= MOST_STEP and len(gaps) >= 6 and float(np.mean(gaps == step)) >= 0.6
     if even and step > 1:
         since = np.arange(len(track.frames)) - _latest(starts, len(track.frames))
         return _made(track, since % step == 0, step, held=True, even=True)
@@ -76,11 +76,8 @@ def thinned(poses: Poses, beat: float) -> Poses:
     return replace(poses, frames=poses.frames[::each], heights=heights, noise=_noise(heights))
 
 
-def _drawn(track: Track, repeats: np.ndarray) -> Poses:
-    """A curve through its samples; straight lines between keys are no curve, only the keys are poses.
-
-    repeats: samples that repeat the one before, once.
-    """
+def _drawn(track: Track) -> Poses:
+    """A curve through its samples; straight lines between keys are no curve, only the keys are poses."""
     keys = track.key_frames
     if track.interpolation == "linear" and keys is not None:
         at = np.flatnonzero(np.isin(track.frames, keys))
@@ -89,27 +86,29 @@ def _drawn(track: Track, repeats: np.ndarray) -> Poses:
             even = float(np.mean(gaps == np.median(gaps))) >= 0.6
             return _made(track, at, int(np.median(gaps)) if even else 1, held=False, even=even)
     poses = _made(track, slice(None), 1, held=False, even=True)
-    lost = repeats[(repeats > 2) & (repeats < len(track.frames) - 2)]
-    if not len(lost) or (keys is not None and len(keys) < len(track.frames)) or np.ptp(np.diff(track.frames)) > 0:
+    sparse = keys is not None and len(keys) < len(track.frames)
+    if sparse or len(track.frames) < FEWEST or np.ptp(np.diff(track.frames)) > 0:
         return poses
-    lost = lost[_caught_up(track.positions, lost)]
-    if not len(lost):
+    return _mended(track, poses)
+
+
+def _mended(track: Track, poses: Poses) -> Poses:
+    """The curve with its bad frames drawn through, where that can be, and named."""
+    f, z = track.frames, track.heights.copy()
+    off = outliers(z, poses.noise)
+    same, missing = (at[(at > 1) & (at < len(z) - 2)] for at in stumbles(track.positions, poses.noise))
+    again = off[np.abs(track.positions[off] - track.positions[off - 1]).max(axis=1) <= SAME]
+    same, off = np.union1d(same, again), off[~np.isin(off, np.union1d(same, again))]
+    if not len(off) and not len(same) and not len(missing):
         return poses
-    z = track.heights.copy()
-    # Lagrange's cubic through the two samples on either side.
-    z[lost] = (4 * (z[lost - 1] + z[lost + 1]) - z[lost - 2] - z[lost + 2]) / 6
-    return replace(poses, heights=z, noise=_noise(z), repeated=tuple(track.frames[lost].tolist()))
-
-
-def _caught_up(positions: np.ndarray, repeats: np.ndarray) -> np.ndarray:
-    """Whether the motion goes on, and farther at once, after it stood for a sample: a frame was dropped and filled.
-
-    positions: (n, 3). A hold or a turn is none: there the motion goes on as slowly, or elsewhere.
-    """
-    before, after, later = (positions[repeats + i] - positions[repeats + i - 1] for i in (-1, 1, 2))
-    size, next_size, later_size = (np.linalg.norm(step, axis=1) for step in (before, after, later))
-    onward = np.einsum("ij,ij->i", before, after) > 0
-    return onward & (next_size >= CATCHES_UP * (size + later_size) / 2)
+    bad = [BadFrame(float(f[i]), Flaw.OFF, float(z[i] - through(z, off[[n]])[0])) for n, i in enumerate(off)]
+    bad += [BadFrame(float(f[i]), Flaw.REPEATED) for i in same]
+    # A long step next to a sample that repeats is where the motion catches up with it.
+    missing = missing[~np.isin(missing, np.concatenate([same + 1, same - 1, off, off + 1]))]
+    bad += [BadFrame(float(f[i]), Flaw.MISSING) for i in missing]
+    drawn = np.concatenate([off, same])
+    z[drawn] = through(z, drawn)
+    return replace(poses, heights=z, noise=_noise(z), bad=tuple(sorted(bad, key=lambda one: one.frame)))
 
 
 def _made(track: Track, which: slice | np.ndarray, step: int, *, held: bool, even: bool) -> Poses:

@@ -47,6 +47,10 @@ class Contact:
     error: float
     bottom: Bottom | None
 
+    def is_lost(self, beat: float) -> bool:
+        """Whether it is known to no better than a few samples, and no bottom leads up to it."""
+        return self.error >= MOST * beat and (self.bottom is None or self.bottom.cut)
+
 
 def rising_side(f: np.ndarray, z: np.ndarray, stretch: Stretch, parabola: Parabola, second: float) -> Side:
     """The takeoff's side of a flight; second: frames in a second of its pace."""

@@ -3,7 +3,8 @@
 import numpy as np
 import pytest
 from leapwright.analysis import Track
-from leapwright.analysis.events.poses import QUIET, poses_of, thinned
+from leapwright.analysis.samples.flaws import BadFrame, Flaw
+from leapwright.analysis.samples.poses import QUIET, poses_of, thinned
 
 FLIGHT = np.array([0.0, 0.4, 0.7, 0.9, 1.0, 1.0, 0.9, 0.7, 0.4, 0.0, 0.0, 0.2, 0.5, 0.2])
 
@@ -115,17 +116,17 @@ def test_a_frame_that_was_dropped_and_filled_is_drawn_through(at):
     true = positions[at, 2]
     positions[at] = positions[at - 1]
     poses = poses_of(Track("Moss", 24, range(101, 161), positions))
-    assert poses.repeated == (101.0 + at,)
+    assert poses.bad == (BadFrame(101.0 + at, Flaw.REPEATED),)
     assert poses.heights[at] == pytest.approx(true, abs=1e-3)
 
 
 def test_a_hold_a_turn_and_a_keyed_repeat_are_no_dropped_frames():
-    assert poses_of(Track("Moss", 24, range(60), moving())).repeated == ()
+    assert poses_of(Track("Moss", 24, range(60), moving())).bad == ()
     held = moving()
     held[20:23] = held[20]  # stays for three frames
-    assert poses_of(Track("Moss", 24, range(60), held)).repeated == ()
-    assert poses_of(track([0, 1, 2, 3, 3, 2, 1, 0, 1, 2.0])).repeated == ()  # the same height on both sides of a top
+    assert poses_of(Track("Moss", 24, range(60), held)).bad == ()
+    assert poses_of(track([0, 1, 2, 3, 3, 2, 1, 0, 1, 2.0])).bad == ()  # the same height on both sides of a top
     keyed = moving()
     keyed[20] = keyed[19]
     known = Track("Moss", 24, range(60), keyed, key_frames=[0, 19, 20, 59], interpolation="bezier")
-    assert poses_of(known).repeated == ()
+    assert poses_of(known).bad == ()

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from leapwright.analysis.events.least_squares import fit
+from leapwright.analysis.contacts.least_squares import fit
 from scipy.optimize import least_squares
 
 TIMES = np.linspace(0.0, 4.0, 15)

@@ -2,19 +2,19 @@
 
 import numpy as np
 import pytest
-from leapwright.analysis.events.tops import Descent, Top, descents, tops
+from leapwright.analysis.samples.turns import Descent, Turn, descents, tops
 
 ZIGZAG = np.array([0.0, 1.0, 2.0, 1.0, 0.5, 1.5, 3.0, 2.0, 0.0])
 """Bottoms at 0, 4 and 8, tops at 2 and 6."""
 
 
 def test_each_top_lies_between_the_lowest_samples_around_it():
-    assert tops(ZIGZAG, 0.2) == [Top(0, 2, 4), Top(4, 6, 8)]
+    assert tops(ZIGZAG, 0.2) == [Turn(0, 2, 4), Turn(4, 6, 8)]
 
 
 def test_a_top_lower_than_the_swing_on_one_side_is_part_of_its_neighbor():
     # From 2.0 it falls by 1.5 only before it rises again.
-    assert tops(ZIGZAG, 1.6) == [Top(0, 6, 8)]
+    assert tops(ZIGZAG, 1.6) == [Turn(0, 6, 8)]
 
 
 def test_each_way_down_runs_from_a_top_to_a_bottom():
@@ -60,5 +60,5 @@ def test_no_swing_at_all_is_asked_for_by_one_sample_of_difference():
 def test_tops_are_mirrored_when_time_is():
     heights = np.cumsum(np.random.default_rng(4).normal(size=200))
     last = len(heights) - 1
-    backwards = [Top(last - top.after, last - top.top, last - top.before) for top in tops(heights[::-1], 1.0)]
+    backwards = [Turn(last - top.after, last - top.top, last - top.before) for top in tops(heights[::-1], 1.0)]
     assert backwards[::-1] == tops(heights, 1.0)

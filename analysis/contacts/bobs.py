@@ -1,0 +1,46 @@
+"""The bob: a rival that never leaves the ground. Do the samples ask for contacts, or does smooth motion do as well?
+
+Two models with as many terms each, from bottom to bottom: a polynomial of degree 6, and a parabola that leaves the
+ground and meets it, with two powers beyond either contact. For white noise of unknown size the log of the ratio of
+their likelihoods is n/2 times the log of the ratio of their residuals.
+"""
+
+import math
+
+import numpy as np
+
+from .flights import Flight
+
+DEGREE = 6
+CLOSE = 2e-3
+"""Share of the rise that either model may miss for reasons that say nothing: a curve drawn by hand (ours)."""
+
+
+def against_a_bob(flight: Flight, frames: np.ndarray, heights: np.ndarray, *, noise: float) -> float | None:
+    """Nats for contacts against a bob; None without contacts, or where too few samples lie between the bottoms.
+
+    frames, heights: (n,) frames and metres; noise: metres, one standard deviation.
+    """
+    start, end = flight.takeoff, flight.landing
+    if start is None or end is None:
+        return None
+    f, z = frames, heights
+    first = start.bottom.frame if start.bottom else start.frame
+    last = -end.bottom.frame if end.bottom else -end.frame
+    a, b = (int(i) for i in np.searchsorted(f, (first, last)))
+    if b - a < DEGREE + 4:
+        return None
+    scale = 2 / float(f[b - 1] - f[a])
+    s = (f[a:b] - f[a]) * scale - 1
+    takeoff, landing = ((frame - f[a]) * scale - 1 for frame in (start.frame, -end.frame))
+    before, after = np.maximum(takeoff - s, 0.0), np.maximum(s - landing, 0.0)
+    kinked = np.stack((np.ones_like(s), s, s * s, before**2, before**3, after**2, after**3), axis=1)
+    rises = z[a:b] - z[a]
+    floor = 0.1 * (b - a) * (noise**2 + (CLOSE * float(np.ptp(rises))) ** 2)
+    bob = _residual(np.polynomial.legendre.legvander(s, DEGREE), rises)
+    return 0.5 * (b - a) * math.log((bob + floor) / (_residual(kinked, rises) + floor))
+
+
+def _residual(design: np.ndarray, z: np.ndarray) -> float:
+    rest = z - design @ np.linalg.lstsq(design, z, rcond=1e-10)[0]
+    return float(rest @ rest)

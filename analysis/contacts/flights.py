@@ -1,0 +1,131 @@
+"""Ballistic flights around the tops of a sampled curve, and the contacts at their ends, sub-frame."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ..samples.poses import Poses, thinned
+from ..samples.turns import Turn
+from .ballistic import LOOSE, Stretch, longest, parabola_over
+from .ends import contacts
+from .sides import NOISY, Contact, Side, falling_side, rising_side
+
+WORTH = 0.7
+"""Share of a side's top speed that a parabola must reach for its contacts to be looked for; a bob reaches 0.6."""
+VERY_LOOSE = 1.2e-2
+"""Residual, as a share of its height, of a flight whose root is no centre of mass (recorded: 0.7 %)."""
+COARSE = 30.0
+"""Samples a second to which loose flights are thinned out: at the rate of film they are told from bobs best."""
+
+
+@dataclass(frozen=True, slots=True)
+class Flight:
+    """A stretch that one parabola follows around a top.
+
+    stretch           the samples that follow it, of `poses`
+    poses             the samples it was found on: the track's, or thinned ones where it is loose
+    reach             least share of either side's top speed that the parabola has at its ends; a flight has 1
+    loose             it is followed loosely only, as by a root that is no centre of mass
+    takeoff, landing  contacts (the landing's time reversed); None where the track ends in the air, or not worth it
+    """
+
+    stretch: Stretch
+    poses: Poses
+    reach: float
+    loose: bool
+    takeoff: Contact | None = None
+    landing: Contact | None = None
+
+    def pace(self, gravity: float, fps: float) -> float:
+        """Air pace against this gravity, m/s²."""
+        return float(np.sqrt(-2 * self.stretch.parabola.c2 * fps**2 / gravity))
+
+
+def flights_at(poses: Poses, turns: list[Turn], gravity: float, fps: float) -> list[Flight | None]:
+    """Find the flight at each top; None where no downward parabola is followed at all. gravity: m/s²."""
+    if not turns:
+        return []
+    found = [_flight(poses, turn, fps, LOOSE) for turn in turns]
+    weak = [i for i, flight in enumerate(found) if flight is None or flight.reach < WORTH]
+    coarse = thinned(poses, fps / COARSE) if weak else poses
+    each = max(1, round(coarse.beat / poses.beat))
+    for i in weak:
+        before, top, after = (index // each for index in (turns[i].before, turns[i].top, turns[i].after))
+        if before < top < after < len(coarse.frames):
+            loose = _flight(coarse, Turn(before, top, after), fps, VERY_LOOSE)
+            if loose is not None and loose.reach >= WORTH:
+                found[i] = loose
+    for sheet in (poses,) if coarse is poses else (poses, coarse):
+        _touch(found, sheet, gravity, fps)
+    return found
+
+
+def _touch(found: list[Flight | None], poses: Poses, gravity: float, fps: float) -> None:
+    """Look for the contacts of all flights on these poses that are worth it, together."""
+    worth = [i for i, flight in enumerate(found) if flight and flight.poses is poses and flight.reach >= WORTH]
+    for i, pair in zip(worth, _contacts([found[i] for i in worth], gravity, fps), strict=True):
+        found[i] = replace(found[i], takeoff=pair[0], landing=pair[1])
+    again = [i for i in worth if found[i].takeoff and found[i].landing and (poses.noise > NOISY or _touches(found[i]))]
+    for i, pair in zip(again, _contacts([_between(found[i]) for i in again], gravity, fps), strict=True):
+        found[i] = replace(found[i], takeoff=pair[0], landing=pair[1])
+
+
+def _flight(poses: Poses, top: Turn, fps: float, loose: float) -> Flight | None:
+    """The longest parabola around a top, and how much of the speed beside it it reaches."""
+    f, z, beat = poses.frames, poses.heights, poses.beat
+    lag = max(1, round(fps / beat / 30)) if poses.noise > NOISY else 1
+    lag = min(lag, top.top - top.before, top.after - top.top)
+    up, first = fastest(f[top.before : top.top + 1], z[top.before : top.top + 1], lag)
+    down, last = fastest(f[top.top : top.after + 1], -z[top.top : top.after + 1], lag)
+    starts, ends = np.arange(top.before + first, top.top), np.arange(top.top + 1, top.top + last + lag + 1)
+    stretch = longest(f, z, starts, ends, noise=poses.noise, fewest=4, loose=loose)
+    if stretch is None:
+        return None
+    slack = 2 * 1.4 * poses.noise / (lag * beat)
+    half = lag * beat / 2
+    rising = (stretch.parabola.speed(float(f[stretch.first]) - half) + slack) / up
+    falling = (-stretch.parabola.speed(float(f[stretch.last]) + half) + slack) / down
+    return Flight(stretch, poses, float(min(rising, falling)), loose > LOOSE)
+
+
+def fastest(frames: np.ndarray, heights: np.ndarray, lag: int) -> tuple[float, int]:
+    """Find the fastest rise over `lag` samples, metres a frame, and the index it starts at."""
+    speeds = (heights[lag:] - heights[:-lag]) / (frames[lag:] - frames[:-lag])
+    i = int(np.argmax(speeds))
+    return float(speeds[i]), i
+
+
+def _contacts(flights: list[Flight], gravity: float, fps: float) -> list[tuple[Contact | None, Contact | None]]:
+    """Takeoff and landing (seen backwards) of each flight; all lie on the same poses."""
+    if not flights:
+        return []
+    poses = flights[0].poses
+    f, z = poses.frames, poses.heights
+    sides: list[Side] = []
+    for flight in flights:
+        first, last = flight.stretch.first, flight.stretch.last
+        a, b = (first + 1, last) if last - first >= 5 and not _exact(flight.stretch) else (first, last + 1)
+        parabola = parabola_over(f[a:b], z[a:b])
+        second = fps / flight.pace(gravity, fps)
+        sides += [side(f, z, flight.stretch, parabola, second) for side in (rising_side, falling_side)]
+    found = contacts(sides, noise=poses.noise, fps=fps)
+    return list(zip(found[::2], found[1::2], strict=True))
+
+
+def _exact(stretch: Stretch) -> bool:
+    """Whether none of the stretch's samples can touch the ground."""
+    return stretch.rms < 1e-6
+
+
+def _touches(flight: Flight) -> bool:
+    """Whether a sample taken for air lies on the ground's side of a contact."""
+    f, stretch = flight.poses.frames, flight.stretch
+    early, late = f[stretch.first] < flight.takeoff.frame, f[stretch.last] > -flight.landing.frame
+    return not _exact(stretch) and bool(early or late)
+
+
+def _between(flight: Flight) -> Flight:
+    """The flight that begins and ends in the air, now that the contacts are roughly known."""
+    first = int(np.searchsorted(flight.poses.frames, flight.takeoff.frame, side="right"))
+    last = int(np.searchsorted(flight.poses.frames, -flight.landing.frame)) - 1
+    return flight if last - first < 4 else replace(flight, stretch=replace(flight.stretch, first=first, last=last))

@@ -1,0 +1,159 @@
+"""The five events of a rise and fall, once its contacts are known."""
+
+import math
+from dataclasses import replace
+
+import numpy as np
+
+from ..contacts.arcs import AGREED, FEWEST, apex_of, arc_of, arc_over
+from ..contacts.ballistic import longest, parabola_over
+from ..contacts.bottoms import Bottom, bottom
+from ..contacts.knots import Knot
+from ..contacts.sides import Contact
+from ..notes import Note, Said
+from ..phases import Arc, Event, Phases
+from .blocking import ROUNDING, Posed
+from .case import Case, Flank
+from .testimony import Reading
+from .witnesses import parabola
+
+HOLDS = 0.02
+"""Residual, as a share of its height, up to which a flight's arc says where its apex is (ours)."""
+LEVEL = 0.01
+"""Share of its height under the top within which a flight that leaves its arc is at its apex (ours)."""
+SETS_IN = 0.15
+"""Share of a push, or an absorb, by which its far end is unsure where its shape is not known (drawn and integrated
+motion: half lie within 0.1, 95 % within 0.35)."""
+SAME = 0.5
+"""Frames within which a contact that all have settled on is still the flight's own."""
+
+
+def built(case: Case, takeoff: Reading | None, landing: Reading | None) -> Phases | None:
+    """Put the events together; None where a contact is not on the track, or they do not rise in time."""
+    if takeoff is None or landing is None:
+        return None
+    if case.posed is not None:
+        return posed_phases(case, case.posed, takeoff, landing)
+    poses = case.poses
+    f, z = poses.frames, poses.heights
+    if not f[case.turn.before] <= takeoff.frame < landing.frame <= f[case.turn.after]:
+        return None
+    arc = _arc(case, takeoff, landing)
+    apex = _apex(case, arc, takeoff, landing)
+    if not takeoff.frame < apex.frame < landing.frame:
+        return None
+    holds = arc is not None and arc.residual_rms <= HOLDS * (apex.height - float(np.interp(takeoff.frame, f, z)))
+    own = case.flight
+    exact = "exact" in parabola.seen(case)
+    start = _placed(case, takeoff, arc if holds else None)
+    end = _placed(case, landing, arc if holds else None)
+    before = _bottom(case, case.rising, start, own.takeoff if own else None, sign=1.0, exact=exact)
+    after = _bottom(case, case.falling, end, own.landing if own else None, sign=-1.0, exact=exact)
+    cut = before is not None and before.cut
+    if (after is not None and -after.frame <= end.frame) or (before is not None and before.frame >= start.frame):
+        return None
+    return Phases(
+        crouch=None if before is None or cut else before.event,
+        takeoff=start,
+        apex=apex,
+        landing=end,
+        absorbed=None if after is None or after.cut else after.backwards.event,
+        arc=arc,
+        method="curve",
+        step=poses.step,
+        held=poses.held,
+        notes=(Note(Said.PUSH_CUT),) if cut else (),
+    )
+
+
+def posed_phases(case: Case, posed: Posed, takeoff: Reading, landing: Reading) -> Phases:
+    """The events on their keys: as a curve, where the one drawn between takeoff and landing is a parabola."""
+    poses = case.poses
+    off = min((frame for frame, _ in posed.takeoffs), key=lambda frame: abs(frame - takeoff.frame))
+    on = min((frame for frame, _ in posed.landings), key=lambda frame: abs(frame - landing.frame))
+    arc = None if poses.held else _drawn_arc(case, posed, off, on)
+    error = ROUNDING * case.step if arc is None else AGREED
+    at = {"crouch": posed.crouch, "takeoff": off, "apex": posed.apex, "landing": on, "absorbed": posed.absorbed}
+    events = {
+        name: None if frame is None else Event(frame, error, float(np.interp(frame, poses.frames, poses.heights)))
+        for name, frame in at.items()
+    }
+    if arc is not None and abs(arc.apex_frame - posed.apex) > AGREED:
+        events["apex"] = apex_of(arc, case.fps)  # between two keys
+    method = "keys" if arc is None else "curve"
+    return Phases(**events, arc=arc, method=method, step=case.step, held=poses.held)
+
+
+def _drawn_arc(case: Case, posed: Posed, takeoff: float, landing: float) -> Arc | None:
+    """The parabola that the curve drawn between two keys is; None where it is none, or its top another one."""
+    f, z = case.poses.frames, case.poses.heights
+    a, b = int(np.searchsorted(f, takeoff, side="right")), int(np.searchsorted(f, landing)) - 1
+    if b - a < FEWEST:
+        return None
+    stretch = longest(f, z, np.array([a]), np.array([b]), noise=case.poses.noise, fewest=FEWEST)
+    if stretch is None:
+        return None
+    arc = arc_of(f, z, takeoff, landing, case.fps, case.poses.noise, stretch)
+    return None if abs(arc.apex_frame - posed.apex) > 1 else arc
+
+
+def _arc(case: Case, takeoff: Reading, landing: Reading) -> Arc | None:
+    """The parabola over the samples between the contacts; of few, the flight's own stretch."""
+    poses, fps = case.poses, case.fps
+    f, z = poses.frames, poses.heights
+    a, b = int(np.searchsorted(f, takeoff.frame, side="right")), int(np.searchsorted(f, landing.frame))
+    flight = case.flight
+    if flight is not None and flight.poses is poses and b - a < FEWEST:
+        a, b = min(a, flight.stretch.first), max(b, flight.stretch.last + 1)
+    if b - a < 4:
+        return None
+    parabola = parabola_over(f[a:b], z[a:b])
+    if parabola.c2 >= 0 or not takeoff.frame < parabola.vertex < landing.frame:
+        return None
+    return arc_over(f, z, a, b, fps, poses.noise)
+
+
+def _apex(case: Case, arc: Arc | None, takeoff: Reading, landing: Reading) -> Event:
+    """The arc's vertex; where the flight leaves its arc, the middle of what is as high as the top."""
+    f, z = case.poses.frames, case.poses.heights
+    a, b = int(np.searchsorted(f, takeoff.frame, side="right")), int(np.searchsorted(f, landing.frame))
+    top = float(z[case.turn.top])
+    height = max(top - float(np.interp(takeoff.frame, f, z)), 1e-6)
+    if arc is not None and arc.residual_rms <= HOLDS * height:
+        return apex_of(arc, case.fps)
+    high = f[a:b][z[a:b] >= top - LEVEL * height] if b > a else f[case.turn.top : case.turn.top + 1]
+    if len(high) == 0:
+        high = f[case.turn.top : case.turn.top + 1]
+    width = float(high[-1] - high[0]) + case.poses.beat
+    return Event(float(high[0] + high[-1]) / 2, width / 12**0.5, top)
+
+
+def _placed(case: Case, contact: Reading, arc: Arc | None) -> Event:
+    """A contact at its height: the arc's where the flight keeps to it, else the curve's."""
+    if arc is not None:
+        height = float(arc.heights(contact.frame, case.fps))
+    else:
+        height = float(np.interp(contact.frame, case.poses.frames, case.poses.heights))
+    return Event(contact.frame, contact.error, height)
+
+
+def _bottom(case: Case, side: Flank, contact: Event, own: Contact | None, *, sign: float, exact: bool) -> Bottom | None:
+    """The bottom beyond a contact, time reversed for a landing; the flight's own where the contact still is."""
+    frame = sign * contact.frame
+    if own is not None and own.bottom is not None and abs(own.frame - frame) <= max(SAME, own.error):
+        return own.bottom if exact else _widened(own.bottom, frame)
+    f, z = case.poses.frames, case.poses.heights
+    if sign < 0:
+        f, z = -f[::-1], z[::-1]
+    i = int(np.clip(np.searchsorted(f, frame), 1, len(f) - 1))
+    speed = max(float((z[i] - z[i - 1]) / (f[i] - f[i - 1])), 1e-9)
+    knot = Knot(frame, contact.frame_error, contact.height, speed, speed)
+    found = bottom(f, z, knot, noise=case.poses.noise, fps=case.fps)
+    if found is None:
+        return None
+    return _widened(replace(found, error=max(found.error, min(contact.frame_error, 1.0))), frame)
+
+
+def _widened(found: Bottom, contact: float) -> Bottom:
+    """The bottom of a push whose shape is not known exactly: it may set in as slowly as it likes."""
+    return replace(found, error=math.hypot(found.error, SETS_IN * (contact - found.frame)))

@@ -1,0 +1,137 @@
+"""Case: one rise and fall that stands out, and all that its witnesses may look at."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from ..contacts.bobs import against_a_bob
+from ..contacts.flights import Flight
+from ..feet import Feet
+from ..limits import Limits
+from ..samples.poses import Poses
+from ..samples.rests import Rest
+from ..samples.turns import Turn
+from .blocking import Posed
+
+NEARBY = 3.0
+"""Seconds from a jump within which a rest tells the height that its body stands at (ours)."""
+
+
+@dataclass(frozen=True, eq=False)
+class Case:
+    """One rise and fall.
+
+    poses     the samples of the track that count
+    turn      its top, and the lowest samples beside it (indices of poses)
+    rests     the levels that the track holds, indices of poses
+    keys      (k,) keyed frames, where they are not one a frame; None: not known, or they tell nothing
+    flight    the parabola that it follows around its top, None without one
+    posed     its events as keyed, where few poses tell them; step: frames that its poses are rounded to
+    feet      None without feet
+    gravity   m/s² of the world; fps: frames per second
+    """
+
+    poses: Poses
+    turn: Turn
+    rests: tuple[Rest, ...]
+    keys: np.ndarray | None
+    flight: Flight | None
+    posed: Posed | None
+    step: int
+    feet: Feet | None
+    gravity: float
+    fps: float
+    limits: Limits
+
+    @cached_property
+    def rising(self) -> "Flank":
+        """The way up, in order of time."""
+        return _flank(self, *self._stands)
+
+    @cached_property
+    def falling(self) -> "Flank":
+        """The way down, with time reversed."""
+        return _flank(self, *self._stands[::-1], forward=False)
+
+    @cached_property
+    def against_a_bob(self) -> float | None:
+        """Nats for the flight's contacts against a smooth bob; None where they cannot be compared."""
+        if self.flight is None:
+            return None
+        return against_a_bob(self.flight, self.poses.frames, self.poses.heights, noise=self.poses.noise)
+
+    @cached_property
+    def _stands(self) -> tuple[float | None, float | None]:
+        return _stand(self, forward=True), _stand(self, forward=False)
+
+
+@dataclass(frozen=True, eq=False)
+class Flank:
+    """One side of a top, ground first.
+
+    frames, heights   (n,) from the bottom to the top, both in; of a landing with time reversed
+    stand             metres that the body stands at on this side, None where that is not seen
+    assumed           the other side's stand, where this side shows none
+    """
+
+    frames: np.ndarray
+    heights: np.ndarray
+    stand: float | None
+    assumed: float | None
+
+    @property
+    def bottom(self) -> float:
+        """Height of the bottom, metres."""
+        return float(self.heights[0])
+
+    @property
+    def top(self) -> float:
+        """Height of the top, metres."""
+        return float(self.heights[-1])
+
+    def crossing(self, height: float) -> tuple[float, float] | None:
+        """Where the way up last passes a height: frame, and metres a frame there; None where it does not."""
+        under = np.flatnonzero(self.heights < height)
+        if not len(under) or under[-1] == len(self.heights) - 1:
+            return None
+        i = int(under[-1])
+        f, z = self.frames, self.heights
+        speed = float((z[i + 1] - z[i]) / (f[i + 1] - f[i]))
+        return float(f[i]) + (height - float(z[i])) / speed, speed
+
+
+def _flank(case: Case, stand: float | None, other: float | None, *, forward: bool = True) -> Flank:
+    f, z, turn = case.poses.frames, case.poses.heights, case.turn
+    if forward:
+        frames, heights = f[turn.before : turn.top + 1], z[turn.before : turn.top + 1]
+    else:
+        frames, heights = -f[turn.top : turn.after + 1][::-1], z[turn.top : turn.after + 1][::-1]
+    stand = None if stand is not None and stand <= heights[0] else stand
+    other = None if other is not None and other <= heights[0] else other
+    return Flank(frames, heights, stand, other if stand is None else stand)
+
+
+def _stand(case: Case, *, forward: bool) -> float | None:
+    """The height that the body stands at: of the levels held nearby, and under the top, the highest.
+
+    A crouch is held too, so the nearest level need not be the one. Without any, the track's own end, if it is near
+    and not in the midst of a motion.
+    """
+    f, z, turn = case.poses.frames, case.poses.heights, case.turn
+    near, top = NEARBY * case.fps, float(z[turn.top]) - 0.5 * case.limits.smallest_hop
+    levels = []
+    for rest in case.rests:
+        if rest.first <= turn.top <= rest.last:
+            continue
+        if forward and rest.first < turn.top and f[turn.before] - f[min(rest.last, turn.before)] <= near:
+            levels.append(rest.end)
+        if not forward and rest.last > turn.top and f[max(rest.first, turn.after)] - f[turn.after] <= near:
+            levels.append(rest.start)
+    under = [level for level in levels if level < top]
+    if under:
+        return max(under)
+    end, edge = (0, turn.before) if forward else (len(f) - 1, turn.after)
+    if end != edge and abs(float(f[edge] - f[end])) <= near and z[end] < top:
+        return float(z[end])
+    return None

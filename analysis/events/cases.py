@@ -1,0 +1,75 @@
+"""The cases of a track: every rise and fall that stands out, with what its witnesses may look at."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from ..contacts.flights import flights_at
+from ..feet import Feet
+from ..limits import Limits
+from ..samples.poses import Poses
+from ..samples.rests import rests_of
+from ..samples.turns import tops
+from ..track import Track
+from ..world import World
+from .blocking import FEW, Posed, jumps_in_poses
+from .case import Case
+
+REGULAR = 8
+"""Keys that lie at a regular beat by chance no more: then they are samples, not the poses of a jump (ours)."""
+ALIKE = 0.8
+"""Share of the gaps between keys that are alike, for them to be regular (ours)."""
+EVEN_HOP = 1.6
+"""Smallest hops that a jump must rise where few even poses and no keys tell it: a calf raise looks alike (ours)."""
+STILL = 0.4
+"""Smallest hops within which a level is held: 2 cm of the usual 5 (ours: a body at rest sways by less)."""
+
+
+def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits: Limits) -> list[Case]:
+    """Every rise and fall that stands out, with what its witnesses may look at."""
+    turns = tops(poses.heights, max(limits.smallest_hop, 6 * poses.noise))
+    if not turns:
+        return []
+    flights = flights_at(poses, turns, world.gravity, track.fps) if poses.even else [None] * len(turns)
+    within = STILL * limits.smallest_hop + 4 * poses.noise
+    rests = tuple(rests_of(poses.frames, poses.heights, fps=track.fps, within=within))
+    posed, step = _blocked(track, poses, world, limits)
+    keys = _telling(track)
+    f = poses.frames
+    cases = []
+    for turn, flight in zip(turns, flights, strict=True):
+        mine = next((one for one in posed if f[turn.before] < one.apex < f[turn.after]), None)
+        cases.append(Case(poses, turn, rests, keys, flight, mine, step, feet, world.gravity, track.fps, limits))
+    return cases
+
+
+def _telling(track: Track) -> np.ndarray | None:
+    """Keyed frames where they lie at uneven times, and so tell something."""
+    keys = track.key_frames
+    if keys is None or len(keys) < 4:
+        return None
+    keys = keys[(keys >= track.frames[0]) & (keys <= track.frames[-1])]
+    gaps = np.diff(keys)
+    even = len(gaps) == 0 or float(np.mean(gaps == np.median(gaps))) >= 0.8
+    return None if even else keys
+
+
+def _blocked(track: Track, poses: Poses, world: World, limits: Limits) -> tuple[list[Posed], int]:
+    """The jumps that few poses tell, and the frames that those are rounded to."""
+    step = max(world.step, 1)
+    if poses.held:
+        frames, heights = poses.frames, poses.heights
+        step = poses.step if poses.even else step
+    elif track.key_frames is not None:
+        inside = (track.key_frames >= track.frames[0]) & (track.key_frames <= track.frames[-1])
+        frames = track.key_frames[inside]
+        if len(frames) >= REGULAR and _telling(track) is None:
+            return [], step
+        heights = np.interp(frames, track.frames, track.heights)
+    else:
+        return [], step
+    if len(frames) < FEW + 1:
+        return [], step
+    if poses.held and poses.even and track.key_frames is None:
+        limits = replace(limits, smallest_hop=EVEN_HOP * limits.smallest_hop)
+    return jumps_in_poses(frames, heights, track.fps, world.gravity, limits), step

@@ -1,0 +1,86 @@
+"""Testimony: what a witness says of a rise and fall; and the one rule that weighs what all of them say.
+
+Witnesses are taken as independent: nats for and against a flight are added to those that are believed
+beforehand, and the densities that they give a contact are multiplied.
+"""
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+import numpy as np
+
+from .weights import nats
+
+FAINT = 0.02
+"""Share of the highest density under which the product is taken as none: what is spread evenly has no say (ours)."""
+SPREAD = np.concatenate((-(half := np.array([4.0, 3.0, 2.5, 2.0, 1.5, 1.0, 0.7, 0.4, 0.2])), [0.0], half[::-1]))
+"""Standard errors from each reading at which the product is looked at."""
+
+
+class Reading(NamedTuple):
+    """Where a contact may lie: frame, standard error in frames, and how far the witness is to be trusted, 0 to 1."""
+
+    frame: float
+    error: float
+    trust: float
+
+
+@dataclass(frozen=True, slots=True)
+class Testimony:
+    """What one witness says.
+
+    nats               log of how much likelier what it saw is of a jump than of anything else
+    takeoff, landing   where the contacts may lie, one of several readings each; empty: it cannot say
+    seen               what it saw, by the names of the tables in weights.py
+    """
+
+    nats: float
+    takeoff: tuple[Reading, ...] = ()
+    landing: tuple[Reading, ...] = ()
+    seen: Mapping[str, float] = field(default_factory=dict)
+
+
+def probability(testimonies: Sequence[Testimony]) -> float:
+    """How sure all of them together are of a jump, 0 to 1.
+
+    >>> round(probability([Testimony(2.0), Testimony(1.0)]), 2)
+    0.95
+    """
+    total = nats({"belief": 1.0}) + sum(testimony.nats for testimony in testimonies)
+    return 1.0 / (1.0 + math.exp(-max(min(total, 40.0), -40.0)))
+
+
+def weighed(accounts: Sequence[tuple[Reading, ...]], *, fps: float) -> Reading | None:
+    """The contact that several accounts agree on: mean and standard deviation of the product of their densities.
+
+    Each account is a mixture of its readings, and what their trust leaves over is spread evenly over a second; so
+    an account that stands alone is outvoted, not averaged in. None without any.
+
+    >>> one = weighed([(Reading(10.0, 0.1, 0.9),), (Reading(10.2, 0.1, 0.9),)], fps=24)
+    >>> round(one.frame, 3), round(one.error, 3)
+    (10.1, 0.071)
+    """
+    said = [account for account in accounts if account]
+    if not said:
+        return None
+    if len(said) == 1 and len(said[0]) == 1:
+        return said[0][0]
+    readings = np.array([reading for account in said for reading in account])
+    owner = np.repeat(np.arange(len(said)), [len(account) for account in said])
+    frames, errors, trust = readings.T
+    errors = np.maximum(errors, 1e-6)
+    at = np.unique((frames[:, None] + errors[:, None] * SPREAD).ravel())
+    density = trust / (errors * math.sqrt(2 * math.pi)) * np.exp(-0.5 * ((at[:, None] - frames) / errors) ** 2)
+    log = np.zeros(len(at))
+    for i in range(len(said)):
+        mine = owner == i
+        log += np.log(density[:, mine].sum(axis=1) + (1.0 - trust[mine].sum()) / fps + 1e-12)
+    product = np.exp(log - log.max())
+    product[product < FAINT] = 0.0
+    width = np.gradient(at) if len(at) > 1 else np.ones(1)
+    weight = product * width
+    weight /= weight.sum()
+    mean = float(weight @ at)
+    return Reading(mean, float(math.sqrt(weight @ (at - mean) ** 2)), 1.0)

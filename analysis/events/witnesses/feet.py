@@ -1,0 +1,44 @@
+"""The feet: a body is in the air while no foot is on the ground, and on it while one is."""
+
+import math
+
+import numpy as np
+
+from ...feet import Feet
+from ..case import Case
+from ..testimony import Reading, Testimony
+
+AIRBORNE, GROUNDED = 6.0, -8.0
+"""Nats where no foot is down around the top, and where one is throughout (ours: feet are seen, not inferred)."""
+TRUST = 0.9
+SAMPLED = 0.1
+"""Share of the gap between two samples that a foot is unsure by besides: what it rolls through (ours)."""
+STRETCH = 1.25
+"""Times its standing height over its feet that a body on tiptoe may have: more, and the feet are not its own (ours)."""
+
+
+def hear(case: Case) -> Testimony | None:
+    """Say whether the feet are off the ground at the top, and when they leave and touch it."""
+    feet = case.feet
+    if feet is None:
+        return None
+    poses, turn = case.poses, case.turn
+    top, beat = float(poses.frames[turn.top]), poses.beat
+    gap = feet.gap_over(top - beat, top + beat, step=poses.step, held=poses.held)
+    if gap is None:
+        return Testimony(GROUNDED, seen={"foot down": 1.0}) if _belong(case, feet) else None
+    takeoff, landing = (
+        () if frame is None else (Reading(frame, math.hypot(error, SAMPLED * beat), TRUST),)
+        for frame, error in ((gap.takeoff, gap.takeoff_error), (gap.landing, gap.landing_error))
+    )
+    return Testimony(AIRBORNE, takeoff, landing, {"feet off": 1.0})
+
+
+def _belong(case: Case, feet: Feet) -> bool:
+    """Whether the body at its top can still have a foot where the feet are."""
+    low = np.min([point.heights for point in feet.points], axis=0)
+    over = np.interp(case.poses.frames, feet.frames, low)
+    reach = case.poses.heights - over
+    stands = [side.stand for side in (case.rising, case.falling) if side.stand is not None]
+    usual = max(stands) - float(np.median(over)) if stands else float(np.median(reach))
+    return float(reach[case.turn.top]) <= STRETCH * usual

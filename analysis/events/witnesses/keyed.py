@@ -1,0 +1,27 @@
+"""The keys: an animator keys the poses in which the body leaves the ground and meets it.
+
+Keys that lie at a regular beat say nothing: there one lies everywhere. Breakdowns lie on the arc too, so each key
+between bottom and top may be the contact; which one, the others must say.
+"""
+
+import numpy as np
+
+from ..case import Case, Flank
+from ..testimony import Reading, Testimony
+
+TRUST = 0.9
+"""How likely a contact lies on a key, where keys lie at uneven times (ours)."""
+ON_KEY = 0.05
+"""Frames: what is left to doubt of a contact that lies on its key."""
+
+
+def hear(case: Case) -> Testimony | None:
+    """Offer the keyed frames of each side as places of its contact."""
+    if case.keys is None or case.posed is not None:
+        return None
+    return Testimony(0.0, _keys(case.keys, case.rising), _keys(-case.keys[::-1], case.falling, sign=-1.0))
+
+
+def _keys(keys: np.ndarray, side: Flank, *, sign: float = 1.0) -> tuple[Reading, ...]:
+    inside = keys[(keys > side.frames[0]) & (keys < side.frames[-1])]
+    return tuple(Reading(sign * float(key), ON_KEY, TRUST / len(inside)) for key in inside)

@@ -1,0 +1,85 @@
+"""The parabola: in a flight the point is fastest where it leaves the ground and where it meets it again.
+
+So the parabola around the top reaches from the fastest rise to the fastest fall. A bob or an eased pose only looks
+like one near its top: where it ends, the point still has most of its speed to gain. And a bob is explained as well
+by smooth motion that never leaves the ground.
+"""
+
+import math
+
+from ...contacts.flights import WORTH, Flight
+from ...contacts.sides import NOISY, Contact
+from ..case import Case
+from ..testimony import Reading, Testimony
+from ..weights import nats
+
+WHOLE = 0.95
+"""Share of a side's top speed that a flight's parabola reaches, its samples being where they are (ours)."""
+DECISIVE = 25.0
+"""Nats by which contacts beat a bob where nothing more need be asked: a drawn curve; half of it under noise (ours)."""
+FEW, MANY = 3, 8
+"""Samples in the air through which any parabola goes; through which none goes by chance (ours)."""
+LOOSELY = 0.6
+"""What a parabola counts for, and its contacts, where it is followed loosely only (ours)."""
+EXACT = 1e-4
+"""Residual, as a share of the height, under which the curve is a parabola, and was drawn as one."""
+SURE, TRUSTED = 0.9995, 0.97
+"""How far the contacts of an exact parabola are to be trusted, and of one that is followed as well as can be (ours)."""
+LEAST = 0.1
+"""The same of one that hardly is."""
+
+
+def hear(case: Case) -> Testimony | None:
+    """Say how truly the top is a flight's, and where its parabola meets the ground."""
+    flight = case.flight
+    there = seen(case)
+    if flight is None or flight.takeoff is None or flight.landing is None:
+        return Testimony(nats(there), seen=there)
+    trust = SURE if "exact" in there else TRUSTED * strength(case, flight)
+    trust = max(trust * (LOOSELY if flight.loose else 1.0), LEAST)
+    takeoff, landing = _read(flight.takeoff, flight, trust), _read(flight.landing, flight, trust, sign=-1.0)
+    return Testimony(nats(there), takeoff, landing, there)
+
+
+def seen(case: Case) -> dict[str, float]:
+    """What there is to see, by the names of its tables."""
+    flight = case.flight
+    if flight is None or flight.reach < WORTH:
+        return {"no parabola": 1.0}
+    noisy = case.poses.noise > NOISY
+    found = {"measured parabola" if noisy else "drawn parabola": strength(case, flight)}
+    found["parabola's pace"] = math.log2(flight.pace(case.gravity, case.fps))
+    contacts = flight.takeoff is not None and flight.landing is not None
+    if not contacts:
+        found["contacts lost"] = 1.0
+    bob = case.against_a_bob
+    if bob is not None and bob < 0.0:
+        found["bob is better"] = -bob
+    if contacts and not noisy and _count(flight) >= MANY - 2 and flight.stretch.rms <= EXACT * _height(flight):
+        found["exact"] = 1.0
+    return found
+
+
+def strength(case: Case, flight: Flight) -> float:
+    """How well the parabola does where it does worst, 0 to 1: in reach, against a bob, in samples."""
+    decisive = DECISIVE / 2 if case.poses.noise > NOISY else DECISIVE
+    least = min(
+        (flight.reach - WORTH) / (WHOLE - WORTH),
+        (case.against_a_bob or 0.0) / decisive,
+        (_count(flight) - FEW) / (MANY - FEW),
+    )
+    return max(0.0, min(1.0, least)) * (LOOSELY if flight.loose else 1.0)
+
+
+def _count(flight: Flight) -> int:
+    return flight.stretch.last - flight.stretch.first + 1
+
+
+def _height(flight: Flight) -> float:
+    parabola = flight.stretch.parabola
+    return parabola.height(parabola.vertex) - parabola.height(flight.takeoff.frame)
+
+
+def _read(contact: Contact, flight: Flight, trust: float, *, sign: float = 1.0) -> tuple[Reading, ...]:
+    lost = contact.is_lost(flight.poses.beat)
+    return (Reading(sign * contact.frame, contact.error, 0.5 * trust if lost else trust),)

@@ -1,0 +1,30 @@
+"""The poses: where few of them tell a jump, they are its events, whatever the curve between them looks like."""
+
+import math
+
+from ...contacts.arcs import AGREED
+from ..case import Case
+from ..testimony import Reading, Testimony
+from ..weights import nats
+
+TRUST = 0.98
+"""How far the contacts are to be trusted to lie on one of the poses (ours)."""
+
+
+def hear(case: Case) -> Testimony | None:
+    """Say whether few poses tell a jump, and which of them its contacts may be."""
+    posed = case.posed
+    if posed is None:
+        return None
+    takeoff, landing = (
+        tuple(Reading(frame, AGREED, TRUST * share) for frame, share in keys)
+        for keys in (posed.takeoffs, posed.landings)
+    )
+    there = seen(case)
+    return Testimony(nats(there), takeoff, landing, there)
+
+
+def seen(case: Case) -> dict[str, float]:
+    """What there is to see, by the name of its table: how high the poses rise, in smallest hops, as a power of two."""
+    posed = case.posed
+    return {} if posed is None else {"posed": math.log2(max(posed.height, 1e-4) / case.limits.smallest_hop)}

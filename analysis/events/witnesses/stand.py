@@ -1,0 +1,106 @@
+"""The standing height: what takes a body higher than it stands, and brings it back as quickly as a fall, is a jump.
+
+The shape of the curve in between does not matter. A body leaves the ground on its toes, somewhat over the height it
+stands at; how much is unknown, and is what the contacts are unsure by.
+"""
+
+import math
+
+from ...contacts.sides import Contact
+from ..case import Case, Flank
+from ..testimony import Reading, Testimony
+from ..weights import nats
+from . import parabola
+
+TOES = (0.065, 0.03)
+"""Mean and standard deviation of how far over its standing height a body leaves the ground, as a share of that
+height: drawn bodies 2 to 10 %, recorded people 8 % and more."""
+CROUCHES = (0.02, 0.6)
+"""Share of its standing height that a body crouches by: what tells whether a height over the world's origin may be
+the body's own (ours)."""
+USUAL = 0.25
+"""The same where it may not."""
+ELSEWHERE = 2.5
+"""Times as unsure where only the other side shows how high the body stands: it may land elsewhere (ours)."""
+BESIDE = 2.0
+"""Times as unsure beside a parabola at its strongest: a body's toes are as high at each of its jumps, so that what is
+wrong with them does not average out (ours)."""
+TRUST = 0.9
+SAMPLED = 0.1
+"""Share of the gap between two samples by which a crossing between them is unsure (ours)."""
+
+
+def hear(case: Case) -> Testimony | None:
+    """Say how far and how quickly the point rises over where it stands, and where it passes the height of its toes."""
+    flight, there = case.flight, seen(case)
+    takeoff, landing = (
+        _crossing(side, _beside(case, contact))
+        for side, contact in (
+            (case.rising, None if flight is None else flight.takeoff),
+            (case.falling, None if flight is None else flight.landing),
+        )
+    )
+    return Testimony(nats(there), takeoff, tuple(one._replace(frame=-one.frame) for one in landing), there)
+
+
+def _beside(case: Case, contact: Contact | None) -> float:
+    """Times as unsure as the toes are, beside the parabola's contact; infinite beside an exact one."""
+    flight = case.flight
+    if flight is None or flight.loose or contact is None or contact.is_lost(flight.poses.beat):
+        return 1.0
+    return math.inf if "exact" in parabola.seen(case) else 1.0 + (BESIDE - 1.0) * parabola.strength(case, flight)
+
+
+def seen(case: Case) -> dict[str, float]:
+    """What there is to see, by the names of its tables: lengths in smallest hops, pace and ratio, as powers of two."""
+    if case.rising.assumed is None or case.falling.assumed is None:
+        return {"stand unseen": 1.0}
+    found = measured(case)
+    if found is None:
+        return {"stays under": 1.0}
+    rise, pace, dip = (max(value, 1e-4) for value in found)
+    hop = case.limits.smallest_hop
+    return {
+        "rise": math.log2(rise / hop),
+        "pace": math.log2(pace),
+        "dip": math.log2(dip / hop),
+        "dip to rise": math.log2(dip / rise),
+    }
+
+
+def measured(case: Case) -> tuple[float, float, float] | None:
+    """Metres over the stand, the pace of a flight that rises so far, and metres under it; None where it stays under.
+
+    pace: of real time, √(8 A / g) ÷ T with T the seconds spent over the stand.
+    """
+    up, down = case.rising, case.falling
+    stands = [up.assumed, down.assumed]
+    rise = up.top - max(stands)
+    crossed = [side.crossing(side.assumed) for side in (up, down)]
+    if rise <= 0.0 or None in crossed:
+        return None
+    seconds = (-crossed[1][0] - crossed[0][0]) / case.fps
+    real = sum(math.sqrt(2.0 * (up.top - stand) / case.gravity) for stand in stands)
+    dips = [side.assumed - side.bottom for side in (up, down)]
+    return rise, real / max(seconds, 1e-9), float(max(dips))
+
+
+def _crossing(side: Flank, beside: float) -> tuple[Reading, ...]:
+    if side.assumed is None or math.isinf(beside):
+        return ()
+    size = _size(side)
+    toes, spread = (share * size for share in TOES)
+    found = side.crossing(side.assumed + min(toes, 0.5 * (side.top - side.assumed)))
+    if found is None or found[1] <= 0.0:
+        return ()
+    frame, speed = found
+    unsure = beside * spread * (1.0 if side.stand is not None else ELSEWHERE)
+    beat = float(side.frames[1] - side.frames[0])
+    return (Reading(frame, math.hypot(unsure / speed, SAMPLED * beat), TRUST),)
+
+
+def _size(side: Flank) -> float:
+    """Metres that the body stands high: over the world's origin, if that can be, else from how deep it crouches."""
+    dip = max(side.assumed - side.bottom, 0.15 * (side.top - side.assumed))
+    shallow, deep = CROUCHES
+    return side.assumed if shallow * side.assumed <= dip <= deep * side.assumed else dip / USUAL

@@ -1,0 +1,95 @@
+"""Bad frames of a dense track: a sample off its neighbors' curve, a frame that repeats or is missing.
+
+Each is named, and what can be mended is: a sample that is off, or that repeats the one before amid the motion, is
+drawn through. Only samples that nobody keyed as poses are looked at; a key that is off is the animator's.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+import numpy as np
+
+OFF = 4e-3
+"""Metres that a sample must be off by at least: less is lost in any drawing (ours)."""
+NOISES = 8.0
+"""Times the noise that it must be off by; extrapolation by three samples adds noise up by √19 (binomials)."""
+ALIKE = 0.5
+"""Least over largest of what the curves before it, after it and around it say that it is off by: at a contact those
+before and after it differ (ours)."""
+CATCHES_UP = 1.6
+"""Times the steps around it that a step is long, where a frame is missing before it (2 at an even speed)."""
+STILL = 0.3
+"""Times the steps around it that a step is long at most, where a frame repeats the one before (noise moves it)."""
+STEADY = 0.4
+"""Least over largest of the two steps on either side: in a push or at a contact steps differ for reasons (ours)."""
+MOVES = 8e-3
+"""Metres a frame that a body must move by for a repeated or missing frame to show (ours)."""
+
+
+class Flaw(StrEnum):
+    """What is wrong with a frame."""
+
+    OFF = "off"
+    REPEATED = "repeated"
+    MISSING = "missing"
+
+
+@dataclass(frozen=True, slots=True)
+class BadFrame:
+    """A frame with a flaw; metres: how far it is off, None where it repeats or is missing."""
+
+    frame: float
+    flaw: Flaw
+    metres: float | None = None
+
+
+def outliers(heights: np.ndarray, noise: float) -> np.ndarray:
+    """Find samples that lie off the curve of their neighbors, as indices.
+
+    heights: (n,) metres, evenly spaced; noise: metres, one standard deviation. The curve before a sample, the one
+    after it and the one around it must all say that it is off, and by alike: at a contact they differ.
+    """
+    z = heights
+    if len(z) < 7:
+        return np.zeros(0, dtype=np.intp)
+    at = np.arange(3, len(z) - 3)
+    before = z[at] - (3 * z[at - 1] - 3 * z[at - 2] + z[at - 3])
+    after = z[at] - (3 * z[at + 1] - 3 * z[at + 2] + z[at + 3])
+    around = z[at] - through(z, at)
+    off = np.stack((before, after, around))
+    size = np.abs(off)
+    alike = (np.abs(np.sign(off).sum(axis=0)) == 3) & (size.min(axis=0) >= ALIKE * size.max(axis=0))
+    middle = np.where(alike, np.median(size, axis=0), 0.0)
+    if middle.max() <= max(OFF, NOISES * noise):
+        return np.zeros(0, dtype=np.intp)
+    # A bad sample spoils the curves of its neighbors: only the worst of them is bad.
+    padded = np.pad(middle, 3)
+    worst = middle >= np.lib.stride_tricks.sliding_window_view(padded, 7).max(axis=1)
+    return at[(middle > max(OFF, NOISES * noise)) & worst]
+
+
+def through(heights: np.ndarray, at: np.ndarray) -> np.ndarray:
+    """Heights at these indices on Lagrange's cubic through the two samples on either side."""
+    z = heights
+    return (4 * (z[at - 1] + z[at + 1]) - z[at - 2] - z[at + 2]) / 6
+
+
+def stumbles(positions: np.ndarray, noise: float) -> tuple[np.ndarray, np.ndarray]:
+    """Find steps of a steady motion that are next to none, and that are twice as long: indices of the later samples.
+
+    positions: (n, 3) metres, evenly spaced. A hold or a turn is none: there the steps around it differ.
+    """
+    steps = np.diff(positions, axis=0)
+    size = np.linalg.norm(steps, axis=1)
+    none = np.zeros(0, dtype=np.intp)
+    if len(size) < 6:
+        return none, none
+    at = np.arange(1, len(size) - 1)
+    before, after = steps[at - 1], steps[at + 1]
+    usual = (before + after) / 2
+    square = np.maximum(np.einsum("ij,ij->i", usual, usual), 1e-18)
+    ratio = np.einsum("ij,ij->i", steps[at], usual) / square
+    beside = np.stack((size[at - 1], size[at + 1]))
+    onward = np.einsum("ij,ij->i", before, after) > 0
+    steady = onward & (beside.min(axis=0) >= STEADY * beside.max(axis=0)) & (square > max(MOVES, NOISES * noise) ** 2)
+    return at[steady & (ratio <= STILL)] + 1, at[steady & (ratio >= CATCHES_UP)] + 1

@@ -1,0 +1,40 @@
+"""Where a point rests: the levels that it holds, among them the height that a body stands at."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+LASTING = 0.3
+"""Seconds that a level is held for at least (ours: longer than any pose of a jump but a held crouch)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rest:
+    """A level held from sample `first` to `last` (indices, both in); start and end are its heights there, metres."""
+
+    first: int
+    last: int
+    start: float
+    end: float
+
+
+def rests_of(frames: np.ndarray, heights: np.ndarray, *, fps: float, within: float) -> list[Rest]:
+    """Find all stretches whose every LASTING seconds stay within so many metres, in order of time.
+
+    frames, heights: (n,) rising frames, metres. A slow drift is one rest, whose start and end differ.
+    """
+    n = len(frames)
+    if n < 2:
+        return []
+    beat = float(frames[-1] - frames[0]) / (n - 1)
+    width = max(2, int(np.ceil(LASTING * fps / beat - 1e-6)) + 1)
+    if width > n:
+        return []
+    windows = np.lib.stride_tricks.sliding_window_view(heights, width)
+    level = windows.max(axis=1) - windows.min(axis=1) <= within
+    edges = np.flatnonzero(np.diff(np.concatenate(([0], level.view(np.int8), [0]))))
+    held = [(int(a), int(b) - 1) for a, b in zip(edges[::2], edges[1::2], strict=True)]
+    return [
+        Rest(a, b + width - 1, float(heights[a : a + width].mean()), float(heights[b : b + width].mean()))
+        for a, b in held
+    ]
