@@ -17,7 +17,8 @@ SLOW = 0.04
 LEVEL = 3e-3
 """Share of the push distance that a hold may drift in `BEAT` (ours: a millimetre of a person's push)."""
 SHRINKS = 0.8
-"""Times the step after it that a step still is part of the push: in a hold that drifts they are alike (ours)."""
+"""Times the movement after it that the one in a BEAT still is part of the push: in a hold that drifts they are alike
+(ours)."""
 BEAT = 1 / 24
 """Seconds: a frame of film, in which holds are judged whatever the sampling."""
 
@@ -83,7 +84,7 @@ def _foot(f: np.ndarray, z: np.ndarray, contact: Knot, noise: float, beat: float
         i -= 1
     rise = contact.height - float(z[i])
     least = LEVEL * rise / beat**2 + 2 * noise
-    while 0 < i < len(z) - 1 and least < z[i] - z[i - 1] < SHRINKS * (z[i + 1] - z[i]):
+    while 0 < i < len(z) - 1 and least < z[i] - z[i - 1] < SHRINKS ** (1 / beat) * (z[i + 1] - z[i]):
         i -= 1
     low = max(i - reach, 0)
     return low + int(np.argmin(z[low : i + 1])) if reach > 1 else i

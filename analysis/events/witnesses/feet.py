@@ -10,7 +10,7 @@ from ..testimony import Reading, Testimony
 
 AIRBORNE, GROUNDED = 6.0, -8.0
 """Nats where no foot is down around the top, and where one is throughout (ours: feet are seen, not inferred)."""
-TRUST = 0.9
+TRUST = 0.99
 SAMPLED = 0.1
 """Share of the gap between two samples that a foot is unsure by besides: what it rolls through (ours)."""
 STRETCH = 1.25

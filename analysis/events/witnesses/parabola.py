@@ -7,6 +7,9 @@ by smooth motion that never leaves the ground.
 
 import math
 
+import numpy as np
+
+from ...contacts.ballistic import parabola_over
 from ...contacts.flights import WORTH, Flight
 from ...contacts.sides import NOISY, Contact
 from ..case import Case
@@ -55,7 +58,7 @@ def seen(case: Case) -> dict[str, float]:
     bob = case.against_a_bob
     if bob is not None and bob < 0.0:
         found["bob is better"] = -bob
-    if contacts and not noisy and _count(flight) >= MANY - 2 and flight.stretch.rms <= EXACT * _height(flight):
+    if contacts and not noisy and _is_exact(flight):
         found["exact"] = 1.0
     return found
 
@@ -75,9 +78,15 @@ def _count(flight: Flight) -> int:
     return flight.stretch.last - flight.stretch.first + 1
 
 
-def _height(flight: Flight) -> float:
-    parabola = flight.stretch.parabola
-    return parabola.height(parabola.vertex) - parabola.height(flight.takeoff.frame)
+def _is_exact(flight: Flight) -> bool:
+    """Whether the samples strictly between the contacts lie on one parabola."""
+    f, z = flight.poses.frames, flight.poses.heights
+    a, b = int(np.searchsorted(f, flight.takeoff.frame, side="right")), int(np.searchsorted(f, -flight.landing.frame))
+    if b - a < MANY - 2:
+        return False
+    parabola = parabola_over(f[a:b], z[a:b])
+    off = z[a:b] - parabola.c0 - (parabola.c1 + parabola.c2 * (f[a:b] - parabola.origin)) * (f[a:b] - parabola.origin)
+    return float(np.sqrt(np.mean(off**2))) <= EXACT * float(np.ptp(z[a:b]))
 
 
 def _read(contact: Contact, flight: Flight, trust: float, *, sign: float = 1.0) -> tuple[Reading, ...]:

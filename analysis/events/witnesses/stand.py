@@ -25,6 +25,8 @@ ELSEWHERE = 2.5
 BESIDE = 2.0
 """Times as unsure beside a parabola at its strongest: a body's toes are as high at each of its jumps, so that what is
 wrong with them does not average out (ours)."""
+BESIDE_FEET = 6.0
+"""The same beside feet, which are seen to leave the ground (ours)."""
 TRUST = 0.9
 SAMPLED = 0.1
 """Share of the gap between two samples by which a crossing between them is unsure (ours)."""
@@ -46,6 +48,8 @@ def hear(case: Case) -> Testimony | None:
 def _beside(case: Case, contact: Contact | None) -> float:
     """Times as unsure as the toes are, beside the parabola's contact; infinite beside an exact one."""
     flight = case.flight
+    if case.feet is not None:
+        return BESIDE_FEET
     if flight is None or flight.loose or contact is None or contact.is_lost(flight.poses.beat):
         return 1.0
     return math.inf if "exact" in parabola.seen(case) else 1.0 + (BESIDE - 1.0) * parabola.strength(case, flight)
