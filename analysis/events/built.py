@@ -146,8 +146,8 @@ def _bottom(case: Case, side: Flank, contact: Event, own: Contact | None, *, sig
     if sign < 0:
         f, z = -f[::-1], z[::-1]
     i = int(np.clip(np.searchsorted(f, frame), 1, len(f) - 1))
-    speed = max(float((z[i] - z[i - 1]) / (f[i] - f[i - 1])), 1e-9)
-    knot = Knot(frame, contact.frame_error, contact.height, speed, speed)
+    speeds = np.diff(z[max(i - 2, 0) : i + 1]) / np.diff(f[max(i - 2, 0) : i + 1])
+    knot = Knot(frame, contact.frame_error, contact.height, float(speeds[-1]), max(float(speeds.max()), 1e-9))
     found = bottom(f, z, knot, noise=case.poses.noise, fps=case.fps)
     if found is None:
         return None
