@@ -31,6 +31,7 @@ class LEAPWRIGHT_MT_jumps(Menu):
         for name in OPERATORS:
             self.layout.operator(name)
         self.layout.operator_menu_enum("leapwright.pin_event", "event", text="Pin Event")
+        self.layout.operator("leapwright.review_shots", text="Review Shots…")
         self.layout.separator()
         for name in SWITCHES:
             self.layout.operator(name, text=f"Toggle {_label(name)}")

@@ -20,6 +20,7 @@ from . import (
     pin_event,
     plan_jump,
     retime_jump,
+    review_shots,
     show_centre_of_mass,
     toggle_view,
 )
@@ -39,6 +40,7 @@ CLASSES = (
     *measure_push.CLASSES,
     *plan_jump.CLASSES,
     *retime_jump.CLASSES,
+    *review_shots.CLASSES,
     *forecast_retime.CLASSES,
     *choose_jump.CLASSES,
     *drop_forecast.CLASSES,
