@@ -25,7 +25,9 @@ class MenuSheet(Sheet):
 def test_the_menu_has_each_operator_and_switch(scene):
     sheet = MenuSheet()
     menus.LEAPWRIGHT_MT_jumps.draw(SimpleNamespace(layout=sheet), bpy.context)
-    assert [button.name for button in sheet.buttons] == [*menus.OPERATORS, "leapwright.pin_event", *menus.SWITCHES]
+    assert [button.name for button in sheet.buttons] == [
+        *menus.OPERATORS, "leapwright.pin_event", "leapwright.review_shots", *menus.SWITCHES
+    ]  # fmt: skip
     assert sheet.buttons[-1].text == "Toggle Events"
 
 
