@@ -150,6 +150,15 @@ def test_a_running_blender_reads_the_shots_itself(folder, capfd):
     assert capfd.readouterr().out == ""
 
 
+def test_without_blender_the_row_says_how_to_get_it_and_tracks_are_done(folder, tmp_path, monkeypatch):
+    (folder / "tq010.blend").write_bytes(b"BLENDER")
+    track_file(folder / "tq030.json")
+    monkeypatch.setattr("importlib.util.find_spec", lambda name: None)
+    code, found = audited(tmp_path, folder)
+    assert code == 3 and found["tq010"]["reason"].startswith("it needs Blender: install it beside Leapwright with")
+    assert found["tq030"]["status"] == "ok"
+
+
 def test_blender_knows_the_command_while_it_is_registered(capfd):
     handle = command.register()
     try:
