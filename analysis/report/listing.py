@@ -117,5 +117,5 @@ def _verdict(row: Row) -> str:
     return f"<b class=tag>{first['severity']}</b> {safe(first['code'])}{more}"
 
 
-def _brief(reason: str, most: int = 60) -> str:
+def _brief(reason: str, most: int = 48) -> str:
     return reason if len(reason) <= most else reason[: most - 1] + "…"

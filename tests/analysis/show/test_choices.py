@@ -33,6 +33,11 @@ def test_tables_of_a_shot_add_to_those_of_the_show(tmp_path):
     assert tracks == {"Brindle": "com", "Moss*": "com"}
 
 
+def test_limits_of_the_call_win_one_by_one(tmp_path):
+    found = chosen(tmp_path, "tq130_moon.blend", limits={"push_fix": 0.7})
+    assert found["limits"].value == {"gravity_band": 0.3, "push_fix": 0.7}
+
+
 def test_shots_to_skip_are_named_by_name_or_by_path(tmp_path):
     show = read_show(written(tmp_path, TERN_QUAY + '\n[shots."tq9*"]\nskip = true\n'))
     assert skipped(tmp_path / "tq020_wip.blend", show) == 'leapwright.toml, skip = "*_wip"'
