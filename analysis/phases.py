@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
+from .arrays import Array
 from .notes import Note
 
 
@@ -44,7 +45,7 @@ class Arc:
     count: int
     residual_rms: float
 
-    def heights(self, frames: ArrayLike, fps: float) -> np.ndarray:
+    def heights(self, frames: ArrayLike, fps: float) -> Array:
         """Heights of the parabola, metres, at these frames."""
         seconds = (np.asarray(frames, dtype=np.float64) - self.apex_frame) / fps
         return self.apex_height - 0.5 * self.gravity * seconds**2

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
+from .arrays import Array
 from .errors import RetimeError
 
 CLOSEST = 0.01
@@ -64,20 +65,20 @@ class TimeMap:
         """Frames by which all that follows the last anchor moves."""
         return self.new[-1] - self.old[-1]
 
-    def at(self, frames: ArrayLike) -> np.ndarray:
+    def at(self, frames: ArrayLike) -> Array:
         """New frames of (n,) old ones, in proportion between anchors."""
         return _linear(np.asarray(frames, np.float64), self.old, self.new)
 
-    def back(self, frames: ArrayLike) -> np.ndarray:
+    def back(self, frames: ArrayLike) -> Array:
         """Old frames of (n,) new ones: the inverse of `at`."""
         return _linear(np.asarray(frames, np.float64), self.new, self.old)
 
-    def slopes(self, frames: ArrayLike, *, side: str = "right") -> np.ndarray:
+    def slopes(self, frames: ArrayLike, *, side: str = "right") -> Array:
         """New frames per old frame at (n,) old frames; at an anchor, of what lies to that side of it."""
         slopes = np.array([1.0, *(np.diff(self.new) / np.diff(self.old)), 1.0])
         return slopes[np.searchsorted(self.old, frames, side=side)]
 
-    def spans(self, frames: ArrayLike) -> np.ndarray:
+    def spans(self, frames: ArrayLike) -> Array:
         """(n,) which stretch strictly between two anchors each frame lies in, from 0; -1 for none."""
         frames, old = np.asarray(frames, np.float64), np.asarray(self.old)
         span = np.searchsorted(old, frames, side="right") - 1
@@ -85,7 +86,7 @@ class TimeMap:
         inside[inside] &= frames[inside] > old[span[inside]]
         return np.where(inside, span, -1)
 
-    def runs(self, frames: ArrayLike, curves: ArrayLike, held: ArrayLike) -> np.ndarray:
+    def runs(self, frames: ArrayLike, curves: ArrayLike, held: ArrayLike) -> Array:
         """(n,) whether each key is one of a run that draws a curve, frame by frame, rather than a pose.
 
         frames (n,) of keys, curves (n,) the number of the curve each is on, held (n,) whether its value is
@@ -100,7 +101,7 @@ class TimeMap:
         dense = (counts >= RUN) & (lengths[span] < RUN_GAP * (counts + 1.0))
         return (span >= 0) & dense & ~np.asarray(held, bool)
 
-    def place(self, poses: ArrayLike) -> np.ndarray:
+    def place(self, poses: ArrayLike) -> Array:
         """New frames of (n,) rising old frames that carry poses: on the step, else whole, else in proportion.
 
         Each stretch between two anchors goes to the first of those that holds all its poses apart. A stretch
@@ -137,7 +138,7 @@ class TimeMap:
                 )
 
 
-def _linear(frames: np.ndarray, old: tuple[float, ...], new: tuple[float, ...]) -> np.ndarray:
+def _linear(frames: Array, old: tuple[float, ...], new: tuple[float, ...]) -> Array:
     """Piecewise linear through the anchors, slope 1 outside; exact where a stretch keeps its length."""
     a, b = np.asarray(old), np.asarray(new)
     slopes = np.append(np.diff(b) / np.diff(a), 1.0)
@@ -146,7 +147,7 @@ def _linear(frames: np.ndarray, old: tuple[float, ...], new: tuple[float, ...]) 
     return b[i] + (frames - a[i]) * slope
 
 
-def _apart(frames: np.ndarray, low: float, high: float, grid: int) -> np.ndarray | None:
+def _apart(frames: Array, low: float, high: float, grid: int) -> Array | None:
     """The nearest multiples of grid, counted from low, that stay apart and between; None without room."""
     room = int(np.ceil((high - low) / grid - 1e-6)) - 1
     count = np.arange(len(frames))

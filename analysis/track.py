@@ -6,6 +6,7 @@ from enum import StrEnum
 import numpy as np
 from numpy.typing import ArrayLike
 
+from .arrays import Array
 from .errors import SettingsError, TrackError
 
 INTERPOLATIONS = ("constant", "linear", "bezier")
@@ -87,7 +88,7 @@ class Track:
     marks           events pinned by hand
     follows         what the point is to the body that jumps
 
-    Arrays are copied and read-only. Raises TrackError that says what is wrong and where.
+    Arrays are copied and read-only; what makes one, such as a list, is taken as well. Raises TrackError that says what is wrong and where.
 
     >>> Track("root", 24, range(5), [[0, 0, 1]] * 5).seconds[-1]
     0.16666666666666666
@@ -95,15 +96,15 @@ class Track:
 
     name: str
     fps: float
-    frames: ArrayLike
-    positions: ArrayLike
-    key_frames: ArrayLike | None = None
+    frames: Array
+    positions: Array
+    key_frames: Array | None = None
     interpolation: str | None = None
-    feet: ArrayLike | None = None
+    feet: Array | None = None
     source: str = "file"
     notes: tuple[str, ...] = ()
     marks: tuple[Marks, ...] = ()
-    ground: ArrayLike | None = None
+    ground: Array | None = None
     follows: Followed = Followed.BODY
 
     def __post_init__(self) -> None:
@@ -138,12 +139,12 @@ class Track:
         object.__setattr__(self, "marks", tuple(self.marks))
 
     @property
-    def heights(self) -> np.ndarray:
+    def heights(self) -> Array:
         """(n,) metres above the world's origin."""
         return self.positions[:, 2]
 
     @property
-    def seconds(self) -> np.ndarray:
+    def seconds(self) -> Array:
         """(n,) seconds from the first frame."""
         return (self.frames - self.frames[0]) / self.fps
 
@@ -155,13 +156,13 @@ class Track:
         return f"Track({self.name!r}, {len(self.frames)} frames at {self.fps:g} fps)"
 
 
-def _numbers(what: str, values: ArrayLike, dimensions: int) -> np.ndarray:
+def _numbers(what: str, values: ArrayLike, dimensions: int) -> Array:
     array = _array(what, values, dimensions)
     _check_finite(what, array)
     return array
 
 
-def _array(what: str, values: ArrayLike, dimensions: int) -> np.ndarray:
+def _array(what: str, values: ArrayLike, dimensions: int) -> Array:
     try:
         array = np.array(values, dtype=np.float64)
     except (TypeError, ValueError, OverflowError):
@@ -172,13 +173,13 @@ def _array(what: str, values: ArrayLike, dimensions: int) -> np.ndarray:
     return array
 
 
-def _check_finite(what: str, array: np.ndarray) -> None:
+def _check_finite(what: str, array: Array) -> None:
     if not np.isfinite(array).all():
         where = tuple(int(i) for i in np.argwhere(~np.isfinite(array))[0])
         raise TrackError(f"{what} must be finite: row {where[0] + 1} holds {array[where]}")
 
 
-def _check_rising(what: str, values: np.ndarray) -> None:
+def _check_rising(what: str, values: Array) -> None:
     if not len(values) or (
         np.diff(values).min(initial=CLOSEST) >= CLOSEST and max(-values[0], values[-1]) <= LATEST
     ):
@@ -195,13 +196,13 @@ def _check_rising(what: str, values: np.ndarray) -> None:
         raise TrackError(f"{what} must lie {CLOSEST:g} apart at least: rows {close[0] + 1} and {close[0] + 2} do not")
 
 
-def _check_near(what: str, positions: np.ndarray, frames: np.ndarray) -> None:
+def _check_near(what: str, positions: Array, frames: Array) -> None:
     if np.abs(positions).max(initial=0.0) > FARTHEST:
         far = np.argwhere(np.abs(positions) > FARTHEST)
         raise TrackError(f"{what} must be metres within ±1 000 km: frame {frames[far[0][0]]:g} is outside")
 
 
-def _key_frames(key_frames: ArrayLike | None) -> np.ndarray | None:
+def _key_frames(key_frames: ArrayLike | None) -> Array | None:
     if key_frames is None:
         return None
     keys = _numbers("key_frames", key_frames, 1)
@@ -209,7 +210,7 @@ def _key_frames(key_frames: ArrayLike | None) -> np.ndarray | None:
     return keys
 
 
-def _feet(feet: ArrayLike | None, frames: np.ndarray) -> np.ndarray | None:
+def _feet(feet: ArrayLike | None, frames: Array) -> Array | None:
     if feet is None:
         return None
     array = _array("feet", feet, 3)
@@ -223,7 +224,7 @@ def _feet(feet: ArrayLike | None, frames: np.ndarray) -> np.ndarray | None:
     return array if read.any() else None
 
 
-def _ground(ground: ArrayLike | None, feet: np.ndarray | None) -> np.ndarray | None:
+def _ground(ground: ArrayLike | None, feet: Array | None) -> Array | None:
     if ground is None or feet is None:
         return None
     try:
@@ -236,5 +237,5 @@ def _ground(ground: ArrayLike | None, feet: np.ndarray | None) -> np.ndarray | N
     return array
 
 
-def _shape(array: np.ndarray) -> str:
+def _shape(array: Array) -> str:
     return " × ".join(str(n) for n in array.shape)

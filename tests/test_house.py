@@ -17,8 +17,8 @@ VISIBLE |= {"LICENSE", "pyproject.toml"}
 
 # A module of analysis/ imports its own floor or a lower one.
 FLOORS = {
-    "words": ["errors", "units", "law", "version", "world", "track", "finding", "certainty", "notes", "limits", "house",
-              "settings", "phases", "quantity", "beat", "time_map", "mend"],
+    "words": ["errors", "units", "law", "version", "world", "track", "finding", "certainty", "notes", "limits",
+              "house", "settings", "phases", "quantity", "beat", "time_map", "mend", "arrays"],
     "feet": ["feet"],
     "measure": ["samples", "contacts", "events", "measures", "mass", "jump", "figures"],
     "judge": ["findings", "audit", "doubt", "planning", "retiming", "mending", "shot"],

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from ..arrays import Array
 from .ground import NEAR_NOISE, Point
 
 UNSURE = 0.11
@@ -38,14 +39,14 @@ class Gap(NamedTuple):
         return end - start
 
 
-def runs(down: np.ndarray) -> np.ndarray:
+def runs(down: Array) -> Array:
     """Return (k, 2): first and last index of each stretch of n booleans that is true."""
     edges = np.flatnonzero(np.diff(np.concatenate(([0], down.astype(np.int8), [0]))))
     return edges.reshape(-1, 2) - [0, 1]
 
 
 def leaves(
-    frames: np.ndarray, points: tuple[Point, ...], at: int, *, fps: float, step: int, held: bool
+    frames: Array, points: tuple[Point, ...], at: int, *, fps: float, step: int, held: bool
 ) -> tuple[float, float]:
     """Return where the last point leaves the ground after sample `at`, the last with one down, and its error.
 
@@ -58,7 +59,7 @@ def leaves(
 
 
 def touches(
-    frames: np.ndarray, points: tuple[Point, ...], at: int, *, fps: float, step: int, held: bool
+    frames: Array, points: tuple[Point, ...], at: int, *, fps: float, step: int, held: bool
 ) -> tuple[float, float]:
     """Return where the first point touches the ground before sample `at`, the first with one down, and its error."""
     if held:
@@ -69,7 +70,7 @@ def touches(
     return -frame, error
 
 
-def _leaves(frames: np.ndarray, point: Point, last: int, fps: float, step: int) -> tuple[float, float]:
+def _leaves(frames: Array, point: Point, last: int, fps: float, step: int) -> tuple[float, float]:
     """Where one point leaves the ground after its last sample on it."""
     up = _up(frames, point, last, fps)
     stop = max(int(np.searchsorted(frames, frames[up] + LINE * fps, side="right")), up + 2)
@@ -87,7 +88,7 @@ def _leaves(frames: np.ndarray, point: Point, last: int, fps: float, step: int) 
     return left, math.hypot(UNSURE * beat, point.level_error / pace, eased, drawn)
 
 
-def _eases(frames: np.ndarray, point: Point, up: int) -> float:
+def _eases(frames: Array, point: Point, up: int) -> float:
     """Metres that a foot rises more in its second frame in the air than in its first, beyond its noise.
 
     No foot of a body that flies gains speed so; one that is drawn and eases out does, and was up before the line.
@@ -103,7 +104,7 @@ def _is_drawn(point: Point, up: int) -> bool:
     return up > 1 and point.noise < HAIR and bool(np.ptp(point.heights[up - 2 : up]) < HAIR)
 
 
-def _up(frames: np.ndarray, point: Point, last: int, fps: float) -> int:
+def _up(frames: Array, point: Point, last: int, fps: float) -> int:
     """The first sample that is up: after the last one down, or on its way up within the tolerance."""
     least, earliest = FLAT * point.near, frames[last] - ROLLS * fps
     up = last + 1

@@ -8,6 +8,7 @@ from functools import cached_property
 
 import numpy as np
 
+from ..arrays import Array
 from ..track import Track
 from .contacts import Gap, leaves, runs, touches
 from .ground import Point, points_of
@@ -29,12 +30,12 @@ class Feet:
     held     the poses are stepped: a contact lies on one
     """
 
-    frames: np.ndarray
+    frames: Array
     fps: float
-    rows: np.ndarray
+    rows: Array
     points: tuple[Point, ...]
-    stances: tuple[np.ndarray, ...]
-    air: np.ndarray
+    stances: tuple[Array, ...]
+    air: Array
     step: int = 1
     held: bool = False
 
@@ -44,7 +45,7 @@ class Feet:
         return tuple(self._gap(row, step=self.step, held=self.held) for row in range(len(self.air)))
 
     @property
-    def down(self) -> np.ndarray:
+    def down(self) -> Array:
         """(n, m) booleans: which points are on the ground."""
         return np.stack([point.down for point in self.points], axis=1)
 
@@ -138,7 +139,7 @@ def feet_of(track: Track, *, step: int = 1, held: bool = False) -> Feet | None:
     return Feet(track.frames[rows], track.fps, rows, points, stances, split(runs(~down), rows), step, held)
 
 
-def split(stretches: np.ndarray, rows: np.ndarray) -> np.ndarray:
+def split(stretches: Array, rows: Array) -> Array:
     """Cut stretches (k, 2) of samples where those do not follow each other in the track; rows as Feet has them."""
     first, last = stretches.T
     cuts = np.array([at for at in np.flatnonzero(np.diff(rows) > 1) if ((first <= at) & (at < last)).any()], np.intp)

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from ..arrays import Array
 from ..track import Track
 
 NEAR = 0.03
@@ -48,9 +49,9 @@ class Point(NamedTuple):
     """One point of a foot: heights (n,) m over the given ground or the origin, down (n,) whether it is on the
     ground, level (n,) m of where it stands; its tolerance, its noise and one standard error of its level, m."""
 
-    heights: np.ndarray
-    down: np.ndarray
-    level: np.ndarray
+    heights: Array
+    down: Array
+    level: Array
     near: float
     noise: float
     level_error: float
@@ -61,14 +62,14 @@ class Point(NamedTuple):
         return Point(self.heights[::-1], self.down[::-1], self.level[::-1], *self[3:])
 
 
-def points_of(track: Track, rows: np.ndarray) -> tuple[Point, ...]:
+def points_of(track: Track, rows: Array) -> tuple[Point, ...]:
     """Tell for each point of a track's feet when it is on the ground, over those of its rows where they were read."""
     heights = track.feet[rows, :, 2] - (0.0 if track.ground is None else track.ground[rows])
     reach, seconds = float(np.ptp(track.heights)), track.frames[rows] / track.fps
     return tuple(_point(column, seconds, reach, given=track.ground is not None) for column in heights.T)
 
 
-def _point(heights: np.ndarray, seconds: np.ndarray, reach: float, *, given: bool) -> Point:
+def _point(heights: Array, seconds: Array, reach: float, *, given: bool) -> Point:
     noise = _noise(heights)
     near = max(min(NEAR_MOST, NEAR * max(reach, float(np.ptp(heights)))), NEAR_NOISE * noise, NEAR_LEAST)
     stands = _stands(heights, seconds, near)
@@ -93,7 +94,7 @@ def _clearance(stands: list[Stand]) -> float:
     return max(min(levels, default=0.0), 0.0)
 
 
-def _stands(heights: np.ndarray, seconds: np.ndarray, near: float) -> list[Stand]:
+def _stands(heights: Array, seconds: Array, near: float) -> list[Stand]:
     """The stretches that are stands, in order: not the top of a flight, not a swing's low point."""
     found = [Stand(a, b, float(np.median(heights[a : b + 1]))) for a, b in _level_runs(heights, near)]
     found = [stand for stand in found if not _is_top(heights, seconds, stand, near)]
@@ -103,7 +104,7 @@ def _stands(heights: np.ndarray, seconds: np.ndarray, near: float) -> list[Stand
     return _apart(heights, seconds, found, near)
 
 
-def _apart(heights: np.ndarray, seconds: np.ndarray, stands: list[Stand], near: float) -> list[Stand]:
+def _apart(heights: Array, seconds: Array, stands: list[Stand], near: float) -> list[Stand]:
     """The stands in order, without the short ones that are a foot on its way from a longer one, or to it."""
     kept: list[Stand] = []
     for stand in sorted(stands, key=lambda stand: stand.first - stand.last):
@@ -116,11 +117,11 @@ def _apart(heights: np.ndarray, seconds: np.ndarray, stands: list[Stand], near: 
     return kept
 
 
-def _lasts(seconds: np.ndarray, stand: Stand) -> bool:
+def _lasts(seconds: Array, stand: Stand) -> bool:
     return bool(seconds[stand.last] - seconds[stand.first] >= STAND_SECONDS)
 
 
-def _level_runs(heights: np.ndarray, near: float) -> list[tuple[int, int]]:
+def _level_runs(heights: Array, near: float) -> list[tuple[int, int]]:
     """Stretches of two samples and more that keep their height within a tolerance, the longest first taken."""
     n = len(heights)
     reach = _reach(heights.tolist(), near)
@@ -158,7 +159,7 @@ def _reach(values: list[float], near: float) -> list[int]:
     return reach
 
 
-def _is_top(heights: np.ndarray, seconds: np.ndarray, stand: Stand, near: float) -> bool:
+def _is_top(heights: Array, seconds: Array, stand: Stand, near: float) -> bool:
     """Whether the heights fall off on both sides, as over the top of a flight."""
     if seconds[stand.last] - seconds[stand.first] >= HELD_SECONDS:
         return False
@@ -166,7 +167,7 @@ def _is_top(heights: np.ndarray, seconds: np.ndarray, stand: Stand, near: float)
     return all(_falls(side, stand.level, AWAY * near) for side in sides)
 
 
-def _falls(side: np.ndarray, level: float, far: float) -> bool:
+def _falls(side: Array, level: float, far: float) -> bool:
     """Whether the first sample that lies far from a level lies under it; looked for in ever longer pieces."""
     start, length = 0, 16
     while start < len(side):
@@ -181,9 +182,9 @@ def _falls(side: np.ndarray, level: float, far: float) -> bool:
 class _Way(NamedTuple):
     """Heights and seconds (n,) forwards or backwards in time, the long stands' ends (k, 2), and the tolerance."""
 
-    heights: np.ndarray
-    seconds: np.ndarray
-    long: np.ndarray
+    heights: Array
+    seconds: Array
+    long: Array
     near: float
 
 
@@ -205,12 +206,12 @@ def _onward(way: _Way, at: int, level: float) -> int:
     return at
 
 
-def _stands_within(long: np.ndarray, first: int, end: int) -> bool:
+def _stands_within(long: Array, first: int, end: int) -> bool:
     row = int(np.searchsorted(long[:, 0], first))
     return row < len(long) and bool(long[row, 1] < end)
 
 
-def _noise(heights: np.ndarray) -> float:
+def _noise(heights: Array) -> float:
     """White noise, metres, from third differences: those add it up by √20; motion fills few of them, so the
     lower quartile (0.3186 standard deviations of a normal variable) tells it."""
     if len(heights) < 12:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
+from ..arrays import Array
 from ..errors import SourceError
 from .segments import BY_HAND, SIDES, Table
 
@@ -57,7 +58,7 @@ class Body:
     """
 
     bones: tuple[str, ...]
-    weights: np.ndarray
+    weights: Array
     unmapped: float
     missing: tuple[str, ...]
 
@@ -67,11 +68,11 @@ class Body:
         return self.unmapped <= UNMAPPED_MOST
 
     @property
-    def shares(self) -> np.ndarray:
+    def shares(self) -> Array:
         """Return (m,): how much of the centre of mass each bone decides."""
         return self.weights.sum(axis=1)
 
-    def centre_of_mass(self, points: ArrayLike) -> np.ndarray:
+    def centre_of_mass(self, points: ArrayLike) -> Array:
         """Return (n, 3) from (n, m, 4, 3), the points of the bones over n frames, in any frame of reference.
 
         Heads and tails alone, (n, m, 2, 3), do where no mass lies off its bone; ValueError where one does.
@@ -126,13 +127,13 @@ def _missing(found: Iterable[str], table: Table) -> tuple[str, ...]:
 class _Lines:
     """The segments as lines through points; a point is its (m, 2) weights on heads and tails."""
 
-    def __init__(self, parts: Sequence[Part], rest: np.ndarray) -> None:
+    def __init__(self, parts: Sequence[Part], rest: Array) -> None:
         self._rest = rest
         self._rows: dict[str, list[int]] = {}
         for row, part in enumerate(parts):
             self._rows.setdefault(part.segment, []).append(row)
 
-    def of(self, segment: str, *, to_neck: bool) -> list[np.ndarray]:
+    def of(self, segment: str, *, to_neck: bool) -> list[Array]:
         """Return the points of a segment, from its near joint to its far end."""
         rows = self._rows[segment]
         points = [self._end(row, 0) for row in rows]
@@ -147,7 +148,7 @@ class _Lines:
         joint = self._near(f"{NEXT[kind]}_{side}") if kind in NEXT else None
         return [*points, last if joint is None else joint]
 
-    def point(self, line: Sequence[np.ndarray], share: float, segment: str) -> np.ndarray:
+    def point(self, line: Sequence[Array], share: float, segment: str) -> Array:
         """Return the point at a share of a line's length at rest. Raises SourceError when it has none."""
         places = np.array([np.tensordot(point, self._rest, 2) for point in line])
         steps = np.linalg.norm(np.diff(places, axis=0), axis=1)
@@ -158,16 +159,16 @@ class _Lines:
         weights = [np.interp(share, ends, row) for row in np.eye(len(line))]
         return np.tensordot(weights, np.array(line), 1)
 
-    def _end(self, row: int, end: int) -> np.ndarray:
+    def _end(self, row: int, end: int) -> Array:
         point = np.zeros(self._rest.shape[:2])
         point[row, end] = 1.0
         return point
 
-    def _near(self, segment: str) -> np.ndarray | None:
+    def _near(self, segment: str) -> Array | None:
         rows = self._rows.get(segment)
         return self._end(rows[0], 0) if rows else None
 
-    def _between(self, kind: str) -> np.ndarray | None:
+    def _between(self, kind: str) -> Array | None:
         """Return the point midway between a left and a right joint; None unless both are mapped."""
         joints = [self._near(f"{kind}_{side}") for side in SIDES]
         return None if any(joint is None for joint in joints) else sum(joints) / 2.0

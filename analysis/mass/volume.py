@@ -8,13 +8,15 @@ begins. So a limb cut across its bone needs no lid: its volume is exact.
 import numpy as np
 from numpy.typing import ArrayLike
 
+from ..arrays import Array
+
 FARTHEST = 10.0
 """Lengths of the bone past which a centre is a fault of the mesh: one that does not close (ours)."""
 
 
 def volumes(
     vertices: ArrayLike, triangles: ArrayLike, weights: ArrayLike, rest: ArrayLike
-) -> tuple[np.ndarray, np.ndarray]:
+) -> tuple[Array, Array]:
     """Return (m,) volumes and (m, 3) centres: along each bone from its head, and aside along its x and z axes.
 
     Centres are in lengths of the bone. vertices (v, 3) and rest (m, 4, 3), head, tail and the ends of the x and z

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ..arrays import Array
 from ..phases import Arc, Event, Phases
 from ..quantity import Quantity, as_ratio
 from ..track import Track
@@ -93,7 +94,7 @@ def air_samples(track: Track, phases: Phases) -> slice:
     return slice(start + (pose - start) % stride, stop, stride)
 
 
-def scatter(heights: np.ndarray) -> float:
+def scatter(heights: Array) -> float:
     """Estimate the noise of samples, metres, from their fourth differences: a parabola or a cubic has none.
 
     The middle one counts, so that a hitch in few frames is not noise. sqrt(70) is the root of the sum of
@@ -141,7 +142,7 @@ def measure_shape(
     return shape, None if holds else FreeSides(rise, fall)
 
 
-def _residual(arc: Arc, frames: np.ndarray, heights: np.ndarray, fps: float) -> Residual:
+def _residual(arc: Arc, frames: Array, heights: Array, fps: float) -> Residual:
     """Rms of the fit, its largest residual, and the frames around that one that share its side."""
     off = heights - arc.heights(frames, fps)
     size = np.abs(off)
@@ -156,7 +157,7 @@ def _residual(arc: Arc, frames: np.ndarray, heights: np.ndarray, fps: float) -> 
     return Residual(arc.residual_rms, worst, (float(frames[first]), float(frames[last])))
 
 
-def _top(phases: Phases, frames: np.ndarray, heights: np.ndarray) -> tuple[float, float, float, float]:
+def _top(phases: Phases, frames: Array, heights: Array) -> tuple[float, float, float, float]:
     """Share of the airtime above three quarters of the height, skew of the apex, and free rise and fall.
 
     Each side has its own height, from its own end. Against time, the root of the depth below the top is
@@ -193,7 +194,7 @@ def _passage(side: list[tuple[float, float]], level: float) -> float:
     return min(side, key=lambda at: at[1])[0]
 
 
-def _summit(heights: np.ndarray) -> float:
+def _summit(heights: Array) -> float:
     """Top of the least-squares parabola through the highest sample and those around it, an eighth to each side."""
     i = int(heights.argmax())
     reach = min(i, len(heights) - 1 - i, max(1, len(heights) // 8))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..arrays import Array
 from ..feet import Feet, feet_of
 from ..feet.contacts import runs
 from ..feet.feet import split
@@ -98,7 +99,7 @@ def _slide(track: Track, feet: Feet, number: int, first: int, stop: int) -> Shif
     return far
 
 
-def _sink(frames: np.ndarray, point: Point, first: int, stop: int) -> Shift:
+def _sink(frames: Array, point: Point, first: int, stop: int) -> Shift:
     """The deepest a point lies under its level, and the stretch around it that is more than half as deep."""
     near = slice(first, stop)
     depth = np.where(point.down[near], point.level[near] - point.heights[near], 0.0)

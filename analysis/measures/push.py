@@ -3,8 +3,7 @@
 import math
 from dataclasses import dataclass
 
-import numpy as np
-
+from ..arrays import Array
 from ..phases import Event, Phases
 from ..quantity import Quantity, as_ratio, in_frames, in_meters, in_speed
 from ..track import Track
@@ -162,7 +161,7 @@ def _end(track: Track, phases: Phases, crouch: Event, flight: Flight, gravity: f
     )
 
 
-def _end_slope(t: np.ndarray, z: np.ndarray, noise: float) -> tuple[float, float, float]:
+def _end_slope(t: Array, z: Array, noise: float) -> tuple[float, float, float]:
     """Slope at t = 0 of a parabola through the second half of a push, its error, and the acceleration."""
     m = max(4, (len(t) + 1) // 2)
     part, high = t[-m:], z[-m:]

@@ -6,6 +6,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from ..arrays import Array
 from ..phases import Phases
 from ..quantity import Quantity, as_ratio, in_meters, in_radians, in_speed
 from ..track import Track
@@ -85,7 +86,7 @@ def _place(track: Track, frame: float) -> complex:
     return complex(x + part * (u - x), y + part * (v - y))
 
 
-def _course(frames: np.ndarray, path: np.ndarray, fps: float, mean: float, distance: float) -> Course:
+def _course(frames: Array, path: Array, fps: float, mean: float, distance: float) -> Course:
     """Spread and turn from a cubic least-squares fit of the path over time, in shares of the chord."""
     polynomials, slopes, unsure = _cubic((frames - frames[0]).tobytes())
     weights = polynomials @ path
@@ -110,7 +111,7 @@ def _course(frames: np.ndarray, path: np.ndarray, fps: float, mean: float, dista
 
 
 @lru_cache(maxsize=64)
-def _cubic(beats: bytes) -> tuple[np.ndarray, np.ndarray, float]:
+def _cubic(beats: bytes) -> tuple[Array, Array, float]:
     """Polynomials of degree 0 to 3, orthonormal over the samples, their slopes, and the variance at an end.
 
     By their recurrence there are no equations to solve. Flights of one length share them.
@@ -132,7 +133,7 @@ def _cubic(beats: bytes) -> tuple[np.ndarray, np.ndarray, float]:
     return np.array(polynomials), ends, float(ends[:, -1] @ ends[:, -1])
 
 
-def _slowest(frames: np.ndarray, along: np.ndarray) -> tuple[float, tuple[float, float]]:
+def _slowest(frames: Array, along: Array) -> tuple[float, tuple[float, float]]:
     """The slowest stretch along the chord: its speed as a share of the mean, and its frames."""
     width = max(2, math.ceil(STRETCH * len(frames)))
     pace = (along[width:] - along[:-width]) / (frames[width:] - frames[:-width])

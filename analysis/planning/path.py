@@ -12,6 +12,8 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike
 
+from ..arrays import Array
+
 
 class Slope(NamedTuple):
     """Metres a frame just before a key and just after it."""
@@ -88,7 +90,7 @@ def keys_of(shape: Shape, *, start: int) -> tuple[PlannedKey, ...]:
     )
 
 
-def path_at(keys: Sequence[PlannedKey], frames: ArrayLike) -> tuple[np.ndarray, np.ndarray]:
+def path_at(keys: Sequence[PlannedKey], frames: ArrayLike) -> tuple[Array, Array]:
     """Give (n,) heights and (n,) metres across at these frames, at rest before the first key and after the last.
 
     >>> keys = keys_of(Shape(0.5, 1.0, 1.0, 0.5, 2.0, 6, 12, 24, 6, 0.5), start=1)
@@ -106,8 +108,8 @@ def path_at(keys: Sequence[PlannedKey], frames: ArrayLike) -> tuple[np.ndarray, 
 
 
 def _cubic(
-    values: Sequence[float], slopes: Sequence[Slope], first: np.ndarray, gap: np.ndarray, part: np.ndarray
-) -> np.ndarray:
+    values: Sequence[float], slopes: Sequence[Slope], first: Array, gap: Array, part: Array
+) -> Array:
     """Hermite's cubic between two keys (a standard formula; equal to Bezier handles at thirds)."""
     value = np.array(values)
     out = np.array([slope.after for slope in slopes])[first] * gap

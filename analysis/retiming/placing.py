@@ -5,6 +5,7 @@ import math
 
 import numpy as np
 
+from ..arrays import Array
 from ..audit import Audit
 from ..errors import RetimeError
 from ..jump import Jump
@@ -60,7 +61,7 @@ def _pin_after(track: Track, audit: Audit, number: int, *, end: float, moved: fl
     return pin
 
 
-def _pin(keys: np.ndarray, *, start: float, moved: float, limit: float) -> float | None:
+def _pin(keys: Array, *, start: float, moved: float, limit: float) -> float | None:
     """The first key past start, up to a limit, whose stretch keeps its share though start moves; None: no such.
 
     Rather one that grows little, or that grows least: a drawn curve would stand still in it.
@@ -75,7 +76,7 @@ def _pin(keys: np.ndarray, *, start: float, moved: float, limit: float) -> float
     return float(later[even[0] if len(even) else roomy[shares[roomy].argmin()]]) if len(roomy) else None
 
 
-def _keys(track: Track) -> np.ndarray:
+def _keys(track: Track) -> Array:
     return track.frames if track.key_frames is None else track.key_frames
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..arrays import Array
 from ..time_map import TimeMap
 
 EVEN = 1e-3
@@ -21,7 +22,7 @@ class Spacing:
     most: float
 
 
-def respaced(time_map: TimeMap, poses: np.ndarray | None) -> tuple[Spacing, ...]:
+def respaced(time_map: TimeMap, poses: Array | None) -> tuple[Spacing, ...]:
     """Find the stretches of a map whose poses lay on twos or wider, evenly, and no longer do.
 
     poses: (n,) old frames of keys, rising; None where a track has none. Neighbors that end up alike are one.

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ..arrays import Array
 from ..jump import Jump
 from ..time_map import TimeMap
 from ..track import Marks, Track
@@ -31,11 +32,11 @@ class Air:
     end: float
     rise: float | None
 
-    def inside(self, frames: np.ndarray) -> np.ndarray:
+    def inside(self, frames: Array) -> Array:
         """(n,) whether new frames lie strictly within the flight."""
         return (frames > self.takeoff + JUST) & (frames < self.landing - JUST)
 
-    def heights(self, frames: np.ndarray) -> np.ndarray:
+    def heights(self, frames: Array) -> Array:
         """(n,) metres of the parabola at new frames."""
         u = (frames - self.takeoff) / (self.landing - self.takeoff)
         return self.start + (self.end - self.start) * u + 4.0 * self.rise * u * (1.0 - u)
@@ -89,7 +90,7 @@ def warp(track: Track, time_map: TimeMap, *, air: Air | None = None) -> Track:
     )  # fmt: skip
 
 
-def laid(track: Track, time_map: TimeMap, air: Air, frames: np.ndarray) -> np.ndarray:
+def laid(track: Track, time_map: TimeMap, air: Air, frames: Array) -> Array:
     """World positions (n, 3) of poses at new frames in the air: on the drawn path, or at the parabola's heights."""
     nodes, values = track.frames, track.positions
     if track.interpolation == "constant" and track.key_frames is not None:
@@ -104,7 +105,7 @@ def laid(track: Track, time_map: TimeMap, air: Air, frames: np.ndarray) -> np.nd
     return positions
 
 
-def _knots(track: Track, time_map: TimeMap, air: Air | None) -> tuple[np.ndarray | None, np.ndarray, np.ndarray]:
+def _knots(track: Track, time_map: TimeMap, air: Air | None) -> tuple[Array | None, Array, Array]:
     """The new key frames, and where the warp bends: old and new frames of ends, anchors and poses."""
     old = np.concatenate((track.frames[[0, -1]], time_map.old))
     new = np.concatenate((time_map.at(track.frames[[0, -1]]), time_map.new))
@@ -122,14 +123,14 @@ def _knots(track: Track, time_map: TimeMap, air: Air | None) -> tuple[np.ndarray
     return keys, old, new[first]
 
 
-def _held(track: Track, values: np.ndarray | None, frames: np.ndarray) -> np.ndarray | None:
+def _held(track: Track, values: Array | None, frames: Array) -> Array | None:
     """Values of a stepped track: those of the sample before."""
     if values is None:
         return None
     return values[np.maximum(np.searchsorted(track.frames, frames + JUST, side="right") - 1, 0)].copy()
 
 
-def _read(own: np.ndarray, values: np.ndarray | None, frames: np.ndarray, knots: np.ndarray) -> np.ndarray | None:
+def _read(own: Array, values: Array | None, frames: Array, knots: Array) -> Array | None:
     """Values (n, …) at any frames, of samples at their own frames, not reaching across a knot."""
     if values is None:
         return None
@@ -145,7 +146,7 @@ def _read(own: np.ndarray, values: np.ndarray | None, frames: np.ndarray, knots:
     return np.einsum("nk,nk...->n...", _weights(own[nodes], frames, degree), values[nodes])
 
 
-def _weights(nodes: np.ndarray, frames: np.ndarray, degree: np.ndarray) -> np.ndarray:
+def _weights(nodes: Array, frames: Array, degree: Array) -> Array:
     """(n, 4) Lagrange weights of the first degree + 1 nodes of each row."""
     used = np.arange(DEGREE + 1) <= degree[:, None]
     weights = used.astype(np.float64)
