@@ -88,7 +88,8 @@ class Track:
     marks           events pinned by hand
     follows         what the point is to the body that jumps
 
-    Arrays are copied and read-only; what makes one, such as a list, is taken as well. Raises TrackError that says what is wrong and where.
+    Arrays are copied and read-only; what makes one, such as a list, is taken as well. Raises TrackError that says
+    what is wrong and where.
 
     >>> Track("root", 24, range(5), [[0, 0, 1]] * 5).seconds[-1]
     0.16666666666666666
