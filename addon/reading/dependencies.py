@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from functools import cache
 
 import numpy as np
-from bpy.types import ID, Constraint, DriverTarget, Modifier, NlaStrip, Object, Scene, bpy_struct
+from bpy.types import ID, Constraint, Driver, DriverTarget, Modifier, NlaStrip, Object, Scene, bpy_struct
 
 from .. import host
 from ..scene import key_time
@@ -46,11 +46,17 @@ def span_of(scene: Scene, reads: Iterable[ID]) -> tuple[float, float]:
     return max(start, float(spans[:, 0].min())), min(end, float(spans[:, 1].max()))
 
 
-def driver_targets(data: ID) -> Iterator[DriverTarget]:
-    """Yield what the drivers of a data-block read."""
+def drivers_of(data: ID) -> Iterator[Driver]:
+    """Yield the drivers of a data-block, in order."""
     moved = getattr(data, "animation_data", None)
     for curve in moved.drivers if moved is not None else ():
-        for variable in curve.driver.variables:
+        yield curve.driver
+
+
+def driver_targets(data: ID) -> Iterator[DriverTarget]:
+    """Yield what the drivers of a data-block read."""
+    for driver in drivers_of(data):
+        for variable in driver.variables:
             yield from variable.targets
 
 

@@ -11,10 +11,10 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 
 import bpy
-from bpy.types import ID, Depsgraph, DriverTarget, Object, Scene
+from bpy.types import ID, Depsgraph, Driver, DriverTarget, Object, Scene
 
 from .. import host
-from .dependencies import dependencies_of, driver_targets
+from .dependencies import dependencies_of, driver_targets, drivers_of
 
 NAME = ".leapwright"
 
@@ -52,6 +52,8 @@ def private_scene(
     held = bpy.data.objects.new(NAME, None)
     copy = None
     asking: list[DriverTarget] = []
+    reads = list(reads or dependencies_of(scene, thing))
+    was = [(driver, driver.is_valid) for data in reads for driver in drivers_of(data)]
     try:
         copy = host.copy_scene(scene)
         _empty(copy)
@@ -62,14 +64,24 @@ def private_scene(
         for place in dict.fromkeys(("", *places)):
             hold = held.constraints.new("COPY_LOCATION")
             hold.target, hold.subtarget = thing, place
-        asking.extend(_asking(scene, reads or dependencies_of(scene, thing)))
+        asking.extend(_asking(scene, reads))
         for target in (*asking, *_of(scene, driver_targets(copy))):
             target.id = copy
+        own = zip(drivers_of(copy), [driver.is_valid for driver in drivers_of(scene)], strict=True)
+        _make_valid([*was, *own])
         yield PrivateScene(copy)
     finally:
         for target in asking:
             target.id = scene
+        _make_valid(was)
         bpy.data.batch_remove([held] if copy is None else [copy, held])
+
+
+def _make_valid(was: Iterable[tuple[Driver, bool]]) -> None:
+    """Let drivers be valid or not as they were: to set its target revives one that Blender had given up."""
+    for driver, is_valid in was:
+        if driver.is_valid != is_valid:
+            driver.is_valid = is_valid
 
 
 def _asking(scene: Scene, reads: Iterable[ID]) -> Iterator[DriverTarget]:

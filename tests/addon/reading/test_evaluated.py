@@ -153,3 +153,28 @@ def test_nothing_is_left_behind_when_a_frame_cannot_be_shown(scene):
     with pytest.raises(ValueError, match="cannot convert float NaN"):
         evaluated_points(scene, rig, ["shin"], [1.0, np.nan])
     assert footprint() == before
+
+
+def driven(scene, *, path):
+    """A keyed object whose height a driver sets from a property of the scene."""
+    thing = key(empty())
+    driver = thing.driver_add("location", 2).driver
+    variable = driver.variables.new()
+    variable.name, driver.expression = "a", "a"
+    variable.targets[0].id_type, variable.targets[0].id, variable.targets[0].data_path = "SCENE", scene, path
+    bpy.context.view_layer.update()
+    return thing, driver
+
+
+def test_a_driver_that_blender_found_invalid_stays_so(scene):
+    # It was evaluated once without its property; Blender does not look again, and nor may an audit make it.
+    thing, driver = driven(scene, path='["tide"]')
+    assert not driver.is_valid
+    scene["tide"] = 5.0
+    bpy.context.view_layer.update()
+    before = thing.location.z
+    heights = evaluated_origin(scene, thing, [1, 7, 20])[:, 2]
+    bpy.context.view_layer.update()
+    assert not driver.is_valid and thing.location.z == before
+    assert 5.0 not in heights, "it reads what Blender shows"
+    assert driver.variables[0].targets[0].id == scene
