@@ -1,9 +1,10 @@
-"""Lengths as people write them: 5cm, 1.2m, 4ft, 1ft6in."""
+"""Lengths and gravities as people write them: 5cm, 1.2m, 4ft, 1ft6in; moon, 9.81."""
 
 import math
 import re
 
 from .errors import SettingsError
+from .world import GRAVITIES, World
 
 METRES = {"m": 1.0, "cm": 0.01, "mm": 0.001, "ft": 0.3048, "in": 0.0254}
 """Metres in each unit; foot and inch: international yard and pound agreement of 1959, exact."""
@@ -26,3 +27,21 @@ def metres(text: str) -> float:
     if rest or not (0.0 < total < math.inf):
         raise SettingsError(f"a length is a number above 0 with its unit, such as 5cm or 1ft6in, not {text!r}")
     return round(total, 12)
+
+
+def gravity(value: str | float, *, besides: str = "") -> float:
+    """Turn a world's name or a number into m/s²; besides: what else could have been given, for the refusal.
+
+    Raises SettingsError for a name of no world, and for what is not above 0.
+
+    >>> gravity("moon"), gravity("9.81")
+    (1.62, 9.81)
+    """
+    try:
+        number = GRAVITIES[value] if value in GRAVITIES else float(value)
+    except (TypeError, ValueError):
+        number = 0.0
+    if number <= 0.0 or not math.isfinite(number):
+        names = ", ".join(filter(None, (besides, f"one of {', '.join(GRAVITIES)}")))
+        raise SettingsError(f"must be {names}, or a number of m/s² above 0, not {value!r}")
+    return World(gravity=number).gravity

@@ -5,10 +5,9 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from ..errors import LeapwrightError, SettingsError
+from .. import units
+from ..errors import SettingsError
 from ..house import PRESETS, changed, read_limits
-from ..units import metres
-from ..world import GRAVITIES, World
 
 SCENE = "scene"
 """The gravity of the scene that is read."""
@@ -24,7 +23,7 @@ def path(text: str) -> Path:
 def length(text: str) -> float:
     """Metres, of a length with its unit."""
     try:
-        return metres(text)
+        return units.metres(text)
     except SettingsError as refusal:
         raise argparse.ArgumentTypeError(str(refusal)) from None
 
@@ -47,21 +46,21 @@ def limits(text: str) -> dict[str, float]:
 
 def gravity(text: str) -> float:
     """m/s², of a world's name or a number."""
-    return _gravity(text, f"one of {', '.join(GRAVITIES)}, or a number of m/s² above 0")
+    return _gravity(text)
 
 
 def gravity_or_scene(text: str) -> float | str:
     """m/s², of a world's name or a number; "scene" as it is."""
     if text == SCENE:
         return text
-    return _gravity(text, f"{SCENE}, one of {', '.join(GRAVITIES)}, or a number of m/s² above 0")
+    return _gravity(text, besides=SCENE)
 
 
-def _gravity(text: str, what: str) -> float:
+def _gravity(text: str, *, besides: str = "") -> float:
     try:
-        return World(gravity=GRAVITIES.get(text) or float(text)).gravity
-    except (ValueError, LeapwrightError):
-        raise argparse.ArgumentTypeError(f"must be {what}, not {text!r}") from None
+        return units.gravity(text, besides=besides)
+    except SettingsError as refusal:
+        raise argparse.ArgumentTypeError(str(refusal)) from None
 
 
 def above_zero(kind: type, what: str, most: float) -> Callable[[str], Any]:
