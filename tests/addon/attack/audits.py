@@ -1,0 +1,63 @@
+"""Everything of a random scene audited as the panel and the command do it; and what should never come of that."""
+
+import math
+import tempfile
+import traceback
+from dataclasses import dataclass
+
+import bpy
+from leapwright.addon import results
+from leapwright.addon.shots.candidates import find_candidates
+from leapwright.analysis import LeapwrightError, Settings, World
+from leapwright.analysis.report.data import as_document, as_json, shot_data
+from leapwright.analysis.shot import Reading, audit_reading
+
+from tests.addon.attack.random_scenes import build, link_some
+from tests.addon.attack.whole_file import changes, whole_file
+
+
+@dataclass(frozen=True, slots=True)
+class Attacked:
+    """What became of a scene: tracks read, jumps found, refusals; and its faults."""
+
+    seed: int
+    tracks: int
+    jumps: int
+    refusals: tuple[str, ...]
+    faults: tuple[str, ...]
+
+
+def attack(seed: int) -> Attacked:
+    """Build the scene of a seed in an empty file, every fourth with linked objects, and audit all of it."""
+    bpy.ops.wm.read_homefile(use_factory_startup=True, use_empty=True)
+    build(seed)
+    if seed % 4 == 3:
+        with tempfile.TemporaryDirectory() as folder:
+            link_some(f"{folder}/library.blend")
+    scene, faults, refusals = bpy.context.scene, [], []
+    bpy.context.view_layer.update()
+    before = whole_file()
+    results.forget()
+    try:
+        bpy.ops.leapwright.audit_jump()
+    except RuntimeError as refusal:  # a refusal, or a traceback in one
+        (faults if "Traceback" in str(refusal) else refusals).append(str(refusal).strip())
+    tracks = []
+    for candidate in find_candidates(scene):
+        try:
+            tracks.append(candidate.sample())
+        except LeapwrightError as refusal:
+            refusals.append(str(refusal))
+        except Exception:
+            faults.append(traceback.format_exc())
+    shot = None
+    try:
+        shot = audit_reading("attack.blend", Reading(tuple(tracks)), Settings(World()))
+        as_json(as_document([shot_data(shot)], "0"))  # refuses what is not a number
+    except Exception:
+        faults.append(traceback.format_exc())
+    bpy.context.view_layer.update()
+    faults += [f"changed: {name}" for name in changes(before, whole_file())]
+    jumps = [jump for audit in shot.audits for jump in audit.jumps] if shot else []
+    faults += [f"no number: {jump.takeoff}" for jump in jumps if not math.isfinite(jump.takeoff.frame_error)]
+    return Attacked(seed, len(tracks), len(jumps), tuple(refusals), tuple(faults))

@@ -1,0 +1,48 @@
+"""Audits of seeded scenes put together as nobody would: no traceback, nothing that is no number, nothing changed."""
+
+import bpy
+import pytest
+from leapwright.addon import host
+
+from tests.addon.attack.audits import attack
+from tests.addon.attack.whole_file import changes, whole_file
+from tests.addon.scenery import empty, hopping
+
+SCENES = 40
+"""`make attack` runs as many others as are asked for."""
+
+
+@pytest.fixture(scope="module")
+def attacked(leapwright_registered):
+    return [attack(seed) for seed in range(SCENES)]
+
+
+def test_no_audit_ends_in_a_traceback_says_what_is_no_number_or_changes_the_file(attacked):
+    assert [(one.seed, one.faults) for one in attacked if one.faults] == []
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda thing: setattr(thing, "hide_viewport", True),
+        lambda thing: setattr(thing.animation_data.drivers[0].driver, "is_valid", False),
+        lambda thing: setattr(host.curves_of(thing.animation_data)[0].keyframe_points[1], "co", (8.0, 0.1)),
+        lambda thing: thing.constraints.new("COPY_LOCATION"),
+        lambda thing: thing.__setitem__("tide", 1.0),
+        lambda thing: bpy.context.scene.frame_set(3),
+    ],
+    ids=["hidden", "driver", "key", "constraint", "property", "frame"],
+)
+def test_a_change_of_any_kind_would_be_seen(scene, change):
+    thing = hopping(empty())
+    thing.driver_add("scale", 0).driver.expression = "1.0"
+    bpy.context.view_layer.update()
+    before = whole_file()
+    assert changes(before, whole_file()) == []
+    change(thing)
+    assert changes(before, whole_file())
+
+
+def test_most_of_the_scenes_hold_something_to_audit(attacked):
+    # Else little would be tried.
+    assert sum(one.tracks > 0 for one in attacked) > 0.6 * SCENES
