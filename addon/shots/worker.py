@@ -32,12 +32,18 @@ class Worker:
         self.deadline = 0.0
         self.timeout = 0.0
         self.begun = False
+        self.name = ""
+        self.known: set[str] = set()
 
     def ask(self, name: str, arguments: dict[str, Any], *, timeout: float) -> None:
-        """Ask for "module:function", timeout in seconds from when it begins; start the process first."""
+        """Ask for "module:function", timeout in seconds from when it begins; start the process first.
+
+        It begins at once where it has been asked before: then its modules, and Blender, are loaded.
+        """
         if self.process is None:
             self._start()
-        self.timeout, self.begun, self.deadline = timeout, False, time.monotonic() + START_SECONDS
+        self.name, self.timeout, self.begun = name, timeout, name in self.known
+        self.deadline = time.monotonic() + (timeout if self.begun else START_SECONDS)
         assert self.connection is not None
         with suppress(OSError):  # it has died since: `look` will say so
             self.connection.send((name, arguments))
@@ -56,7 +62,9 @@ class Worker:
                 said = self.connection.recv()
                 if said != BEGUN:
                     return _read(said)
-                self.begun, self.deadline = True, time.monotonic() + self.timeout
+                if not self.begun:
+                    self.known.add(self.name)
+                    self.begun, self.deadline = True, time.monotonic() + self.timeout
         except (EOFError, OSError):
             return self._crashed()
         if time.monotonic() < self.deadline:
@@ -70,6 +78,7 @@ class Worker:
         """End the process, at once."""
         process, connection = self.process, self.connection
         self.process = self.connection = None
+        self.known.clear()
         if connection is not None:
             connection.close()
         if process is not None:

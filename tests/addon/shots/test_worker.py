@@ -74,6 +74,17 @@ def test_a_worker_lives_over_many_files_and_a_refusal(worker, tmp_path, good):
     assert worker.process.pid == first
 
 
+@pytest.mark.parametrize(("end", "said"), [
+    (signal.SIGKILL, "the process that opened it crashed (signal 9)"),
+    (signal.SIGSTOP, "it was not done within 1 s (--timeout)"),
+])  # fmt: skip
+def test_a_worker_that_ends_or_stops_between_two_files_costs_the_second(worker, good, end, said):
+    answered(worker, AUDIT, **good)
+    os.kill(worker.process.pid, end)
+    assert str(answered(worker, AUDIT, timeout=1.0, **good)) == said
+    assert len(answered(worker, AUDIT, **good)) == 1
+
+
 def test_leaving_off_early_ends_every_worker(tmp_path, good):
     questions = [(AUDIT, good), (AUDIT, stuck(tmp_path))]
     answers = ask_each(questions, jobs=2, timeout=60)
