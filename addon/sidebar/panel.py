@@ -56,7 +56,7 @@ class _Findings(Room):
     def draw(self, context: Context) -> None:
         jump = chosen(context)
         if jump is None:
-            self.layout.label(text=UNAUDITED if results.latest(context.scene) is None else "No jump is chosen")
+            self.layout.label(text=UNAUDITED if results.latest(context.scene) is None else "There is no jump to judge")
             return
         if not jump.findings:
             self.layout.label(text="Nothing is off", icon_value=icon_of(SOUND))

@@ -9,8 +9,8 @@ from ..live.freshness import State, state_of
 from .wrapping import paragraph
 
 SAID = {
-    State.CHANGED: "Changed since this audit",
-    State.UNSURE: "May have changed since this audit",
+    State.CHANGED: "Out of date",
+    State.UNSURE: "May be out of date",
     State.GONE: "No longer in the scene",
 }
 
@@ -27,10 +27,11 @@ def draw_state(layout: UILayout, context: Context, result: results.Result) -> bo
     live = view.of_window(context.window_manager).use_live
     if state is State.FRESH or (state is State.CHANGED and live and not result.basis.evaluated and following.is_due()):
         return True
-    row = layout.box().row()
+    box = layout.box()
     if state is State.GONE:
-        paragraph(row, context, SAID[state], "UNLINKED")
+        paragraph(box, context, SAID[state], "UNLINKED")
         return False
+    row = box.split(factor=0.65)
     row.label(text=SAID[state], icon="FILE_REFRESH")
     row.operator("leapwright.audit_jump", text="Audit")
     return True

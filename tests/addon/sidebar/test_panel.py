@@ -102,7 +102,7 @@ def test_what_has_changed_since_is_one_line_with_the_button_beside_it(draw, scen
     try:
         scene.leapwright.kind = "cat"
         sheet = draw(panel._Audit)
-        assert "Changed since this audit" in sheet.texts and names(sheet).count("audit_jump") == 2
+        assert "Out of date" in sheet.texts and names(sheet).count("audit_jump") == 2
         bpy.data.objects.remove(bpy.data.objects["Crate"])
         assert "No longer in the scene" in said(draw(panel._Audit))
     finally:
