@@ -45,8 +45,8 @@ def opened() -> None:
 
 def saved(name: str) -> None:
     """Take a picture of the screen, with ImageMagick's `import`."""
-    path = str(FOLDER / f"{name}.png")
-    subprocess.run(["import", "-window", "root", "-resize", SIZE, "+dither", "-colors", "120", f"PNG8:{path}"], check=True)
+    small = ["-resize", SIZE, "+dither", "-colors", "120", f"PNG8:{FOLDER / name}.png"]
+    subprocess.run(["import", "-window", "root", *small], check=True)
 
 
 def steps() -> Iterator[float]:
