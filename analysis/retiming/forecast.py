@@ -55,7 +55,8 @@ class Forecast:
 
     before, after   the jump, measured and judged
     goes            codes of findings that are no longer there; those of the track's other jumps included
-    come_ranks      codes of findings that were not there or are graver now, with the gravest rank of each
+    come_ranks      codes of its findings that were not there or are graver now, with their ranks
+    elsewhere       the same of the track's other jumps, the gravest rank of each
     names           what each anchor of time_map is: an event of the jump, or "before" and "after" for what stays
     pace            air pace that was asked for: 1 is real time; None where none is known
     respaced        where poses leave the beat they were drawn on
@@ -68,6 +69,7 @@ class Forecast:
     after: Jump
     goes: tuple[str, ...]
     come_ranks: Mapping[str, int]
+    elsewhere: Mapping[str, int]
     names: tuple[str, ...] = ()
     pace: float | None = 1.0
     respaced: tuple[Spacing, ...] = ()
@@ -76,7 +78,7 @@ class Forecast:
     @property
     def comes(self) -> tuple[str, ...]:
         """Codes of findings that were not there, or are graver now."""
-        return tuple(self.come_ranks)
+        return tuple(dict.fromkeys((*self.come_ranks, *self.elsewhere)))
 
     @property
     def moves(self) -> tuple[Move, ...]:
@@ -129,13 +131,13 @@ def compare(
     pairs = [(was, now), *others]
     if len(before.jumps) != len(after.jumps):
         raise RetimeError("another jump of the track would no longer read as one")
-    comes: dict[str, int] = {}
-    for a, b in pairs:
+    elsewhere: dict[str, int] = {}
+    for a, b in pairs[1:]:
         for code, rank in _graver(a, b).items():
-            comes[code] = max(rank, comes.get(code, rank))
+            elsewhere[code] = max(rank, elsewhere.get(code, rank))
     goes = [code for a, b in pairs for code in _ranks(a) if code not in _ranks(b)]
     return Forecast(
-        time_map, was, now, tuple(dict.fromkeys(goes)), comes,
+        time_map, was, now, tuple(dict.fromkeys(goes)), _graver(was, now), elsewhere,
         names=names, pace=pace, respaced=respaced, rehearsed=rehearsed,
     )  # fmt: skip
 

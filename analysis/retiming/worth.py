@@ -46,8 +46,9 @@ def worth(forecast: Forecast, aim: Aim) -> Worth:
     A pace of the air that was asked for is no harm; the opposite one is.
     """
     asked = _asked(aim.pace_of(forecast.before))
-    comes = [code for code in forecast.comes if code not in asked]
-    new = tuple(code for code in comes if forecast.come_ranks[code] >= WORST and code != BETWEEN)
+    comes = [*((code, rank) for code, rank in forecast.come_ranks.items() if code not in asked),
+             *forecast.elsewhere.items()]  # fmt: skip
+    new = tuple(dict.fromkeys(code for code, rank in comes if rank >= WORST and code != BETWEEN))
     meant = {*PUSH, *({FLOATY, SNAPPY} if aim.keep == "nothing" else ())} - asked
     left = len(comes) + sum(finding.code in meant for finding in forecast.after.findings)
     harms = [Harm.FINDING] * bool(new)
