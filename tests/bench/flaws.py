@@ -19,7 +19,7 @@ def named(flawed: Flawed) -> bool:
     """Whether a note of the track or of a jump names the frame."""
     found = find_phases(flawed.motion.track, SETTINGS.world, SETTINGS.limits)
     notes = [*found.notes, *(note for phases in found.phases for note in phases.notes)]
-    return any(re.search(rf"(?<![\d.]){flawed.frame:g}(?![\d.]*\d)", str(note)) for note in notes)
+    return any(re.search(rf"(?<![\d.]){flawed.frame:g}(?![\d.]*\d)", note.text) for note in notes)
 
 
 def spoiled(flaw: str, tries: int, *, stride: int = STRIDE) -> tuple[Tally, list[bool]]:

@@ -34,14 +34,32 @@ class Hop:
     gravity: float = EARTH
 
 
-AWAITED = pytest.mark.xfail(reason="asked of evidence that adds up", strict=False)
 HOPS = (
-    Hop("humanoid3d_jump", 44, 74, 0.20),
+    Hop("humanoid3d_jump", 47, 74, 0.20),
     Hop("humanoid3d_backflip", 10, 19, 1.5),
     Hop("humanoid3d_spinkick", 31, 56, 0.6),
     Hop("humanoid3d_spin", 38, 52, 0.9, 6.0),
 )
-"""A jump from standing, a backflip, a flying kick (a turn in the air with the leg out) and a turning leap."""
+"""A jump from standing, a backflip, a flying kick (a turn in the air with the leg out) and a turning leap.
+
+The jump leaves from its toes, its soles 3 cm up all through the push: the fall of its centre of mass tells when.
+"""
+OPEN = {
+    ("humanoid3d_spin", False): "its pelvis rises 6 cm in a flight of 0.5 s, and is called doubtful",
+    ("humanoid3d_jump", "feet"): "soles that hover 3 cm in the push are read as off the ground at 60 frames a second",
+}
+"""What is not told yet."""
+
+
+def asked(*ways: bool | str) -> list:
+    """Each hop in each way, those not told yet marked."""
+    return [
+        pytest.param(hop, way, marks=pytest.mark.xfail(reason=OPEN[hop.name, way], strict=False))
+        if (hop.name, way) in OPEN
+        else (hop, way)
+        for hop in HOPS
+        for way in ways
+    ]
 
 
 def told(hop: Hop, body: Performance, track: Track, start: float) -> Phases:
@@ -68,10 +86,8 @@ def test_the_recording_shows_the_hop(hop: Hop) -> None:
     assert -2 * bend == pytest.approx(hop.gravity, rel=0.12)
 
 
-@AWAITED
-@pytest.mark.parametrize("centre", [False, True], ids=["root", "centre of mass"])
 @pytest.mark.parametrize("fps", RATES)
-@pytest.mark.parametrize("hop", HOPS, ids=lambda hop: hop.name)
+@pytest.mark.parametrize(("hop", "centre"), asked(False, True))
 def test_each_recorded_hop_is_sure_or_likely(hop: Hop, fps: float | None, centre: bool) -> None:
     body = performed(hop.name)
     for share in STARTS if fps else (0.0,):
@@ -79,9 +95,8 @@ def test_each_recorded_hop_is_sure_or_likely(hop: Hop, fps: float | None, centre
         told(hop, body, body.track(fps=fps, start=start, centre=centre), start)
 
 
-@AWAITED
-@pytest.mark.parametrize("hop", HOPS, ids=lambda hop: hop.name)
-def test_each_recorded_hop_is_found_with_its_feet(hop: Hop) -> None:
+@pytest.mark.parametrize(("hop", "way"), asked("feet"))
+def test_each_recorded_hop_is_found_with_its_feet(hop: Hop, way: str) -> None:
     body = performed(hop.name)
     for fps in RATES:
         phases = told(hop, body, body.track(fps=fps, feet=True), 0.0)

@@ -61,10 +61,17 @@ def _traced(body: Draft, times: np.ndarray | None = None) -> tuple:
 
 
 def held(rng: np.random.Generator) -> Sheet:
-    """A key on every frame, and the apex held for three to eight of them."""
-    body = draft(rng, air=9.0, count=(1,), uneven=0.0, fps=(24.0, 25.0, 30.0), height=(0.1, 2.0))
-    (times,) = body.times
-    hold = float(rng.integers(3, 9))
+    """A key on every frame, and the apex held for three to eight of them, a third of the flight or more.
+
+    So the time above three quarters of the height is 0.62 of the airtime and more, where an arc has a half.
+    """
+    while True:
+        body = draft(rng, air=9.0, count=(1,), uneven=0.0, fps=(24.0, 25.0, 30.0), height=(0.1, 1.0))
+        (times,) = body.times
+        least = max(3, int(np.ceil((times[3] - times[1]) / 3.0)))
+        if least <= 8:
+            break
+    hold = float(rng.integers(least, 9))
     frames = np.arange(np.ceil(body.start), np.floor(body.end + hold))
     taken = np.where(frames < times[2], frames, np.maximum(frames - hold, times[2]))
     events = times[None] + np.array([0.0, 0.0, hold / 2, hold, hold])

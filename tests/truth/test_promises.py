@@ -1,0 +1,115 @@
+"""What is promised of jumps as animators draw them, and of motion that is none, on a seeded sample.
+
+The benchmarks `drawn`, `non_jumps` and `reliability` measure the same on as many seeds as one likes. A share
+that is promised of all is asked of the sample with the slack that its size leaves: two standard errors.
+"""
+
+from collections.abc import Iterable
+from functools import cache
+
+import numpy as np
+import pytest
+from leapwright.analysis import Certainty
+
+from tests.bench import non_jumps, reliability
+from tests.bench.drawn import tally
+from tests.bench.tally import CONTACTS, Tally
+
+from . import grounded
+from .drawn import FAMILIES, TOLD
+
+TRIES = 14
+"""Seeds a family; about 20 jumps."""
+FOUND, TOLD_SHARE = 0.98, 0.95
+P95 = 0.6
+"""Frames: takeoff and landing of keys on every first to fourth frame, and of breakdowns."""
+CLOSE = (*(f"key every {step}" for step in (1, 2, 3, 4)), "breakdowns")
+BY_CURVE = ("apex held", "key every 1", "key every 2", "key every 3", "key every 4", "limbs swing", "hop loop",
+            "run-up hop", "breakdowns, baked", "eased on twos", "no contact keys")  # fmt: skip
+"""Families whose contacts carry no key that is known, so that the ± is put to the test."""
+
+
+OPEN = {
+    ("found", "pace a third"): "dips of 3 cm at paces under 0.3",
+    ("found", "breakdowns"): "breakdowns read for contacts",
+    ("found", "onto a box"): "a landing that flows into a push from higher up",
+    ("close", "key every 4"): "0.8 frame",
+    ("held", "limbs swing"): "68 % of takeoffs",
+}
+"""What is promised and not kept yet: the sample shows it, and the benchmark says how far."""
+
+
+def asked(promise: str, families: Iterable[str]) -> list:
+    """The families as parameters, those not kept yet marked."""
+    return [
+        pytest.param(family, marks=pytest.mark.xfail(reason=OPEN[promise, family], strict=False))
+        if (promise, family) in OPEN
+        else family
+        for family in families
+    ]
+
+
+@cache
+def seen(family: str) -> Tally:
+    return tally(family, TRIES)
+
+
+def least(share: float, count: int) -> float:
+    """A share that so many draws of a true `share` stay above, nearly always."""
+    return share - 2.0 * np.sqrt(share * (1.0 - share) / count)
+
+
+@pytest.mark.parametrize("family", asked("found", FAMILIES))
+def test_a_drawn_jump_is_found(family: str) -> None:
+    one = seen(family)
+    assert one.found >= least(FOUND, one.truths) * one.truths, one.missed
+    assert one.found_high == one.high, one.missed
+
+
+def test_nearly_all_drawn_jumps_are_found() -> None:
+    found, truths = (sum(getattr(seen(family), what) for family in FAMILIES) for what in ("found", "truths"))
+    assert found >= FOUND * truths
+
+
+@pytest.mark.parametrize("family", asked("close", CLOSE))
+@pytest.mark.parametrize("name", CONTACTS)
+def test_contacts_of_worked_over_keys_are_close(family: str, name: str) -> None:
+    one = seen(family)
+    assert np.sort(np.abs(one.errors[name]))[: int(least(0.95, one.found) * one.found)].max() <= P95
+
+
+@pytest.mark.parametrize("name", CONTACTS)
+@pytest.mark.parametrize("family", asked("held", BY_CURVE))
+def test_stated_errors_hold_the_truth(family: str, name: str) -> None:
+    one = seen(family)
+    assert one.holds(name) >= least(0.90, one.found), (one.errors[name], one.stated[name])
+
+
+def test_stated_errors_hold_the_truth_as_often_as_they_say_and_not_much_more() -> None:
+    tallies = [seen(family) for family in BY_CURVE]
+    held = [one.holds(name) for one in tallies for name in CONTACTS]
+    assert 0.90 <= np.average(held, weights=np.repeat([one.found for one in tallies], len(CONTACTS))) <= 0.99
+
+
+@pytest.mark.parametrize("family", TOLD)
+def test_the_fault_that_was_drawn_is_told(family: str) -> None:
+    one = seen(family)
+    assert one.told >= least(TOLD_SHARE, one.asked) * one.asked, one.untold
+
+
+def test_who_stays_on_the_ground_is_never_surely_or_likely_jumping() -> None:
+    words = [
+        (kind, seed, non_jumps.told(grounded.make(kind, seed))) for kind in grounded.KINDS for seed in range(TRIES)
+    ]
+    assert not [case for case in words if case[2] not in (None, Certainty.DOUBTFUL)]
+    doubtful = [case for case in words if case[2] is Certainty.DOUBTFUL]
+    assert len(doubtful) <= 0.02 * len(words) + 2.0 * np.sqrt(0.02 * len(words)), doubtful
+
+
+def test_what_is_called_likely_is_a_jump_as_often_as_said() -> None:
+    pairs = np.array([pair for motion in reliability.mixed(3) for pair in reliability.told(motion)])
+    stated, true = pairs[:, 0], pairs[:, 1]
+    sure, likely = stated >= 0.95, (stated >= 0.8) & (stated < 0.95)
+    assert true[sure].mean() >= 0.95
+    if likely.sum() >= 10:
+        assert true[likely].mean() >= least(0.8, likely.sum())
