@@ -24,6 +24,9 @@ def hear(case: Case) -> Testimony | None:
         return None
     poses, turn = case.poses, case.turn
     top, beat = float(poses.frames[turn.top]), poses.beat
+    ends = max(top - beat, float(feet.frames[0])), min(top + beat, float(feet.frames[-1]))
+    if ends[0] >= ends[1] or not feet.knows(*ends):
+        return None  # they were read for other frames only
     gap = feet.gap_over(top - beat, top + beat, step=poses.step, held=poses.held)
     if gap is None:
         return Testimony(GROUNDED, seen={"foot down": 1.0}) if _belong(case, feet) else None
