@@ -4,8 +4,9 @@ from .audit import Audit, audit_track
 from .certainty import Certainty
 from .errors import LeapwrightError, PlanError, RetimeError, SettingsError, SourceError, TrackError
 from .finding import Finding
-from .jump import Event, Jump
+from .jump import Jump
 from .limits import Limits
+from .phases import Event
 from .planning.plan import Plan, plan_jump
 from .planning.wish import Wish
 from .settings import Settings

@@ -2,9 +2,10 @@
 
 import time
 import traceback
-from collections.abc import Callable, Generator, Iterator, Sequence
+from collections.abc import Callable, Generator, Sequence
 from contextlib import closing
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 from .errors import LeapwrightError, SourceError
@@ -35,7 +36,7 @@ class Way:
     timeout: float = 120.0
 
 
-AuditEach = Callable[[Sequence[Path], Way], Iterator[tuple[int, Shot]]]
+AuditEach = Callable[[Sequence[Path], Way], Generator[tuple[int, Shot], None, None]]
 """Reads and audits files: each one's place in the list with its shot, as they are done."""
 
 
@@ -55,10 +56,10 @@ def audit_files(files: Sequence[Named], way: Way, audit_each: AuditEach) -> Gene
             yield places[number], shot
 
 
-def audit_tracks(paths: Sequence[Path], way: Way) -> Iterator[tuple[int, Shot]]:
+def audit_tracks(paths: Sequence[Path], way: Way) -> Generator[tuple[int, Shot], None, None]:
     """Read and audit track files here, one after the other."""
     for place, path in enumerate(paths):
-        yield place, guarded(path, lambda path=path: audit_track_file(path, way))
+        yield place, guarded(path, partial(audit_track_file, path, way))
 
 
 def audit_track_file(path: Path, way: Way) -> Shot:

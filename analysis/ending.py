@@ -8,7 +8,7 @@ pthread_sigmask); where there is none, on Windows, they raise at once.
 import signal
 import sys
 import threading
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from types import FrameType
 
@@ -69,7 +69,7 @@ def _leave(number: int, _frame: FrameType | None) -> None:
     raise SystemExit(SHELL + number)
 
 
-def _mask(how: str, signals: object = ENDINGS) -> object:
+def _mask(how: str, signals: Iterable[int] = ENDINGS) -> Iterable[int]:
     """Change which signals are held back; return which were."""
     if not hasattr(signal, "pthread_sigmask"):
         return ()

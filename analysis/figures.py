@@ -2,7 +2,8 @@
 
 from typing import Any
 
-from .jump import Event, Jump
+from .jump import Jump
+from .phases import Event
 from .quantity import Quantity
 
 Figure = Event | float | int | str | bool | tuple[float, float] | tuple[str, ...] | None

@@ -9,6 +9,7 @@ import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
 from pathlib import Path
+from typing import Any
 
 from .errors import SettingsError
 from .limits import Limits
@@ -23,7 +24,7 @@ class Preset:
     """Limits under a name, and in plain words what they are for."""
 
     words: str
-    values: Mapping[str, float]
+    values: Mapping[str, Any]
 
     @property
     def limits(self) -> Limits:
@@ -85,7 +86,7 @@ def limits_from(text: str) -> Limits:
         raise SettingsError(_at(text, TABLE, "must be a table of limits"))
     if twice := next((key for key in data if key in table), None):
         raise SettingsError(_at(text, twice, f"stands both at the top and in [{TABLE}]"))
-    values = {**data, **table}
+    values: dict[str, Any] = {**data, **table}
     preset = values.pop(PRESET, "believable")
     if not isinstance(preset, str) or preset not in PRESETS:
         raise SettingsError(_at(text, PRESET, f"must be one of {', '.join(PRESETS)}, not {preset!r}"))
@@ -97,7 +98,7 @@ def limits_from(text: str) -> Limits:
         if key == "fewest_air_samples" and not isinstance(value, int):
             raise SettingsError(_at(text, key, f"must be a whole number, not {value!r}"))
         try:
-            replace(Limits(), **{key: value})
+            replace(Limits(), **dict[str, Any]({key: value}))
         except SettingsError as refusal:
             raise SettingsError(_at(text, key, str(refusal))) from None
     return replace(PRESETS[preset].limits, **values)

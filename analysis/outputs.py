@@ -89,7 +89,7 @@ class Outputs:
 
     def _texts(self, day: Day, fail_on: str | None) -> list[tuple[Path | None, str]]:
         """The files that are wanted, and what is to be in them."""
-        texts = []
+        texts: list[tuple[Path | None, str]] = []
         if self.json is not None:
             from .report.data import as_json
 

@@ -5,6 +5,7 @@ it. Keys between anchors move in proportion, onto whole frames where those hold 
 """
 
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -73,10 +74,10 @@ class TimeMap:
         """Old frames of (n,) new ones: the inverse of `at`."""
         return _linear(np.asarray(frames, np.float64), self.new, self.old)
 
-    def slopes(self, frames: ArrayLike, *, side: str = "right") -> Array:
+    def slopes(self, frames: ArrayLike, *, side: Literal["left", "right"] = "right") -> Array:
         """New frames per old frame at (n,) old frames; at an anchor, of what lies to that side of it."""
         slopes = np.array([1.0, *(np.diff(self.new) / np.diff(self.old)), 1.0])
-        return slopes[np.searchsorted(self.old, frames, side=side)]
+        return slopes[np.searchsorted(np.asarray(self.old), frames, side=side)]
 
     def spans(self, frames: ArrayLike) -> Array:
         """(n,) which stretch strictly between two anchors each frame lies in, from 0; -1 for none."""

@@ -126,7 +126,8 @@ def _aligned(later: Sequence[Row], earlier: Sequence[Row]) -> list[tuple[Row, Ro
     for i, row in enumerate(later):
         for j, old in enumerate(earlier):
             unlike = abs(math.log(_height(row) / _height(old)))
-            ways = [((i + j) * UNPAIRED / 2 + min(_moved(row, old), FIRST_MOVE) + unlike, ((i, j),))]
+            ways: list[tuple[float, tuple[tuple[int, int], ...]]] = []
+            ways.append(((i + j) * UNPAIRED / 2 + min(_moved(row, old), FIRST_MOVE) + unlike, ((i, j),)))
             for (k, m), (cost, pairs) in ends.items():
                 if k < i and m < j:
                     skipped = (i - k - 1 + j - m - 1) * UNPAIRED / 2

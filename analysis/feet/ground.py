@@ -64,6 +64,8 @@ class Point(NamedTuple):
 
 def points_of(track: Track, rows: Array) -> tuple[Point, ...]:
     """Tell for each point of a track's feet when it is on the ground, over those of its rows where they were read."""
+    if track.feet is None:
+        return ()
     heights = track.feet[rows, :, 2] - (0.0 if track.ground is None else track.ground[rows])
     reach, seconds = float(np.ptp(track.heights)), track.frames[rows] / track.fps
     return tuple(_point(column, seconds, reach, given=track.ground is not None) for column in heights.T)

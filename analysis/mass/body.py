@@ -106,18 +106,21 @@ def body_of(parts: Sequence[Part], rest: ArrayLike, table: Table | None = None) 
     found = dict.fromkeys(part.segment for part in parts if part.segment != BY_HAND)
     if found and table is None:
         raise SourceError("the bones have body segments, but there is no table of their masses")
-    for segment in found:
-        line = lines.of(segment, to_neck=table.trunk_to_neck)
-        for mass, share in table.masses(segment):
-            total += mass
-            weights[:, :2] += mass * lines.point(line, share, segment)
+    missing: tuple[str, ...] = ()
+    left = 0.0
+    if table is not None:
+        for segment in found:
+            line = lines.of(segment, to_neck=table.trunk_to_neck)
+            for mass, share in table.masses(segment):
+                total += mass
+                weights[:, :2] += mass * lines.point(line, share, segment)
+        missing = _missing(found, table) if found else ()
+        left = sum(mass for segment in missing for mass, _ in table.masses(segment)) / table.total if missing else 0.0
     if total <= 0.0:
         raise SourceError("the masses sum to nothing: give at least one bone a mass")
-    missing = _missing(found, table) if found else ()
-    unmapped = sum(mass for segment in missing for mass, _ in table.masses(segment)) / table.total if missing else 0.0
     weights = weights / total
     weights.flags.writeable = False
-    return Body(tuple(part.bone for part in parts), weights, unmapped, missing)
+    return Body(tuple(part.bone for part in parts), weights, left, missing)
 
 
 def _missing(found: Iterable[str], table: Table) -> tuple[str, ...]:
@@ -170,8 +173,8 @@ class _Lines:
 
     def _between(self, kind: str) -> Array | None:
         """Return the point midway between a left and a right joint; None unless both are mapped."""
-        joints = [self._near(f"{kind}_{side}") for side in SIDES]
-        return None if any(joint is None for joint in joints) else sum(joints) / 2.0
+        left, right = (self._near(f"{kind}_{side}") for side in SIDES)
+        return None if left is None or right is None else 0.5 * (left + right)
 
 
 def split(segment: str) -> tuple[str, str]:

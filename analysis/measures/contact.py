@@ -62,15 +62,16 @@ def measure_contact(track: Track, phases: Phases, feet: Feet | None = None) -> C
         end = max(end, phases.absorbed.frame)
     start = phases.takeoff.frame - 1.0 if phases.crouch is None else phases.crouch.frame
     first, stop = (int(at) for at in np.searchsorted(feet.frames, (start, np.nextafter(end, np.inf))))
-    slides = [_slide(track, feet, number, first, stop) for number in range(len(feet.points))]
+    points = np.empty((len(track.frames), 0, 3)) if track.feet is None else track.feet
+    slides = [_slide(points, feet, number, first, stop) for number in range(len(feet.points))]
     sinks = [_sink(feet.frames, point, first, stop) for point in feet.points]
     return Contact(
-        off=in_frames(gap.takeoff, gap.takeoff_error) if gap and gap.takeoff is not None else None,
-        on=in_frames(gap.landing, gap.landing_error) if gap and gap.landing is not None else None,
+        off=in_frames(gap.takeoff, gap.takeoff_error or 0.0) if gap and gap.takeoff is not None else None,
+        on=in_frames(gap.landing, gap.landing_error or 0.0) if gap and gap.landing is not None else None,
         slide=max(slides, key=lambda slide: slide.distance),
         sink=max(sinks, key=lambda sink: sink.distance),
         noise=feet.noise,
-        below=_below(track, feet, phases.takeoff.frame),
+        below=_below(track, points, feet, phases.takeoff.frame),
     )
 
 
@@ -82,7 +83,7 @@ def size_of(world: World, contact: Contact | None) -> float:
     return max(contact.below / stance, SMALLEST)
 
 
-def _slide(track: Track, feet: Feet, number: int, first: int, stop: int) -> Shift:
+def _slide(feet_at: Array, feet: Feet, number: int, first: int, stop: int) -> Shift:
     """The farthest a point moves from where it came down, from sample `first` to before `stop`.
 
     A sample counts where the ones beside it are on the ground too: next to the air a foot is no longer flat.
@@ -91,7 +92,7 @@ def _slide(track: Track, feet: Feet, number: int, first: int, stop: int) -> Shif
     flat = padded[1:-1] & padded[:-2] & padded[2:]
     far = Shift(0.0, None)
     for start, last in split(runs(flat) + first, feet.rows):
-        places = track.feet[feet.rows[start : last + 1], number, :2]
+        places = feet_at[feet.rows[start : last + 1], number, :2]
         moved = np.linalg.norm(places - places[0], axis=1)
         if moved.max() > far.distance:
             until = start + int(moved.argmax())
@@ -110,8 +111,8 @@ def _sink(frames: Array, point: Point, first: int, stop: int) -> Shift:
     return Shift(float(depth[at]), (float(frames[first + start]), float(frames[first + last])))
 
 
-def _below(track: Track, feet: Feet, takeoff: float) -> float | None:
+def _below(track: Track, feet_at: Array, feet: Feet, takeoff: float) -> float | None:
     """Height of the track over the lowest point that stands nearest to takeoff."""
     at = int(np.argmin(np.abs(feet.frames - takeoff)))
-    stood = [float(track.feet[feet.rows[last], number, 2]) for number, last in feet.last_down(at)]
+    stood = [float(feet_at[feet.rows[last], number, 2]) for number, last in feet.last_down(at)]
     return float(np.interp(takeoff, track.frames, track.heights)) - min(stood) if stood else None

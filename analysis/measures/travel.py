@@ -91,7 +91,7 @@ def _course(frames: Array, path: Array, fps: float, mean: float, distance: float
     polynomials, slopes, unsure = _cubic((frames - frames[0]).tobytes())
     weights = polynomials @ path
     velocity = weights @ slopes * (fps * distance / mean)
-    left = float(np.vdot(path, path).real - np.vdot(weights, weights).real)
+    left = float(np.abs(path) @ np.abs(path)) - float(np.abs(weights) @ np.abs(weights))
     # Largest less smallest of a whole flight: the difference of two fixed samples has half that variance.
     error = math.sqrt(4.0 * max(left, 0.0) / max(2 * (len(frames) - 4), 1) * unsure) * fps * distance / mean
     pace = np.abs(velocity)

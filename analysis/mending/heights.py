@@ -7,6 +7,7 @@ from ..findings.basis.body import sinks
 from ..jump import Jump
 from ..law import rise_in
 from ..limits import Limits
+from ..measures.push import Push
 from ..mend import Mend, Way
 from .times import AIR
 
@@ -19,7 +20,7 @@ EASES = "push-eases"
 def heights(jump: Jump, codes: frozenset[str], limits: Limits) -> Iterator[Mend]:
     """Yield the mends of a jump that are drawn, not timed; codes: of its findings."""
     if EASES in codes and jump.push is not None:
-        yield _ease(jump)
+        yield _ease(jump, jump.push)
     elif codes & DEPTH and jump.push is not None:
         # Push frames E = rise d / h: the frames F that are drawn fit a depth of d F / E.
         depth = jump.push.distance.value * jump.push.frames.value / jump.push.expected.value
@@ -34,9 +35,9 @@ def deepest(jump: Jump) -> float:
     return sinks(jump) or math.inf
 
 
-def _ease(jump: Jump) -> Mend:
+def _ease(jump: Jump, push: Push) -> Mend:
     """Hold the crouch until what a steady push asks for is left."""
-    takeoff, push = jump.takeoff.frame, jump.push
+    takeoff = jump.takeoff.frame
     start = round(takeoff) - max(jump.step, jump.step * round(push.expected.value / jump.step))
     return Mend(
         Way.EASE,

@@ -27,10 +27,10 @@ def landings(jump: Jump, codes: frozenset[str], limits: Limits) -> Iterator[Mend
     if drop <= MARGIN * limits.stiff_ratio * sink:
         frames = max(jump.step, jump.step * round(jump.flight.own_fall * sink / drop / jump.step))
         landing = float(round(jump.landing.frame))
-        was = jump.absorb and landing + round(jump.absorb.frames.value)
+        was = landing + round(jump.absorb.frames.value) if jump.absorb else landing
         yield Mend(
             Way.SINK,
-            was=(("absorbed", was if was is not None else landing),),
+            was=(("absorbed", was),),
             frames=(("absorbed", landing + frames),),
             sink=sink,
         )

@@ -26,7 +26,8 @@ def worded(finding: Finding, jump: Jump, mends: tuple[Mend, ...], codes: frozens
     if not own:
         return finding
     parts = [_part(mend, jump, number) for number, mend in enumerate(own)]
-    texts, values = [text for text, _ in parts], {}
+    texts = [text for text, _ in parts]
+    values: dict[str, object] = {}
     for _, said in parts:
         values |= said
     if finding.code in AIR and not codes & PUSH and jump.push is not None:
@@ -66,7 +67,7 @@ def _part(mend: Mend, jump: Jump, number: int) -> tuple[str, dict[str, object]]:
         values |= {f"{name}now": round(dict(mend.was)["absorbed"]), f"{name}then": round(frames["absorbed"])}
         values[f"{name}after"] = round(frames["absorbed"] - jump.landing.frame)
         values[f"{name}landing"] = round(jump.landing.frame)
-    elif mend.way is Way.CROUCH:
+    elif mend.way is Way.CROUCH and jump.push is not None:
         values[f"{name}now"] = jump.push.distance.value
     elif mend.way is Way.HEIGHT:
         if mend.depth is not None:

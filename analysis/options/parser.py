@@ -5,7 +5,7 @@ import sys
 from collections.abc import Iterable, Mapping, Sequence
 from difflib import get_close_matches
 from types import ModuleType
-from typing import IO, NoReturn
+from typing import Any, NoReturn
 
 from ..terminal import say, tell
 from ..version import leapwright_version
@@ -27,7 +27,7 @@ class Parser(argparse.ArgumentParser):
         tell(f'{self.prog}: {message}\n"{self.prog} --help" says what it takes')
         raise SystemExit(2)
 
-    def _print_message(self, message: str, file: IO[str] | None = None) -> None:
+    def _print_message(self, message: str, file: Any = None) -> None:
         if message:
             say(message, file or sys.stdout)
 

@@ -73,8 +73,8 @@ def _standing(wish: Wish, exact: Exact) -> str:
         f"counted from standing: takeoff is taken {wish.lift * 100.0:.0f} cm higher, which leaves {exact.height:.2f} m "
         f"of jump height; adults' centres of mass are {low * 100.0:.0f} to {high * 100.0:.0f} cm higher"
     )
-    return said if wish.height is None else f"{said}, so it may be {_range(wish, low, high)}"
+    return said if wish.height is None else f"{said}, so it may be {_range(wish.height, low, high)}"
 
 
-def _range(wish: Wish, low: float, high: float) -> str:
-    return f"{max(wish.height - high, 0.0):.2f} to {wish.height - low:.2f} m"
+def _range(height: float, low: float, high: float) -> str:
+    return f"{max(height - high, 0.0):.2f} to {height - low:.2f} m"

@@ -92,7 +92,12 @@ def plan_jump(wish: Wish) -> Plan:
     >>> timing.push_frames, timing.rise_frames, timing.fall_frames
     (3, 12, 12)
     """
-    height, drop = _heights(wish) if wish.airtime_frames is None else _heights_in(wish)
+    if wish.height is not None:
+        height, drop = _heights(wish, wish.height)
+    elif wish.airtime_frames is not None:
+        height, drop = _heights_in(wish, wish.airtime_frames)
+    else:
+        raise PlanError("a plan needs either a height or an airtime")
     exact = exact_frames(wish, height=height, drop=drop)
     air = _air_frames(wish, exact.airtime)
     for name, frames in (("a push", exact.push), ("an absorb", exact.absorb)):
@@ -134,12 +139,12 @@ def _poses(keys: tuple[PlannedKey, ...], step: int) -> tuple[Pose, ...]:
     return tuple(map(Pose, frames.tolist(), heights.tolist(), across.tolist(), spacing.tolist()))
 
 
-def _heights(wish: Wish) -> tuple[float, float]:
+def _heights(wish: Wish, wished: float) -> tuple[float, float]:
     """Metres from takeoff up to the apex, and from there down to the landing."""
-    height = wish.height - (wish.lift if wish.zero == "standing" else 0.0)
+    height = wished - (wish.lift if wish.zero == "standing" else 0.0)
     if height <= 0.0:
         raise PlanError(
-            f"a height of {wish.height:.2f} m above standing is no jump: at takeoff the body is already "
+            f"a height of {wished:.2f} m above standing is no jump: at takeoff the body is already "
             f"{wish.lift:.2f} m higher than standing"
         )
     if wish.drop_height is not None:
@@ -151,9 +156,9 @@ def _heights(wish: Wish) -> tuple[float, float]:
     return height, height - landing
 
 
-def _heights_in(wish: Wish) -> tuple[float, float]:
+def _heights_in(wish: Wish, airtime: float) -> tuple[float, float]:
     """The same for an airtime, on its whole frames."""
-    frames = _air_frames(wish, wish.airtime_frames)
+    frames = _air_frames(wish, airtime)
     seconds, pull = frames / wish.fps, wish.played_gravity
     falls = 0.5 * pull * seconds**2
     said = f"{counted(frames)} in the air at {wish.fps:g} fps"

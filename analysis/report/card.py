@@ -92,9 +92,9 @@ def _change(pair: Pair | None) -> str:
         return ""
     if pair.earlier is None or pair.earlier.jump is None:
         return f"<p class=change><b>{pair.change}</b> since the earlier day</p>"
-    was = pair.earlier
+    was, before = pair.earlier, pair.earlier.jump
     told = ", ".join(f"{finding['severity']} {finding['code']}" for finding in was.findings) or "nothing to mend"
-    first, last = (frame_text(was.jump[name]["frame"]) for name in ("takeoff", "landing"))
+    first, last = (frame_text(before[name]["frame"]) for name in ("takeoff", "landing"))
     return (
         f"<p class=change><b>{pair.change}</b> since {safe(was.label)}: there, in the air from frame {first} "
         f"to {last}, {safe(told)}</p>"

@@ -9,9 +9,10 @@ from typing import Any
 from ..audit import Audit
 from ..figures import flat
 from ..finding import Finding
-from ..jump import Event, Jump
+from ..jump import Jump
 from ..mend import Mend
 from ..mending.words import sentence
+from ..phases import Event
 from ..shot import Pose, Shot
 from ..track import Track
 from .path import path_data
@@ -61,8 +62,9 @@ def track_data(
     Jumps have their `path` where the track is given, and their `poses` where those are, one list a jump.
     """
     jumps = [jump_data(jump) for jump in audit.jumps]
-    for jump in jumps if track is not None else ():
-        jump["path"] = path_data(track, jump)
+    if track is not None:
+        for jump in jumps:
+            jump["path"] = path_data(track, jump)
     for jump, of_jump in zip(jumps, poses, strict=False):
         jump["poses"] = [pose_data(pose) for pose in of_jump]
     return {

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
+from typing import Any
 
 from ..dailies.rows import CLEAN, DOUBTFUL, NO_JUMP, UNREADABLE, Row
 from ..finding import SEVERITIES
@@ -56,7 +57,7 @@ def listing(lines: Sequence[Line]) -> str:
 
 def _dull(lines: Sequence[Line]) -> set[str]:
     """Columns that would say the same in every row."""
-    said = {
+    said: dict[str, set[Any]] = {
         "character": {line.row.character for line in lines if line.row.track},
         "jump": {line.row.number for line in lines if line.row.jump},
         "certainty": {line.row.certainty for line in lines if line.row.jump},

@@ -135,7 +135,7 @@ def _notes(day: Day) -> str:
 
 
 def _bar(lines: Sequence[Line]) -> str:
-    choices = {
+    choices: dict[str, list[Any]] = {
         "sequence": sorted({line.row.name.sequence for line in lines}),
         "character": sorted({line.row.character for line in lines}),
         "severity": [(str(rank), word) for rank, word in reversed(list(enumerate(SEVERITIES)))]

@@ -8,6 +8,7 @@ from ..errors import RetimeError
 from ..figures import value_of
 from ..finding import Finding
 from ..jump import Jump
+from ..phases import Event
 from ..time_map import TimeMap
 from .spacing import Spacing
 
@@ -181,7 +182,7 @@ def _graver(a: Jump, b: Jump) -> dict[str, int]:
     return {code: rank for code, rank in _ranks(b).items() if rank > old.get(code, -1)}
 
 
-def _frame(event: object) -> str:
+def _frame(event: Event | None) -> str:
     return f"frame {event.frame:.1f}" if event else "none"
 
 

@@ -22,7 +22,9 @@ BEFORE, AFTER = "before", "after"
 """Names of what lies before and after the jump and stays: not events of it."""
 
 
-def placed(track: Track, audit: Audit, number: int, *, old: Frames, lengths: Frames, aim: Aim) -> tuple[TimeMap, tuple]:
+def placed(
+    track: Track, audit: Audit, number: int, *, old: Frames, lengths: Frames, aim: Aim
+) -> tuple[TimeMap, tuple[str, ...]]:
     """The time map that gives a jump's stretches new lengths, and the name of each of its anchors.
 
     old: the jump's anchors; number: the jump's place in the audit, from 0. Raises RetimeError where what lies

@@ -36,6 +36,8 @@ def retime(track: Track, number: int, *, aim: Aim, settings: Settings = Settings
         if not found.harms:
             return forecast
         harmed = harmed or found
+    if harmed is None:
+        raise RetimeError("no timing in whole frames lies near what this asks for")
     raise no_better(harmed, aim)
 
 

@@ -36,9 +36,8 @@ def respaced(time_map: TimeMap, poses: Array | None) -> tuple[Spacing, ...]:
         before, after = np.diff(poses[within]), np.diff(new[within])
         if len(before) < 2 or before[0] < 2.0 - EVEN or np.ptp(before) > EVEN or np.ptp([*after, before[0]]) <= EVEN:
             continue
-        one = Spacing(
-            *new[within][[0, -1]].tolist(), was=float(before[0]), fewest=float(after.min()), most=float(after.max())
-        )
+        start, end = new[within][[0, -1]].tolist()
+        one = Spacing(start, end, was=float(before[0]), fewest=float(after.min()), most=float(after.max()))
         last = found[-1] if found else None
         if last and (last.last, last.was, last.fewest, last.most) == (one.first, one.was, one.fewest, one.most):
             found[-1] = Spacing(last.first, one.last, one.was, one.fewest, one.most)

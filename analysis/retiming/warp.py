@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 
@@ -39,7 +40,7 @@ class Air:
     def heights(self, frames: Array) -> Array:
         """(n,) metres of the parabola at new frames."""
         u = (frames - self.takeoff) / (self.landing - self.takeoff)
-        return self.start + (self.end - self.start) * u + 4.0 * self.rise * u * (1.0 - u)
+        return self.start + (self.end - self.start) * u + 4.0 * (self.rise or 0.0) * u * (1.0 - u)
 
 
 def air_of(jump: Jump, time_map: TimeMap, *, lay: str) -> Air | None:
@@ -50,10 +51,9 @@ def air_of(jump: Jump, time_map: TimeMap, *, lay: str) -> Air | None:
     if lay == "none":
         return None
     # The keys of takeoff and landing stay out of it, a fraction of a frame off the events as they may lie.
-    takeoff, landing = (
-        min(time_map.new, key=lambda new, at=event.frame: abs(new - float(time_map.at([at])[0])))
-        for event in (jump.takeoff, jump.landing)
-    )
+    new = np.asarray(time_map.new)
+    wanted = time_map.at([jump.takeoff.frame, jump.landing.frame]).tolist()
+    takeoff, landing = (float(new[np.abs(new - frame).argmin()]) for frame in wanted)
     rise = None
     if lay == "all" and jump.flight.gravity:
         rise = jump.flight.gravity.value * (jump.flight.airtime.value / jump.fps) ** 2 / 8.0
@@ -74,13 +74,15 @@ def warp(track: Track, time_map: TimeMap, *, air: Air | None = None) -> Track:
     frames = np.arange(np.ceil(first - JUST), np.floor(last + JUST) + 1.0)
     asked = np.clip(np.interp(frames, new, old), track.frames[0], track.frames[-1])
     if track.interpolation == "constant":
-        positions, feet = (_held(track, values, asked) for values in (track.positions, track.feet))
+        positions = _held(track, track.positions, asked)
+        feet = None if track.feet is None else _held(track, track.feet, asked)
         if air is not None:
             posed = frames if keys is None else keys[np.searchsorted(keys, frames + JUST, side="right") - 1]
             inside = air.inside(posed)
             positions[inside] = laid(track, time_map, air, posed[inside])
     else:
-        positions, feet = (_read(track.frames, values, asked, old) for values in (track.positions, track.feet))
+        positions = _read(track.frames, track.positions, asked, old)
+        feet = None if track.feet is None else _read(track.frames, track.feet, asked, old)
         if air is not None and air.rise is not None:
             inside = air.inside(frames)
             positions[inside, 2] = air.heights(frames[inside])
@@ -123,17 +125,13 @@ def _knots(track: Track, time_map: TimeMap, air: Air | None) -> tuple[Array | No
     return keys, old, new[first]
 
 
-def _held(track: Track, values: Array | None, frames: Array) -> Array | None:
+def _held(track: Track, values: Array, frames: Array) -> Array:
     """Values of a stepped track: those of the sample before."""
-    if values is None:
-        return None
     return values[np.maximum(np.searchsorted(track.frames, frames + JUST, side="right") - 1, 0)].copy()
 
 
-def _read(own: Array, values: Array | None, frames: Array, knots: Array) -> Array | None:
+def _read(own: Array, values: Array, frames: Array, knots: Array) -> Array:
     """Values (n, …) at any frames, of samples at their own frames, not reaching across a knot."""
-    if values is None:
-        return None
     knots = np.unique(knots)
     stretch = np.clip(np.searchsorted(knots, frames - JUST, side="left") - 1, 0, len(knots) - 2)
     low = np.searchsorted(own, knots[stretch] - JUST)
@@ -168,6 +166,6 @@ def moved_marks(marks: Iterable[Marks], time_map: TimeMap) -> tuple[Marks, ...]:
     return tuple(
         Marks(no_jump=(at(mark.no_jump[0]), at(mark.no_jump[1])))
         if mark.no_jump is not None
-        else Marks(**{name: at(frame) for name, frame in mark.pinned.items()})
+        else replace(mark, **dict[str, Any]({name: at(frame) for name, frame in mark.pinned.items()}))
         for mark in marks
     )

@@ -21,8 +21,8 @@ def gravity(value: object) -> float | str:
         return "scene"
     if isinstance(value, str) and value in GRAVITIES:
         return GRAVITIES[value]
-    if _is_number(value):
-        return World(gravity=float(value)).gravity
+    if (number := _number(value)) is not None:
+        return World(gravity=number).gravity
     raise SettingsError(f"must be scene, one of {', '.join(GRAVITIES)}, or a number of m/s², not {value!r}")
 
 
@@ -35,8 +35,8 @@ def length(value: object) -> float:
 
 def fps(value: object) -> float:
     """Frames per second."""
-    if _is_number(value) and 0.0 < value <= MOST_FPS:
-        return float(value)
+    if (number := _number(value)) is not None and 0.0 < number <= MOST_FPS:
+        return number
     raise SettingsError(f"must be a number above 0 and at most {MOST_FPS:g}, not {value!r}")
 
 
@@ -79,12 +79,20 @@ def one_of(choices: tuple[str, ...]) -> Callable[[object], str]:
     return check
 
 
+def _number(value: object) -> float | None:
+    """A number that is not true or false; None for anything else."""
+    return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
+
+
 def limits(value: object) -> Mapping[str, float]:
     """House limits by name, as far as they are given."""
-    for key, number in _table(value, LIMITS):
-        if not _is_number(number) or number <= 0:
-            raise SettingsError(f"must be a number above 0, not {number!r}", key)
-    return dict(value)
+    given: dict[str, float] = {}
+    for key, said in _table(value, LIMITS):
+        number = _number(said)
+        if number is None or number <= 0:
+            raise SettingsError(f"must be a number above 0, not {said!r}", key)
+        given[key] = number
+    return given
 
 
 def tracks(value: object) -> Mapping[str, str]:
@@ -113,7 +121,3 @@ def _table(value: object, known: tuple[str, ...]) -> list[tuple[str, object]]:
         if key not in known:
             raise SettingsError(f"is not known here; there are {', '.join(known)}", key)
     return list(value.items())
-
-
-def _is_number(value: object) -> bool:
-    return isinstance(value, (int, float)) and not isinstance(value, bool)

@@ -4,6 +4,7 @@ Adding one is adding a file: whatever module lies beside this one is collected. 
 three fails at import.
 """
 
+from collections.abc import Iterable
 from importlib import import_module
 from pathlib import Path
 from pkgutil import iter_modules
@@ -51,6 +52,6 @@ def check_is_file(path: Path) -> None:
     raise SourceError("it is not a file" if there else "there is no such file")
 
 
-def listed(suffixes: object) -> str:
+def listed(suffixes: Iterable[str]) -> str:
     """The suffixes as a sentence names them: ".blend, .csv, .json"."""
     return ", ".join(sorted(suffixes))

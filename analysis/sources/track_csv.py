@@ -11,6 +11,8 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
+import numpy as np
+
 from ..errors import SourceError
 from ..shot import Reading
 from ..track import Track
@@ -65,9 +67,9 @@ def track_from(text: str, *, name: str, fps: float | None = None) -> Track:
     return Track(
         name=name,
         fps=USUAL_FPS if fps is None else fps,
-        frames=[row[0] for row in table],
-        positions=[row[1:4] for row in table] or [[]],
-        key_frames=keys or None,
+        frames=np.array([row[0] for row in table]),
+        positions=np.array([row[1:4] for row in table] or [[]]),
+        key_frames=np.array(keys) if keys else None,
         notes=tuple(notes),
     )
 

@@ -11,6 +11,8 @@ import math
 from pathlib import Path
 from typing import Any
 
+import numpy as np
+
 from ..errors import SourceError
 from ..shot import Reading
 from ..track import EVENTS, Followed, Marks, Track
@@ -65,8 +67,8 @@ def track_from(document: dict[str, Any]) -> Track:
     return Track(
         name=_name(document["name"]),
         fps=_number("fps", document["fps"]),
-        frames=_numbers("frames", document["frames"]),
-        positions=_rows("positions", document["positions"]),
+        frames=np.array(_numbers("frames", document["frames"])),
+        positions=np.array(_rows("positions", document["positions"])),
         key_frames=_optional(_numbers, "key_frames", document),
         interpolation=_optional(_text, "interpolation", document),
         feet=_optional(_feet, "feet", document),
@@ -164,21 +166,21 @@ def _mark(where: str, entry: Any) -> Marks:
     unknown = [key for key in entry if key not in (*EVENTS, "no_jump")]
     if unknown:
         raise SourceError(f"{where}, names {_quoted(unknown)}; it may name {_quoted((*EVENTS, 'no_jump'))}")
-    frames = {key: _number(f"{where}, {key},", entry[key]) for key in entry if key != "no_jump"}
+    pinned: dict[str, Any] = {key: _number(f"{where}, {key},", entry[key]) for key in entry if key != "no_jump"}
     if "no_jump" not in entry:
-        return Marks(**frames)
+        return Marks(**pinned)
     stretch = _numbers(f"{where}, no_jump", entry["no_jump"])
     if len(stretch) != 2:
         counted = f"{len(stretch)} number{'s' * (len(stretch) != 1)}"
         raise SourceError(f"{where}, no_jump must be its first and its last frame, not {counted}")
-    return Marks(**frames, no_jump=(stretch[0], stretch[1]))
+    return Marks(no_jump=(stretch[0], stretch[1]), **pinned)
 
 
 def _unique(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     document = dict(pairs)
     if len(document) < len(pairs):
-        seen: set[str] = set()
-        twice = next(key for key, _ in pairs if key in seen or seen.add(key))
+        keys = [key for key, _ in pairs]
+        twice = next(key for key in keys if keys.count(key) > 1)
         raise SourceError(f"{_quoted([twice])} occurs twice")
     return document
 
