@@ -161,14 +161,14 @@ def survivors(numbers: list[Number], trees: list[Tree], tests: list[str], second
 
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--only", default="", help="only numbers whose file and name hold this text")
+    parser.add_argument("--only", default="", help="only numbers whose path and name hold this text")
     parser.add_argument("--jobs", type=int, default=max((os.cpu_count() or 2) - 1, 1), help="copies that run at a time")
     parser.add_argument("--tests", nargs="*", help=f"in this order; {', '.join(STAGES)} by default")
     chosen = parser.parse_args()
     tests = chosen.tests or [stage for stage in STAGES if (ROOT / stage).exists()]
     paths = [path for room in ROOMS for path in sorted((ROOT / room).rglob("*.py"))]
     numbers = [one for path in paths for one in numbers_of(path, ROOT)]
-    numbers = [one for one in numbers if chosen.only in f"{one.path.name} {one.name}"]
+    numbers = [one for one in numbers if chosen.only in f"{one.path.as_posix()} {one.name}"]
     trees = [Tree(place) for place in range(chosen.jobs)]
     started = time.monotonic()
     if not trees[0].run(tests):
