@@ -99,7 +99,8 @@ def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: flo
             rivals += [(fit, j, prior) for fit, prior in zip(families, priors[1:], strict=True)]
             least = min(float(fit.rss[row]) for fit, row, _ in rivals)
             if np.sqrt(least / float(power.count[k])) <= max(1.5 * noise, CLOSE * rises[k]):
-                found[order[k]] = _averaged(rivals, foot, side, max(noise, FLOOR, MISFIT * float(rises[k]), side.rms))
+                spread = max(noise, FLOOR, MISFIT * float(rises[k]), side.rms)
+                found[order[k]] = _averaged(rivals, foot, side, spread, late=side.late if noise > NOISY else 0.0)
     return found
 
 
@@ -147,11 +148,14 @@ def _grounds(sides: list[Side], feet: list[Bottom], spans: list[_Span], noise: f
     )
 
 
-def _averaged(rivals: list[tuple[Fit, int, float]], foot: Bottom, side: Side, noise: float) -> Contact:
+def _averaged(
+    rivals: list[tuple[Fit, int, float]], foot: Bottom, side: Side, noise: float, *, late: float = 0.0
+) -> Contact:
     """The mean of the drives, each weighted by its likelihood and prior (Bayesian model averaging).
 
-    rivals: (fit, row of it, prior). The error adds up what each fit leaves open, what they disagree on,
-    and what no sample resolves: the fewer lie within the push, the less its shape is known.
+    rivals: (fit, row of it, prior); late: frames that the contact lies later than they say. The error adds up what
+    each fit leaves open, what they disagree on, and what no sample resolves: the fewer lie within the push, the
+    less its shape is known.
     """
     rss = np.array([fit.rss[row] for fit, row, _ in rivals])
     weights = np.array([prior for *_, prior in rivals]) * np.exp(-0.5 * (rss - rss.min()) / noise**2)
@@ -174,4 +178,4 @@ def _averaged(rivals: list[tuple[Fit, int, float]], foot: Bottom, side: Side, no
         )
     )
     most = MOST * side.beat
-    return Contact(end, min(end_error, most), Bottom(start, min(start_error, most), level, foot.held, cut=False))
+    return Contact(end + late, min(end_error, most), Bottom(start, min(start_error, most), level, foot.held, cut=False))

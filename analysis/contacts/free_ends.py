@@ -45,7 +45,7 @@ def free_contact(side: Side, foot: Bottom | None, *, noise: float, fps: float) -
     low_point = bottom(f, z, found, noise=noise, fps=fps)
     if low_point is not None:
         low_point = replace(low_point, error=max(low_point.error, error))
-    return Contact(found.frame, error, low_point)
+    return Contact(found.frame + (side.late if found.speed > 0.0 and noise > NOISY else 0.0), error, low_point)
 
 
 def _alone(side: Side, foot: Bottom | None, noise: float) -> Contact | None:

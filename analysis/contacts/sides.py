@@ -13,22 +13,33 @@ NOISY = 1e-4
 UNLIKE = 0.012
 """Seconds of the flight's pace by which contacts of smooth forces that no family of drives has lie elsewhere, one
 standard error (calibrated on pushes integrated from forces that fade over 50 to 150 ms)."""
+LATE = 0.0045
+"""Seconds of the flight's pace by which a force that no family has lets go later than they say, and sets in earlier at
+the landing: the mean of forces that end at once, 0, and of recorded ones, twice as much (pushes integrated from random
+forces: `python -m tests.bench bias`)."""
 LEAST, MOST = 0.005, 3.0
 """Samples: no contact is known better than the first (interpolated keys), or is lost by more than the second."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Side:
-    """One side of a flight: frames and heights, ground first, the index of the first air sample, the
-    flight's parabola, the frames by which a recorded speed peaks before the contact (drive.LEAD), and those
-    by which a shape that no family has puts the contact elsewhere (UNLIKE); metres by which the air's own
-    samples miss their parabola."""
+    """One side of a flight.
+
+    frames, heights   (n,) frames and metres, ground first; of a landing with time reversed
+    first             index of the first sample in the air
+    parabola          the flight's
+    lead              frames by which a recorded speed peaks before the contact (drive.LEAD)
+    late              frames by which a shape that no family has puts the contact nearer to the air (LATE)
+    unlike            frames by which it puts the contact elsewhere (UNLIKE)
+    rms               metres by which the air's own samples miss their parabola
+    """
 
     frames: np.ndarray
     heights: np.ndarray
     first: int
     parabola: Parabola
     lead: float
+    late: float
     unlike: float
     rms: float
 
@@ -55,10 +66,10 @@ class Contact:
 def rising_side(f: np.ndarray, z: np.ndarray, stretch: Stretch, parabola: Parabola, second: float) -> Side:
     """The takeoff's side of a flight; second: frames in a second of its pace."""
     last = stretch.last
-    return Side(f[:last], z[:last], stretch.first, parabola, LEAD * second, UNLIKE * second, stretch.rms)
+    return Side(f[:last], z[:last], stretch.first, parabola, LEAD * second, LATE * second, UNLIKE * second, stretch.rms)
 
 
 def falling_side(f: np.ndarray, z: np.ndarray, stretch: Stretch, parabola: Parabola, second: float) -> Side:
     """The landing's side, time reversed."""
     f, z, first = -f[: stretch.first : -1], z[: stretch.first : -1], len(f) - 1 - stretch.last
-    return Side(f, z, first, parabola.backwards, LANDING_LEAD * second, UNLIKE * second, stretch.rms)
+    return Side(f, z, first, parabola.backwards, LANDING_LEAD * second, LATE * second, UNLIKE * second, stretch.rms)

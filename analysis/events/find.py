@@ -34,7 +34,8 @@ ELSEWHERE = 4.0
 """Times the gravity, or a part of it, that all flights ask for, from which the world looks mistaken (ours)."""
 AGAINST = {
     "pace": Against.SLOW, "parabola's pace": Against.SLOW, "rise": Against.UNDER, "stays under": Against.UNDER,
-    "dip": Against.LEVEL, "stand unseen": Against.BOB, "no parabola": Against.BOB, "bob is better": Against.BOB,
+    "dip": Against.LEVEL, "stand unseen": Against.BOB, "no parabola": Against.BOB,
+    "no parabola in poses": Against.BOB, "bob is better": Against.BOB,
     "drawn parabola": Against.BOB, "measured parabola": Against.BOB, "contacts lost": Against.BOB,
     "foot down": Against.FEET,
 }  # fmt: skip

@@ -37,6 +37,7 @@ TABLES: Mapping[str, Table] = {
     "dip to rise": Table((-2.0, 0.0, 1.0, 2.0, 3.0), (2.56, 1.49, 0.3, -1.28, -2.84)),
     "bob is better": Table((0.0, 10.0, 30.0, 60.0), (-0.08, -1.51, -2.42, -3.21)),
     "no parabola": Table((1.0,), (-1.89,)),
+    "no parabola in poses": Table((1.0,), (-1.0,)),
     "contacts lost": Table((1.0,), (-2.07,)),
     "exact": Table((1.0,), (5.93,)),
     "drawn parabola": Table((0.0, 0.25, 0.5, 0.75, 1.0), (-1.34, -0.44, 0.44, 1.23, 1.96)),

@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 
-from ...feet import Feet
+from ...feet import Feet, Gap
 from ..case import Case
 from ..testimony import Reading, Testimony
 
@@ -22,12 +22,9 @@ def hear(case: Case) -> Testimony | None:
     feet = case.feet
     if feet is None:
         return None
-    poses, turn = case.poses, case.turn
-    top, beat = float(poses.frames[turn.top]), poses.beat
-    ends = max(top - beat, float(feet.frames[0])), min(top + beat, float(feet.frames[-1]))
-    if ends[0] >= ends[1] or not feet.knows(*ends):
-        return None  # they were read for other frames only
-    gap = feet.gap_over(top - beat, top + beat, step=poses.step, held=poses.held)
+    if not _read_there(case, feet):
+        return None
+    gap, beat = feet_over(case), case.poses.beat
     if gap is None:
         return Testimony(GROUNDED, seen={"foot down": 1.0}) if _belong(case, feet) else None
     takeoff, landing = (
@@ -35,6 +32,20 @@ def hear(case: Case) -> Testimony | None:
         for frame, error in ((gap.takeoff, gap.takeoff_error), (gap.landing, gap.landing_error))
     )
     return Testimony(AIRBORNE, takeoff, landing, {"feet off": 1.0})
+
+
+def feet_over(case: Case) -> Gap | None:
+    """The stretch around the top with no foot on the ground; None without feet, or with one down."""
+    poses, beat = case.poses, case.poses.beat
+    top = float(poses.frames[case.turn.top])
+    return None if case.feet is None else case.feet.gap_over(top - beat, top + beat, step=poses.step, held=poses.held)
+
+
+def _read_there(case: Case, feet: Feet) -> bool:
+    """Whether the feet were read at the top: they may have been for other frames only."""
+    top, beat = float(case.poses.frames[case.turn.top]), case.poses.beat
+    first, last = max(top - beat, float(feet.frames[0])), min(top + beat, float(feet.frames[-1]))
+    return first < last and feet.knows(first, last)
 
 
 def _belong(case: Case, feet: Feet) -> bool:

@@ -48,7 +48,7 @@ def seen(case: Case) -> dict[str, float]:
     """What there is to see, by the names of its tables."""
     flight = case.flight
     if flight is None or flight.reach < WORTH:
-        return {"no parabola": 1.0}
+        return {"no parabola in poses" if case.poses.held else "no parabola": 1.0}
     noisy = case.poses.noise > NOISY
     found = {"measured parabola" if noisy else "drawn parabola": strength(case, flight)}
     found["parabola's pace"] = math.log2(flight.pace(case.gravity, case.fps))

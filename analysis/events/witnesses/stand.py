@@ -11,6 +11,7 @@ from ..case import Case, Flank
 from ..testimony import Reading, Testimony
 from ..weights import nats
 from . import parabola
+from .feet import feet_over
 
 TOES = (0.065, 0.03)
 """Mean and standard deviation of how far over its standing height a body leaves the ground, as a share of that
@@ -48,7 +49,7 @@ def hear(case: Case) -> Testimony | None:
 def _beside(case: Case, contact: Contact | None) -> float:
     """Times as unsure as the toes are, beside the parabola's contact; infinite beside an exact one."""
     flight = case.flight
-    if case.feet is not None:
+    if feet_over(case) is not None:
         return BESIDE_FEET
     if flight is None or flight.loose or contact is None or contact.is_lost(flight.poses.beat):
         return 1.0

@@ -13,7 +13,7 @@ PUSH, AIR = {"push-long", "push-short", "push-speed"}, {"air-floaty", "air-snapp
 HELD, LINEAR, BEZIER = {"drawn": "twos"}, {"drawn": "twos", "joined": "LINEAR"}, {"drawn": "twos", "joined": "BEZIER"}
 MENDS = ({"keep": "flight"}, {"keep": "push"}, {"keep": "nothing"}, {"keep": "nothing", "pace": 0.7})
 FITS = [
-    *((RUSHED_ON_TWOS, HELD, mend) for mend in (*MENDS, {"keep": "nothing", "pace": 1.4})),
+    *((RUSHED_ON_TWOS, HELD, mend) for mend in (MENDS[0], MENDS[3])),
     *((ON_TWOS, BEZIER, mend) for mend in MENDS),
     *((LATE_ON_TWOS, LINEAR, mend) for mend in MENDS),
     *((RUSHED_ON_TWOS, LINEAR, mend) for mend in (MENDS[0], *MENDS[2:])),
@@ -77,7 +77,7 @@ def test_poses_that_stay_on_twos_are_no_remark(scene, tmp_path):
     assert {frame % 2 for frames in frames_of(rig) for frame in frames} == {1.0}
 
 
-@pytest.mark.parametrize("mend", MENDS[1:], ids=lambda mend: "-".join(map(str, mend.values())))
+@pytest.mark.parametrize("mend", (MENDS[1], MENDS[3]), ids=lambda mend: "-".join(map(str, mend.values())))
 def test_held_poses_that_would_stand_too_long_to_show_a_jump_are_refused(scene, tmp_path, mend):
     audited(LATE_ON_TWOS, tmp_path, HELD)
     before = file_state()

@@ -101,28 +101,16 @@ def test_hundreds_of_curves_move_as_forecast_and_back(scene, generated, shot, ke
 def on_every_second_frame(generated):
     rig = jumping(generated, replace(RUSHED_ON_TWOS, prop=""), stepped=True, twos=True)
     assert bpy.ops.leapwright.audit_jump() == {"FINISHED"}
-    assert worst_of(results.latest(bpy.context.scene).audit.jumps[0]).keys() & PUSH
+    # Its root is unsure on twos, so that its center of mass is read: there the push is known to 1.5 frames only.
+    assert "air-floaty" in worst_of(results.latest(bpy.context.scene).audit.jumps[0])
     return rig
 
 
-def test_held_poses_on_every_second_frame_move_as_forecast(scene, generated):
-    rig = on_every_second_frame(generated)
-    before = worst_of(results.latest(bpy.context.scene).audit.jumps[0])
-    counts = [len(curve.keyframe_points) for curve in host.curves_of(rig.animation_data)]
-    assert bpy.ops.leapwright.retime_jump("EXEC_DEFAULT", True, keep="flight") == {"FINISHED"}
-    result = results.latest(bpy.context.scene)
-    after, shown = worst_of(result.audit.jumps[0]), forecasts.shown_beside(bpy.context.scene, result, 0)
-    assert shown.differs == () and not after.keys() & PUSH
-    assert not {code for code, rank in after.items() if rank > before.get(code, -1)}
-    for curve, count in zip(host.curves_of(rig.animation_data), counts, strict=True):
-        frames = [point.co.x for point in curve.keyframe_points]
-        assert len(set(frames)) == count and all(frame % 1 == 0 for frame in frames)
-
-
-def test_held_poses_that_cannot_be_laid_back_are_not_squeezed_unevenly(scene, generated):
+@pytest.mark.parametrize("keep", ["flight", "nothing"])
+def test_held_poses_on_every_second_frame_are_not_squeezed_unevenly(scene, generated, keep):
     # Seven poses a side on eight frames: one would hold twice as long, and the torso is not placed by its keys alone.
     on_every_second_frame(generated)
     state = file_state()
-    with pytest.raises(RuntimeError, match="would no longer be found"):
-        bpy.ops.leapwright.retime_jump(keep="nothing")
+    with pytest.raises(RuntimeError, match="On whole frames this would leave the jump worse than it is"):
+        bpy.ops.leapwright.retime_jump(keep=keep)
     assert file_state() == state
