@@ -143,6 +143,13 @@ def test_each_finding_and_source_has_its_test_and_its_row_in_the_readme(path: Pa
     assert [row for row in rows if any(name in row for name in names)], f"README has no row with {names}"
 
 
+@pytest.mark.parametrize("path", [path for path in sources("analysis/events/witnesses") if path.stem != "__init__"],
+                         ids=module_of)
+def test_each_witness_has_its_test_and_its_row_in_the_guide(path: Path) -> None:
+    assert (ROOT / "tests/analysis/events/witnesses" / f"test_{path.stem}.py").exists()
+    assert f"| `{path.stem}` |" in (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+
+
 def defined(path: Path) -> Iterator[tuple[ast.FunctionDef | ast.ClassDef, bool]]:
     """Yield functions, methods and classes, each with whether it lies in a class."""
     for node in tree_of(path).body:

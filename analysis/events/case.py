@@ -61,6 +61,17 @@ class Case:
             return None
         return against_a_bob(self.flight, self.poses.frames, self.poses.heights, noise=self.poses.noise)
 
+    @property
+    def least_top(self) -> float:
+        """Metres: what lies higher than half a smallest hop under the top is no level that the case rises from."""
+        return float(self.poses.heights[self.turn.top]) - 0.5 * self.limits.smallest_hop
+
+    @cached_property
+    def stays_under(self) -> bool:
+        """Whether on a side the body rests nowhere under the top, but where the top is, or higher."""
+        sides = [_levels(self, forward=forward) for forward in (True, False)]
+        return any(levels and min(levels) >= self.least_top for levels in sides)
+
     @cached_property
     def _stands(self) -> tuple[float | None, float | None]:
         return _stand(self, forward=True), _stand(self, forward=False)
@@ -115,11 +126,21 @@ def _flank(case: Case, stand: float | None, other: float | None, *, forward: boo
 def _stand(case: Case, *, forward: bool) -> float | None:
     """The height that the body stands at: of the levels held nearby, and under the top, the highest.
 
-    A crouch is held too, so the nearest level need not be the one. Without any, the track's own end, if it is near
-    and not in the midst of a motion.
+    A crouch is held too, so the nearest level need not be the one. Without any, the track's own end, if it is near.
     """
     f, z, turn = case.poses.frames, case.poses.heights, case.turn
-    near, top = NEARBY * case.fps, float(z[turn.top]) - 0.5 * case.limits.smallest_hop
+    under = [level for level in _levels(case, forward=forward) if level < case.least_top]
+    if under:
+        return max(under)
+    end, edge = (0, turn.before) if forward else (len(f) - 1, turn.after)
+    if end != edge and abs(float(f[edge] - f[end])) <= NEARBY * case.fps and z[end] < case.least_top:
+        return float(z[end])
+    return None
+
+
+def _levels(case: Case, *, forward: bool) -> list[float]:
+    """Heights of the rests that end, or begin, near the case on one side."""
+    f, turn, near = case.poses.frames, case.turn, NEARBY * case.fps
     levels = []
     for rest in case.rests:
         if rest.first <= turn.top <= rest.last:
@@ -128,10 +149,4 @@ def _stand(case: Case, *, forward: bool) -> float | None:
             levels.append(rest.end)
         if not forward and rest.last > turn.top and f[max(rest.first, turn.after)] - f[turn.after] <= near:
             levels.append(rest.start)
-    under = [level for level in levels if level < top]
-    if under:
-        return max(under)
-    end, edge = (0, turn.before) if forward else (len(f) - 1, turn.after)
-    if end != edge and abs(float(f[edge] - f[end])) <= near and z[end] < top:
-        return float(z[end])
-    return None
+    return levels

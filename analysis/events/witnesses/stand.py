@@ -58,6 +58,8 @@ def _beside(case: Case, contact: Contact | None) -> float:
 
 def seen(case: Case) -> dict[str, float]:
     """What there is to see, by the names of its tables: lengths in smallest hops, pace and ratio, as powers of two."""
+    if case.stays_under:
+        return {"stays under": 1.0}
     if case.rising.assumed is None or case.falling.assumed is None:
         return {"stand unseen": 1.0}
     found = measured(case)

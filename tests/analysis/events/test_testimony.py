@@ -1,0 +1,53 @@
+"""The rule: nats add up, densities multiply, and who stands alone is outvoted."""
+
+import math
+
+import pytest
+from leapwright.analysis.events.testimony import Reading, Testimony, probability, weighed
+from leapwright.analysis.events.weights import TABLES, nats
+
+FPS = 24.0
+
+
+def test_nats_add_up_to_the_log_of_the_odds() -> None:
+    belief = nats({"belief": 1.0})
+    for said in ((0.0,), (2.0, -0.5), (-3.0, 1.0, 0.25)):
+        chance = probability([Testimony(one) for one in said])
+        assert math.log(chance / (1 - chance)) == pytest.approx(belief + sum(said))
+
+
+def test_two_that_agree_are_weighed_by_their_precision() -> None:
+    # Means weighed by 1 / σ², the least variance of unbiased means: (10 / 0.01 + 10.3 / 0.04) / (1 / 0.01 + 1 / 0.04).
+    found = weighed([(Reading(10.0, 0.1, 1.0),), (Reading(10.3, 0.2, 1.0),)], fps=FPS)
+    assert found.frame == pytest.approx(10.06, abs=0.005)
+    assert found.error == pytest.approx(1 / math.sqrt(1 / 0.01 + 1 / 0.04), rel=0.03)
+
+
+def test_one_that_stands_alone_is_outvoted_not_averaged_in() -> None:
+    accounts = [(Reading(10.0, 0.2, 0.9),), (Reading(10.1, 0.2, 0.9),), (Reading(16.0, 0.2, 0.9),)]
+    found = weighed(accounts, fps=FPS)
+    assert found.frame == pytest.approx(10.05, abs=0.05)
+
+
+def test_of_several_keys_the_one_that_another_account_points_at_is_taken() -> None:
+    keys = tuple(Reading(frame, 0.05, 0.3) for frame in (8.0, 11.0, 14.0))
+    found = weighed([keys, (Reading(11.4, 0.5, 0.9),)], fps=FPS)
+    assert found.frame == pytest.approx(11.0, abs=0.1)
+
+
+def test_accounts_that_contradict_each_other_alike_leave_a_wide_error() -> None:
+    found = weighed([(Reading(10.0, 0.2, 0.9),), (Reading(14.0, 0.2, 0.9),)], fps=FPS)
+    assert 10.5 < found.frame < 13.5 and found.error > 1.5
+
+
+def test_who_cannot_say_has_no_say() -> None:
+    only = Reading(10.0, 0.3, 0.5)
+    assert weighed([(), (only,), ()], fps=FPS) == only
+    assert weighed([(), ()], fps=FPS) is None
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_a_table_rises_in_its_knots_and_stays_beyond_them(name: str) -> None:
+    table = TABLES[name]
+    assert len(table.knots) == len(table.nats) and list(table.knots) == sorted(set(table.knots))
+    assert (table.at(-1e9), table.at(1e9)) == (table.nats[0], table.nats[-1])

@@ -1,0 +1,32 @@
+"""The feet as a witness: off the ground is in the air, on it is not."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from leapwright.analysis.events.witnesses import feet
+
+from tests.analysis.closed_form import Leap
+from tests.analysis.events.heard import only_case
+from tests.analysis.shod import shod
+
+LEAP = Leap(height=0.45, push=0.4)
+
+
+def test_feet_off_the_ground_speak_for_a_flight_and_say_when_it_is() -> None:
+    track, true = shod(leap=LEAP)
+    said = feet.hear(only_case(track))
+    assert said.nats == feet.AIRBORNE
+    assert said.takeoff[0].frame == pytest.approx(true.takeoff.frame, abs=0.5)
+    assert said.landing[0].frame == pytest.approx(true.landing.frame, abs=0.5)
+
+
+def test_a_foot_that_stays_down_speaks_against_it() -> None:
+    track, _ = shod(leap=LEAP)
+    standing = replace(track, feet=np.broadcast_to(track.feet[0], track.feet.shape))
+    said = feet.hear(only_case(standing))
+    assert said is None or said.nats == feet.GROUNDED
+
+
+def test_without_feet_nothing_is_said() -> None:
+    assert feet.hear(only_case(replace(shod(leap=LEAP)[0], feet=None))) is None

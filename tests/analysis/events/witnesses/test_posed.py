@@ -1,0 +1,37 @@
+"""The poses as a witness: few of them are the events."""
+
+import math
+
+import numpy as np
+import pytest
+from leapwright.analysis import Track
+from leapwright.analysis.events.witnesses import posed
+
+from tests.analysis.events.heard import only_case
+
+KEYS = {1: 1.0, 8: 0.6, 13: 1.0, 20: 1.41, 27: 1.0, 34: 0.7, 45: 1.0}
+"""Stand, crouch, takeoff, apex, landing, absorbed, stand."""
+
+
+def blocked(keys: dict[int, float]) -> Track:
+    frames = np.arange(1.0, 46.0)
+    z = np.interp(frames, list(keys), list(keys.values()))
+    positions = np.stack((0 * z, 0 * z, z), axis=1)
+    return Track("Brindle", 24, frames, positions, key_frames=list(keys), interpolation="bezier")
+
+
+def test_takeoff_and_landing_are_on_their_keys() -> None:
+    said = posed.hear(only_case(blocked(KEYS)))
+    assert [reading.frame for reading in said.takeoff] == [13] and [reading.frame for reading in said.landing] == [27]
+    assert said.seen["posed"] == pytest.approx(math.log2(0.41 / 0.05))
+
+
+def test_a_breakdown_on_the_way_up_leaves_a_choice() -> None:
+    said = posed.hear(only_case(blocked(dict(sorted({**KEYS, 17: 1.33}.items())))))
+    assert {reading.frame for reading in said.takeoff} == {13, 17}
+    assert sum(reading.trust for reading in said.takeoff) == pytest.approx(posed.TRUST)
+
+
+def test_a_curve_without_keys_has_no_poses() -> None:
+    track = blocked(KEYS)
+    assert posed.hear(only_case(Track("Brindle", 24, track.frames, track.positions))) is None

@@ -1,0 +1,78 @@
+"""The standing height as a witness, on jumps worked out by hand: rise, pace, dip, and where the toes leave."""
+
+import math
+
+import numpy as np
+import pytest
+from leapwright.analysis import Track
+from leapwright.analysis.events.witnesses import stand
+
+from tests.analysis.events.heard import only_case
+from tests.truth.worked import Worked
+
+G = 9.80665
+STAND, LIFT = 1.0, 0.065
+
+
+def jump(*, lift: float = LIFT, height: float = 0.4, dip: float = 0.3, fps: float = 24.0) -> tuple[Track, float, float]:
+    """Stand, crouch, leave the ground `lift` over the stand, fly, and back; and the frames of takeoff and landing."""
+    worked = Worked(height=height, push=dip + lift, gravity=G)
+    track, truth = worked.track(fps=fps, phase=0.3)
+    offset = STAND + lift - float(np.interp(truth["takeoff"], track.frames, track.heights))
+    count, slow = round(fps), round(0.5 * fps)
+    ease = 0.5 - 0.5 * np.cos(np.pi * np.arange(slow) / slow)
+    low = STAND - dip
+    body = track.heights[(track.frames >= truth["crouch"] - 2) & (track.frames <= truth["absorbed"] + 2)] + offset
+    down = STAND + (low - STAND) * ease
+    heights = np.concatenate([np.full(count, STAND), down, body, down[::-1], np.full(count, STAND)])
+    first = float(track.frames[track.frames >= truth["crouch"] - 2][0]) - count - slow
+    frames = first + np.arange(len(heights))
+    positions = np.stack((0 * heights, 0 * heights, heights), axis=1)
+    return Track("Brindle", fps, frames, positions), truth["takeoff"], truth["landing"]
+
+
+def test_rise_dip_and_pace_are_those_of_the_body() -> None:
+    track, _, _ = jump()
+    rise, pace, dip = stand.measured(only_case(track))
+    # The top sample lies at most g / 8 fps² under the apex, and the stand is held exactly.
+    assert rise == pytest.approx(0.4 + LIFT, abs=G / 8 / 24**2)
+    assert dip == pytest.approx(0.3, abs=0.01)
+    # Above the stand it rises and falls freely but for the last of the push: the pace is 1, within a frame of 15.
+    assert pace == pytest.approx(1.0, abs=0.07)
+
+
+def test_the_toes_leave_the_ground_where_the_body_passes_their_height() -> None:
+    track, takeoff, landing = jump()
+    said = stand.hear(only_case(track))
+    for reading, frame in ((said.takeoff, takeoff), (said.landing, landing)):
+        if reading:  # beside an exact parabola it does not speak
+            assert abs(reading[0].frame - frame) <= 2 * reading[0].error
+    rough = Track(track.name, 24, track.frames, track.positions + np.random.default_rng(2).normal(0, 0.004, (1, 3)))
+    assert abs(stand.measured(only_case(rough))[0] - 0.465) < 0.02
+
+
+@pytest.mark.parametrize("lift", [0.02, 0.10])
+def test_a_body_that_leaves_lower_or_higher_is_within_two_errors(lift: float) -> None:
+    # Straight lines on the way up leave no parabola, so that the toes speak for themselves.
+    track, takeoff, _ = jump(lift=lift)
+    top = float(track.frames[np.argmax(track.heights)])
+    keys = [track.frames[0], takeoff - 14, round(takeoff), top, 2 * top - round(takeoff), track.frames[-1]]
+    bent = np.interp(track.frames, keys, np.interp(keys, track.frames, track.heights))
+    case = only_case(Track("Brindle", 24, track.frames, np.stack((0 * bent, 0 * bent, bent), 1)))
+    (reading,) = stand.hear(case).takeoff
+    assert abs(reading.frame - round(takeoff)) <= 2 * reading.error + 0.5
+
+
+def test_a_rise_that_stays_under_the_stand_says_so_and_one_without_a_stand_too() -> None:
+    t = np.arange(96.0)
+    squat = 1.0 - 0.4 * np.exp(-(((t - 30) / 6) ** 2)) - 0.4 * np.exp(-(((t - 60) / 6) ** 2))
+    assert stand.seen(only_case(Track("Brindle", 24, t, np.stack((0 * t, 0 * t, squat), 1)))) == {"stays under": 1.0}
+    loop = 0.2 * np.sin(2 * np.pi * np.arange(30.0) / 20 - 1.0)
+    around = Track("Moss", 24, np.arange(30.0), np.stack((0 * loop, 0 * loop, loop), 1))
+    assert stand.seen(only_case(around)) == {"stand unseen": 1.0}
+
+
+def test_lengths_are_told_in_smallest_hops_as_powers_of_two() -> None:
+    seen = stand.seen(only_case(jump()[0]))
+    assert seen["rise"] == pytest.approx(math.log2(0.465 / 0.05), abs=0.02)
+    assert seen["dip to rise"] == pytest.approx(math.log2(0.3 / 0.465), abs=0.06)

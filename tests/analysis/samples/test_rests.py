@@ -1,0 +1,39 @@
+"""Rests: the levels that a track holds, drawn here by hand."""
+
+import numpy as np
+import pytest
+from leapwright.analysis.samples.rests import LASTING, rests_of
+
+STAND, CROUCH = 1.0, 0.6
+
+
+def held(*parts: tuple[float, int]) -> np.ndarray:
+    """Levels, each for so many samples, with a jump from one to the next."""
+    return np.concatenate([np.full(count, level) for level, count in parts])
+
+
+def rests(heights: np.ndarray, *, fps: float = 24.0, within: float = 0.02):
+    return rests_of(np.arange(len(heights), dtype=float), heights, fps=fps, within=within)
+
+
+def test_each_level_held_is_a_rest_with_its_height() -> None:
+    found = rests(held((STAND, 20), (CROUCH, 12), (STAND, 9)))
+    assert [(rest.first, rest.last) for rest in found] == [(0, 19), (20, 31), (32, 40)]
+    assert [rest.end for rest in found] == [STAND, CROUCH, STAND]
+
+
+@pytest.mark.parametrize("fps", [12.0, 24.0, 60.0, 120.0])
+def test_what_is_held_for_less_than_its_time_is_none(fps: float) -> None:
+    long = int(np.ceil(LASTING * fps)) + 1
+    assert len(rests(held((STAND, long), (CROUCH, long - 1)), fps=fps)) == 1
+
+
+def test_a_slow_drift_is_one_rest_that_ends_elsewhere() -> None:
+    # 2 cm in 0.3 s are allowed: 4 cm a second drifts on and on.
+    (rest,) = rests(1.0 + 0.04 * np.arange(48) / 24)
+    assert rest.end - rest.start == pytest.approx(0.04 * (48 - 9) / 24, abs=1e-9)
+
+
+@pytest.mark.parametrize("count", [0, 1, 2, 5])
+def test_a_track_too_short_to_rest_has_none(count: int) -> None:
+    assert rests(np.ones(count)) == []
