@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 from leapwright.analysis import Track
-from leapwright.analysis.events.witnesses import parabola
 from leapwright.analysis.events.weights import nats
+from leapwright.analysis.events.witnesses import parabola
 
 from tests.analysis.events.heard import only_case
 from tests.truth.worked import Worked
@@ -13,7 +13,8 @@ G = 9.80665
 
 
 def level(heights: np.ndarray, *, fps: float = 24.0) -> Track:
-    return Track("Moss", fps, np.arange(len(heights), dtype=float), np.stack((0 * heights, 0 * heights, heights), axis=1))
+    positions = np.stack((0 * heights, 0 * heights, heights), axis=1)
+    return Track("Moss", fps, np.arange(len(heights), dtype=float), positions)
 
 
 def test_a_jump_is_exact_at_full_strength_and_its_contacts_are_read() -> None:
