@@ -39,9 +39,10 @@ test-analysis: setup  ## run the tests that need no Blender
 	-@$(VENV) .make/motions.py
 	@$(VENV) -m pytest -q tests/analysis tests/truth tests/test_house.py
 
-lint: setup  ## check style with ruff
+lint: setup  ## check style with ruff, and the types of analysis with mypy
 	@echo "Linting"
 	@$(VENV) -m ruff check .
+	@$(VENV) -m mypy
 
 extension: setup  ## build dist/leapwright-VERSION.zip, one for every system
 	@$(VENV) .make/extension.py

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from ..arrays import Array
 from ..phases import Arc, Event
 from ..track import Track
 from .ballistic import Stretch, parabola_over
@@ -13,7 +14,7 @@ FEWEST = 5
 
 
 def arc_of(
-    f: np.ndarray, z: np.ndarray, takeoff: float, landing: float, fps: float, noise: float, stretch: Stretch
+    f: Array, z: Array, takeoff: float, landing: float, fps: float, noise: float, stretch: Stretch
 ) -> Arc:
     """Fit the arc by least squares; over the stretch where too few samples lie between the contacts.
 
@@ -26,7 +27,7 @@ def arc_of(
     return arc_over(f, z, a, b, fps, noise)
 
 
-def arc_over(f: np.ndarray, z: np.ndarray, a: int, b: int, fps: float, noise: float) -> Arc:
+def arc_over(f: Array, z: Array, a: int, b: int, fps: float, noise: float) -> Arc:
     """Fit the arc by least squares to the samples from index a to b, b out."""
     middle = float(f[(a + b) // 2])
     s = (f[a:b] - middle) / fps

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..arrays import Array
+
 CANDIDATES = 24
 """Starts and ends tried on each side, about; a finer search no longer moves the result."""
 NEAR = 8
@@ -58,7 +60,7 @@ class Stretch:
     rms: float
 
 
-def parabola_over(frames: np.ndarray, heights: np.ndarray) -> Parabola:
+def parabola_over(frames: Array, heights: Array) -> Parabola:
     """Fit a parabola by least squares to all of these samples."""
     middle = float(frames[len(frames) // 2])
     s = frames - middle
@@ -68,10 +70,10 @@ def parabola_over(frames: np.ndarray, heights: np.ndarray) -> Parabola:
 
 
 def longest(
-    frames: np.ndarray,
-    heights: np.ndarray,
-    starts: np.ndarray,
-    ends: np.ndarray,
+    frames: Array,
+    heights: Array,
+    starts: Array,
+    ends: Array,
     *,
     noise: float,
     fewest: int,
@@ -116,7 +118,7 @@ def longest(
     return Stretch(int(starts[a]), int(ends[b]), parabola, float(rms[a, b]))
 
 
-def _thinned(indices: np.ndarray, *, outer: int) -> np.ndarray:
+def _thinned(indices: Array, *, outer: int) -> Array:
     """At most `CANDIDATES` of them, all next to the outer end (0 or −1) and ever fewer away from it."""
     if len(indices) <= CANDIDATES:
         return indices
@@ -125,7 +127,7 @@ def _thinned(indices: np.ndarray, *, outer: int) -> np.ndarray:
     return indices[away] if outer == 0 else indices[len(indices) - 1 - away[::-1]]
 
 
-def _parabolas(window: np.ndarray) -> tuple[tuple[np.ndarray, np.ndarray, np.ndarray], np.ndarray]:
+def _parabolas(window: Array) -> tuple[tuple[Array, Array, Array], Array]:
     """Least squares parabolas from the sums 1, s, s², s³, s⁴, z, zs, zs², z²: coefficients and residual."""
     n, s1, s2, s3, s4, z0, z1, z2, zz = window
     n = np.maximum(n, 1)

@@ -9,6 +9,7 @@ import math
 
 import numpy as np
 
+from ..arrays import Array
 from .flights import Flight
 
 DEGREE = 6
@@ -16,7 +17,7 @@ CLOSE = 2e-3
 """Share of the rise that either model may miss for reasons that say nothing: a curve drawn by hand (ours)."""
 
 
-def against_a_bob(flight: Flight, frames: np.ndarray, heights: np.ndarray, *, noise: float) -> float | None:
+def against_a_bob(flight: Flight, frames: Array, heights: Array, *, noise: float) -> float | None:
     """Nats for contacts against a bob; None without contacts, or where too few samples lie between the bottoms.
 
     frames, heights: (n,) frames and metres; noise: metres, one standard deviation.
@@ -37,10 +38,10 @@ def against_a_bob(flight: Flight, frames: np.ndarray, heights: np.ndarray, *, no
     kinked = np.stack((np.ones_like(s), s, s * s, before**2, before**3, after**2, after**3), axis=1)
     rises = z[a:b] - z[a]
     floor = 0.1 * (b - a) * (noise**2 + (CLOSE * float(np.ptp(rises))) ** 2)
-    bob = _residual(np.polynomial.legendre.legvander(s, DEGREE), rises)
+    bob = _residual(np.vander(s, DEGREE + 1), rises)
     return 0.5 * (b - a) * math.log((bob + floor) / (_residual(kinked, rises) + floor))
 
 
-def _residual(design: np.ndarray, z: np.ndarray) -> float:
+def _residual(design: Array, z: Array) -> float:
     rest = z - design @ np.linalg.lstsq(design, z, rcond=1e-10)[0]
     return float(rest @ rest)

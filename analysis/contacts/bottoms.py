@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ..arrays import Array
 from ..phases import Event
 from .ballistic import parabola_over
 from .knots import Knot
@@ -48,7 +49,7 @@ class Bottom:
 
 
 def bottom(
-    frames: np.ndarray, heights: np.ndarray, contact: Knot, *, noise: float, fps: float, rough: bool = False
+    frames: Array, heights: Array, contact: Knot, *, noise: float, fps: float, rough: bool = False
 ) -> Bottom | None:
     """Find the bottom that leads up to `contact`.
 
@@ -75,7 +76,7 @@ def bottom(
     return _turned(f, z, c, contact, noise)
 
 
-def _foot(f: np.ndarray, z: np.ndarray, contact: Knot, noise: float, beat: float) -> int:
+def _foot(f: Array, z: Array, contact: Knot, noise: float, beat: float) -> int:
     """Index of the last sample before the push, walking back from the contact; beat: samples in BEAT."""
     reach = 1 + int(noise > 1e-4)
     i = len(z) - 1
@@ -90,7 +91,7 @@ def _foot(f: np.ndarray, z: np.ndarray, contact: Knot, noise: float, beat: float
     return low + int(np.argmin(z[low : i + 1])) if reach > 1 else i
 
 
-def _held(f: np.ndarray, z: np.ndarray, flat: int, c: int, contact: Knot, noise: float) -> Bottom:
+def _held(f: Array, z: Array, flat: int, c: int, contact: Knot, noise: float) -> Bottom:
     """The end of a hold: the start of the power-law rise that meets the contact's height and speed.
 
     A rise x = d sᵖ over T frames ends at the speed p d / T, so that the contact leaves one unknown, the
@@ -118,7 +119,7 @@ def _held(f: np.ndarray, z: np.ndarray, flat: int, c: int, contact: Knot, noise:
     return Bottom(at, float(error), level, held=True, cut=False)
 
 
-def _turned(f: np.ndarray, z: np.ndarray, c: int, contact: Knot, noise: float) -> Bottom:
+def _turned(f: Array, z: Array, c: int, contact: Knot, noise: float) -> Bottom:
     """A bottom turned through without rest: the vertex of a parabola over the nearest samples."""
     push = contact.frame - f[c]
     beat = float(f[1] - f[0])

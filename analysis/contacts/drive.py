@@ -21,6 +21,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..arrays import Array
 from .least_squares import Fit, fit
 
 LEAD = 0.025
@@ -56,21 +57,21 @@ class Grounds:
     noise                      metres, one standard deviation
     """
 
-    frames: np.ndarray
-    heights: np.ndarray
-    weights: np.ndarray
-    parabolas: np.ndarray
-    levels: np.ndarray
-    starts: np.ndarray
-    ends: np.ndarray
-    leads: np.ndarray
-    free: np.ndarray
+    frames: Array
+    heights: Array
+    weights: Array
+    parabolas: Array
+    levels: Array
+    starts: Array
+    ends: Array
+    leads: Array
+    free: Array
     noise: float
 
-    def at(self, rows: np.ndarray) -> "Grounds":
+    def at(self, rows: Array) -> "Grounds":
         """Only these rows."""
-        arrays = (getattr(self, name)[rows] for name in self.__slots__[:-1])
-        return Grounds(*arrays, noise=self.noise)
+        arrays = {name: getattr(self, name)[rows] for name in self.__slots__[:-1]}
+        return Grounds(**arrays, noise=self.noise)
 
 
 def power_drives(ground: Grounds) -> Fit:
@@ -81,7 +82,7 @@ def power_drives(ground: Grounds) -> Fit:
     rise = ground.parabolas[:, 1] + (ground.parabolas[:, 2] + ground.parabolas[:, 3] * s) * s - ground.levels
     belief = (DRAWN * np.maximum(rise, 1e-3) / POWER_SPREAD)[:, None]
 
-    def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
+    def model(at: Array) -> tuple[Array, Array, Array, Array]:
         start, end, level = at[..., FIRST, None], at[..., END, None], at[..., LEVEL, None]
         late = end - origin
         d = np.maximum(c0 + (c1 + c2 * late) * late - level, 1e-9)
@@ -106,7 +107,7 @@ def fading_drives(ground: Grounds) -> Fit:
     earliest = ground.frames[:, None, :1] - 2
     belief = (max(ground.noise, FLOOR) / (LEAD_SPREAD * ground.leads))[:, None]
 
-    def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
+    def model(at: Array) -> tuple[Array, Array, Array, Array]:
         late, end, level = at[..., FIRST, None] * gravity, at[..., END, None], at[..., LEVEL, None]
         fade = np.maximum(at[..., LEAD_OF, None], 1e-3) * (1 + at[..., FIRST, None])
         s = end - origin
@@ -140,7 +141,7 @@ def springing_drives(ground: Grounds) -> Fit:
     turn = 2 / np.pi
     bend = gravity * (turn - 0.5)
 
-    def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
+    def model(at: Array) -> tuple[Array, Array, Array, Array]:
         end, level = at[..., END, None], at[..., LEVEL, None]
         s = end - origin
         v, d = c1 + 2 * c2 * s, c0 + (c1 + c2 * s) * s - level
@@ -165,7 +166,7 @@ def ebbing_drives(ground: Grounds) -> Fit:
     origin, c0, c1, c2 = _columns(ground.parabolas)
     frames = ground.frames[:, None, :]
 
-    def model(at: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
+    def model(at: Array) -> tuple[Array, Array, Array, Array]:
         angle, end, level = at[..., FIRST, None], at[..., END, None], at[..., LEVEL, None]
         s = end - origin
         v, d = np.maximum(c1 + 2 * c2 * s, 1e-9), c0 + (c1 + c2 * s) * s - level
@@ -183,11 +184,11 @@ def ebbing_drives(ground: Grounds) -> Fit:
     return _fitted(ground, model, first, np.stack((everywhere, everywhere, ground.free, never), axis=1))
 
 
-def _columns(parabolas: np.ndarray) -> tuple[np.ndarray, ...]:
+def _columns(parabolas: Array) -> tuple[Array, ...]:
     return tuple(parabolas[:, i, None, None] for i in range(4))
 
 
-def _joined(ground: Grounds, end: np.ndarray, rising: np.ndarray) -> np.ndarray:
+def _joined(ground: Grounds, end: Array, rising: Array) -> Array:
     """Ground before the end, parabola after it."""
     origin, c0, c1, c2 = _columns(ground.parabolas)
     frames = ground.frames[:, None, :]
@@ -195,10 +196,10 @@ def _joined(ground: Grounds, end: np.ndarray, rising: np.ndarray) -> np.ndarray:
     return np.where(frames > end, c0 + (c1 + c2 * s) * s, rising)
 
 
-Model = Callable[[np.ndarray], tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]]
+Model = Callable[[Array], tuple[Array, Array, Array, Array]]
 
 
-def _fitted(ground: Grounds, model: Model, first: np.ndarray, free: np.ndarray) -> Fit:
+def _fitted(ground: Grounds, model: Model, first: Array, free: Array) -> Fit:
     """Start from a grid over first unknown and end."""
     ends = ground.ends[:, :1] + np.linspace(0, 1, 15) * np.diff(ground.ends)
     grid = np.empty((len(ends), first.shape[1] * ends.shape[1], 4))

@@ -72,27 +72,24 @@ def _foot(side: Side, noise: float, fps: float) -> Bottom | None:
 
 def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: float) -> dict[int, Contact]:
     """The contacts that end a whole drive from the bottom, by the index of their side."""
-    spans = {
-        i: span
-        for i, (side, foot) in enumerate(zip(sides, feet, strict=True))
-        if foot is not None and not foot.cut and (span := _span(side, foot, noise, fps)) is not None
-    }
+    whole = {i: foot for i, foot in enumerate(feet) if foot is not None and not foot.cut}
+    spans = {i: span for i, foot in whole.items() if (span := _span(sides[i], foot, noise, fps)) is not None}
     if not spans:
         return {}
     order = list(spans)
-    ground = _grounds([sides[i] for i in order], [feet[i] for i in order], list(spans.values()), noise)
-    rises = np.array([sides[i].parabola.height(float(sides[i].frames[sides[i].first])) - feet[i].height for i in order])
+    ground = _grounds([sides[i] for i in order], [whole[i] for i in order], list(spans.values()), noise)
+    rises = np.array([_rise(sides[i], whole[i]) for i in order])
     power = power_drives(ground)
     exact = np.sqrt(power.rss / power.count) <= EXACT * rises
     found = {
-        order[k]: _averaged([(power, k, 1.0)], feet[order[k]], sides[order[k]], FLOOR) for k in np.flatnonzero(exact)
+        order[k]: _averaged([(power, k, 1.0)], whole[order[k]], sides[order[k]], FLOOR) for k in np.flatnonzero(exact)
     }
     rest = np.flatnonzero(~exact)
     if len(rest):
         others = ground.at(rest)
         families = [drives(others) for drives in (fading_drives, springing_drives, ebbing_drives)]
         for j, k in enumerate(rest):
-            side, foot = sides[order[k]], feet[order[k]]
+            side, foot = sides[order[k]], whole[order[k]]
             turned = RECORDED_PRIORS if noise > NOISY else TURNED_PRIORS
             priors = HELD_PRIORS if foot.held else turned
             rivals = [(power, k, priors[0])]
@@ -102,6 +99,11 @@ def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: flo
                 spread = max(noise, FLOOR, MISFIT * float(rises[k]), side.rms)
                 found[order[k]] = _averaged(rivals, foot, side, spread, late=side.late if noise > NOISY else 0.0)
     return found
+
+
+def _rise(side: Side, foot: Bottom) -> float:
+    """Metres from the bottom to the first sample in the air."""
+    return side.parabola.height(float(side.frames[side.first])) - foot.height
 
 
 @dataclass(frozen=True, slots=True)

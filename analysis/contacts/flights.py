@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ..arrays import Array
 from ..samples.poses import Poses, thinned
 from ..samples.turns import Turn
 from .ballistic import LOOSE, Stretch, longest, parabola_over
@@ -62,12 +63,14 @@ def flights_at(poses: Poses, turns: list[Turn], gravity: float, fps: float) -> l
 
 def _touch(found: list[Flight | None], poses: Poses, gravity: float, fps: float) -> None:
     """Look for the contacts of all flights on these poses that are worth it, together."""
-    worth = [i for i, flight in enumerate(found) if flight and flight.poses is poses and flight.reach >= WORTH]
-    for i, pair in zip(worth, _contacts([found[i] for i in worth], gravity, fps), strict=True):
-        found[i] = replace(found[i], takeoff=pair[0], landing=pair[1])
-    again = [i for i in worth if found[i].takeoff and found[i].landing and (poses.noise > NOISY or _touches(found[i]))]
-    for i, pair in zip(again, _contacts([_between(found[i]) for i in again], gravity, fps), strict=True):
-        found[i] = replace(found[i], takeoff=pair[0], landing=pair[1])
+    worth = {i: one for i, one in enumerate(found) if one and one.poses is poses and one.reach >= WORTH}
+    for i, pair in zip(worth, _contacts(list(worth.values()), gravity, fps), strict=True):
+        worth[i] = replace(worth[i], takeoff=pair[0], landing=pair[1])
+    closer = {i: near for i, one in worth.items() if (near := _between(one)) is not None}
+    for i, pair in zip(closer, _contacts(list(closer.values()), gravity, fps), strict=True):
+        worth[i] = replace(worth[i], takeoff=pair[0], landing=pair[1])
+    for i, one in worth.items():
+        found[i] = one
 
 
 def _flight(poses: Poses, top: Turn, fps: float, loose: float) -> Flight | None:
@@ -88,7 +91,7 @@ def _flight(poses: Poses, top: Turn, fps: float, loose: float) -> Flight | None:
     return Flight(stretch, poses, float(min(rising, falling)), loose > LOOSE)
 
 
-def fastest(frames: np.ndarray, heights: np.ndarray, lag: int) -> tuple[float, int]:
+def fastest(frames: Array, heights: Array, lag: int) -> tuple[float, int]:
     """Find the fastest rise over `lag` samples, metres a frame, and the index it starts at."""
     speeds = (heights[lag:] - heights[:-lag]) / (frames[lag:] - frames[:-lag])
     i = int(np.argmax(speeds))
@@ -117,15 +120,17 @@ def _exact(stretch: Stretch) -> bool:
     return stretch.rms < 1e-6
 
 
-def _touches(flight: Flight) -> bool:
-    """Whether a sample taken for air lies on the ground's side of a contact."""
+def _between(flight: Flight) -> Flight | None:
+    """The flight that begins and ends in the air, now that the contacts are roughly known; None where it does already.
+
+    Under noise, or where a sample taken for air lies on the ground's side of a contact, it is looked at again.
+    """
+    if flight.takeoff is None or flight.landing is None:
+        return None
     f, stretch = flight.poses.frames, flight.stretch
-    early, late = f[stretch.first] < flight.takeoff.frame, f[stretch.last] > -flight.landing.frame
-    return not _exact(stretch) and bool(early or late)
-
-
-def _between(flight: Flight) -> Flight:
-    """The flight that begins and ends in the air, now that the contacts are roughly known."""
-    first = int(np.searchsorted(flight.poses.frames, flight.takeoff.frame, side="right"))
-    last = int(np.searchsorted(flight.poses.frames, -flight.landing.frame)) - 1
-    return flight if last - first < 4 else replace(flight, stretch=replace(flight.stretch, first=first, last=last))
+    touches = f[stretch.first] < flight.takeoff.frame or f[stretch.last] > -flight.landing.frame
+    if flight.poses.noise <= NOISY and (_exact(stretch) or not touches):
+        return None
+    first = int(np.searchsorted(f, flight.takeoff.frame, side="right"))
+    last = int(np.searchsorted(f, -flight.landing.frame)) - 1
+    return flight if last - first < 4 else replace(flight, stretch=replace(stretch, first=first, last=last))

@@ -10,6 +10,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..arrays import Array
+
 POWERS = ((2,), (2, 3), (1, 2))
 COARSE = np.linspace(-1.0, 1.0, 33)
 FINE = np.linspace(-1.0, 1.0, 7)
@@ -29,7 +31,7 @@ class Knot:
     ground: float
 
 
-def knot(frames: np.ndarray, heights: np.ndarray, *, low: float, high: float, noise: float, air: int) -> Knot | None:
+def knot(frames: Array, heights: Array, *, low: float, high: float, noise: float, air: int) -> Knot | None:
     """Find the contact between `low` and `high` (frames), the ground before it and the air after.
 
     frames, heights: (m,) rising frames and metres, ground samples first; air: index of the first sample
@@ -67,10 +69,10 @@ class _Fit:
     at: float
     rss: float
     curvature: float
-    coefficients: np.ndarray
+    coefficients: Array
 
 
-def _search(s: np.ndarray, z: np.ndarray, powers: tuple[int, ...], low: float, high: float) -> _Fit:
+def _search(s: Array, z: Array, powers: tuple[int, ...], low: float, high: float) -> _Fit:
     middle, half = (low + high) / 2, (high - low) / 2
     for grid in (COARSE, FINE):
         at = middle + half * grid
@@ -86,7 +88,7 @@ def _search(s: np.ndarray, z: np.ndarray, powers: tuple[int, ...], low: float, h
     return _Fit(float(final), float(rss[0]), float(bend / 2), coefficients[0])
 
 
-def _residuals(s: np.ndarray, z: np.ndarray, powers: tuple[int, ...], at: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+def _residuals(s: Array, z: Array, powers: tuple[int, ...], at: Array) -> tuple[Array, Array]:
     """Residual sum of squares and coefficients of the model for each contact time in `at`."""
     tau = np.maximum(at[:, None] - s[None, :], 0.0)
     columns = [np.broadcast_to(s**k, tau.shape) for k in range(3)] + [tau**p for p in powers]

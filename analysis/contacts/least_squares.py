@@ -8,13 +8,15 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ..arrays import Array
+
 ROUNDS = 8
 TINY = 1e-5
 """Step of the forward differences, in the unknowns' own units (frames, metres)."""
 FARTHEST = 0.6
 """Most that an unknown may move in a round."""
 
-Model = Callable[[np.ndarray], tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]]
+Model = Callable[[Array], tuple[Array, Array, Array, Array]]
 """From unknowns (b, g, k): values (b, g, m), a figure derived from them (b, g), what is believed before any
 sample as a residual (b, g), and whether the unknowns are possible (b, g)."""
 
@@ -24,16 +26,16 @@ class Fit:
     """Best unknowns (b, k), their standard errors (b, k), the derived figure and its error (b,), and the
     residual sum of squares (b,), infinite where no unknowns were possible, over `count` (b,) samples."""
 
-    unknowns: np.ndarray
-    errors: np.ndarray
-    derived: np.ndarray
-    derived_error: np.ndarray
-    rss: np.ndarray
-    count: np.ndarray
+    unknowns: Array
+    errors: Array
+    derived: Array
+    derived_error: Array
+    rss: Array
+    count: Array
 
 
 def fit(
-    model: Model, grid: np.ndarray, values: np.ndarray, weights: np.ndarray, *, free: np.ndarray, noise: float
+    model: Model, grid: Array, values: Array, weights: Array, *, free: Array, noise: float
 ) -> Fit:
     """Fit each row from the best point of its grid.
 
@@ -49,13 +51,15 @@ def fit(
     probes[np.arange(len(columns)) + 1, columns] = TINY
     lowest = np.full(len(grid), np.inf)
     damping = np.full(len(grid), 1e-6)
-    trial, normal, rss = best, None, lowest
+    trial, rss = best, lowest
+    normal: Array = np.zeros((len(grid), len(columns), len(columns)))
+    gradient: Array = np.zeros((len(grid), len(columns)))
     derived = np.zeros((len(grid), len(columns) + 1))
-    for _ in range(ROUNDS):
+    for turn in range(ROUNDS):
         result = model(trial[:, None, :] + probes)
         slopes, residual, cost, own = _linearised(result, values, weights, fixed)
         better = cost <= lowest
-        if normal is None:
+        if turn == 0:
             best, lowest, rss, derived = trial, cost, own, result[1]
             normal, gradient = slopes.swapaxes(1, 2) @ slopes, np.einsum("bmk,bm->bk", slopes, residual)
         else:
@@ -79,19 +83,19 @@ def fit(
 
 
 def _cost(
-    result: tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray], values: np.ndarray, weights: np.ndarray
-) -> np.ndarray:
+    result: tuple[Array, Array, Array, Array], values: Array, weights: Array
+) -> Array:
     heights, _, belief, possible = result
     residual = (heights - values[:, None, :]) * weights[:, None, :]
     return np.where(possible, np.einsum("bgm,bgm->bg", residual, residual) + belief**2, np.inf)
 
 
 def _linearised(
-    result: tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray],
-    values: np.ndarray,
-    weights: np.ndarray,
-    fixed: np.ndarray,
-) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
+    result: tuple[Array, Array, Array, Array],
+    values: Array,
+    weights: Array,
+    fixed: Array,
+) -> tuple[Array, Array, Array, Array]:
     """Slopes (b, m + 1, k), residual (b, m + 1), cost and residual sum of squares (b,) at the first point."""
     heights, _, belief, possible = result
     stacked = np.concatenate((heights * weights[:, None, :], belief[..., None]), axis=2)
@@ -102,18 +106,18 @@ def _linearised(
     return slopes, residual, np.where(possible[:, 0], cost, np.inf), cost - belief[:, 0] ** 2
 
 
-def _diagonal(values: np.ndarray) -> np.ndarray:
+def _diagonal(values: Array) -> Array:
     return values[..., None] * np.eye(values.shape[1])
 
 
 def _finished(
-    best: np.ndarray,
-    derived: np.ndarray,
-    normal: np.ndarray,
-    rss: np.ndarray,
-    weights: np.ndarray,
-    columns: np.ndarray,
-    fixed: np.ndarray,
+    best: Array,
+    derived: Array,
+    normal: Array,
+    rss: Array,
+    weights: Array,
+    columns: Array,
+    fixed: Array,
     noise: float,
 ) -> Fit:
     count = weights.sum(axis=1)

@@ -2,8 +2,7 @@
 
 from dataclasses import dataclass
 
-import numpy as np
-
+from ..arrays import Array
 from .ballistic import Parabola, Stretch
 from .bottoms import Bottom
 from .drive import LANDING_LEAD, LEAD
@@ -34,8 +33,8 @@ class Side:
     rms               metres by which the air's own samples miss their parabola
     """
 
-    frames: np.ndarray
-    heights: np.ndarray
+    frames: Array
+    heights: Array
     first: int
     parabola: Parabola
     lead: float
@@ -63,13 +62,13 @@ class Contact:
         return self.error >= MOST * beat and (self.bottom is None or self.bottom.cut)
 
 
-def rising_side(f: np.ndarray, z: np.ndarray, stretch: Stretch, parabola: Parabola, second: float) -> Side:
+def rising_side(f: Array, z: Array, stretch: Stretch, parabola: Parabola, second: float) -> Side:
     """The takeoff's side of a flight; second: frames in a second of its pace."""
     last = stretch.last
     return Side(f[:last], z[:last], stretch.first, parabola, LEAD * second, LATE * second, UNLIKE * second, stretch.rms)
 
 
-def falling_side(f: np.ndarray, z: np.ndarray, stretch: Stretch, parabola: Parabola, second: float) -> Side:
+def falling_side(f: Array, z: Array, stretch: Stretch, parabola: Parabola, second: float) -> Side:
     """The landing's side, time reversed."""
     f, z, first = -f[: stretch.first : -1], z[: stretch.first : -1], len(f) - 1 - stretch.last
     return Side(f, z, first, parabola.backwards, LANDING_LEAD * second, LATE * second, UNLIKE * second, stretch.rms)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..arrays import Array
 from ..limits import Limits
 from ..samples.turns import Turn, tops
 
@@ -48,7 +49,7 @@ class _Side:
     between: tuple[int, ...]
 
 
-def jumps_in_poses(frames: np.ndarray, heights: np.ndarray, fps: float, gravity: float, limits: Limits) -> list[Posed]:
+def jumps_in_poses(frames: Array, heights: Array, fps: float, gravity: float, limits: Limits) -> list[Posed]:
     """Find the jumps whose few poses are the events.
 
     frames, heights: (k,) keyed frames and the heights there, metres; gravity: m/s².
@@ -67,10 +68,11 @@ def jumps_in_poses(frames: np.ndarray, heights: np.ndarray, fps: float, gravity:
 
 
 def _posed(
-    f: np.ndarray, top: int, before: _Side, after: _Side, pairs: dict[tuple[int, int], float], height: float
+    f: Array, top: int, before: _Side, after: _Side, pairs: dict[tuple[int, int], float], height: float
 ) -> Posed:
     total = sum(pairs.values())
-    takeoffs, landings = ({}, {})
+    takeoffs: dict[int, float] = {}
+    landings: dict[int, float] = {}
     for pair, weight in pairs.items():
         for index, shares in zip(pair, (takeoffs, landings), strict=True):
             shares[index] = shares.get(index, 0.0) + weight / total
@@ -85,7 +87,7 @@ def _posed(
     )
 
 
-def _sides(z: np.ndarray, top: Turn) -> tuple[_Side, _Side]:
+def _sides(z: Array, top: Turn) -> tuple[_Side, _Side]:
     """The crouch is the last pose at the bottom, the absorb the first one."""
     near = SAME * (z[top.top] - z[top.before])
     start = top.top - 1
@@ -103,7 +105,7 @@ def _sides(z: np.ndarray, top: Turn) -> tuple[_Side, _Side]:
     return _Side(start, rising), _Side(end, falling)
 
 
-def _pairs(f: np.ndarray, z: np.ndarray, top: int, before: _Side, after: _Side) -> dict[tuple[int, int], float]:
+def _pairs(f: Array, z: Array, top: int, before: _Side, after: _Side) -> dict[tuple[int, int], float]:
     """How likely each takeoff and landing is from the poses: those whose rise and fall ask for one gravity.
 
     Every pose on the arc asks for its gravity, so that of pairs that agree the outermost is the ground's.
@@ -119,12 +121,12 @@ def _pairs(f: np.ndarray, z: np.ndarray, top: int, before: _Side, after: _Side) 
     return weights if any(weights.values()) else dict.fromkeys(weights, 1.0)
 
 
-def _gravity(f: np.ndarray, z: np.ndarray, contact: int, top: int) -> float:
+def _gravity(f: Array, z: Array, contact: int, top: int) -> float:
     return max(2 * (z[top] - z[contact]), 1e-6) / (f[top] - f[contact]) ** 2
 
 
 def _is_jump(
-    f: np.ndarray, z: np.ndarray, top: Turn, at: tuple[int, int, int, int], fps: float, gravity: float, limits: Limits
+    f: Array, z: Array, top: Turn, at: tuple[int, int, int, int], fps: float, gravity: float, limits: Limits
 ) -> bool:
     crouch, takeoff, landing, absorbed = at
     apex = float(z[top.top])
@@ -139,7 +141,7 @@ def _is_jump(
     return all(apex >= rest + ABOVE * height for rest in _rests(z, top, crouch, absorbed))
 
 
-def _rests(z: np.ndarray, top: Turn, first: int, last: int) -> list[float]:
+def _rests(z: Array, top: Turn, first: int, last: int) -> list[float]:
     """Heights at rest next to the jump: the track's ends and poses held for another."""
     rests = []
     same = np.abs(np.diff(z)) <= 1e-4

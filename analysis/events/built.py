@@ -73,15 +73,22 @@ def posed_phases(case: Case, posed: Posed, takeoff: Reading, landing: Reading) -
     on = min((frame for frame, _ in posed.landings), key=lambda frame: abs(frame - landing.frame))
     arc = None if poses.held else _drawn_arc(case, posed, off, on)
     error = ROUNDING * case.step if arc is None else AGREED
-    at = {"crouch": posed.crouch, "takeoff": off, "apex": posed.apex, "landing": on, "absorbed": posed.absorbed}
-    events = {
-        name: None if frame is None else Event(frame, error, float(np.interp(frame, poses.frames, poses.heights)))
-        for name, frame in at.items()
-    }
-    if arc is not None and abs(arc.apex_frame - posed.apex) > AGREED:
-        events["apex"] = apex_of(arc, case.fps)  # between two keys
-    method = "keys" if arc is None else "curve"
-    return Phases(**events, arc=arc, method=method, step=case.step, held=poses.held)
+
+    def at(frame: float) -> Event:
+        return Event(frame, error, float(np.interp(frame, poses.frames, poses.heights)))
+
+    between_keys = arc is not None and abs(arc.apex_frame - posed.apex) > AGREED
+    return Phases(
+        crouch=at(posed.crouch),
+        takeoff=at(off),
+        apex=apex_of(arc, case.fps) if arc is not None and between_keys else at(posed.apex),
+        landing=at(on),
+        absorbed=None if posed.absorbed is None else at(posed.absorbed),
+        arc=arc,
+        method="keys" if arc is None else "curve",
+        step=case.step,
+        held=poses.held,
+    )
 
 
 def _drawn_arc(case: Case, posed: Posed, takeoff: float, landing: float) -> Arc | None:

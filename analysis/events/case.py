@@ -5,6 +5,7 @@ from functools import cached_property
 
 import numpy as np
 
+from ..arrays import Array
 from ..contacts.bobs import against_a_bob
 from ..contacts.flights import Flight
 from ..feet import Feet
@@ -35,7 +36,7 @@ class Case:
     poses: Poses
     turn: Turn
     rests: tuple[Rest, ...]
-    keys: np.ndarray | None
+    keys: Array | None
     flight: Flight | None
     posed: Posed | None
     step: int
@@ -86,8 +87,8 @@ class Flank:
     assumed           the other side's stand, where this side shows none
     """
 
-    frames: np.ndarray
-    heights: np.ndarray
+    frames: Array
+    heights: Array
     stand: float | None
     assumed: float | None
 

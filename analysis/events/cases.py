@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from ..arrays import Array
 from ..contacts.flights import flights_at
 from ..feet import Feet
 from ..limits import Limits
@@ -43,7 +44,7 @@ def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits
     return cases
 
 
-def _telling(track: Track) -> np.ndarray | None:
+def _telling(track: Track) -> Array | None:
     """Keyed frames where they lie at uneven times, and so tell something."""
     keys = track.key_frames
     if keys is None or len(keys) < 4:

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from ..arrays import Array
 from ..contacts.arcs import apex_of, arc_of, on_arc
 from ..contacts.ballistic import NEAR, Stretch, longest, parabola_over
 from ..contacts.ends import contacts
@@ -73,7 +74,7 @@ def _fall(track: Track, poses: Poses, descent: Descent, gravity: float, limits: 
     return _phases(poses, stretch, fps, pace, limits)
 
 
-def _left(z: np.ndarray, top: int, last: int) -> int:
+def _left(z: Array, top: int, last: int) -> int:
     """Index shortly before the point leaves its ledge, however long it stood there: few starts can be tried."""
     level = z[top : last - 3] >= z[top : last + 1].max() - LEFT * float(z[top] - z[last])
     return max(top, top + int(np.flatnonzero(level)[-1]) - NEAR // 2) if level.any() else top
@@ -92,7 +93,7 @@ def _from_rest(poses: Poses, stretch: Stretch, top_speed: float, fps: float) -> 
     return level and slow <= FROM_REST * top_speed and fast >= TOP_SPEED * top_speed
 
 
-def _carried(track: Track, stretch: Stretch, f: np.ndarray) -> bool:
+def _carried(track: Track, stretch: Stretch, f: Array) -> bool:
     """Whether the point speeds up sideways too, as on a slope."""
     inside = (track.frames >= f[stretch.first]) & (track.frames <= f[stretch.last])
     s = track.frames[inside] - track.frames[inside][0]

@@ -85,14 +85,16 @@ def _by_hand(marks: Marks, track: Track) -> Phases | Note:
     outside = [name for name, frame in marks.pinned.items() if not first <= frame <= last]
     if outside:
         return Note(Said.MARKS_OUTSIDE, {"marks": " and ".join(outside), "first": first, "last": last})
-    events = {name: _event(track, marks.pinned[name]) if name in marks.pinned else None for name in EVENTS}
-    apex = events["apex"] or _top(track, events["takeoff"].frame, events["landing"].frame)
-    if apex is None or apex.height <= max(events["takeoff"].height, events["landing"].height):
-        frame = marks.takeoff if apex is None else apex.frame
-        return Note(Said.MARKS_LOW, {"apex": frame})
-    arc = arc_between(track, marks.takeoff, marks.landing)
-    method = "keys" if arc is None else "curve"
-    return Phases(**events | {"apex": apex}, arc=arc, method=method)
+    takeoff, landing = (_event(track, marks.pinned[name]) for name in ("takeoff", "landing"))
+    crouch, absorbed = (
+        _event(track, marks.pinned[name]) if name in marks.pinned else None for name in ("crouch", "absorbed")
+    )
+    pinned = "apex" in marks.pinned
+    apex = _event(track, marks.pinned["apex"]) if pinned else _top(track, takeoff.frame, landing.frame)
+    if apex is None or apex.height <= max(takeoff.height, landing.height):
+        return Note(Said.MARKS_LOW, {"apex": takeoff.frame if apex is None else apex.frame})
+    arc = arc_between(track, takeoff.frame, landing.frame)
+    return Phases(crouch, takeoff, apex, landing, absorbed, arc, "keys" if arc is None else "curve")
 
 
 def _top(track: Track, takeoff: float, landing: float) -> Event | None:

@@ -9,6 +9,8 @@ from enum import StrEnum
 
 import numpy as np
 
+from ..arrays import Array
+
 OFF = 4e-3
 """Metres that a sample must be off by at least: less is lost in any drawing (ours)."""
 NOISES = 8.0
@@ -43,7 +45,7 @@ class BadFrame:
     metres: float | None = None
 
 
-def outliers(heights: np.ndarray, noise: float) -> np.ndarray:
+def outliers(heights: Array, noise: float) -> Array:
     """Find samples that lie off the curve of their neighbors, as indices.
 
     heights: (n,) metres, evenly spaced; noise: metres, one standard deviation. The curve before a sample, the one
@@ -68,13 +70,13 @@ def outliers(heights: np.ndarray, noise: float) -> np.ndarray:
     return at[(middle > max(OFF, NOISES * noise)) & worst]
 
 
-def through(heights: np.ndarray, at: np.ndarray) -> np.ndarray:
+def through(heights: Array, at: Array) -> Array:
     """Heights at these indices on Lagrange's cubic through the two samples on either side."""
     z = heights
     return (4 * (z[at - 1] + z[at + 1]) - z[at - 2] - z[at + 2]) / 6
 
 
-def stumbles(positions: np.ndarray, noise: float) -> tuple[np.ndarray, np.ndarray]:
+def stumbles(positions: Array, noise: float) -> tuple[Array, Array]:
     """Find steps of a steady motion that are next to none, and that are twice as long: indices of the later samples.
 
     positions: (n, 3) metres, evenly spaced. A hold or a turn is none: there the steps around it differ.

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ..arrays import Array
 from ..track import Track
 from .flaws import BadFrame, Flaw, outliers, stumbles, through
 
@@ -34,8 +35,8 @@ class Poses:
     kept until the next; even says that they come at a regular beat; noise is one standard deviation, m.
     """
 
-    frames: np.ndarray
-    heights: np.ndarray
+    frames: Array
+    heights: Array
     step: int
     held: bool
     even: bool
@@ -111,24 +112,24 @@ def _mended(track: Track, poses: Poses) -> Poses:
     return replace(poses, heights=z, noise=_noise(z), bad=tuple(sorted(bad, key=lambda one: one.frame)))
 
 
-def _made(track: Track, which: slice | np.ndarray, step: int, *, held: bool, even: bool) -> Poses:
+def _made(track: Track, which: slice | Array, step: int, *, held: bool, even: bool) -> Poses:
     heights = track.heights[which]
     noise = QUIET if held and len(heights) < HELD_FEWEST else _noise(heights)
     return Poses(track.frames[which], heights, step, held, even, noise)
 
 
-def _starts(track: Track) -> np.ndarray:
+def _starts(track: Track) -> Array:
     moved = np.abs(np.diff(track.positions, axis=0)).max(axis=1) > SAME
     return np.concatenate(([0], np.flatnonzero(moved) + 1))
 
 
-def _latest(starts: np.ndarray, n: int) -> np.ndarray:
+def _latest(starts: Array, n: int) -> Array:
     marks = np.zeros(n, dtype=np.intp)
     marks[starts] = starts
     return np.maximum.accumulate(marks)
 
 
-def _noise(heights: np.ndarray) -> float:
+def _noise(heights: Array) -> float:
     """White noise from third and fourth differences, which a push and a flight leave all but empty.
 
     Differences add white noise up by √20 and √70 (binomial coefficients). Every contact fills a few of

@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..arrays import Array
+
 LASTING = 0.3
 """Seconds that a level is held for at least (ours: longer than any pose of a jump but a held crouch)."""
 
@@ -18,7 +20,7 @@ class Rest:
     end: float
 
 
-def rests_of(frames: np.ndarray, heights: np.ndarray, *, fps: float, within: float) -> list[Rest]:
+def rests_of(frames: Array, heights: Array, *, fps: float, within: float) -> list[Rest]:
     """Find all stretches whose every LASTING seconds stay within so many metres, in order of time.
 
     frames, heights: (n,) rising frames, metres. A slow drift is one rest, whose start and end differ.

@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..arrays import Array
+
 
 @dataclass(frozen=True, slots=True)
 class Turn:
@@ -22,7 +24,7 @@ class Descent:
     bottom: int
 
 
-def tops(heights: np.ndarray, swing: float) -> list[Turn]:
+def tops(heights: Array, swing: float) -> list[Turn]:
     """Find all tops that stand out from both sides by at least `swing` metres.
 
     heights: (n,) metres. A top at an end of the track is none.
@@ -35,7 +37,7 @@ def tops(heights: np.ndarray, swing: float) -> list[Turn]:
     ]
 
 
-def descents(heights: np.ndarray, swing: float) -> list[Descent]:
+def descents(heights: Array, swing: float) -> list[Descent]:
     """Find all ways down of at least `swing` metres."""
     turns = _turns(heights, swing)
     return [
@@ -43,7 +45,7 @@ def descents(heights: np.ndarray, swing: float) -> list[Descent]:
     ]
 
 
-def _turns(heights: np.ndarray, swing: float) -> list[int]:
+def _turns(heights: Array, swing: float) -> list[int]:
     """Indices of alternating bottoms and tops, the first and last sample among them."""
     steps = np.sign(np.diff(heights))
     moving = np.flatnonzero(steps)

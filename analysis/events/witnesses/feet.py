@@ -28,7 +28,7 @@ def hear(case: Case) -> Testimony | None:
     if gap is None:
         return Testimony(GROUNDED, seen={"foot down": 1.0}) if _belong(case, feet) else None
     takeoff, landing = (
-        () if frame is None else (Reading(frame, math.hypot(error, SAMPLED * beat), TRUST),)
+        () if frame is None or error is None else (Reading(frame, math.hypot(error, SAMPLED * beat), TRUST),)
         for frame, error in ((gap.takeoff, gap.takeoff_error), (gap.landing, gap.landing_error))
     )
     return Testimony(AIRBORNE, takeoff, landing, {"feet off": 1.0})

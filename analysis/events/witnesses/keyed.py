@@ -4,8 +4,8 @@ Keys that lie at a regular beat say nothing: there one lies everywhere. Breakdow
 between bottom and top may be the contact; which one, the others must say.
 """
 
-import numpy as np
 
+from ...arrays import Array
 from ..case import Case, Flank
 from ..testimony import Reading, Testimony
 
@@ -22,6 +22,6 @@ def hear(case: Case) -> Testimony | None:
     return Testimony(0.0, _keys(case.keys, case.rising), _keys(-case.keys[::-1], case.falling, sign=-1.0))
 
 
-def _keys(keys: np.ndarray, side: Flank, *, sign: float = 1.0) -> tuple[Reading, ...]:
+def _keys(keys: Array, side: Flank, *, sign: float = 1.0) -> tuple[Reading, ...]:
     inside = keys[(keys > side.frames[0]) & (keys < side.frames[-1])]
     return tuple(Reading(sign * float(key), ON_KEY, TRUST / len(inside)) for key in inside)

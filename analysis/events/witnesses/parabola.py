@@ -80,6 +80,8 @@ def _count(flight: Flight) -> int:
 
 def _is_exact(flight: Flight) -> bool:
     """Whether the samples strictly between the contacts lie on one parabola."""
+    if flight.takeoff is None or flight.landing is None:
+        return False
     f, z = flight.poses.frames, flight.poses.heights
     a, b = int(np.searchsorted(f, flight.takeoff.frame, side="right")), int(np.searchsorted(f, -flight.landing.frame))
     if b - a < MANY - 2:

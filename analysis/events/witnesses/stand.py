@@ -81,21 +81,22 @@ def measured(case: Case) -> tuple[float, float, float] | None:
     pace: of real time, √(8 A / g) ÷ T with T the seconds spent over the stand.
     """
     up, down = case.rising, case.falling
-    stands = [up.assumed, down.assumed]
-    rise = up.top - max(stands)
-    crossed = [side.crossing(side.assumed) for side in (up, down)]
-    if rise <= 0.0 or None in crossed:
+    if up.assumed is None or down.assumed is None:
         return None
-    seconds = (-crossed[1][0] - crossed[0][0]) / case.fps
-    real = sum(math.sqrt(2.0 * (up.top - stand) / case.gravity) for stand in stands)
-    dips = [side.assumed - side.bottom for side in (up, down)]
-    return rise, real / max(seconds, 1e-9), float(max(dips))
+    rise = up.top - max(up.assumed, down.assumed)
+    left, met = up.crossing(up.assumed), down.crossing(down.assumed)
+    if rise <= 0.0 or left is None or met is None:
+        return None
+    seconds = (-met[0] - left[0]) / case.fps
+    real = sum(math.sqrt(2.0 * (up.top - stand) / case.gravity) for stand in (up.assumed, down.assumed))
+    dip = max(up.assumed - up.bottom, down.assumed - down.bottom)
+    return rise, real / max(seconds, 1e-9), dip
 
 
 def _crossing(side: Flank, beside: float) -> tuple[Reading, ...]:
     if side.assumed is None or math.isinf(beside):
         return ()
-    size = _size(side)
+    size = _size(side, side.assumed)
     toes, spread = (share * size for share in TOES)
     found = side.crossing(side.assumed + min(toes, 0.5 * (side.top - side.assumed)))
     if found is None or found[1] <= 0.0:
@@ -106,8 +107,8 @@ def _crossing(side: Flank, beside: float) -> tuple[Reading, ...]:
     return (Reading(frame, math.hypot(unsure / speed, SAMPLED * beat), TRUST),)
 
 
-def _size(side: Flank) -> float:
+def _size(side: Flank, stand: float) -> float:
     """Metres that the body stands high: over the world's origin, if that can be, else from how deep it crouches."""
-    dip = max(side.assumed - side.bottom, 0.15 * (side.top - side.assumed))
+    dip = max(stand - side.bottom, 0.15 * (side.top - stand))
     shallow, deep = CROUCHES
-    return side.assumed if shallow * side.assumed <= dip <= deep * side.assumed else dip / USUAL
+    return stand if shallow * stand <= dip <= deep * stand else dip / USUAL
