@@ -49,9 +49,10 @@ def built(case: Case, takeoff: Reading | None, landing: Reading | None) -> Phase
     end = _placed(case, landing, arc if holds else None)
     before = _bottom(case, case.rising, start, own.takeoff if own else None, sign=1.0, exact=exact)
     after = _bottom(case, case.falling, end, own.landing if own else None, sign=-1.0, exact=exact)
+    # A contact known to a frame or so may lie beyond a bottom as near to it.
+    before = None if before is not None and before.frame >= start.frame else before
+    after = None if after is not None and -after.frame <= end.frame else after
     cut = before is not None and before.cut
-    if (after is not None and -after.frame <= end.frame) or (before is not None and before.frame >= start.frame):
-        return None
     return Phases(
         crouch=None if before is None or cut else before.event,
         takeoff=start,
