@@ -103,5 +103,8 @@ def test_what_no_limb_explains_is_told_of_the_hips_too() -> None:
     rise = np.clip((frames - first + push) / push, 0.0, 1.0)
     flight = 0.97 + math.sqrt(G * 0.45) * t - 0.25 * G * t * t
     sink = np.clip((frames - first - 2.0 * math.sqrt(0.9 / (0.5 * G)) * FPS) / 8.0, 0.0, 1.0)
-    z = np.where(t < 0.0, 0.57 + 0.4 * rise**2, np.where(sink > 0.0, 0.97 - 0.35 * sink * (2.0 - sink), flight))
+    stands, up = np.clip(frames / 8.0, 0.0, 1.0), np.clip((frames - 56.0) / 12.0, 0.0, 1.0)
+    low = 0.57 + 0.4 * (1.0 - stands**2 * (3.0 - 2.0 * stands))
+    after = 0.97 - 0.35 * sink * (2.0 - sink) + 0.35 * up**2 * (3.0 - 2.0 * up)
+    z = np.where(t < 0.0, low + 0.4 * rise**2, np.where(sink > 0.0, after, flight))
     assert "air-floaty" in told(audit_track(Track("slow", FPS, frames, np.stack((0.0 * z, 0.0 * z, z), axis=1))))
