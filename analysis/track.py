@@ -200,7 +200,7 @@ def _check_rising(what: str, values: Array) -> None:
 def _check_near(what: str, positions: Array, frames: Array) -> None:
     if np.abs(positions).max(initial=0.0) > FARTHEST:
         far = np.argwhere(np.abs(positions) > FARTHEST)
-        raise TrackError(f"{what} must be metres within ±1 000 km: frame {frames[far[0][0]]:g} is outside")
+        raise TrackError(f"{what} must be meters within ±1 000 km: frame {frames[far[0][0]]:g} is outside")
 
 
 def _key_frames(key_frames: ArrayLike | None) -> Array | None:
@@ -234,7 +234,7 @@ def _ground(ground: ArrayLike | None, feet: Array | None) -> Array | None:
         wanted = _shape(feet[:, :, 0])
         raise TrackError(f"ground must be one height, or {wanted}: one for each frame and foot") from None
     if not np.isfinite(array).all() or np.abs(array).max(initial=0.0) > FARTHEST:
-        raise TrackError("ground must be finite heights in metres within ±1 000 km")
+        raise TrackError("ground must be finite heights in meters within ±1 000 km")
     return array
 
 

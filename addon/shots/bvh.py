@@ -17,8 +17,8 @@ from ..scene import metres
 
 IMPORTER = "io_anim_bvh"
 """The add-on of Blender's that has the importer."""
-UNITS = (("metres", 1.0, 0.3, 5.0), ("inches", 0.0254, 40.0, 95.0), ("centimetres", 0.01, 95.0, 260.0),
-         ("millimetres", 0.001, 950.0, 2600.0))  # fmt: skip
+UNITS = (("meters", 1.0, 0.3, 5.0), ("inches", 0.0254, 40.0, 95.0), ("centimeters", 0.01, 95.0, 260.0),
+         ("millimeters", 0.001, 950.0, 2600.0))  # fmt: skip
 """Name, metres, and between which heights a skeleton is taken to be in it (ours: a person, or an animal by metres)."""
 ON_ITS_BACK = 2.5
 """How much longer along z than along y a skeleton is whose file has z up (ours: no animal stands so long)."""
@@ -42,8 +42,8 @@ def add_bvh(context: Context, path: Path, *, use_file_rate: bool) -> tuple[Objec
             notes.append("its skeleton stands along z: z taken as up, not y")
         unit = next((unit for unit in UNITS if unit[2] <= extent[2] <= unit[3]), None)
         if unit is None:
-            notes.append(f"its unit is not known: a skeleton {extent[2]:.3g} units tall is read as metres")
-        elif unit[0] != "metres":
+            notes.append(f"its unit is not known: a skeleton {extent[2]:.3g} units tall is read as meters")
+        elif unit[0] != "meters":
             notes.append(f"read in {unit[0]}: its skeleton is {extent[2]:.0f} units tall")
         rig.scale *= (unit[1] if unit else 1.0) / metres(context.scene)
     return rig, notes

@@ -23,7 +23,7 @@ LOW, USUAL, HIGH = (f"{length * 100.0:.0f}" for length in (LIFT_RANGE[0], LIFT, 
 EPILOG = f"""\
 Lengths take m, cm, mm, ft, in: 1.2m, 4ft, 1ft6in. Durations take f (frames) or s: 24f, 1s.
 
-A height counts from the takeoff. With --from standing it counts from a standing pose instead: an adult's centre
+A height counts from the takeoff. With --from standing it counts from a standing pose instead: an adult's center
 of mass is {LOW} to {HIGH} cm higher at takeoff ({USUAL} cm unless --lift says otherwise).
 
 For drawings of motion; not for training, medical or safety decisions about real jumpers.

@@ -43,7 +43,7 @@ def _flight(jump: Jump, limits: Limits) -> list[tuple[str, str]]:
         )
     else:
         text = "The curve holds no free flight between takeoff and landing; its shape is not judged"
-    return [(text, "A centre-of-mass track, a foot, or marks by hand would settle it")]
+    return [(text, "A center-of-mass track, a foot, or marks by hand would settle it")]
 
 
 def _push(jump: Jump, limits: Limits) -> list[tuple[str, str]]:

@@ -71,7 +71,7 @@ def _standing(wish: Wish, exact: Exact) -> str:
     low, high = LIFT_RANGE
     said = (
         f"counted from standing: takeoff is taken {wish.lift * 100.0:.0f} cm higher, which leaves {exact.height:.2f} m "
-        f"of jump height; adults' centres of mass are {low * 100.0:.0f} to {high * 100.0:.0f} cm higher"
+        f"of jump height; adults' centers of mass are {low * 100.0:.0f} to {high * 100.0:.0f} cm higher"
     )
     return said if wish.height is None else f"{said}, so it may be {_range(wish.height, low, high)}"
 

@@ -105,7 +105,7 @@ def test_settings_that_name_something_else_follow_the_recording_instead(capture,
 def test_a_recording_in_centimetres_has_its_size_in_whatever_unit_the_scene_is(scene, tmp_path, capfd, unit, scale):
     scene.unit_settings.scale_length = unit
     brought(recording(tmp_path / "moss.bvh", 170))
-    assert "read in centimetres: its skeleton is 170 units tall" in capfd.readouterr().out
+    assert "read in centimeters: its skeleton is 170 units tall" in capfd.readouterr().out
     assert tuple(bpy.context.active_object.scale) == pytest.approx((scale, scale, scale))
     track = stand_in(target_of(bpy.context)).sample(bpy.context)
     assert np.ptp(track.heights) == pytest.approx(0.34, rel=0.02)

@@ -75,7 +75,7 @@ def test_the_command_audits_it_and_takes_a_bone_by_name(exported, tmp_path, suff
 
 @pytest.mark.parametrize(
     ("size", "unit", "metres"),
-    [(1.7, None, 1), (170, "centimetres", 0.01), (67, "inches", 0.0254), (1700, "millimetres", 0.001)],
+    [(1.7, None, 1), (170, "centimeters", 0.01), (67, "inches", 0.0254), (1700, "millimeters", 0.001)],
 )
 def test_a_recording_is_read_in_the_unit_that_makes_its_skeleton_a_person(scene, tmp_path, size, unit, metres):
     reading = read_shot(recording(tmp_path / "moss.bvh", size))
@@ -87,7 +87,7 @@ def test_a_recording_is_read_in_the_unit_that_makes_its_skeleton_a_person(scene,
 
 def test_a_skeleton_of_no_known_unit_is_said(scene, tmp_path):
     assert read_shot(recording(tmp_path / "moss.bvh", 20)).notes == (
-        "its unit is not known: a skeleton 20 units tall is read as metres",
+        "its unit is not known: a skeleton 20 units tall is read as meters",
     )
 
 

@@ -106,7 +106,7 @@ REFUSED = [
     (GOOD.replace("1.3", "1.3 m"), 'line 4: z is "1.3 m", not a finite number'),
     (GOOD.replace("1.3", "١"), 'line 4: z is "١", not a finite number'),
     (GOOD.replace("1.3", "0x10"), 'line 4: z is "0x10", not a finite number'),
-    (GOOD.replace("1.3", "1e12"), "positions must be metres within ±1 000 km: frame 3 is outside"),
+    (GOOD.replace("1.3", "1e12"), "positions must be meters within ±1 000 km: frame 3 is outside"),
     (GOOD.replace("\n4,", "\n2,"), "frames must rise: 2 follows 3 in row 4"),
     (GOOD.encode("utf-16"), "it is UTF-16 text; save it as UTF-8"),
     (GOOD.encode() + b"\xe9", "it is not UTF-8 text: byte 85, in line 8, fits none"),

@@ -104,7 +104,7 @@ REFUSED = [
     (with_(positions=[[0, 0, 0]] * 5 + [[0, None, 0]]), "positions, row 6, y, must be a number, not null"),
     (
         with_(positions=[[0, 0, 0]] * 5 + [[0, 0, 1e9]]),
-        "positions must be metres within ±1 000 km: frame 6 is outside",
+        "positions must be meters within ±1 000 km: frame 6 is outside",
     ),
     (with_(positions=[[0, 0, 0]] * 5 + [[0, 0, 10**350]]), "positions, row 6, z, is too large a number"),
     (with_(key_frames=[2, 1]), "key_frames must rise: 1 follows 2 in row 2"),
