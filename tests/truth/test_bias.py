@@ -25,7 +25,6 @@ NOISY = tuple(noise for noise in NOISES if noise)
 
 
 OPEN = {
-    ("takeoff", 24.0): "0.14 frame early",
     ("height", 24.0): "5 % high",
     ("height", 30.0): "5 % high",
 }
