@@ -26,7 +26,6 @@ demo: setup  ## build the Tern Quay shots, audit them, write build/demo/report/i
 	@$(VENV) .make/demo.py $(HOSTS)
 	@echo "Auditing them"
 	@.venv/bin/leapwright audit build/demo/shots --report build/demo/report --json build/demo/audit.json --force
-	@echo "Report: build/demo/report/index.html"
 
 test: setup lint  ## lint, then run every test; HOSTS="4.2 4.5 5.0 5.2" runs the whole matrix
 	-@$(VENV) .make/motions.py
