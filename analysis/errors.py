@@ -28,7 +28,12 @@ class SettingsError(LeapwrightError):
 
 
 class PlanError(LeapwrightError):
-    """A wish that no jump can meet."""
+    """A wish that no jump can meet: a sentence, or one that is filled in with values, which then are kept."""
+
+    def __init__(self, template: str, /, **values: object) -> None:
+        super().__init__(template.format(**values) if values else template)
+        self.template = template if values else template.replace("{", "{{").replace("}", "}}")
+        self.values = values
 
 
 class RetimeError(LeapwrightError):

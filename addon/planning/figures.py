@@ -1,16 +1,13 @@
 """The figures of a plan as the panel shows them: in the scene's own units, frames beside what is exact."""
 
 import math
-import re
 
 from bpy.types import UnitSettings
 
 from ...analysis.planning.plan import Plan, Pose
-from ...analysis.planning.timing import Timing
-from ...analysis.units import METRES
-from ..sidebar.figures import KEPT, Figure, in_units
+from ...analysis.planning.timing import Change, Timing
+from ..sidebar.figures import Figure, in_units
 
-LENGTH = re.compile(r"(\d+(?:\.\d+)?) (m|cm)(?![\w/])")
 MOST_POSES = 30
 """Rows of the frame by frame list; longer plans show every second pose, every third, and so on."""
 
@@ -53,17 +50,6 @@ def neighbors(plan: Plan) -> tuple[Figure, ...]:
     return tuple(Figure(*row) for row in rows)
 
 
-def in_words(sentence: str, units: UnitSettings) -> str:
-    """Write a plan's sentence with a capital letter and its lengths in the scene's units."""
-
-    def converted(match: re.Match[str]) -> str:
-        return in_units(float(match[1]) * METRES[match[2]], "LENGTH", units).replace(" ", KEPT)
-
-    whole = sentence[:1].upper() + sentence[1:]
-    metric = units.system == "METRIC" and units.length_unit in ("METERS", "ADAPTIVE")
-    return whole if metric else LENGTH.sub(converted, whole)
-
-
 def shown_poses(plan: Plan) -> tuple[Pose, ...]:
     """Choose the poses that the list has room for, the keys always among them."""
     every = math.ceil(len(plan.poses) / MOST_POSES)
@@ -77,10 +63,9 @@ def share_of_height(plan: Plan, pose: Pose) -> float:
     return min(max((pose.height - low) / (plan.exact.height - low), 0.0), 1.0)
 
 
-def _short(change: str) -> str:
-    """Shorten "push 1 frame longer" to "Push +1"."""
-    what, count, *_, way = change.split()
-    return f"{what.capitalize()} {'−' if way == 'shorter' else '+'}{count}"
+def _short(change: Change) -> str:
+    """Write a change in the room of a column: "Push +1"."""
+    return f"{change.part.capitalize()} {'−' if change.frames < 0 else '+'}{abs(change.frames)}"
 
 
 def _frames(timing: Timing) -> str:

@@ -5,16 +5,16 @@ Draws, never computes: the plan is asked of `plan_settings`, which keeps it.
 
 from bpy.types import Context, UILayout
 
-from ...analysis.errors import LeapwrightError
+from ...analysis.errors import LeapwrightError, PlanError
 from ...analysis.planning.plan import Plan
 from .. import view
+from ..refusals import sentence
 from ..sidebar.editors import Part, Room, draw_parts, in_editors, split
-from ..sidebar.figures import in_units
+from ..sidebar.figures import in_units, in_words
 from ..sidebar.tables import draw_table
 from ..sidebar.wrapping import paragraph
 from ..target import chosen_target
 from . import figures as plan_figures
-from .figures import in_words
 from .settings import HEIGHT, LEAPWRIGHT_PG_plan, plan_of, wished_in
 
 
@@ -33,14 +33,17 @@ class _Plan(Room):
             _draw_more(layout, fields)
         try:
             plan = plan_of(context.scene)
+        except PlanError as refusal:
+            paragraph(layout, context, sentence(in_words(refusal.template, refusal.values, units)), "ERROR")
+            return
         except LeapwrightError as refusal:
-            paragraph(layout, context, in_words(str(refusal), units), "ERROR")
+            paragraph(layout, context, sentence(str(refusal)), "ERROR")
             return
         if shown == "wish":
             draw_table(layout, ("", "Frame", "Height"), plan_figures.events(plan, units))
             _draw_laying(layout, context, fields)
             for note in plan.notes:
-                paragraph(layout, context, in_words(note, units), "INFO")
+                paragraph(layout, context, sentence(in_words(note.template, note.values, units)), "INFO")
 
 
 class _OfPlan(Part):
@@ -60,7 +63,8 @@ class _Frames(_OfPlan):
     def draw(self, context: Context) -> None:
         plan, units = _plan(context), context.scene.unit_settings
         draw_table(self.layout, ("", "Frames", "Exact"), plan_figures.spans(plan))
-        paragraph(self.layout, context, in_words(f"rounding: {plan.rounding}", units))
+        cost = in_words(plan.rounding.template, plan.rounding.values, units)
+        paragraph(self.layout, context, f"Rounding: {cost}")
         draw_table(self.layout, None, plan_figures.sizes(plan, units))
         draw_table(self.layout, ("", "Push + Air", "Agrees"), plan_figures.neighbors(plan))
 

@@ -12,6 +12,7 @@ from ...analysis.jump import Jump
 from ...analysis.phases import Event
 from ...analysis.quantity import Quantity
 from ...analysis.retiming.forecast import Forecast
+from ...analysis.units import METRES
 from ...analysis.world import World
 
 UNKNOWN = "–"
@@ -25,8 +26,8 @@ LENGTHS = {
 }
 """Metres and symbol of the units a scene can be fixed to; the others are left to Blender's own choice.
 Foot and inch: international yard and pound agreement of 1959, exact."""
-SAID = re.compile(r"\{(\w+):\.\df\} (m/s|m)(?!\w)")
-"""A length or a speed in the sentence of a finding."""
+SAID = re.compile(r"\{(\w+):\.\df\} (m/s|cm|m)(?!\w)")
+"""A length or a speed in the template of a finding, a plan's remark or its refusal."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,13 +133,13 @@ def events(jump: Jump, units: UnitSettings) -> tuple[Figure, ...]:
 
 
 def in_words(template: str, values: Mapping[str, object], units: UnitSettings) -> str:
-    """Fill a finding's sentence in, its lengths and speeds in the scene's units, each on one line with its unit."""
+    """Fill a template in, its lengths and speeds in the scene's units, each on one line with its unit."""
 
     def converted(match: re.Match[str]) -> str:
         if units.system == "METRIC" and units.length_unit == "METERS":
             return match[0].replace(" ", KEPT)
-        quantity = "LENGTH" if match[2] == "m" else "VELOCITY"
-        return in_units(float(values[match[1]]), quantity, units).replace(" ", KEPT)
+        quantity, size = ("VELOCITY", 1.0) if match[2] == "m/s" else ("LENGTH", METRES[match[2]])
+        return in_units(size * float(values[match[1]]), quantity, units).replace(" ", KEPT)
 
     return SAID.sub(converted, template).format(**values)
 

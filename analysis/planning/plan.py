@@ -16,7 +16,8 @@ from ..errors import PlanError
 from ..law import rise_in
 from .notes import notes_of, rounding_of
 from .path import PlannedKey, Shape, keys_of, path_at
-from .timing import Exact, Timing, exact_frames, neighbors_of, timing_of
+from .remark import Remark
+from .timing import Change, Exact, Timing, exact_frames, neighbors_of, timing_of
 from .wish import LATEST, LONGEST, Wish
 
 FEWEST_STEPS = 2
@@ -38,18 +39,18 @@ class Plan:
 
     exact        what the wish asks for, before rounding
     timing       the whole frames chosen
-    neighbors    (what is changed, timing): the flight, then the push, a step shorter and longer
+    neighbors    (change, timing): the flight, then the push, a step shorter and longer
     keys         crouch, takeoff, apex, landing, absorbed
     apex_frame   the parabola's own apex, which may lie between two frames
     poses        one a step, from crouch to absorbed
-    rounding     a sentence: what whole frames cost
-    notes        sentences: what is implausible, and what the plan rests on
+    rounding     what whole frames cost
+    notes        what is implausible, and what the plan rests on
     """
 
     wish: Wish
     exact: Exact
     timing: Timing
-    neighbors: tuple[tuple[str, Timing], ...]
+    neighbors: tuple[tuple[Change, Timing], ...]
     keys: tuple[PlannedKey, ...]
     apex_frame: float
     poses: tuple[Pose, ...]
@@ -57,8 +58,8 @@ class Plan:
     takeoff_angle: float
     landing_speed: float
     travel_speed: float
-    rounding: str
-    notes: tuple[str, ...]
+    rounding: Remark
+    notes: tuple[Remark, ...]
 
     @property
     def push_ratio(self) -> float:
@@ -144,15 +145,18 @@ def _heights(wish: Wish, wished: float) -> tuple[float, float]:
     height = wished - (wish.lift if wish.zero == "standing" else 0.0)
     if height <= 0.0:
         raise PlanError(
-            f"a height of {wished:.2f} m above standing is no jump: at takeoff the body is already "
-            f"{wish.lift:.2f} m higher than standing"
+            "a height of {wished:.2f} m above standing is no jump: at takeoff the body is already {lift:.2f} m higher "
+            "than standing",
+            wished=wished,
+            lift=wish.lift,
         )
     if wish.drop_height is not None:
         return height, wish.drop_height
     landing = wish.landing_height or 0.0
     if landing >= height:
-        where = f"{landing - height:.2f} m above the apex" if landing > height else "at the apex itself"
-        raise PlanError(f"the landing would lie {where}: rise more than {landing:.2f} m, or land lower")
+        where = "{over:.2f} m above the apex" if landing > height else "at the apex itself"
+        said = f"the landing would lie {where}: rise more than {{landing:.2f}} m, or land lower"
+        raise PlanError(said, over=landing - height, landing=landing)
     return height, height - landing
 
 
@@ -166,17 +170,23 @@ def _heights_in(wish: Wish, airtime: float) -> tuple[float, float]:
         rise = seconds - math.sqrt(2.0 * wish.drop_height / pull)
         if rise <= 0.0:
             raise PlanError(
-                f"a drop of {wish.drop_height:.2f} m leaves no time to rise: {said} are a fall of {falls:.2f} m"
+                "a drop of {drop:.2f} m leaves no time to rise: {said} are a fall of {falls:.2f} m",
+                drop=wish.drop_height,
+                said=said,
+                falls=falls,
             )
         return 0.5 * pull * rise**2, wish.drop_height
     landing = wish.landing_height or 0.0
     height = rise_in(seconds, landing=landing, gravity=wish.played_gravity)
     if height is None and landing > 0.0:
         raise PlanError(
-            f"the landing would lie above the apex: with {said} it lies less than {falls:.2f} m above the takeoff"
+            "the landing would lie above the apex: with {said} it lies less than {falls:.2f} m above the takeoff",
+            said=said,
+            falls=falls,
         )
     if height is None:
-        raise PlanError(f"a landing {-landing:.2f} m lower leaves no time to rise: {said} are a fall of {falls:.2f} m")
+        refusal = "a landing {lower:.2f} m lower leaves no time to rise: {said} are a fall of {falls:.2f} m"
+        raise PlanError(refusal, lower=-landing, said=said, falls=falls)
     return height, height - landing
 
 
@@ -190,7 +200,12 @@ def _air_frames(wish: Wish, airtime: float) -> int:
         needed = wish.played_gravity * (fewest / wish.fps) ** 2 / 8.0
         on = "" if wish.world.step == 1 else f" on {wish.world.step}s"
         raise PlanError(
-            f"{counted(airtime)} in the air at {wish.fps:g} fps is no flight: an arc{on} needs {fewest}, "
-            f"a height of about {needed * 100.0:.1f} cm"
+            "{frames} in the air at {fps:g} fps is no flight: an arc{on} needs {fewest}, a height of about "
+            "{needed:.1f} cm",
+            frames=counted(airtime),
+            fps=wish.fps,
+            on=on,
+            fewest=fewest,
+            needed=needed * 100.0,
         )
     return frames

@@ -10,6 +10,22 @@ from ..law import rise_in
 from .wish import Wish
 
 
+class Change(NamedTuple):
+    """What a timing has changed of another: the flight or the push, by so many frames.
+
+    >>> str(Change("push", -2))
+    'push 2 frames shorter'
+    """
+
+    part: str
+    frames: int
+
+    def __str__(self) -> str:
+        """Write it in words."""
+        size = abs(self.frames)
+        return f"{self.part} {size} frame{'' if size == 1 else 's'} {'shorter' if self.frames < 0 else 'longer'}"
+
+
 class Exact(NamedTuple):
     """What a wish asks for, not rounded: metres (jump, drop, push, absorb), then frames."""
 
@@ -90,13 +106,12 @@ def timing_of(wish: Wish, exact: Exact, *, air: int, push: int | None = None) ->
     )
 
 
-def neighbors_of(wish: Wish, exact: Exact, timing: Timing, *, fewest: int) -> Iterator[tuple[str, Timing]]:
+def neighbors_of(wish: Wish, exact: Exact, timing: Timing, *, fewest: int) -> Iterator[tuple[Change, Timing]]:
     """Give the timings a step shorter and longer: first of the flight, its push fitted, then of the push."""
     step, air, push = wish.world.step, timing.airtime_frames, timing.push_frames
-    said = "1 frame" if step == 1 else f"{step} frames"
-    for name, change in (("shorter", -step), ("longer", step)):
+    for change in (-step, step):
         if air + change >= fewest:
-            yield f"flight {said} {name}", timing_of(wish, exact, air=air + change)
-    for name, change in (("shorter", -step), ("longer", step)):
+            yield Change("flight", change), timing_of(wish, exact, air=air + change)
+    for change in (-step, step):
         if push + change >= step:
-            yield f"push {said} {name}", timing_of(wish, exact, air=air, push=push + change)
+            yield Change("push", change), timing_of(wish, exact, air=air, push=push + change)

@@ -43,10 +43,10 @@ def plan_data(plan: Plan) -> dict[str, Any]:
         "takeoff_angle": math.degrees(plan.takeoff_angle),
         "landing_speed": plan.landing_speed,
         "travel_speed": plan.travel_speed,
-        "rounding": plan.rounding,
-        "neighbors": [{"change": change, **timing_data(timing)} for change, timing in plan.neighbors],
+        "rounding": str(plan.rounding),
+        "neighbors": [{"change": str(change), **timing_data(timing)} for change, timing in plan.neighbors],
         "poses": [pose._asdict() for pose in plan.poses],
-        "notes": list(plan.notes),
+        "notes": list(map(str, plan.notes)),
     }
 
 

@@ -64,7 +64,7 @@ def _neighbors(plan: Plan) -> Iterator[str]:
     heads = ("push", "airtime", "air pace", "agreement", "height at this pace")
     yield f"{'timing':<24}" + "".join(f"{head:>{len(head) + 3}}" for head in heads)
     for name, timing in (("as planned", plan.timing), *plan.neighbors):
-        yield f"{name:<24}" + "".join(
+        yield f"{name!s:<24}" + "".join(
             f"{cell:>{len(head) + 3}}" for cell, head in zip(_cells(timing), heads, strict=True)
         )
 

@@ -8,6 +8,7 @@ from leapwright.addon import view
 from leapwright.addon.planning import panel as plan_panel
 from leapwright.addon.planning.settings import plan_of
 from leapwright.addon.sidebar import wrapping
+from leapwright.addon.sidebar.figures import KEPT
 
 from tests.addon.plan_fields import fields
 from tests.addon.sheet import Sheet
@@ -68,12 +69,12 @@ def test_a_wish_that_cannot_be_shows_why_and_no_button(draw):
 
 def test_notes_are_shown_in_the_scenes_units(draw, scene):
     fields(height=2.4384, push_distance=0.3048)
-    said = " ".join(draw(plan_panel._Plan).texts)
+    said = " ".join(draw(plan_panel._Plan).texts).replace(KEPT, " ")
     assert "It rises 2.44 m from a push of 0.30 m" in said and "reaches 1.6" in said
     scene.unit_settings.system, scene.unit_settings.length_unit = "IMPERIAL", "FEET"
     said = " ".join(draw(plan_panel._Plan).texts)
-    # 2.44 m and 0.30 m, as the sentence rounds them, at 0.3048 m a foot.
-    assert "It rises 8.01' from a push of 0.98'" in said
+    # 0.3048 m a foot, exactly: what is shown is turned, not what was rounded.
+    assert "It rises 8' from a push of 1'" in said
 
 
 def test_only_the_fields_that_count_are_shown(draw):

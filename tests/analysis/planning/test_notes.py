@@ -2,12 +2,13 @@
 
 import pytest
 from leapwright.analysis import World
+from leapwright.analysis.errors import PlanError
 from leapwright.analysis.planning.plan import plan_jump
 from leapwright.analysis.planning.wish import Wish
 
 
 def notes(push, **asked):
-    return plan_jump(Wish(push, **asked)).notes
+    return tuple(map(str, plan_jump(Wish(push, **asked)).notes))
 
 
 def test_an_ordinary_jump_has_nothing_to_be_said():
@@ -43,7 +44,19 @@ def test_a_height_from_standing_says_what_it_takes_off_and_how_sure_that_is():
     plan = plan_jump(Wish(0.4, height=0.6, zero="standing"))
     assert plan.exact.height == pytest.approx(0.45)
     # 0.60 m less 11 to 22 cm (physics: adults' centers of mass at takeoff over standing).
-    assert plan.notes == (
+    assert tuple(map(str, plan.notes)) == (
         "counted from standing: takeoff is taken 15 cm higher, which leaves 0.45 m of jump height; adults' centers of "
-        "mass are 11 to 22 cm higher, so it may be 0.38 to 0.49 m",
+        "mass are 11 cm to 22 cm higher, so it may be 0.38 m to 0.49 m",
     )
+
+
+def test_a_refusal_keeps_its_lengths_for_who_shows_them_in_other_units():
+    with pytest.raises(PlanError, match=r"would lie 0\.20 m above the apex: rise more than 0\.50 m") as refusal:
+        plan_jump(Wish(0.4, height=0.3, landing_height=0.5))
+    assert refusal.value.values == {"over": pytest.approx(0.2), "landing": 0.5}
+    assert refusal.value.template.format(**refusal.value.values) == str(refusal.value)
+
+
+def test_a_refusal_without_values_may_hold_braces():
+    refusal = PlanError("the bone {hips} is locked")
+    assert str(refusal) == refusal.template.format(**refusal.values) == "the bone {hips} is locked"
