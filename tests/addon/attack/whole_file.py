@@ -9,9 +9,10 @@ BLOCKS = ("scenes", "objects", "armatures", "actions", "meshes", "curves", "coll
           "shape_keys", "libraries", "texts", "worlds")  # fmt: skip
 PLAIN = {"BOOLEAN", "INT", "FLOAT", "STRING", "ENUM"}
 LEFT_OUT = {"rna_type", "session_uid", "depsgraph", "original", "sequences_all", "library_weak_reference",
-            "is_library_indirect", "use_nodes"}  # fmt: skip
-"""What a later host drops; what names the session, or is made anew whenever it is asked for; and whether a linked
-block is linked by another only, which the host takes back where it evaluates a second scene that needs it."""
+            "is_library_indirect", "use_nodes", "uv_sculpt"}  # fmt: skip
+"""What a later host drops; what names the session, or is made anew whenever it is asked for; whether a linked block
+is linked by another only, which the host takes back where it evaluates a second scene that needs it; and the brush of
+a mode that was never entered, which takes 4.2 along when it is read."""
 WORKED_OUT = {"matrix_world", "matrix_local", "matrix", "matrix_channel", "dimensions", "bound_box", "head", "tail",
               "length"}  # fmt: skip
 """What the host works out at each evaluation and does not save: with circles of dependencies, otherwise each time."""
