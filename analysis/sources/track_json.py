@@ -8,6 +8,7 @@ Metres, z up. A key that is not known is ignored, and a note says so. Anything e
 
 import json
 import math
+from collections import Counter
 from pathlib import Path
 from typing import Any
 
@@ -179,8 +180,8 @@ def _mark(where: str, entry: Any) -> Marks:
 def _unique(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     document = dict(pairs)
     if len(document) < len(pairs):
-        keys = [key for key, _ in pairs]
-        twice = next(key for key in keys if keys.count(key) > 1)
+        times = Counter(key for key, _ in pairs)
+        twice = next(key for key, count in times.items() if count > 1)
         raise SourceError(f"{_quoted([twice])} occurs twice")
     return document
 
