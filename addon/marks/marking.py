@@ -6,6 +6,8 @@ from dataclasses import dataclass, replace
 from bpy.types import Context
 
 from ...analysis.audit import Audit, audit_track
+from ...analysis.errors import LeapwrightError
+from ...analysis.jump import Jump
 from ...analysis.track import Marks, Track
 from .. import auditing, results
 from ..basis import Basis
@@ -56,3 +58,21 @@ class Marking(Refusing):
     @classmethod
     def poll(cls, context: Context) -> bool:
         return cls.allowed(lambda: target_of(context))
+
+
+class MarkingJump(Marking):
+    """An operator that says something of the jump chosen in the panel."""
+
+    def mark(self, context: Context, sheet: Sheet, jump: Jump) -> set[str]:
+        """Mark the jump; raise LeapwrightError where the marks cannot be."""
+        raise NotImplementedError
+
+    def execute(self, context: Context) -> set[str]:
+        """Find the chosen jump, and mark it."""
+        try:
+            sheet = sheet_of(context)
+            if sheet.chosen is None:
+                return self.refuse("Audit a jump of what is followed first")
+            return self.mark(context, sheet, sheet.audit.jumps[sheet.chosen])
+        except LeapwrightError as refusal:
+            return self.refuse(refusal)

@@ -4,10 +4,11 @@ from bpy.props import IntProperty
 from bpy.types import Context, Operator
 
 from .. import results, view
+from ..audited import OfJump
 from ..sidebar import rows
 
 
-class LEAPWRIGHT_OT_choose_jump(Operator):
+class LEAPWRIGHT_OT_choose_jump(OfJump, Operator):
     """Step to the next jump, or the one before."""
 
     bl_idname = "leapwright.choose_jump"
@@ -18,14 +19,6 @@ class LEAPWRIGHT_OT_choose_jump(Operator):
     bl_undo_group = "Next Jump"
 
     step: IntProperty(name="Step", description="Set how many jumps on", default=1, options={"SKIP_SAVE"})
-
-    @classmethod
-    def poll(cls, context: Context) -> bool:
-        result = results.latest(context.scene)
-        if result is None or not result.audit.jumps:
-            cls.poll_message_set("Audit a jump first")
-            return False
-        return True
 
     def execute(self, context: Context) -> set[str]:
         result, listed = results.latest(context.scene), rows.of_window(context.window_manager)

@@ -4,12 +4,13 @@ from bpy.props import IntProperty
 from bpy.types import Context, Operator, OperatorProperties
 
 from .. import preferences, results
+from ..audited import OfAudit
 from ..basis import target_in
 from ..selection import select_keys
 from ..sidebar import rows
 
 
-class LEAPWRIGHT_OT_go_to_finding(Operator):
+class LEAPWRIGHT_OT_go_to_finding(OfAudit, Operator):
     """Move to the first frame of a finding."""
 
     bl_idname = "leapwright.go_to_finding"
@@ -26,11 +27,9 @@ class LEAPWRIGHT_OT_go_to_finding(Operator):
 
     @classmethod
     def poll(cls, context: Context) -> bool:
-        result = results.latest(context.scene)
-        if result is None:
-            cls.poll_message_set("Audit a jump first")
+        if not super().poll(context):
             return False
-        if result.audit.worst < 0:
+        if results.latest(context.scene).audit.worst < 0:
             cls.poll_message_set("Nothing is off in this scene's latest audit")
             return False
         return True

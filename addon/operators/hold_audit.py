@@ -3,10 +3,11 @@
 from bpy.types import Context, Operator
 
 from .. import results, view
+from ..audited import OfAudit
 from ..refusals import Refusing
 
 
-class LEAPWRIGHT_OT_hold_audit(Refusing, Operator):
+class LEAPWRIGHT_OT_hold_audit(OfAudit, Operator):
     """Hold the latest audit as the one before."""
 
     bl_idname = "leapwright.hold_audit"
@@ -14,13 +15,6 @@ class LEAPWRIGHT_OT_hold_audit(Refusing, Operator):
     bl_description = "Hold this audit, to see it beside the next ones"
     # No UNDO: nothing in the file changes.
     bl_options = {"REGISTER"}
-
-    @classmethod
-    def poll(cls, context: Context) -> bool:
-        if results.latest(context.scene) is None:
-            cls.poll_message_set("Audit a jump first")
-            return False
-        return True
 
     def execute(self, context: Context) -> set[str]:
         results.hold(context.scene, results.latest(context.scene))

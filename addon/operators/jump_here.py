@@ -2,12 +2,12 @@
 
 from bpy.types import Context, Operator
 
-from ...analysis.errors import LeapwrightError
+from ...analysis.jump import Jump
 from ...analysis.track import Marks
 from ..marks import marking, pinning
 
 
-class LEAPWRIGHT_OT_jump_here(marking.Marking, Operator):
+class LEAPWRIGHT_OT_jump_here(marking.MarkingJump, Operator):
     """Say that the chosen jump is one, by pinning its takeoff and its landing where they are."""
 
     bl_idname = "leapwright.jump_here"
@@ -15,20 +15,11 @@ class LEAPWRIGHT_OT_jump_here(marking.Marking, Operator):
     bl_description = "Say that this is a jump, by pinning its takeoff and landing, and audit again"
     bl_options = {"REGISTER", "UNDO"}
 
-    def execute(self, context: Context) -> set[str]:
-        try:
-            sheet = marking.sheet_of(context)
-        except LeapwrightError as refusal:
-            return self.refuse(refusal)
-        if sheet.chosen is None:
-            return self.refuse("Audit a jump of what is followed first")
-        jump = sheet.audit.jumps[sheet.chosen]
+    def mark(self, context: Context, sheet: marking.Sheet, jump: Jump) -> set[str]:
+        """Pin its takeoff and landing where they are."""
         kept = [mark for mark in sheet.track.marks if not pinning.belongs(mark, jump)]
         takeoff, landing = (round(event.frame, 1) for event in (jump.takeoff, jump.landing))
-        try:
-            after = sheet.marked((*kept, Marks(takeoff=takeoff, landing=landing)))
-        except LeapwrightError as refusal:
-            return self.refuse(refusal)
+        after = sheet.marked((*kept, Marks(takeoff=takeoff, landing=landing)))
         if not any(pinning.has_pin(other, "takeoff", takeoff) for other in after.audit.jumps):
             return self.refuse("Pinned there, its takeoff and landing make no jump", level="WARNING")
         after.keep(context, chosen=sheet.chosen)

@@ -2,11 +2,11 @@
 
 from bpy.types import Context, Operator
 
-from ...analysis.errors import LeapwrightError
+from ...analysis.jump import Jump
 from ..marks import marking, pinning
 
 
-class LEAPWRIGHT_OT_no_jump_here(marking.Marking, Operator):
+class LEAPWRIGHT_OT_no_jump_here(marking.MarkingJump, Operator):
     """Say that the chosen jump is none."""
 
     bl_idname = "leapwright.no_jump_here"
@@ -14,14 +14,8 @@ class LEAPWRIGHT_OT_no_jump_here(marking.Marking, Operator):
     bl_description = "Say that the chosen jump is none, and audit again"
     bl_options = {"REGISTER", "UNDO"}
 
-    def execute(self, context: Context) -> set[str]:
-        try:
-            sheet = marking.sheet_of(context)
-        except LeapwrightError as refusal:
-            return self.refuse(refusal)
-        if sheet.chosen is None:
-            return self.refuse("Audit a jump of what is followed first")
-        jump = sheet.audit.jumps[sheet.chosen]
+    def mark(self, context: Context, sheet: marking.Sheet, jump: Jump) -> set[str]:
+        """Deny it, by the least that is enough."""
         first, last = jump.takeoff.frame, jump.landing.frame
         for by_hand in pinning.denied(sheet.track.marks, jump):
             after = sheet.marked(by_hand)

@@ -10,9 +10,9 @@ from ...analysis.retiming.retime import jump_of
 from ...analysis.settings import Settings
 from ...analysis.track import Track
 from .. import results
+from ..audited import OfJump
 from ..auditing import keep, read
 from ..basis import target_in
-from ..refusals import Refusing
 from ..scene import settings_of
 from ..target import Target, stand_in, target_of
 from . import forecasts
@@ -21,18 +21,10 @@ from .settings import CHOICES, KEEP, TIMES, Choices, aim_of, extent_of
 from .words import fit_sentence, summary
 
 
-class RetimesJump(Refusing, Choices):
+class RetimesJump(OfJump, Choices):
     """What forecasting and retiming one jump have in common."""
 
     jump: IntProperty(name="Jump", description="Number of the jump in the audit", default=1, min=1)
-
-    @classmethod
-    def poll(cls, context: Context) -> bool:
-        result = results.latest(context.scene)
-        if result is None or not result.audit.jumps:
-            cls.poll_message_set("Audit a jump first")
-            return False
-        return True
 
     @classmethod
     def description(cls, _context: Context, properties: OperatorProperties) -> str:

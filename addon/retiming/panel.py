@@ -4,6 +4,7 @@ from bpy.types import Context, Operator, UILayout
 
 from ...analysis.retiming.fit import fit_of
 from .. import results
+from ..audited import UNAUDITED
 from ..sidebar import rows
 from ..sidebar.editors import Room, in_editors
 from ..sidebar.wrapping import paragraph
@@ -21,7 +22,7 @@ class _Retime(Room):
         layout, chosen = self.layout, retime_settings.of_window(context.window_manager)
         result, number = results.latest(context.scene), rows.of_window(context.window_manager).chosen
         if result is None or result.jump(number) is None:
-            layout.label(text="Audit a jump first")
+            layout.label(text=UNAUDITED)
             return
         draw_choices(layout, chosen)
         if chosen.keep == TIMES:

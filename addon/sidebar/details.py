@@ -3,6 +3,7 @@
 from bpy.types import Context
 
 from .. import results
+from ..audited import UNAUDITED
 from ..refusals import sentence
 from . import figures
 from .editors import Part, Room, draw_parts, in_editors
@@ -18,7 +19,7 @@ class _Details(Room):
     def draw(self, context: Context) -> None:
         result = results.latest(context.scene)
         if result is None:
-            self.layout.label(text="Audit a jump first")
+            self.layout.label(text=UNAUDITED)
             return
         draw_parts(self.layout, "details", columns=3)
 

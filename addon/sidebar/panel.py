@@ -8,6 +8,7 @@ from bpy.types import Context, UILayout
 from ...analysis.errors import SourceError
 from ...analysis.finding import Finding
 from .. import results, view
+from ..audited import UNAUDITED
 from ..refusals import sentence
 from ..retiming.mending import keep_for
 from ..target import target_of
@@ -19,8 +20,6 @@ from .screen import draw_screen
 from .state import draw_state
 from .verdict import named
 from .wrapping import paragraph
-
-UNAUDITED = "Audit a jump first"
 
 
 class _Audit(Room):
