@@ -13,7 +13,8 @@ from ..day import AuditEach
 from ..files import BLEND, MOTION, Named, named_files
 from ..finding import SEVERITIES
 from ..options.day import add as add_options
-from ..options.day import extras_of, outputs_of
+from ..options.day import extras_of
+from ..options.results import outputs_of
 from ..options.review import notes_file
 from ..sources import READERS
 from ..terminal import say, tell

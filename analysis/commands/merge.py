@@ -7,9 +7,7 @@ from ..dailies.day import day_of
 from ..dailies.document import merged, read_document
 from ..dailies.notes import read_notes
 from ..day import AuditEach
-from ..finding import SEVERITIES
-from ..options import review, values
-from ..outputs import Outputs
+from ..options import results, review, values
 from .audit import exit_code
 
 SUMMARY = "put the parts of a day together"
@@ -37,20 +35,13 @@ def add(subparsers: Any) -> None:
     )
     parser.set_defaults(run=run)
     parser.add_argument("parts", nargs="+", metavar="PART", type=values.path, help="the JSON of each part")
-    out = parser.add_argument_group("what to write")
-    out.add_argument("--report", type=values.path, metavar="DIR", help="write DIR/index.html, a page with pictures")
-    out.add_argument("--json", type=values.path, metavar="FILE", help="write every figure as JSON; - for stdout")
-    out.add_argument("--csv", type=values.path, metavar="FILE", help="write a row a jump as CSV; - for stdout")
-    out.add_argument("--junit", type=values.path, metavar="FILE", help="write findings as tests, JUnit XML")
-    out.add_argument("--force", action="store_true", help="write over files that Leapwright did not write, too")
-    out.add_argument("--fail-on", choices=SEVERITIES, metavar="SEVERITY",
-                     help=f"exit 1 when something is found at or above: {', '.join(SEVERITIES)}")  # fmt: skip
+    results.add(parser.add_argument_group("what to write"))
     review.add(parser.add_argument_group("how to review"))
 
 
 def run(arguments: argparse.Namespace, audit_each: AuditEach) -> int:
     """Merge what the arguments name; raise SettingsError for a wrong call."""
-    outputs = Outputs(arguments.report, arguments.json, arguments.csv, arguments.junit, arguments.force)
+    outputs = results.outputs_of(arguments)
     outputs.check(arguments.parts)
     document = merged([read_document(path) for path in arguments.parts])
     earlier = read_document(arguments.against) if arguments.against is not None else None

@@ -4,13 +4,11 @@ import argparse
 
 from ..errors import SettingsError
 from ..files import IN_BLENDER
-from ..finding import SEVERITIES
 from ..house import PRESETS
-from ..outputs import Outputs
 from ..shot import Extras
 from ..sources import READERS
 from ..world import GRAVITIES, KINDS
-from . import review, values
+from . import results, review, values
 
 FEET = ("auto", "on", "off")
 
@@ -22,14 +20,9 @@ def add(parser: argparse.ArgumentParser) -> None:
     _what(parser.add_argument_group("what to audit"))
     _footage(parser.add_argument_group("what to know of footage (--track marker:NAME)"))
     _judge(parser.add_argument_group("what to judge against"))
-    _write(parser.add_argument_group("what to write"))
+    results.add(parser.add_argument_group("what to write"))
     review.add(parser.add_argument_group("how to review"))
     _run(parser.add_argument_group("how to read files"))
-
-
-def outputs_of(arguments: argparse.Namespace) -> Outputs:
-    """What to write."""
-    return Outputs(arguments.report, arguments.json, arguments.csv, arguments.junit, force=arguments.force)
 
 
 def extras_of(arguments: argparse.Namespace) -> Extras:
@@ -66,16 +59,6 @@ def _judge(group: argparse._ArgumentGroup) -> None:
                        help="lowest rise that counts as a jump (5cm)")  # fmt: skip
     group.add_argument("--limits", type=values.limits, metavar="FILE",
                        help=f"TOML of thresholds, or a preset: {', '.join(PRESETS)}")  # fmt: skip
-
-
-def _write(group: argparse._ArgumentGroup) -> None:
-    group.add_argument("--report", type=values.path, metavar="DIR", help="write DIR/index.html, a page with pictures")
-    group.add_argument("--json", type=values.path, metavar="FILE", help="write every figure as JSON; - for stdout")
-    group.add_argument("--csv", type=values.path, metavar="FILE", help="write a row a jump as CSV; - for stdout")
-    group.add_argument("--junit", type=values.path, metavar="FILE", help="write findings as tests, JUnit XML")
-    group.add_argument("--force", action="store_true", help="write over files that Leapwright did not write, too")
-    group.add_argument("--fail-on", choices=SEVERITIES, metavar="SEVERITY",
-                       help=f"exit 1 when something is found at or above: {', '.join(SEVERITIES)}")  # fmt: skip
 
 
 def _run(group: argparse._ArgumentGroup) -> None:
