@@ -6,6 +6,7 @@ import signal
 import subprocess
 import sys
 import time
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -66,18 +67,32 @@ def children(group: int) -> list[int]:
 
 
 @pytest.mark.skipif(not Path("/proc/self/cmdline").exists(), reason="its worker is found by Linux's /proc")
-@pytest.mark.parametrize("later", [0.0, 0.4, 0.8])
-def test_a_crash_of_blender_is_a_sentence(floaty, later):
-    with subprocess.Popen([*CALL, *words(floaty)], start_new_session=True, stdout=subprocess.PIPE,
+@pytest.mark.parametrize("share", [0.0, 0.3, 0.6])
+def test_a_crash_of_blender_is_a_sentence(floaty, share):
+    new, whole = floaty.parent / "out" / "new.blend", 0.0
+    if share:
+        with started(floaty) as (process, _):
+            begun = time.monotonic()
+            process.communicate(timeout=60)
+            whole = time.monotonic() - begun  # as long as a worker lives on this machine
+        new.unlink()
+    with started(floaty) as (process, worker):
+        time.sleep(share * whole)
+        os.kill(worker, signal.SIGSEGV)
+        out, said = process.communicate(timeout=60)
+    assert process.returncode == 3 and out == "" and left(floaty) == []
+    assert re.match(r"leapwright retime: .+\.blend: .+ \(signal 11\)\n$", said)
+
+
+@contextmanager
+def started(shot):
+    """A retiming under way, with its worker."""
+    with subprocess.Popen([*CALL, *words(shot)], start_new_session=True, stdout=subprocess.PIPE,
                           stderr=subprocess.PIPE, text=True) as process:  # fmt: skip
         until = time.monotonic() + 30
         while not (workers := children(process.pid)) and time.monotonic() < until:
             time.sleep(0.01)
-        time.sleep(later)
-        os.kill(workers[0], signal.SIGSEGV)
-        out, said = process.communicate(timeout=60)
-    assert process.returncode == 3 and out == "" and left(floaty) == []
-    assert re.match(r"leapwright retime: .+\.blend: .+ \(signal 11\)\n$", said)
+        yield process, workers[0]
 
 
 def test_what_takes_too_long_is_given_up(floaty, capsys):
