@@ -17,12 +17,15 @@ class Event:
     frame_error   one standard error of it, in frames
     height        metres, z of the track there
     pinned        set by hand
+    along         frames that it lies later for each frame that the contact beside it does: of a crouch and of an
+                  absorb, whose fit has the contact in it (their covariance over the contact's variance)
     """
 
     frame: float
     frame_error: float
     height: float
     pinned: bool = False
+    along: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,7 +28,8 @@ BEAT = 1 / 24
 class Bottom:
     """The bottom before a contact: frame and its standard error (frames), height (metres).
 
-    held says that the point rested there; cut that the track begins in the middle of the push.
+    held says that the point rested there; cut that the track begins in the middle of the push; along, how many
+    frames later it lies for each that the contact does.
     """
 
     frame: float
@@ -36,11 +37,12 @@ class Bottom:
     height: float
     held: bool
     cut: bool
+    along: float = 0.0
 
     @property
     def event(self) -> Event:
         """The crouch that it is."""
-        return Event(self.frame, self.error, self.height)
+        return Event(self.frame, self.error, self.height, along=self.along)
 
     @property
     def backwards(self) -> "Bottom":

@@ -165,6 +165,7 @@ def _averaged(
     starts, start_errors = np.array([(fit.derived[row], fit.derived_error[row]) for fit, row, _ in rivals]).T
     ends, end_errors = np.array([(fit.unknowns[row, END], fit.errors[row, END]) for fit, row, _ in rivals]).T
     levels = np.array([fit.unknowns[row, LEVEL] for fit, row, _ in rivals])
+    shared = np.array([fit.together[row, END] for fit, row, _ in rivals])
     start, end, level = float(weights @ starts), float(weights @ ends), float(weights @ levels)
     within = int(np.count_nonzero((side.frames > start) & (side.frames < end)))
     unresolved = side.beat / (within + 0.5) ** 2
@@ -179,5 +180,8 @@ def _averaged(
             (slow * (end - start), UNRESOLVED[1], (JOINT * start_errors) ** 2 + (starts - start) ** 2),
         )
     )
+    # What the two do not share is in their errors alone: a floor under each, and what no sample resolves.
+    along = float(weights @ (JOINT**2 * shared + (starts - start) * (ends - end))) / end_error**2
     most = MOST * side.beat
-    return Contact(end + late, min(end_error, most), Bottom(start, min(start_error, most), level, foot.held, cut=False))
+    low = Bottom(start, min(start_error, most), level, foot.held, cut=False, along=along)
+    return Contact(end + late, min(end_error, most), low)

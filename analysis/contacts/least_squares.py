@@ -23,13 +23,15 @@ sample as a residual (b, g), and whether the unknowns are possible (b, g)."""
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Fit:
-    """Best unknowns (b, k), their standard errors (b, k), the derived figure and its error (b,), and the
-    residual sum of squares (b,), infinite where no unknowns were possible, over `count` (b,) samples."""
+    """Best unknowns (b, k), their standard errors (b, k), the derived figure and its error (b,), the covariance of
+    the two (b, k), and the residual sum of squares (b,), infinite where no unknowns were possible, over `count` (b,)
+    samples."""
 
     unknowns: Array
     errors: Array
     derived: Array
     derived_error: Array
+    together: Array
     rss: Array
     count: Array
 
@@ -130,5 +132,7 @@ def _finished(
     errors[:, columns] = np.sqrt(np.maximum(np.einsum("bkk->bk", covariance), 0.0))
     slope = (derived[:, 1:] - derived[:, :1]) / TINY
     slope = np.where(np.isfinite(slope), slope, 0.0)
-    derived_error = np.sqrt(np.maximum(np.einsum("bk,bkl,bl->b", slope, covariance, slope), 0.0))
-    return Fit(best, errors, derived[:, 0], derived_error, rss, count)
+    together = np.zeros_like(best)
+    together[:, columns] = np.einsum("bkl,bl->bk", covariance, slope)
+    derived_error = np.sqrt(np.maximum(np.einsum("bk,bk->b", slope, together[:, columns]), 0.0))
+    return Fit(best, errors, derived[:, 0], derived_error, together, rss, count)

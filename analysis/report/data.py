@@ -129,7 +129,8 @@ def _plain(value: Any) -> Any:
 
 def _event_fields(event: Event) -> list[Any]:
     """frame, frame_error and height; `pinned` only where it is set."""
-    return [field for field in fields(event) if field.name != "pinned" or event.pinned]
+    kept = ("frame", "frame_error", "height", *(("pinned",) if event.pinned else ()))
+    return [field for field in fields(event) if field.name in kept]
 
 
 def _figure(value: float | None) -> float | int | None:

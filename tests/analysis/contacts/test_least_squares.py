@@ -61,6 +61,8 @@ def test_noisy_samples_give_the_minimum_and_the_errors_of_scipy():
         # Half-life: its slope with b is −ln 2 / b².
         spread = np.log(2) / own.x[1] ** 2 * np.sqrt(covariance[1, 1])
         assert found.derived_error[row] == pytest.approx(spread, rel=1e-3)
+        shared = -np.log(2) / own.x[1] ** 2 * covariance[1]
+        np.testing.assert_allclose(found.together[row], shared, rtol=1e-3)
 
 
 def test_no_row_changes_another():
