@@ -5,6 +5,7 @@ import signal
 import sys
 from collections.abc import Iterator, Sequence
 from contextlib import closing, nullcontext, suppress
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,6 +14,7 @@ from .inside import in_blender
 if TYPE_CHECKING:
     from ..analysis.day import Way
     from ..analysis.shot import Shot
+    from .shots.pool import Answer, Question
 
 NAME = "leapwright"
 
@@ -52,11 +54,11 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def audit_each(paths: "Sequence[Path]", way: "Way") -> "Iterator[tuple[int, Shot]]":
-    """Audit files as they are done: by worker processes, or here when this is a running Blender.
+    """Audit files as they are done: by worker processes, on a cluster, or here when this is a running Blender.
 
     Yields each one's place in the list with its shot.
     """
-    if in_blender():
+    if in_blender() and way.scheduler is None:
         from .shots.shot import audit_each as audit_here
 
         yield from audit_here(paths, way)
@@ -65,21 +67,36 @@ def audit_each(paths: "Sequence[Path]", way: "Way") -> "Iterator[tuple[int, Shot
 
     from ..analysis.files import IN_BLENDER
     from ..analysis.shot import unreadable
-    from .shots.pool import ask_each
     from .shots.worker import NO_BLENDER
 
     blends = {place for place, path in enumerate(paths) if path.suffix.lower() in IN_BLENDER}
-    missing = blends if find_spec("bpy") is None else set()
+    missing = blends if way.scheduler is None and find_spec("bpy") is None else set()
     for place in sorted(missing):
         yield place, unreadable(str(paths[place]), NO_BLENDER)
     places = [place for place in range(len(paths)) if place not in missing]
     work = ("...analysis.day:audit_track_file", ".shot:audit_file")
-    questions = [(work[place in blends], {"path": paths[place], "way": way}) for place in places]
-    with closing(ask_each(questions, jobs=way.jobs, timeout=way.timeout)) as answers:
+    questions = [(work[place in blends], {"path": paths[place].absolute(), "way": way}) for place in places]
+    with closing(_answers(questions, way)) as answers:
         for answer in answers:
             place = places[answer.place]
-            refused = unreadable(str(paths[place]), str(answer.refusal), seconds=answer.seconds)
-            yield place, refused if answer.refusal is not None else answer.result
+            path = str(paths[place])
+            refused = unreadable(path, str(answer.refusal), seconds=answer.seconds)
+            yield place, refused if answer.refusal is not None else replace(answer.result, path=path)
+
+
+def _answers(questions: "Sequence[Question]", way: "Way") -> "Iterator[Answer]":
+    """Ask workers, of this machine or of a cluster. Raises SettingsError where a cluster cannot be asked."""
+    if way.scheduler is None:
+        from .shots.pool import ask_each
+
+        return ask_each(questions, jobs=way.jobs, timeout=way.timeout)
+    try:
+        from .shots.farm import ask_farm
+    except ModuleNotFoundError as missing:
+        from ..analysis.errors import SettingsError
+
+        raise SettingsError(f"--scheduler needs Dask ({missing}): pip install 'leapwright[farm]'") from None
+    return ask_farm(questions, scheduler=way.scheduler, timeout=way.timeout)
 
 
 def register() -> object:

@@ -146,10 +146,15 @@ def made_by() -> str:
         for path in sorted((root / folder).rglob("*.py")):
             status = path.stat()
             code.update(f"{path.name} {status.st_size} {status.st_mtime_ns}\n".encode())
-    blender = ""
+    return f"{made_with()}, {code.hexdigest()}"
+
+
+def made_with() -> str:
+    """Name the versions of Leapwright, Blender and Python here, as far as figures depend on them."""
+    blender = "none"
     if (bpy := sys.modules.get("bpy")) is not None:
         blender = bpy.app.version_string
     else:
         with suppress(PackageNotFoundError):
             blender = version("bpy")
-    return f"{leapwright_version()} {code.hexdigest()} {blender} {sys.version_info[:2]}"
+    return f"Leapwright {leapwright_version()}, Blender {blender}, Python {sys.version_info[0]}.{sys.version_info[1]}"

@@ -25,6 +25,7 @@ class Way:
     fps       frames per second, of track files that say none
     jobs      files that are read at once; None: as many as it helps
     timeout   seconds, the longest wait for a file
+    scheduler  the address of a Dask cluster that reads them; None: this machine
     """
 
     settings: Settings
@@ -34,6 +35,7 @@ class Way:
     extras: Extras | None = None
     jobs: int | None = None
     timeout: float = 120.0
+    scheduler: str | None = None
 
 
 AuditEach = Callable[[Sequence[Path], Way], Generator[tuple[int, Shot], None, None]]

@@ -73,6 +73,7 @@ def way_from(chosen: Mapping[str, Choice], arguments: argparse.Namespace, extras
         extras=replace(extras, feet=chosen["feet"].value, follow=tuple((follow or {}).items())),
         jobs=arguments.jobs,
         timeout=arguments.timeout,
+        scheduler=arguments.scheduler,
     )
 
 

@@ -47,7 +47,7 @@ def ask_each(questions: Sequence[Question], *, jobs: int | None, timeout: float)
         return
     count = jobs or min(MOST_WORKERS, os.cpu_count() or 1, -(-len(questions) // FILES_A_WORKER))
     start_tracker()
-    with held_back(), _temporary() as user_folder:
+    with held_back(), temporary_folder() as user_folder:
         workers = [Worker(user_folder) for _ in range(min(count, len(questions)))]
         try:
             with let_through():
@@ -57,7 +57,7 @@ def ask_each(questions: Sequence[Question], *, jobs: int | None, timeout: float)
                 worker.stop()
 
 
-def _temporary() -> "tempfile.TemporaryDirectory[str]":
+def temporary_folder() -> "tempfile.TemporaryDirectory[str]":
     """Make a folder for what Blender keeps. Raises SettingsError where there is no place for it."""
     try:
         return tempfile.TemporaryDirectory(prefix="leapwright-", ignore_cleanup_errors=True)

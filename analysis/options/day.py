@@ -66,6 +66,9 @@ def _run(group: argparse._ArgumentGroup) -> None:
                        help="read nothing; say what holds for each shot, and which rule gave it")  # fmt: skip
     group.add_argument("--no-cache", action="store_true", help="read every file, also those that did not change")
     group.add_argument("--shard", type=values.shard, metavar="K/N", help="only part K of N, for leapwright merge")
-    group.add_argument("--jobs", type=values.jobs, metavar="N", help="files read at once (as many as it helps)")
+    group.add_argument("--scheduler", metavar="ADDRESS",
+                       help="a Dask cluster to read them: tcp://host:8786 (pip install leapwright[farm])")  # fmt: skip
+    group.add_argument("--jobs", type=values.jobs, metavar="N",
+                       help="files read at once here (as many as it helps)")  # fmt: skip
     group.add_argument("--timeout", type=values.seconds, default=120.0, metavar="SECONDS",
                        help="longest wait for one (120)")  # fmt: skip

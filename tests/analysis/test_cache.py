@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from leapwright.analysis import Limits, Settings
-from leapwright.analysis.cache import Cache, cache_folder, made_by
+from leapwright.analysis.cache import Cache, cache_folder, made_by, made_with
 from leapwright.analysis.day import Way
 
 OLD = 1_700_000_000_000_000_000
@@ -95,7 +95,7 @@ def test_another_version_makes_other_results(cache, tmp_path):
     path = written(tmp_path / "tq010.json", "one")
     kept(cache, path)
     assert Cache(cache.folder, "0.2.0").get(path, WAY) is None
-    assert made_by() == made_by() and made_by().startswith("0.")
+    assert made_by() == made_by() and made_by().startswith(f"{made_with()}, ")
 
 
 def test_a_shot_saved_while_it_was_read_is_not_kept(cache, tmp_path):
