@@ -4,27 +4,19 @@ The first host named runs everything but the benchmarks. Each further one, and e
 tests/analysis and tests/addon on what the built zip holds. Without a name, the host of .venv runs everything.
 """
 
-import os
 import shutil
-import subprocess
 import sys
 import time
 import zipfile
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import nullcontext
 from dataclasses import dataclass
 from pathlib import Path
 
 from environment import HOSTS, ROOT, environment_of, say
 from extension import build
+from hosted import Run, run_tests
 
-# Blender 4.5 as a module may wait for ever in a destructor of its own, after all else is done: leave before it.
-RUN = """
-import atexit, os, sys, pytest
-code = pytest.main(sys.argv[1:])
-atexit._run_exitfuncs()
-sys.stdout.flush()
-os._exit(code)
-"""
 EVERYTHING = ["tests", "--ignore=tests/bench"]
 PER_HOST = ["tests/analysis", "tests/addon"]
 AT_ONCE = 2
@@ -33,17 +25,16 @@ AT_ONCE = 2
 
 @dataclass(frozen=True)
 class Outcome:
-    """How the tests ended in one host; lost: the test that took the host along."""
+    """How the tests ended in one host."""
 
     name: str
-    code: int
+    run: Run
     seconds: float
-    lost: str = ""
 
     def __str__(self) -> str:
-        verdict = "passed" if self.code == 0 else f"FAILED (pytest ended with {self.code})"
-        crash = f"; the host crashed in {self.lost}" if self.lost else ""
-        return f"Blender {HOSTS[self.name].bpy}: {verdict} in {self.seconds:.0f} s{crash}"
+        verdict = "passed" if self.run.code == 0 else f"FAILED (pytest ended with {self.run.code})"
+        crash = f"; the host went down in {', '.join(self.run.lost)}" if self.run.lost else ""
+        return f"Blender {HOSTS[self.name].bpy}: {verdict}, {self.run.ended} tests in {self.seconds:.0f} s{crash}"
 
 
 def unpacked() -> Path:
@@ -58,23 +49,16 @@ def unpacked() -> Path:
 
 def run(name: str, what: list[str], *, package: Path | None = None, log: Path | None = None) -> Outcome:
     """Run tests with a host, on the checkout or on another package; into a log, which is shown at the end."""
-    folder = environment_of(name)
-    now = ROOT / "build" / "log" / f"testing-{name}.txt"
-    now.parent.mkdir(parents=True, exist_ok=True)
+    python = environment_of(name) / "bin" / "python"
+    record = ROOT / "build" / "log" / f"record-{name}.txt"
     say(f"Testing with Blender {HOSTS[name].bpy}{' from the zip' if package else ''}: {' '.join(what)}")
-    environment = {**os.environ, "LEAPWRIGHT_TEST_NOW": str(now)}
-    if package is not None:
-        environment |= {"PYTHONPATH": str(package), "LEAPWRIGHT_TEST_PACKAGE": str(package)}
+    own = {"PYTHONPATH": str(package), "LEAPWRIGHT_TEST_PACKAGE": str(package)} if package else {}
     started = time.monotonic()
-    pytest = [str(folder / "bin" / "python"), "-c", RUN, "-q", "--durations=5", *what]
-    if log is None:
-        code = subprocess.run(pytest, cwd=ROOT, env=environment).returncode
-    else:
-        with log.open("w") as sink:
-            code = subprocess.run(pytest, cwd=ROOT, env=environment, stdout=sink, stderr=sink).returncode
+    with log.open("w", encoding="utf-8") if log else nullcontext() as sink:
+        ended = run_tests(python, ["-q", "--durations=5", *what], record, folder=ROOT, environment=own, log=sink)
+    if log is not None:
         say(f"\n{log.read_text(encoding='utf-8', errors='replace')}")
-    lost = now.read_text(encoding="utf-8") if code < 0 else ""
-    outcome = Outcome(name, code, time.monotonic() - started, lost)
+    outcome = Outcome(name, ended, time.monotonic() - started)
     say(str(outcome))
     return outcome
 
@@ -100,7 +84,7 @@ def main(names: list[str]) -> int:
     say("")
     for outcome in outcomes:
         say(str(outcome))
-    return max(outcome.code != 0 for outcome in outcomes)
+    return max(outcome.run.code != 0 for outcome in outcomes)
 
 
 if __name__ == "__main__":

@@ -22,12 +22,6 @@ def pytest_sessionstart() -> None:
         pytest.exit(f"leapwright was found in {found}, not in {wanted or ROOT}", 2)
 
 
-def pytest_runtest_logstart(nodeid: str) -> None:
-    """Leave a word of the test that begins, for whoever finds that it took its process along."""
-    if "LEAPWRIGHT_TEST_NOW" in os.environ:
-        Path(os.environ["LEAPWRIGHT_TEST_NOW"]).write_text(nodeid, encoding="utf-8")
-
-
 @pytest.fixture(scope="session")
 def root() -> Path:
     """Return the folder of the checkout."""
