@@ -2,7 +2,7 @@
 
 SHELL := /bin/sh
 .DEFAULT_GOAL := help
-.PHONY: help setup data demo test test-others test-analysis lint extension link attack bench mutate
+.PHONY: help setup data demo test test-others test-analysis lint extension link attack retimings bench mutate
 
 # Blender hosts to test, or to build the demo with, of 4.2 4.5 5.0 5.2; empty: what is there.
 HOSTS ?=
@@ -50,7 +50,10 @@ link: setup  ## put this checkout, live, into a Blender: BLENDER=X.Y or EXTENSIO
 	@$(VENV) .make/link.py --blender "$(BLENDER)" --extensions "$(EXTENSIONS)"
 
 attack: setup  ## audit seeded scenes put together as nobody would: SCENES=1000 from seed FIRST=0 on (minutes)
-	@$(VENV) -m tests.addon.attack $(or $(SCENES),1000) $(or $(FIRST),0)
+	@$(VENV) -m tests.addon.attack scenes $(or $(SCENES),1000) $(or $(FIRST),0)
+
+retimings: setup  ## retime seeded shots in four ways each, and undo it: SHOTS=300 from seed FIRST=0 on (half an hour)
+	@$(VENV) -m tests.addon.attack retimings $(or $(SHOTS),300) $(or $(FIRST),0)
 
 bench: setup  ## run the benchmarks; they print ratios
 	@$(VENV) -m tests.bench

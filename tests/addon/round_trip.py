@@ -8,6 +8,7 @@ import numpy as np
 from leapwright.addon import results
 from leapwright.addon.retiming import forecasts
 
+from tests.addon.attack.numbers import no_numbers
 from tests.addon.key_state import file_state
 from tests.addon.random_shots import shot
 
@@ -48,23 +49,33 @@ def round_trip(seed: int, way: int) -> Trip:
     said = f"{drawn.said}, {aim}"
     chosen = bpy.context.scene.leapwright
     chosen.follow, chosen.thing, chosen.bone, chosen.step = drawn.source, drawn.thing, drawn.bone, str(drawn.step)
-    if bpy.ops.leapwright.audit_jump() != {"FINISHED"} or not (was := _latest()).jumps:
-        return Trip(said, "no jump")
+    try:
+        if bpy.ops.leapwright.audit_jump() != {"FINISHED"} or not (was := _latest()).jumps:
+            return Trip(said, "no jump")
+    except RuntimeError as refusal:
+        return Trip(said, "no jump", _traceback(refusal))
     bpy.ops.ed.undo_push(message="Drawn")
     before = file_state()
     try:
         bpy.ops.leapwright.forecast_retime(**aim)
-    except RuntimeError:
-        return Trip(said, "refused", ("a refusal changed the file",) * (file_state() != before))
+    except RuntimeError as refusal:
+        changed = ("a refusal changed the file",) * (file_state() != before)
+        return Trip(said, "refused", (*_traceback(refusal), *changed))
     faults = ["a forecast changed the file"] * (file_state() != before)
     promised = _shown().forecast
     if bpy.ops.leapwright.retime_jump("EXEC_DEFAULT", True, **aim) == {"CANCELLED"}:
         faults += ["what moves nothing changed the file"] * (file_state() != before)
         return Trip(said, "unmoved", tuple(faults))
     faults += [*_otherwise(promised), *_worse(was, aim)]
+    faults += [odd for jump in _latest().jumps for odd in no_numbers(jump)]
     bpy.ops.ed.undo()
     faults += ["undo left a difference"] * (file_state() != before)
     return Trip(said, "moved", tuple(faults))
+
+
+def _traceback(refusal: RuntimeError) -> tuple[str, ...]:
+    """What Blender raises for an operator that reports an error, and for one that fails."""
+    return (str(refusal),) * ("Traceback" in str(refusal))
 
 
 def _latest():

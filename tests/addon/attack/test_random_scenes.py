@@ -1,10 +1,14 @@
 """Audits of seeded scenes put together as nobody would: no traceback, nothing that is no number, nothing changed."""
 
+import math
+from dataclasses import replace
+
 import bpy
 import pytest
-from leapwright.addon import host
+from leapwright.addon import host, results
 
 from tests.addon.attack.audits import attack
+from tests.addon.attack.numbers import no_numbers
 from tests.addon.attack.whole_file import changes, whole_file
 from tests.addon.scenery import empty, hopping
 
@@ -41,6 +45,17 @@ def test_a_change_of_any_kind_would_be_seen(scene, change):
     assert changes(before, whole_file()) == []
     change(thing)
     assert changes(before, whole_file())
+
+
+def test_a_figure_that_is_no_number_would_be_seen(scene):
+    bpy.context.view_layer.objects.active = hopping(empty())
+    assert bpy.ops.leapwright.audit_jump() == {"FINISHED"}
+    jump = results.latest(scene).audit.jumps[0]
+    assert no_numbers(jump) == []
+    unknown = replace(jump.flight, height=replace(jump.flight.height, error=math.nan))
+    assert no_numbers(replace(jump, flight=unknown)) == ["no number: jump_height_error"]
+    takeoff = replace(jump.takeoff, frame=math.inf)
+    assert no_numbers(replace(jump, takeoff=takeoff)) == ["no number: takeoff"]
 
 
 def test_most_of_the_scenes_hold_something_to_audit(attacked):
