@@ -4,7 +4,7 @@ import os
 import subprocess
 import sys
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import IO
@@ -16,6 +16,7 @@ SILENT = 900.0
 """Seconds without a word from a test after which its process is taken for hung."""
 LEAVING = 30.0
 """Seconds that a host may take to end once its verdict is known."""
+MINUTE = 60.0
 NOTHING_RUN = 5
 """Pytest's own code for no test at all: here, none that was left to run."""
 
@@ -38,8 +39,12 @@ def run_tests(
     environment: dict[str, str] | None = None,
     log: IO[str] | None = None,
     silent: float = SILENT,
+    tell: Callable[[int], None] | None = None,
 ) -> Run:
-    """Run pytest with a host's Python until it has a verdict; a test that takes the host down twice has failed."""
+    """Run pytest with a host's Python until it has a verdict; a test that takes the host down twice has failed.
+
+    What pytest says goes into the log; then `tell` is called each minute with how many tests have ended.
+    """
     record.parent.mkdir(parents=True, exist_ok=True)
     record.unlink(missing_ok=True)
     command = [str(python), str(RECORDED), str(record), *what]
@@ -47,10 +52,10 @@ def run_tests(
     lost: list[str] = []
     while True:
         process = subprocess.Popen(command, cwd=folder, env=own, stdout=log, stderr=log)
-        _wait(process, record, silent)
+        _wait(process, record, silent, tell if log else None)
         lines = _lines(record)
         verdict = next((int(line.split()[1]) for line in lines if line.startswith("verdict ")), None)
-        ended = sum(line.startswith("ended ") for line in lines)
+        ended = _ended(lines)
         if verdict is not None:
             failed = any(line.startswith("failed ") for line in lines)
             kept = 0 if verdict == NOTHING_RUN and ended else verdict
@@ -65,6 +70,10 @@ def _lines(record: Path) -> list[str]:
     return record.read_text(encoding="utf-8").splitlines() if record.exists() else []
 
 
+def _ended(lines: list[str]) -> int:
+    return sum(line.startswith("ended ") for line in lines)
+
+
 def _running(lines: list[str]) -> str:
     """Name the test that had begun and not ended."""
     if lines and lines[-1].startswith(("began ", "failed ")):
@@ -72,9 +81,11 @@ def _running(lines: list[str]) -> str:
     return "no test, but between two or before the first"
 
 
-def _wait(process: "subprocess.Popen[bytes]", record: Path, silent: float) -> None:
+def _wait(
+    process: "subprocess.Popen[bytes]", record: Path, silent: float, tell: Callable[[int], None] | None
+) -> None:
     """Wait for the process; kill it when it is silent for too long, or does not leave after its verdict."""
-    started = time.time()
+    started = told = time.time()
     while process.poll() is None:
         time.sleep(0.2)
         last = max(started, record.stat().st_mtime) if record.exists() else started
@@ -82,3 +93,6 @@ def _wait(process: "subprocess.Popen[bytes]", record: Path, silent: float) -> No
         if time.time() - last > (LEAVING if over else silent):
             process.kill()
             process.wait()
+        if tell is not None and time.time() - told > MINUTE:
+            told = time.time()
+            tell(_ended(_lines(record)))

@@ -1,7 +1,7 @@
 """Run the tests once per Blender host: `test.py [X.Y …]`, or `test.py --others` for all but that of .venv.
 
-The first host named runs everything but the benchmarks. Each further one, and each of the others, runs
-tests/analysis and tests/addon on what the built zip holds. Without a name, the host of .venv runs everything.
+The first host named runs everything but the benchmarks, and each further one tests/analysis and tests/addon on what
+the built zip holds; the others run tests/addon so. Without a name, the host of .venv runs everything.
 """
 
 import shutil
@@ -11,6 +11,7 @@ import zipfile
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import nullcontext
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from environment import HOSTS, ROOT, environment_of, say
@@ -18,7 +19,8 @@ from extension import build
 from hosted import Run, run_tests
 
 EVERYTHING = ["tests", "--ignore=tests/bench"]
-PER_HOST = ["tests/analysis", "tests/addon"]
+ADDON = ["tests/addon"]
+PER_HOST = ["tests/analysis", *ADDON]
 AT_ONCE = 2
 """Hosts that run side by side: a test waits for a process of its own half of the time."""
 
@@ -54,8 +56,9 @@ def run(name: str, what: list[str], *, package: Path | None = None, log: Path | 
     say(f"Testing with Blender {HOSTS[name].bpy}{' from the zip' if package else ''}: {' '.join(what)}")
     own = {"PYTHONPATH": str(package), "LEAPWRIGHT_TEST_PACKAGE": str(package)} if package else {}
     started = time.monotonic()
+    words = ["-q", "--durations=5", *what]
     with log.open("w", encoding="utf-8") if log else nullcontext() as sink:
-        ended = run_tests(python, ["-q", "--durations=5", *what], record, folder=ROOT, environment=own, log=sink)
+        ended = run_tests(python, words, record, folder=ROOT, environment=own, log=sink, tell=partial(_tell, name))
     if log is not None:
         say(f"\n{log.read_text(encoding='utf-8', errors='replace')}")
     outcome = Outcome(name, ended, time.monotonic() - started)
@@ -63,24 +66,28 @@ def run(name: str, what: list[str], *, package: Path | None = None, log: Path | 
     return outcome
 
 
-def run_others(names: list[str]) -> list[Outcome]:
-    """Run the add-on's tests in each host, on what the zip holds; some side by side."""
+def _tell(name: str, ended: int) -> None:
+    say(f"  … Blender {HOSTS[name].bpy}: {ended} tests so far")
+
+
+def run_others(names: list[str], what: list[str]) -> list[Outcome]:
+    """Run tests in each host, on what the zip holds; some hosts side by side."""
     for name in names:  # one after the other: each downloads some 500 MB
         environment_of(name)
     package = unpacked()
     logs = ROOT / "build" / "log"
     with ThreadPoolExecutor(AT_ONCE) as pool:
-        started = [pool.submit(run, name, PER_HOST, package=package, log=logs / f"test-{name}.txt") for name in names]
+        started = [pool.submit(run, name, what, package=package, log=logs / f"test-{name}.txt") for name in names]
         return [outcome.result() for outcome in started]
 
 
 def main(names: list[str]) -> int:
     own = (ROOT / ".venv" / "ready").read_text(encoding="utf-8").split()[0]
     if names == ["--others"]:
-        outcomes = run_others([name for name in HOSTS if name != own])
+        outcomes = run_others([name for name in HOSTS if name != own], ADDON)
     else:
         first, *others = names or [own]
-        outcomes = [run(first, EVERYTHING), *(run_others(others) if others else [])]
+        outcomes = [run(first, EVERYTHING), *(run_others(others, PER_HOST) if others else [])]
     say("")
     for outcome in outcomes:
         say(str(outcome))

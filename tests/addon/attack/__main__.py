@@ -70,5 +70,6 @@ def main() -> int:
 
 if __name__ == "__main__":
     code = main()
+    atexit._run_exitfuncs()
     sys.stdout.flush()
     os._exit(code)  # Blender 4.5 as a module may wait for ever in a destructor of its own
