@@ -32,7 +32,7 @@ def check_targets(targets: Iterable[Path], inputs: Iterable[Path] = (), *, force
         for path in targets:
             own = _places(path)
             if read & own:
-                raise SettingsError(f"{path} is one of the shots: it would be written over")
+                raise SettingsError(f"{path} is one of the files to read: it would be written over")
             if taken & own:
                 raise SettingsError(f"{path} is named for two results")
             taken |= own

@@ -22,8 +22,8 @@ FLOORS = {
     "feet": ["feet"],
     "measure": ["samples", "contacts", "events", "measures", "mass", "jump", "figures"],
     "judge": ["findings", "audit", "doubt", "planning", "retiming", "mending", "shot"],
-    "doors": ["sources", "files", "show", "dailies", "report", "ending", "terminal", "writing", "targets", "cache",
-              "progress", "outputs", "options", "day", "ways", "batch", "commands", "command"],
+    "doors": ["json_text", "schema", "sources", "files", "show", "dailies", "report", "ending", "terminal", "writing",
+              "targets", "cache", "progress", "outputs", "options", "day", "ways", "batch", "commands", "command"],
 }
 FLOOR = {name: level for level, names in enumerate(FLOORS.values()) for name in names}
 

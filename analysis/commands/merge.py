@@ -7,6 +7,7 @@ from ..dailies.day import day_of
 from ..dailies.document import merged, read_document
 from ..dailies.notes import read_notes
 from ..day import AuditEach
+from ..errors import SettingsError
 from ..options import results, review, values
 from .audit import exit_code
 
@@ -43,7 +44,11 @@ def run(arguments: argparse.Namespace, audit_each: AuditEach) -> int:
     """Merge what the arguments name; raise SettingsError for a wrong call."""
     outputs = results.outputs_of(arguments)
     outputs.check(arguments.parts)
-    document = merged([read_document(path) for path in arguments.parts])
+    parts = [read_document(path) for path in arguments.parts]
+    for path, part in zip(arguments.parts, parts, strict=True):
+        if "shard" not in part:
+            raise SettingsError(f"{path} is no part of a day: it was not made with --shard")
+    document = merged(parts)
     earlier = read_document(arguments.against) if arguments.against is not None else None
     file = review.notes_file(arguments)
     notes = read_notes(file) if file is not None else ()

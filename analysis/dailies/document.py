@@ -1,25 +1,26 @@
 """Documents of earlier days, or of parts of a day, read back: from JSON, or out of a report's page."""
 
 import base64
-import json
 import re
 import zlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from functools import cache
 from pathlib import Path
 from typing import Any
 
-from ..errors import SettingsError
+from ..errors import SettingsError, SourceError
+from ..json_text import parsed
+from ..schema import faults
+from ..sources.track_csv import decoded
 
 SCHEMA = "leapwright-audit/1"
 PAGE = "index.html"
 EMBEDDED = re.compile(rb"<script type=application/octet-stream id=data>([A-Za-z0-9+/=]*)</script>")
 MOST_BYTES = 500_000_000
-EVENT = ("frame", "height")
-FIGURES = (
-    "jump_height", "drop_height", "airtime_frames", "push_ratio", "air_pace", "agreement", "rise_frames_expected",
-    "fall_frames_expected", "fitted_gravity", "push_frames",
-)  # fmt: skip
-STATUSES = ("ok", "unreadable")
+MOST = 1e12
+"""No figure of a jump comes near it, whatever its unit."""
+FROM_SHOT = ("fps", "gravity")
+"""What a jump has of its shot, where it does not say it itself."""
 
 
 def read_document(path: Path) -> dict[str, Any]:
@@ -32,17 +33,18 @@ def read_document(path: Path) -> dict[str, Any]:
         if file.stat().st_size > MOST_BYTES:
             raise SettingsError(f"{file}: it is larger than {MOST_BYTES // 1_000_000} MB: no day is")
         data = file.read_bytes()
-        document = json.loads(_unpacked(file, data) if file.suffix.lower() in (".html", ".htm") else data)
+        text = decoded(_unpacked(file, data) if file.suffix.lower() in (".html", ".htm") else data)
+        document = parsed(text, most=MOST)
     except OSError as error:
         raise SettingsError(f"{path} cannot be read: {(error.strerror or str(error)).lower()}") from None
-    except (ValueError, RecursionError) as error:
-        raise SettingsError(f"{path}: it is not JSON ({error})") from None
+    except SourceError as error:
+        raise SettingsError(f"{path}: {error}") from None
     if not isinstance(document, dict) or document.get("schema") != SCHEMA:
         raise SettingsError(f"{path}: it holds no audit (schema {SCHEMA})")
     wrong = next(_faults(document), None)
     if wrong is not None:
         raise SettingsError(f"{path}: its audit is not sound: {wrong}")
-    return document
+    return _completed(document)
 
 
 def _unpacked(path: Path, page: bytes) -> bytes:
@@ -52,56 +54,54 @@ def _unpacked(path: Path, page: bytes) -> bytes:
     try:
         unpacker = zlib.decompressobj()
         text = unpacker.decompress(base64.b64decode(found[1]), MOST_BYTES)
-    except zlib.error as error:
+    except (zlib.error, ValueError) as error:
         raise SettingsError(f"{path}: its figures are damaged ({error})") from None
     if unpacker.unconsumed_tail:
         raise SettingsError(f"{path}: its figures are larger than {MOST_BYTES // 1_000_000} MB: no day's are")
     return text
 
 
-def _faults(document: Mapping[str, Any]) -> Any:
-    """What is wrong with a document, sentence by sentence, as far as it is read here."""
-    shots = document.get("shots")
-    if not isinstance(shots, list):
-        yield "it has no list of shots"
+def _faults(document: Mapping[str, Any]) -> Iterator[str]:
+    """What is wrong with a document, sentence by sentence: by its schema, then in what no schema says."""
+    wrong = next(faults(document, _schema()), None)
+    if wrong is not None:
+        yield wrong
         return
-    for place, shot in enumerate(shots, 1):
-        sound = isinstance(shot, dict) and isinstance(shot.get("path"), str) and shot.get("status") in STATUSES
-        if not sound or not isinstance(shot.get("tracks"), list):
-            yield f"shot {place} lacks path, status or tracks"
-            continue
+    for shot in document["shots"]:
         for track in shot["tracks"]:
-            yield from _track_faults(track, shot["path"])
+            for number, jump in enumerate(track["jumps"], 1):
+                yield from (f"jump {number} of {track['name']} in {shot['path']} {said}" for said in _odd(shot, jump))
 
 
-def _track_faults(track: Any, path: str) -> Any:
-    named = isinstance(track, dict) and isinstance(track.get("name"), str)
-    if not named or not isinstance(track.get("jumps"), list) or not _texts(track.get("notes")):
-        yield f"a track of {path} lacks name, notes or jumps"
-        return
-    for number, jump in enumerate(track["jumps"], 1):
-        try:
-            sound = _is_jump(jump)
-        except (KeyError, TypeError, ValueError):
-            sound = False
-        if not sound:
-            yield f"jump {number} of {track['name']} in {path} lacks events, figures or findings"
+def _odd(shot: Mapping[str, Any], jump: Mapping[str, Any]) -> Iterator[str]:
+    lacking = [name for name in FROM_SHOT if jump.get(name, shot[name]) is None]
+    if lacking:
+        yield f"lacks {' and '.join(lacking)}"
+    if jump["takeoff"]["frame"] > jump["landing"]["frame"]:
+        yield "lands before it takes off"
+    path = jump.get("path")
+    if path is not None and len({len(path[axis]) for axis in ("frames", "x", "y", "z")}) > 1:
+        yield "has a path of several lengths"
+    if not all(pose["lines"] for pose in jump.get("poses", ())):
+        yield "has a pose without a line"
+    if any(len(line) % 2 for pose in jump.get("poses", ()) for line in pose["lines"]):
+        yield "has a pose with half a point"
 
 
-def _is_jump(jump: Mapping[str, Any]) -> bool:
-    events = all(jump[name][part] is not None for name in ("takeoff", "apex", "landing") for part in EVENT)
-    figures = all(jump[name] is None or isinstance(jump[name], (int, float)) for name in FIGURES)
-    findings = all(
-        finding["severity"] in ("note", "check", "fix")
-        and _texts([finding["code"], finding["message"], finding["mend"]])
-        and len([float(frame) for frame in finding["frames"]]) == 2
-        for finding in jump["findings"]
-    )
-    return events and figures and findings and jump["takeoff"]["frame"] <= jump["landing"]["frame"]
+def _completed(document: dict[str, Any]) -> dict[str, Any]:
+    """Add what a version before had not yet, as what it is: not known."""
+    fields = _schema()["$defs"]["jump"]["properties"].items()
+    unknown = {name: None for name, field in fields if "null" in field.get("type", ()) or "anyOf" in field}
+    for shot in document["shots"]:
+        ours = {name: shot[name] for name in FROM_SHOT} | {"held": False}
+        for track in shot["tracks"]:
+            track["jumps"] = [{**unknown, **ours, **jump} for jump in track["jumps"]]
+    return document
 
 
-def _texts(value: Any) -> bool:
-    return isinstance(value, list) and all(isinstance(text, str) for text in value)
+@cache
+def _schema() -> Any:
+    return parsed((Path(__file__).parent.parent / "report" / "audit.schema.json").read_text(encoding="utf-8"))
 
 
 def merged(documents: Sequence[Mapping[str, Any]]) -> dict[str, Any]:

@@ -9,7 +9,9 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
-from ..errors import SettingsError
+from ..errors import SettingsError, SourceError
+from ..json_text import parsed
+from ..sources.track_csv import decoded
 from .names import shot_name
 from .rows import Row
 
@@ -19,6 +21,8 @@ APPROVED, MEANT = "approved", "meant"
 WORDS = ("", APPROVED, MEANT)
 MOST_TEXT = 2000
 MOST_BYTES = 20_000_000
+MOST = 1e12
+"""No frame comes near it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,11 +51,11 @@ def read_notes(path: Path) -> tuple[Note, ...]:
             return ()
         if path.stat().st_size > MOST_BYTES:
             raise SettingsError(f"{path}: it is larger than {MOST_BYTES // 1_000_000} MB: notes are not")
-        data = json.loads(path.read_text(encoding="utf-8"))
+        data = parsed(decoded(path.read_bytes()), most=MOST)
     except OSError as error:
         raise SettingsError(f"{path} cannot be read: {(error.strerror or str(error)).lower()}") from None
-    except (UnicodeDecodeError, ValueError, RecursionError) as error:
-        raise SettingsError(f"{path}: it is not JSON ({error})") from None
+    except SourceError as error:
+        raise SettingsError(f"{path}: {error}") from None
     if not isinstance(data, dict) or data.get("schema") != SCHEMA or not isinstance(data.get("notes"), list):
         raise SettingsError(f"{path}: it holds no notes (schema {SCHEMA})")
     return tuple(_note(path, place, one) for place, one in enumerate(data["notes"], 1))

@@ -113,7 +113,7 @@ def _numbers(line: int, cells: list[str], columns: dict[str, int], most: int) ->
         raise SourceError(f"line {line} has {len(cells)} cells, the first row names {most} columns")
     short = [name for name, column in columns.items() if column >= len(cells)]
     if short:
-        raise SourceError(f"line {line} has no {short[0]}: {len(cells)} cells are too few")
+        raise SourceError(f"line {line} has no {short[0]}: it has {len(cells)} of {len(columns)} cells")
     numbers = []
     for name, column in columns.items():
         cell = cells[column]

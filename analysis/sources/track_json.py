@@ -6,14 +6,13 @@
 Metres, z up. A key that is not known is ignored, and a note says so. Anything else that is off is refused.
 """
 
-import json
 import math
-from collections import Counter
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 
+from .. import json_text
 from ..errors import SourceError
 from ..shot import Reading
 from ..track import EVENTS, Followed, Marks, Track
@@ -26,8 +25,6 @@ NEEDED = ("name", "fps", "frames", "positions")
 KNOWN = (*NEEDED, "key_frames", "interpolation", "feet", "marks", "follows")
 LONGEST_NAME = 255
 """As long as a file's or a data-block's may be."""
-MOST_DIGITS = 400
-"""More digits than a double can hold; Python itself stops at 4300."""
 MOST = 1e300
 """Well within a double."""
 
@@ -44,14 +41,7 @@ def parsed(text: str) -> dict[str, Any]:
     """The JSON object of a text. Raises SourceError where it is none."""
     if not text.strip():
         raise SourceError("the file is empty")
-    try:
-        document = json.loads(text, object_pairs_hook=_unique, parse_constant=_refuse_constant, parse_int=_whole)
-    except json.JSONDecodeError as error:
-        raise SourceError(
-            f"it is not JSON: {error.msg[:1].lower()}{error.msg[1:]} in line {error.lineno}, column {error.colno}"
-        ) from None
-    except RecursionError:
-        raise SourceError("it is not a track: its brackets are nested too deeply") from None
+    document = json_text.parsed(text)
     if not isinstance(document, dict):
         raise SourceError(f"a track must be one JSON object, {{…}}, not {_kind(document)}")
     return document
@@ -151,8 +141,10 @@ def _are_points(value: Any) -> bool:
 def _feet(where: str, value: Any) -> list[list[list[float]]]:
     rows = [_rows(f"{where}, row {i}", row) for i, row in enumerate(_list(where, value), 1)]
     for i, row in enumerate(rows, 1):
-        if not row or len(row) != len(rows[0]):
-            raise SourceError(f"{where}, row {i}, has {len(row)} points, row 1 has {len(rows[0])}; at least one each")
+        if not row:
+            raise SourceError(f"{where}, row {i}, has no point; each row needs one at least")
+        if len(row) != len(rows[0]):
+            raise SourceError(f"{where}, row {i}, has {len(row)} points, row 1 has {len(rows[0])}")
     return rows
 
 
@@ -175,25 +167,6 @@ def _mark(where: str, entry: Any) -> Marks:
         counted = f"{len(stretch)} number{'s' * (len(stretch) != 1)}"
         raise SourceError(f"{where}, no_jump must be its first and its last frame, not {counted}")
     return Marks(no_jump=(stretch[0], stretch[1]), **pinned)
-
-
-def _unique(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    document = dict(pairs)
-    if len(document) < len(pairs):
-        times = Counter(key for key, _ in pairs)
-        twice = next(key for key, count in times.items() if count > 1)
-        raise SourceError(f"{_quoted([twice])} occurs twice")
-    return document
-
-
-def _refuse_constant(name: str) -> float:
-    raise SourceError(f"it holds {name}; every number must be finite")
-
-
-def _whole(digits: str) -> int:
-    if len(digits) > MOST_DIGITS:
-        raise SourceError(f"it holds a number of {len(digits)} digits, too large")
-    return int(digits)
 
 
 def _kind(value: Any) -> str:

@@ -46,14 +46,14 @@ def test_a_shot_by_another_of_its_names_is_a_shot(shots, capsys):
     for name in ("../hard.json", "../soft.json", "./inside/../tq010.json", shots / "tq010.json"):
         for given in ("tq010.json", "."):
             assert call("audit", given, "--json", name, "--force") == 2
-            assert "is one of the shots: it would be written over" in capsys.readouterr().err
+            assert "is one of the files to read: it would be written over" in capsys.readouterr().err
     assert content(shots.parent) == before
 
 
 def test_the_disk_decides_whether_two_names_are_one(shots, monkeypatch):
     # Stands for a disk that knows no case: the name is another, the file is the same.
     os.link(shots / "tq010.json", shots / "TQ010.JSON")
-    with pytest.raises(SettingsError, match="is one of the shots"):
+    with pytest.raises(SettingsError, match="is one of the files to read"):
         check_targets([shots / "TQ010.JSON"], [shots / "tq010.json"], force=True)
 
 

@@ -30,7 +30,7 @@ def test_what_is_no_day_is_refused(report, tmp_path):
         ("a.json", "{", "it is not JSON"),
         ("b.json", "[]", "it holds no audit"),
         ("c.json", '{"schema": "leapwright-audit/2", "shots": []}', "it holds no audit"),
-        ("d.json", '{"schema": "leapwright-audit/1"}', "it has no list of shots"),
+        ("d.json", '{"schema": "leapwright-audit/1"}', "it lacks leapwright, shots"),
         ("e.html", "<html>", "it is no page of Leapwright's"),
         ("gone.json", None, "cannot be read: no such file"),
     ):

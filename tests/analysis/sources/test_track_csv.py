@@ -96,7 +96,7 @@ REFUSED = [
     ),
     (GOOD.replace(",", "\t"), f"its columns are separated by tabs; {COMMAS}"),
     (GOOD.replace("x,y,z", "x,y,z,x"), "its first row names the column x twice"),
-    (GOOD.replace("3,0,0.5,1.3", "3,0,0.5"), "line 4 has no z: 3 cells are too few"),
+    (GOOD.replace("3,0,0.5,1.3", "3,0,0.5"), "line 4 has no z: it has 3 of 4 cells"),
     (GOOD.replace("3,0,0.5,1.3", "3,0,0,5,1,3"), "line 4 has 6 cells, the first row names 4 columns"),
     (GOOD.replace("3,0,0.5,1.3", "3,,0.5,1.3"), 'line 4: x is "", not a finite number'),
     (GOOD.replace("1.3", "nan"), 'line 4: z is "nan", not a finite number'),
