@@ -95,7 +95,8 @@ def _completed(document: dict[str, Any]) -> dict[str, Any]:
     for shot in document["shots"]:
         ours = {name: shot[name] for name in FROM_SHOT} | {"held": False}
         for track in shot["tracks"]:
-            track["jumps"] = [{**unknown, **ours, **jump} for jump in track["jumps"]]
+            for jump in track["jumps"]:
+                jump.update({name: value for name, value in (unknown | ours).items() if name not in jump})
     return document
 
 
