@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING
 from .inside import in_blender
 
 if TYPE_CHECKING:
+    from types import ModuleType
+
     from ..analysis.day import Way
     from ..analysis.shot import Shot
     from .shots.pool import Answer, Question
@@ -47,10 +49,16 @@ def main(argv: Sequence[str] | None = None) -> int:
 
     with nullcontext() if in_blender() else ends_in_order():  # a running Blender has its own way to end
         from ..analysis import command
-        from .retiming import command as retime_command
 
         with let_through():
-            return command.main(argv, audit_each=audit_each, more=(retime_command,))
+            return command.main(argv, audit_each=audit_each, more=_more)
+
+
+def _more() -> "tuple[ModuleType, ...]":
+    """The subcommands that change a scene."""
+    from .retiming import command as retime_command
+
+    return (retime_command,)
 
 
 def audit_each(paths: "Sequence[Path]", way: "Way") -> "Iterator[tuple[int, Shot]]":

@@ -1,17 +1,24 @@
-"""Leapwright's analysis: a Track becomes Jumps, Jumps become an Audit. No Blender in here."""
+"""Leapwright's analysis: a Track becomes Jumps, Jumps become an Audit. No Blender in here.
 
-from .audit import Audit, audit_track
-from .certainty import Certainty
-from .errors import LeapwrightError, PlanError, RetimeError, SettingsError, SourceError, TrackError
-from .finding import Finding
-from .jump import Jump
-from .limits import Limits
-from .phases import Event
-from .planning.plan import Plan, plan_jump
-from .planning.wish import Wish
-from .settings import Settings
-from .track import Followed, Marks, Track
-from .world import GRAVITIES, KINDS, World
+A name is loaded when it is asked for: a day that is all in the cache needs none of the analysis.
+"""
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from .audit import Audit, audit_track
+    from .certainty import Certainty
+    from .errors import LeapwrightError, PlanError, RetimeError, SettingsError, SourceError, TrackError
+    from .finding import Finding
+    from .jump import Jump
+    from .limits import Limits
+    from .phases import Event
+    from .planning.plan import Plan, plan_jump
+    from .planning.wish import Wish
+    from .settings import Settings
+    from .track import Followed, Marks, Track
+    from .world import GRAVITIES, KINDS, World
 
 __all__ = [
     "GRAVITIES",
@@ -38,3 +45,27 @@ __all__ = [
     "audit_track",
     "plan_jump",
 ]
+
+HOMES = {
+    "audit": ("Audit", "audit_track"),
+    "certainty": ("Certainty",),
+    "errors": ("LeapwrightError", "PlanError", "RetimeError", "SettingsError", "SourceError", "TrackError"),
+    "finding": ("Finding",),
+    "jump": ("Jump",),
+    "limits": ("Limits",),
+    "phases": ("Event",),
+    "planning.plan": ("Plan", "plan_jump"),
+    "planning.wish": ("Wish",),
+    "settings": ("Settings",),
+    "track": ("Followed", "Marks", "Track"),
+    "world": ("GRAVITIES", "KINDS", "World"),
+}
+"""Modules, each with what of it is offered here."""
+HOME_OF = {name: module for module, names in HOMES.items() for name in names}
+
+
+def __getattr__(name: str) -> Any:
+    """Load what is asked for (PEP 562)."""
+    if name not in HOME_OF:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f".{HOME_OF[name]}", __name__), name)

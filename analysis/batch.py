@@ -7,10 +7,10 @@ from pathlib import Path
 from typing import Any
 
 from .cache import Cache, cache_folder, made_by
+from .dailies.document import as_document
 from .day import AuditEach, Way, audit_files
 from .ending import SHELL
 from .progress import Progress
-from .report.data import as_document, shot_data
 from .version import leapwright_version
 from .ways import Ways, settings_told
 
@@ -36,6 +36,8 @@ def audited(
         for way, places in _groups(ways.ways, [place for place, shot in enumerate(shots) if shot is None]):
             files = [ways.files[place] for place in places]
             with closing(audit_files(files, way, audit_each)) as found:  # whatever ends it, workers end with it
+                from .report.data import shot_data
+
                 for number, shot in found:
                     data = shots[places[number]] = shot_data(shot)
                     if cache is not None:

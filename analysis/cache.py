@@ -13,7 +13,7 @@ import time
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field
-from importlib.metadata import PackageNotFoundError, version
+from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
@@ -151,10 +151,16 @@ def made_by() -> str:
 
 def made_with() -> str:
     """Name the versions of Leapwright, Blender and Python here, as far as figures depend on them."""
-    blender = "none"
+    python = f"{sys.version_info[0]}.{sys.version_info[1]}"
+    return f"Leapwright {leapwright_version()}, Blender {_blender()}, Python {python}"
+
+
+def _blender() -> str:
+    """The version of the Blender here, loaded or not; importlib.metadata would take a tenth of a cached day."""
     if (bpy := sys.modules.get("bpy")) is not None:
-        blender = bpy.app.version_string
-    else:
-        with suppress(PackageNotFoundError):
-            blender = version("bpy")
-    return f"Leapwright {leapwright_version()}, Blender {blender}, Python {sys.version_info[0]}.{sys.version_info[1]}"
+        return str(bpy.app.version_string)
+    spec = find_spec("bpy")
+    if spec is None or spec.origin is None:
+        return "none"
+    names = [folder.name for folder in Path(spec.origin).parents[1].glob("bpy-*.dist-info")]
+    return names[0].removesuffix(".dist-info").removeprefix("bpy-") if names else "unknown"

@@ -4,10 +4,10 @@ Exit codes: 0 done; 1 a finding at or above --fail-on; 2 wrong call; 3 some shot
 """
 
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from types import ModuleType
 
-from .commands import collected
+from .commands import NAMES, collected
 from .day import AuditEach, audit_tracks
 from .errors import LeapwrightError
 from .options.parser import parse
@@ -15,15 +15,20 @@ from .terminal import tell
 
 
 def main(
-    argv: Sequence[str] | None = None, *, audit_each: AuditEach = audit_tracks, more: Iterable[ModuleType] = ()
+    argv: Sequence[str] | None = None,
+    *,
+    audit_each: AuditEach = audit_tracks,
+    more: Callable[[], Iterable[ModuleType]] = tuple,
 ) -> int:
     """Run a call of the command and return its exit code.
 
-    audit_each reads and audits files, without it track files alone; more are subcommands beside those of this
-    package.
+    audit_each reads and audits files, without it track files alone; more gives subcommands beside those of this
+    package. Where one of this package is asked for, no other is loaded.
     """
+    words = sys.argv[1:] if argv is None else argv
+    known = collected(words[0]) if words and words[0] in NAMES else (*collected(), *more())
     try:
-        arguments = parse(sys.argv[1:] if argv is None else argv, (*collected(), *more))
+        arguments = parse(words, known)
     except SystemExit as done:  # argparse has said all: its help, or what is wrong with the call
         return int(done.code or 0)
     try:

@@ -91,7 +91,7 @@ class Outputs:
         """The files that are wanted, and what is to be in them."""
         texts: list[tuple[Path | None, str]] = []
         if self.json is not None:
-            from .report.data import as_json
+            from .dailies.document import as_json
 
             texts.append((self.json, as_json(day.document)))
         if self.csv is not None:

@@ -2,10 +2,13 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
-from .audit import Audit, audit_track
 from .settings import Settings
-from .track import Track
+
+if TYPE_CHECKING:
+    from .audit import Audit
+    from .track import Track
 
 LONGEST_NOTE = 600
 """Letters of a note or a reason, which may quote what a file holds."""
@@ -41,7 +44,7 @@ class Reading:
     needs     paths of files that it depends on, there or not
     """
 
-    tracks: tuple[Track, ...]
+    tracks: "tuple[Track, ...]"
     reasons: tuple[str, ...] = ()
     gravity: float | None = None
     notes: tuple[str, ...] = ()
@@ -79,8 +82,8 @@ class Shot:
     gravity: float | None = None
     seconds: float = 0.0
     notes: tuple[str, ...] = ()
-    tracks: tuple[Track, ...] = ()
-    audits: tuple[Audit, ...] = ()
+    tracks: "tuple[Track, ...]" = ()
+    audits: "tuple[Audit, ...]" = ()
     reasons: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
     poses: tuple[tuple[tuple[Pose, ...], ...], ...] = ()
@@ -124,6 +127,8 @@ def audit_reading(
     gravity, m/s², overrides; None takes the scene's own and, where the file has none, that of settings.
     clock gives the seconds since the reading began, called once at the end.
     """
+    from .audit import audit_track  # a day that is all in the cache needs none of it
+
     fall = gravity if gravity is not None else reading.gravity
     if fall is not None:
         settings = replace(settings, world=replace(settings.world, gravity=fall))

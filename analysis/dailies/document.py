@@ -1,9 +1,10 @@
-"""Documents of earlier days, or of parts of a day, read back: from JSON, or out of a report's page."""
+"""The document of a day as JSON; those of earlier days, or of parts of a day, read back, also out of a page."""
 
 import base64
+import json
 import re
 import zlib
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -21,6 +22,18 @@ MOST = 1e12
 """No figure of a jump comes near it, whatever its unit."""
 FROM_SHOT = ("fps", "gravity")
 """What a jump has of its shot, where it does not say it itself."""
+
+
+def as_document(shots: Iterable[Mapping[str, Any]], version: str, **more: object) -> dict[str, Any]:
+    """Put shots, as `shot_data` gives them, together as the audit's document; more fields stand before the shots."""
+    return {"schema": SCHEMA, "leapwright": version, **more, "shots": list(shots)}
+
+
+def as_json(document: Mapping[str, Any]) -> str:
+    """Write a document as one JSON text, a line a shot, ASCII only, with a final newline."""
+    lines = [json.dumps(shot, allow_nan=False) for shot in document["shots"]]
+    head = "".join(f'"{key}": {json.dumps(value)}, ' for key, value in document.items() if key != "shots")
+    return f'{{{head}"shots": [' + "\n" * bool(lines) + ",\n".join(lines) + "]}\n"
 
 
 def read_document(path: Path) -> dict[str, Any]:

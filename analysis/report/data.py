@@ -1,8 +1,7 @@
-"""The audits of a day as JSON, schema leapwright-audit/1: meters, frames, seconds, m/s²; null: not known."""
+"""The audits of a day laid flat, as leapwright-audit/1 has them: meters, frames, seconds, m/s²; null: not known."""
 
-import json
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import fields
 from typing import Any
 
@@ -17,21 +16,8 @@ from ..shot import Pose, Shot
 from ..track import Track
 from .path import path_data
 
-SCHEMA = "leapwright-audit/1"
 DIGITS = 9
 """Significant digits kept: more than any figure has, and no 0.30000000000000004."""
-
-
-def as_document(shots: Iterable[Mapping[str, Any]], version: str, **more: object) -> dict[str, Any]:
-    """Put shots, as `shot_data` gives them, together as the audit's document; more fields stand before the shots."""
-    return {"schema": SCHEMA, "leapwright": version, **more, "shots": list(shots)}
-
-
-def as_json(document: Mapping[str, Any]) -> str:
-    """Write a document as one JSON text, a line a shot, ASCII only, with a final newline."""
-    lines = [json.dumps(shot, allow_nan=False) for shot in document["shots"]]
-    head = "".join(f'"{key}": {json.dumps(value)}, ' for key, value in document.items() if key != "shots")
-    return f'{{{head}"shots": [' + "\n" * bool(lines) + ",\n".join(lines) + "]}\n"
 
 
 def shot_data(shot: Shot) -> dict[str, Any]:

@@ -7,7 +7,7 @@ TRACK_OF = " · "
 
 def printable(text: str) -> str:
     """Replace what a terminal or a page would act on, or cannot show, by a question mark."""
-    return "".join(letter if letter.isprintable() else "?" for letter in text)
+    return text if text.isprintable() else "".join(letter if letter.isprintable() else "?" for letter in text)
 
 
 def cut(text: str, width: int) -> str:

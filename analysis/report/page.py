@@ -185,16 +185,21 @@ def _policy(*scripts: str) -> str:
 
 def _packed(document: Mapping[str, Any]) -> str:
     """The document to six digits, deflated (RFC 1950), in base 64; poses stay in the pictures."""
-    text = json.dumps(_lean(document), ensure_ascii=True)
-    return base64.b64encode(zlib.compress(text.encode(), 9)).decode()
+    return base64.b64encode(zlib.compress(json.dumps(_lean(document)).encode(), 9)).decode()
 
 
-def _lean(value: Any) -> Any:
-    if isinstance(value, float):
-        return float(f"{value:.6g}") if abs(value) < 1e5 else value
-    if isinstance(value, Mapping):
-        return {name: _lean(one) for name, one in value.items() if name != "poses"}
-    return [_lean(one) for one in value] if isinstance(value, list) else value
+def _lean(values: Mapping[str, Any]) -> dict[str, Any]:
+    lean: dict[str, Any] = {}
+    for name, value in values.items():
+        if isinstance(value, float):
+            value = float(f"{value:.6g}") if abs(value) < 1e5 else value
+        elif isinstance(value, dict) and name != "path":  # which is short as it is
+            value = _lean(value)
+        elif isinstance(value, list) and value and isinstance(value[0], dict):
+            value = [_lean(one) for one in value]
+        if name != "poses":
+            lean[name] = value
+    return lean
 
 
 def _where(row: Row, folder: Path | None) -> str:

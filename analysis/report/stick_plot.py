@@ -14,8 +14,7 @@ def stick_plot(poses: Sequence[Mapping[str, Any]], *, title: str) -> str:
 
     All stand on one ground line, the lowest point of any pose, so that the flight is seen.
     """
-    points = [_pairs(chain) for pose in poses for chain in pose["lines"]]
-    ups = [up for chain in points for _, up in chain]
+    ups = [up for pose in poses for chain in pose["lines"] for up in chain[1::2]]
     low, high = min(ups), max(ups)
     widths = [_extent(pose) for pose in poses]
     tall = HEIGHT - WORDS - EDGE
@@ -24,10 +23,12 @@ def stick_plot(poses: Sequence[Mapping[str, Any]], *, title: str) -> str:
     for pose, (left, right) in zip(poses, widths, strict=True):
         room = max((right - left) * scale, 62.0)
         shift = x + room / 2 - (left + right) / 2 * scale
+        base = EDGE + high * scale
         drawn = "".join(
-            line([(shift + across * scale, EDGE + (high - up) * scale) for across, up in _pairs(chain)])
+            line([(shift + across * scale, base - up * scale)
+                  for across, up in zip(chain[::2], chain[1::2], strict=True)])
             for chain in pose["lines"]
-        )
+        )  # fmt: skip
         inside.append(path("bones", drawn))
         inside.append(text(x + room / 2, HEIGHT - 4, f"{pose['event']} {frame_text(pose['frame'])}", anchor="m"))
         x += room + 2 * EDGE
@@ -35,10 +36,6 @@ def stick_plot(poses: Sequence[Mapping[str, Any]], *, title: str) -> str:
     inside.insert(0, path("grid", f"M0 {ground:.0f}H{x:.0f}"))
     names = ", ".join(str(pose["event"]) for pose in poses)
     return picture(x, HEIGHT, inside, told=f"{title}: poses at {names}", kind="poses")
-
-
-def _pairs(chain: Sequence[float]) -> list[tuple[float, float]]:
-    return list(zip(chain[::2], chain[1::2], strict=True))
 
 
 def _extent(pose: Mapping[str, Any]) -> tuple[float, float]:

@@ -27,9 +27,13 @@ def line(points: Sequence[tuple[float, float]]) -> str:
     >>> line([(1.2, 2.0), (4.0, 1.0), (4.1, 1.2)])
     'M1 2l3-1'
     """
-    whole = [(round(x), round(y)) for x, y in points]
-    steps = [(b[0] - a[0], b[1] - a[1]) for a, b in zip(whole, whole[1:], strict=False) if a != b]
-    return f"M{whole[0][0]} {whole[0][1]}" + "l" * bool(steps) + _numbers([part for step in steps for part in step])
+    (x, y), *rest = [(round(x), round(y)) for x, y in points]
+    drawn, steps = f"M{x} {y}", []
+    for to_x, to_y in rest:
+        if to_x != x or to_y != y:
+            steps += [to_x - x, to_y - y]
+            x, y = to_x, to_y
+    return f"{drawn}l{_numbers(steps)}" if steps else drawn
 
 
 def stairs(points: Sequence[tuple[float, float]]) -> str:
@@ -75,4 +79,4 @@ def picture(width: float, height: float, inside: Sequence[str], *, told: str, ki
 
 def _numbers(values: Sequence[int]) -> str:
     """Whole numbers with as little between them as the path grammar needs (SVG 1.1, 8.3.9)."""
-    return "".join(f"{value}" if value < 0 or not place else f" {value}" for place, value in enumerate(values))
+    return " ".join(map(str, values)).replace(" -", "-")

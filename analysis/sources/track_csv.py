@@ -10,12 +10,13 @@ import math
 import re
 from collections.abc import Iterator
 from pathlib import Path
-
-import numpy as np
+from typing import TYPE_CHECKING
 
 from ..errors import SourceError
 from ..shot import Reading
-from ..track import Track
+
+if TYPE_CHECKING:
+    from ..track import Track
 
 LABEL = "Track (CSV)"
 SUFFIXES = (".csv",)
@@ -45,13 +46,17 @@ def decoded(data: bytes) -> str:
         raise SourceError(f"it is not UTF-8 text: byte {error.start + 1}, in line {line}, fits none") from None
 
 
-def track_from(text: str, *, name: str, fps: float | None = None) -> Track:
+def track_from(text: str, *, name: str, fps: float | None = None) -> "Track":
     """The track of a CSV text. Raises SourceError or TrackError.
 
     >>> rows = "".join(f"{frame},0,0,1\\n" for frame in range(5))
     >>> track_from("frame,x,y,z\\n" + rows, name="root", fps=24)
     Track('root', 5 frames at 24 fps)
     """
+    import numpy as np  # with the track: what only asks which suffixes there are needs neither
+
+    from ..track import Track
+
     rows = _rows(text)
     first = next(rows, None)
     if first is None:

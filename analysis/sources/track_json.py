@@ -8,15 +8,15 @@ Metres, z up. A key that is not known is ignored, and a note says so. Anything e
 
 import math
 from pathlib import Path
-from typing import Any
-
-import numpy as np
+from typing import TYPE_CHECKING, Any
 
 from .. import json_text
 from ..errors import SourceError
 from ..shot import Reading
-from ..track import EVENTS, Followed, Marks, Track
 from .track_csv import decoded
+
+if TYPE_CHECKING:
+    from ..track import Followed, Marks, Track
 
 LABEL = "Track (JSON)"
 SUFFIXES = (".json",)
@@ -47,8 +47,12 @@ def parsed(text: str) -> dict[str, Any]:
     return document
 
 
-def track_from(document: dict[str, Any]) -> Track:
+def track_from(document: dict[str, Any]) -> "Track":
     """The track a JSON object describes. Raises SourceError, TrackError or SettingsError."""
+    import numpy as np  # with the track: what only asks which suffixes there are needs neither
+
+    from ..track import Followed, Track
+
     if str(document.get("schema", "")).startswith("leapwright-"):
         raise SourceError(f"it is a result ({document['schema']}), not a track")
     missing = [key for key in NEEDED if key not in document]
@@ -81,7 +85,9 @@ def _text(where: str, value: Any) -> str:
     return value
 
 
-def _followed(value: Any) -> Followed:
+def _followed(value: Any) -> "Followed":
+    from ..track import Followed
+
     text = _text("follows", value)
     try:
         return Followed(text)
@@ -148,12 +154,14 @@ def _feet(where: str, value: Any) -> list[list[list[float]]]:
     return rows
 
 
-def _marks(value: Any) -> tuple[Marks, ...]:
+def _marks(value: Any) -> "tuple[Marks, ...]":
     entries = value if isinstance(value, list) else [value]
     return tuple(_mark(f"marks, entry {i}", entry) for i, entry in enumerate(entries, 1))
 
 
-def _mark(where: str, entry: Any) -> Marks:
+def _mark(where: str, entry: Any) -> "Marks":
+    from ..track import EVENTS, Marks
+
     if not isinstance(entry, dict):
         raise SourceError(f'{where}, must be an object such as {{"takeoff": 21}}, not {_kind(entry)}')
     unknown = [key for key in entry if key not in (*EVENTS, "no_jump")]

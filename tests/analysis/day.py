@@ -8,7 +8,8 @@ from pathlib import Path
 import numpy as np
 from leapwright.analysis import Finding, Settings, Track, command
 from leapwright.analysis.dailies.day import Day, day_of
-from leapwright.analysis.report.data import as_document, shot_data
+from leapwright.analysis.dailies.document import as_document
+from leapwright.analysis.report.data import shot_data
 from leapwright.analysis.shot import Reading, Shot, audit_reading
 
 from tests.truth.answer import Motion

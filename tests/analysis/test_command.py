@@ -181,7 +181,7 @@ def test_a_fault_of_our_own_is_a_row_and_shows_its_traceback(shots, capsys, monk
     def broken(*_args, **_kwargs):
         raise ZeroDivisionError("half a goat")
 
-    monkeypatch.setattr("leapwright.analysis.shot.audit_track", broken)
+    monkeypatch.setattr("leapwright.analysis.audit.audit_track", broken)
     assert call("audit", shots) == 3
     out, said = capsys.readouterr()
     reason = "a fault in Leapwright, please report it: ZeroDivisionError: half a goat"

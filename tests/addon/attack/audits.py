@@ -8,7 +8,8 @@ import bpy
 from leapwright.addon import results
 from leapwright.addon.shots.candidates import find_candidates
 from leapwright.analysis import LeapwrightError, Settings, World
-from leapwright.analysis.report.data import as_document, as_json, shot_data
+from leapwright.analysis.dailies.document import as_document, as_json
+from leapwright.analysis.report.data import shot_data
 from leapwright.analysis.shot import Reading, audit_reading
 
 from tests.addon.attack.numbers import no_numbers

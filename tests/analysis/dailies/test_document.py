@@ -4,8 +4,7 @@ import json
 
 import pytest
 from leapwright.analysis import SettingsError
-from leapwright.analysis.dailies.document import merged, read_document
-from leapwright.analysis.report.data import as_json
+from leapwright.analysis.dailies.document import as_json, merged, read_document
 from leapwright.analysis.report.page import Head, as_page
 
 from tests.analysis.day import FLOATY, alike, day, shot

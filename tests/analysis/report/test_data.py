@@ -5,8 +5,9 @@ from dataclasses import replace
 
 import pytest
 from leapwright.analysis import Settings
+from leapwright.analysis.dailies.document import as_json
 from leapwright.analysis.figures import flat
-from leapwright.analysis.report.data import as_json, jump_data
+from leapwright.analysis.report.data import jump_data
 from leapwright.analysis.shot import Reading, Shot, audit_reading
 
 from tests.analysis.day import FLOATY, day, hop, shot

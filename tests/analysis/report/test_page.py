@@ -12,7 +12,7 @@ from xml.etree import ElementTree
 
 import numpy as np
 from leapwright.analysis.certainty import Certainty
-from leapwright.analysis.report.data import as_json
+from leapwright.analysis.dailies.document import as_json
 from leapwright.analysis.report.page import Head, as_page
 from leapwright.analysis.shot import Pose, Shot
 

@@ -6,8 +6,8 @@ from importlib import resources
 
 import pytest
 from jsonschema import Draft202012Validator, ValidationError
+from leapwright.analysis.dailies.document import as_json
 from leapwright.analysis.dailies.notes import Note, notes_text
-from leapwright.analysis.report.data import as_json
 from leapwright.analysis.shot import Pose, Shot
 
 from tests.analysis.day import FLOATY, day, pinned, shot
