@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from contextlib import suppress
 
 import bpy
-from bpy.types import Action, AnimData, FCurve, NlaStrip, Scene
+from bpy.types import Action, AnimData, FCurve, ImageFormatSettings, Material, NlaStrip, NodeTree, Scene, World
 
 BONE_PATH = re.compile(r'^pose\.bones\["((?:[^"\\]|\\.)*)"\]\.(\w+)$')
 
@@ -116,3 +116,17 @@ def play_copy(data: AnimData, action: Action, *, like: AnimData) -> None:
     slot = getattr(like, "action_slot", None)
     if slot is not None:
         data.action_slot = action.slots[slot.identifier]
+
+
+def node_tree_of(data: Material | World) -> NodeTree:
+    """Return the nodes of a material or a world, which has them by itself from 5.0 on."""
+    if bpy.app.version < (5, 0):
+        data.use_nodes = True
+    return data.node_tree
+
+
+def write_images(settings: ImageFormatSettings, kind: str, colors: str) -> None:
+    """Let a scene's renders be written as images of a kind; from 5.0 on it says first that they are images."""
+    if bpy.app.version >= (5, 0):
+        settings.media_type = "IMAGE"
+    settings.file_format, settings.color_mode = kind, colors

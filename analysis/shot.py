@@ -23,6 +23,7 @@ class Extras:
     length    metres, known in footage: between two markers, or over so many pixels
     follow    patterns of armatures, each with the bone to follow, or "com"; others as they are found
     poses     the poses at the events of jumps, to be drawn
+    thumbnails  a rendered picture of each jump
     """
 
     feet: str | None = None
@@ -31,6 +32,7 @@ class Extras:
     pixels: float | None = None
     follow: tuple[tuple[str, str], ...] = ()
     poses: bool = False
+    thumbnails: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +67,14 @@ class Pose:
 
 
 @dataclass(frozen=True, slots=True)
+class Thumbnail:
+    """A small picture of a shot at a frame, as the bytes of a JPEG file."""
+
+    frame: float
+    jpeg: bytes
+
+
+@dataclass(frozen=True, slots=True)
 class Shot:
     """One file, audited, or unreadable for a reason.
 
@@ -75,6 +85,7 @@ class Shot:
     reasons    why each track was taken, parallel to tracks, or empty
     needs      as in Reading
     poses      for each track, for each jump, the poses at its events, as the document has them
+    thumbnails  for each track, for each jump, its thumbnail if it was rendered
     """
 
     path: str
@@ -87,6 +98,7 @@ class Shot:
     reasons: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
     poses: tuple[tuple[tuple[Pose, ...], ...], ...] = ()
+    thumbnails: tuple[tuple[Thumbnail | None, ...], ...] = ()
 
     @property
     def status(self) -> str:

@@ -30,7 +30,7 @@ FLOOR = {name: level for level, names in enumerate(FLOORS.values()) for name in 
 # Writing keys is the work of two modules; reading them, and stepping a frame in a scene of one's own, are listed.
 WRITING = {"keyframe_insert", "keyframe_delete", "keyframe_points", "frame_set"}
 MAY_NAME = {"addon.keys": WRITING, "addon.planning.laying": {"keyframe_insert", "keyframe_points"},
-            "addon.reading.private_scene": {"frame_set"}}
+            "addon.reading.private_scene": {"frame_set"}, "addon.shots.thumbnails": {"frame_set"}}
 MAY_NAME |= {f"addon.{name}": {"keyframe_points"}
              for name in ("reading.curves", "reading.state", "planning.keyable", "selection")}
 WRITERS = {"addon.keys", "addon.planning.laying"}

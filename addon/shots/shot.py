@@ -11,7 +11,7 @@ from bpy.types import Scene
 
 from ...analysis.day import Way, audit_track_file, guarded, judged
 from ...analysis.errors import SourceError, TrackError
-from ...analysis.files import IN_BLENDER
+from ...analysis.files import BLEND, IN_BLENDER
 from ...analysis.settings import Settings
 from ...analysis.shot import Extras, Pose, Reading, Shot
 from ...analysis.track import Track
@@ -26,6 +26,7 @@ from .following import followed
 from .imports import IMPORTERS, import_motion
 from .poses import poses_of
 from .quiet import silent
+from .thumbnails import thumbnails_of
 
 
 def audit_each(paths: Sequence[Path], way: Way) -> Iterator[tuple[int, Shot]]:
@@ -48,7 +49,20 @@ def audit_file(path: Path, way: Way) -> Shot:
     began = time.perf_counter()
     reading = read_shot(path, track=way.track, extras=way.extras, settings=lambda scene: _settings(scene, way))
     shot = judged(path, reading, way, began)
-    return replace(shot, poses=_poses(shot)) if way.extras is not None and way.extras.poses else shot
+    extras = way.extras or Extras()
+    shot = replace(shot, poses=_poses(shot)) if extras.poses else shot
+    return _with_thumbnails(shot) if extras.thumbnails and path.suffix.lower() == BLEND else shot
+
+
+def _with_thumbnails(shot: Shot) -> Shot:
+    """Render the jumps of a shot that is still open; where that cannot be, a note says why."""
+    scene, rendered = bpy.context.scene, []
+    try:
+        for track, audit in zip(shot.tracks, shot.audits, strict=True):
+            rendered.append(thumbnails_of(scene, track, audit) if track.source != "footage" else ())
+    except (SourceError, RuntimeError) as refusal:
+        return replace(shot, notes=(*shot.notes, f"no thumbnails: {refusal}"))
+    return replace(shot, thumbnails=tuple(rendered))
 
 
 def _poses(shot: Shot) -> tuple[tuple[tuple[Pose, ...], ...], ...]:

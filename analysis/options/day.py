@@ -20,7 +20,10 @@ def add(parser: argparse.ArgumentParser) -> None:
     _what(parser.add_argument_group("what to audit"))
     _footage(parser.add_argument_group("what to know of footage (--track marker:NAME)"))
     _judge(parser.add_argument_group("what to judge against"))
-    results.add(parser.add_argument_group("what to write"))
+    written = parser.add_argument_group("what to write")
+    results.add(written)
+    written.add_argument("--thumbnails", action="store_true",
+                         help="render a small picture of each jump of a .blend, too")  # fmt: skip
     review.add(parser.add_argument_group("how to review"))
     _run(parser.add_argument_group("how to read files"))
 
@@ -31,7 +34,8 @@ def extras_of(arguments: argparse.Namespace) -> Extras:
     if (length is None) != (between is None and pixels is None) or (between is not None and pixels is not None):
         raise SettingsError("a known length needs --known-length and either --between or --pixels")
     return Extras(arguments.feet, length=length, between=tuple(between) if between else None, pixels=pixels,
-                  poses=arguments.report is not None or arguments.json is not None)  # fmt: skip
+                  poses=arguments.report is not None or arguments.json is not None,
+                  thumbnails=arguments.thumbnails)  # fmt: skip
 
 
 def _what(group: argparse._ArgumentGroup) -> None:

@@ -1,5 +1,6 @@
 """The card of one row of the day: what is off and its mend first, then pictures, figures and notes, as HTML."""
 
+import re
 from collections.abc import Iterator, Mapping
 from html import escape
 from typing import Any
@@ -11,6 +12,9 @@ from .figures import known_figures
 from .height_plot import height_plot, shows
 from .labels import EVENTS, error_text, figure_text, frame_text, printable
 from .stick_plot import stick_plot
+
+IMAGE = '<img class=thumbnail src="data:image/jpeg;base64,'
+BASE_64 = re.compile(r"[A-Za-z0-9+/]+={0,2}")
 
 
 def safe(text: object) -> str:
@@ -60,6 +64,7 @@ def _jump(row: Row, jump: Mapping[str, Any], pair: Pair | None) -> Iterator[str]
     yield _findings(row)
     yield _change(pair)
     yield "<div class=plots>"
+    yield _thumbnail(jump.get("thumbnail"))
     if shows(jump):
         before = pair.earlier.jump if pair and pair.earlier else None
         earlier = before if before is not None and shows(before) else None
@@ -106,6 +111,15 @@ def _finding(finding: Mapping[str, Any], *, mend: str) -> str:
     frames = f"frames {frame_text(finding['frames'][0])} to {frame_text(finding['frames'][1])}"
     head = f"<b class=tag>{finding['severity']}</b> <code>{safe(finding['code'])}</code> <small>{frames}</small>"
     return f"<p>{head}<br>{safe(finding['message'])}</p>{mended}"
+
+
+def _thumbnail(thumbnail: Any) -> str:
+    """The rendered picture; none from a document that is not as it should be."""
+    if not isinstance(thumbnail, Mapping) or not BASE_64.fullmatch(str(thumbnail.get("jpeg", ""))):
+        return ""
+    frame = frame_text(float(thumbnail["frame"]))
+    picture = f'{IMAGE}{thumbnail["jpeg"]}" alt="the shot at frame {frame}">'
+    return f"<figure>{picture}<figcaption>frame {frame}</figcaption></figure>"
 
 
 def _events(jump: Mapping[str, Any]) -> str:

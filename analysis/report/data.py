@@ -1,5 +1,6 @@
 """The audits of a day laid flat, as leapwright-audit/1 has them: meters, frames, seconds, m/s²; null: not known."""
 
+import base64
 import math
 from collections.abc import Sequence
 from dataclasses import fields
@@ -12,7 +13,7 @@ from ..jump import Jump
 from ..mend import Mend
 from ..mending.words import sentence
 from ..phases import Event
-from ..shot import Pose, Shot
+from ..shot import Pose, Shot, Thumbnail
 from ..track import Track
 from .path import path_data
 
@@ -24,7 +25,7 @@ def shot_data(shot: Shot) -> dict[str, Any]:
     """One shot; `reason` only where it is unreadable, `notes` those about the file as a whole."""
     count = len(shot.audits)
     reasons, tracks = shot.reasons or ("",) * count, shot.tracks or (None,) * count
-    all_poses = shot.poses or ((),) * count
+    all_poses, thumbnails = shot.poses or ((),) * count, shot.thumbnails or ((),) * count
     return {
         "path": shot.path,
         "status": shot.status,
@@ -34,18 +35,24 @@ def shot_data(shot: Shot) -> dict[str, Any]:
         "seconds": round(shot.seconds, 4),
         "notes": list(shot.notes),
         "tracks": [
-            track_data(audit, why, track, poses)
-            for audit, why, track, poses in zip(shot.audits, reasons, tracks, all_poses, strict=True)
+            track_data(audit, why, track, poses, rendered)
+            for audit, why, track, poses, rendered in zip(
+                shot.audits, reasons, tracks, all_poses, thumbnails, strict=True
+            )
         ],
     }
 
 
 def track_data(
-    audit: Audit, why: str = "", track: Track | None = None, poses: Sequence[Sequence[Pose]] = ()
+    audit: Audit,
+    why: str = "",
+    track: Track | None = None,
+    poses: Sequence[Sequence[Pose]] = (),
+    thumbnails: Sequence[Thumbnail | None] = (),
 ) -> dict[str, Any]:
     """One track; `reason` says why it was taken, where the file holds more than tracks.
 
-    Jumps have their `path` where the track is given, and their `poses` where those are, one list a jump.
+    Jumps have their `path` where the track is given, and their `poses` and `thumbnail` where those are.
     """
     jumps = [jump_data(jump) for jump in audit.jumps]
     if track is not None:
@@ -53,6 +60,10 @@ def track_data(
             jump["path"] = path_data(track, jump)
     for jump, of_jump in zip(jumps, poses, strict=False):
         jump["poses"] = [pose_data(pose) for pose in of_jump]
+    for jump, thumbnail in zip(jumps, thumbnails, strict=False):
+        if thumbnail is not None:
+            jpeg = base64.b64encode(thumbnail.jpeg).decode()
+            jump["thumbnail"] = {"frame": _figure(thumbnail.frame), "jpeg": jpeg}
     return {
         "name": audit.name,
         "source": audit.source,

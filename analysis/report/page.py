@@ -18,7 +18,7 @@ from typing import Any
 from ..dailies.day import Day
 from ..dailies.rows import UNREADABLE, Row
 from ..finding import SEVERITIES
-from .card import card, safe
+from .card import IMAGE, card, safe
 from .listing import Line, listing
 
 HERE = Path(__file__).resolve().parent
@@ -34,6 +34,7 @@ FILTERS = (
     ("sequence", "sequence"), ("character", "character"), ("severity", "at least"), ("finding", "finding"),
     ("certainty", "certainty"), ("change", "since the earlier day"), ("word", "said"),
 )  # fmt: skip
+DRAWN = ("poses", "thumbnail")
 SAY = (
     "<div class=say><fieldset><legend hidden>Your word on this jump</legend>"
     '<label><input type=radio value="" checked> no word</label>'
@@ -70,13 +71,13 @@ def as_page(day: Day, head: Head) -> str:
         card(line.row, place=line.place, kind=line.kind, where=_where(line.row, head.folder),
              pair=day.pairs.get(line.row.key)) for line in lines
     )
+    policy = _policy(EARLY, script, images=IMAGE in cards)
     data = _packed(document)
     name = hashlib.sha256(data.encode()).hexdigest()[:16]
     return f"""<!DOCTYPE html>
 <html lang=en><head><meta charset=utf-8><meta name=generator content="Leapwright {safe(head.version)}">
 <meta name=viewport content="width=device-width, initial-scale=1">
-<meta name=generator content="Leapwright {safe(head.version)}">
-<meta http-equiv=Content-Security-Policy content="{_policy(EARLY, script)}"><title>{safe(title)}</title>
+<meta http-equiv=Content-Security-Policy content="{policy}"><title>{safe(title)}</title>
 <script>{EARLY}</script><style>{style}</style></head>
 <body data-day={name}><header><h1>{safe(head.show or "Jumps of the day")}</h1>{_head(document, head)}
 <p class=sum>{safe(day.summary())}</p>{_gone(day)}{_bar(lines)}</header>
@@ -177,14 +178,15 @@ def _legend() -> str:
     )
 
 
-def _policy(*scripts: str) -> str:
+def _policy(*scripts: str, images: bool) -> str:
     digests = [base64.b64encode(hashlib.sha256(script.encode()).digest()).decode() for script in scripts]
     ours = " ".join(f"'sha256-{digest}'" for digest in digests)
-    return f"default-src 'none'; style-src 'unsafe-inline'; script-src {ours}; base-uri 'none'; form-action 'none'"
+    allowed = "style-src 'unsafe-inline'" + "; img-src data:" * images
+    return f"default-src 'none'; {allowed}; script-src {ours}; base-uri 'none'; form-action 'none'"
 
 
 def _packed(document: Mapping[str, Any]) -> str:
-    """The document to six digits, deflated (RFC 1950), in base 64; poses stay in the pictures."""
+    """The document to six digits, deflated (RFC 1950), in base 64; what is DRAWN stays in the pictures."""
     return base64.b64encode(zlib.compress(json.dumps(_lean(document)).encode(), 9)).decode()
 
 
@@ -197,7 +199,7 @@ def _lean(values: Mapping[str, Any]) -> dict[str, Any]:
             value = _lean(value)
         elif isinstance(value, list) and value and isinstance(value[0], dict):
             value = [_lean(one) for one in value]
-        if name != "poses":
+        if name not in DRAWN:
             lean[name] = value
     return lean
 

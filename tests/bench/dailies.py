@@ -96,8 +96,10 @@ def run(*, tries: int | None = None, kinds: str = "") -> dict:
         for path in paths[count // 4 :]:
             path.unlink()
         fourth = cost([*audit, "--no-cache"], root)
-        start = cost(["-c", "import bpy"], root).processor * 2
         page = (root / "report" / "index.html").stat().st_size
+        rendered = cost([*audit, "--no-cache", "--thumbnails"], root)
+        start = cost(["-c", "import bpy"], root).processor * 2
+        seen = (root / "report" / "index.html").stat().st_size
         figures = {
             "process a shot / one run, two workers": one.clock * count / first.clock,
             "process a shot / one run, processor time": one.processor * count / first.processor,
@@ -107,6 +109,8 @@ def run(*, tries: int | None = None, kinds: str = "") -> dict:
                 (first.processor - start) / (fourth.processor - start),
             "memory of the parent, all shots / a quarter": first.memory / fourth.memory,
             "kB of the page, a jump": page / 1000.0 / (count // 4),
+            "with thumbnails / without, processor time": rendered.processor / fourth.processor,
+            "kB of the page, a jump with its thumbnail": seen / 1000.0 / (count // 4),
         }  # fmt: skip
     print("\n".join(lines(("figure", "value"), [[name, f"{value:.1f}"] for name, value in figures.items()])))
     return {"shots": count, **figures}

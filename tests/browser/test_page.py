@@ -1,12 +1,13 @@
 """The page in a real browser: sort, filter, keys, cards, notes; no error, and no request leaves the page."""
 
+import base64
 import json
 from dataclasses import replace
 from urllib.parse import parse_qs
 
 import pytest
 from leapwright.analysis.report.page import Head, as_page
-from leapwright.analysis.shot import Shot
+from leapwright.analysis.shot import Shot, Thumbnail
 
 from tests.analysis.day import FLOATY, day, shot
 
@@ -190,3 +191,19 @@ def test_a_column_with_nothing_in_it_is_left_out_until_there_is(tab):
     assert not tab.run(shown)
     tab.click(".card.on .say input[value=approved]")
     assert tab.run(shown)
+
+
+def test_a_thumbnail_is_seen(browser, tmp_path):
+    browser.go("about:blank")
+    drawn = browser.run("(() => { const c = document.createElement('canvas'); c.width = 240; c.height = 135;"
+                        "return c.toDataURL('image/jpeg'); })()")  # fmt: skip
+    jpeg = base64.b64decode(drawn.partition(",")[2])
+    path = tmp_path / "index.html"
+    seen = replace(shot(found=(FLOATY,)), thumbnails=((Thumbnail(33.0, jpeg),),))
+    path.write_text(as_page(day(seen), Head("0.1.0")), encoding="utf-8")
+    browser.open(path)
+    picture = "document.querySelector('.card.on img')"
+    assert browser.run(f"[{picture}.naturalWidth, {picture}.naturalHeight, {picture}.alt]") == [
+        240, 135, "the shot at frame 33"
+    ]  # fmt: skip
+    assert browser.complaints == []

@@ -12,9 +12,10 @@ from xml.etree import ElementTree
 
 import numpy as np
 from leapwright.analysis.certainty import Certainty
+from leapwright.analysis.dailies.day import day_of
 from leapwright.analysis.dailies.document import as_json
 from leapwright.analysis.report.page import Head, as_page
-from leapwright.analysis.shot import Pose, Shot
+from leapwright.analysis.shot import Pose, Shot, Thumbnail
 
 from tests.analysis.day import FLOATY, alike, day, pinned, shot
 
@@ -156,3 +157,18 @@ def test_five_hundred_jumps_take_less_than_three_megabytes():
 
     few, many = (len(page(*[one(seed) for seed in range(count)])) for count in (5, 45))
     assert few + 495 * (many - few) / 40 < 3e6
+
+
+def test_a_thumbnail_stands_in_its_card_and_only_then_may_the_page_show_images():
+    plain = page(shot())
+    seen = page(replace(shot(), thumbnails=((Thumbnail(33.0, b"\xff\xd8"),),)))
+    (image,) = parsed(seen).iter(HTML + "img")
+    assert image.get("src") == "data:image/jpeg;base64,/9g=" and image.get("alt") == "the shot at frame 33"
+    assert "img-src data:;" in seen and "img-src" not in plain
+
+
+def test_a_thumbnail_that_is_none_stays_out_of_the_page():
+    document = day(replace(shot(), thumbnails=((Thumbnail(33.0, b"\xff"),),))).document
+    document["shots"][0]["tracks"][0]["jumps"][0]["thumbnail"]["jpeg"] = 'x" onerror="alert(1)'
+    text = as_page(day_of(document), Head("0.1.0"))
+    assert "onerror" not in re.sub("<script.*?</script>", "", text, flags=re.DOTALL) and "<img" not in text

@@ -8,7 +8,7 @@ import pytest
 from jsonschema import Draft202012Validator, ValidationError
 from leapwright.analysis.dailies.document import as_json
 from leapwright.analysis.dailies.notes import Note, notes_text
-from leapwright.analysis.shot import Pose, Shot
+from leapwright.analysis.shot import Pose, Shot, Thumbnail
 
 from tests.analysis.day import FLOATY, day, pinned, shot
 
@@ -29,7 +29,7 @@ def closed(found):
 
 def written(*shots):
     posed = Pose("apex", 20.0, ((0.0, 1.0, 0.5, 1.25),))
-    first = replace(shots[0], poses=(((posed,),),))
+    first = replace(shots[0], poses=(((posed,),),), thumbnails=((Thumbnail(20.0, b"\xff\xd8"),),))
     document = day(first, *shots[1:]).document
     return json.loads(as_json({**document, "show": "Tern Quay", "settings": {"kind": "person"}, "shard": [1, 2]}))
 
