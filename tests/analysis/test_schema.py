@@ -10,7 +10,8 @@ import numpy as np
 import pytest
 from leapwright import analysis
 from leapwright.analysis import command
-from leapwright.analysis.report.data import as_document, shot_data
+from leapwright.analysis.dailies.document import as_document
+from leapwright.analysis.report.data import shot_data
 from leapwright.analysis.schema import faults
 
 from tests.analysis.day import FLOATY, shot
