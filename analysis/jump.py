@@ -11,6 +11,7 @@ from .measures.contact import Contact, measure_contact, size_of
 from .measures.flight import Flight, measure_flight
 from .measures.landing import Absorb, measure_absorb, stops_dead
 from .measures.push import Push, measure_push
+from .measures.readings import read
 from .measures.step import step_of
 from .measures.travel import Travel, measure_travel
 from .mend import Mend
@@ -88,7 +89,8 @@ def measure(
     step = max(step_of(track, phases), world.step)
     phases = replace(phases, step=step)
     contact = measure_contact(track, phases, feet)
-    flight, shape = measure_flight(track, phases, world)
+    readings = read(track, phases)
+    flight, shape = measure_flight(track, phases, world, readings=readings)
     return Jump(
         crouch=phases.crouch,
         takeoff=phases.takeoff,
@@ -97,8 +99,8 @@ def measure(
         absorbed=phases.absorbed,
         flight=flight,
         shape=shape,
-        push=measure_push(track, phases, world, flight=flight, before=before),
-        absorb=measure_absorb(track, phases, flight=flight),
+        push=measure_push(track, phases, world, flight=flight, readings=readings, before=before),
+        absorb=measure_absorb(phases, flight=flight, readings=readings),
         stops_dead=stops_dead(track, phases, flight=flight),
         travel=measure_travel(track, phases, flight=flight),
         feet=contact,

@@ -14,10 +14,9 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
     end, start = jump.push.end if jump.push else None, jump.flight.takeoff_speed
     if end is None or start <= 0.0:
         return None
-    off = end.speed.value - start
-    if not beyond(off, band=limits.speed_jump * start, error=end.speed.error):
+    if not beyond(end.gap.value, band=limits.speed_jump * start, error=end.gap.error):
         return None
-    if off < 0.0:
+    if end.gap.value < 0.0:
         mend = "Let the spacing grow evenly into frame {takeoff}: speed up the end of the push"
     else:
         mend = "Let the spacing run on through frame {takeoff}: slow the push's end, or open up the flight"

@@ -1,13 +1,12 @@
 """Landing: the push's law backwards, from touchdown to the lowest point. Metres and frames."""
 
-import math
 from dataclasses import dataclass
 
 from ..phases import Phases
-from ..quantity import Quantity, as_ratio, in_frames, in_meters
+from ..quantity import Quantity, Unit
 from ..track import Track
-from .arc import frame_error
-from .flight import FITTED, Flight
+from .flight import Flight
+from .readings import Readings, measured
 
 DEAD_FRAMES = 3
 """Frames past the landing that must be seen before a body that does not sink has stopped dead."""
@@ -31,7 +30,7 @@ class Absorb:
     ratio: Quantity
 
 
-def measure_absorb(track: Track, phases: Phases, *, flight: Flight) -> Absorb | None:
+def measure_absorb(phases: Phases, *, flight: Flight, readings: Readings) -> Absorb | None:
     """Measure how a jump is absorbed; None where the track ends before, or the body does not sink.
 
     A constant deceleration over the absorb distance takes fall frames / (drop / absorb distance): the
@@ -40,21 +39,15 @@ def measure_absorb(track: Track, phases: Phases, *, flight: Flight) -> Absorb | 
     absorbed, landing, drop = phases.absorbed, phases.landing, flight.drop.value
     if absorbed is None or landing.height <= absorbed.height or drop <= 0.0:
         return None
-    sunk, length = landing.height - absorbed.height, absorbed.frame - landing.frame
-    e_landing, e_absorbed, e_apex = (frame_error(e, phases=phases) for e in (landing, absorbed, phases.apex))
-    moved = flight.landing_speed * e_landing / track.fps
-    noise = FITTED * flight.noise
-    over, height = drop / sunk, noise / sunk
-    expected = flight.own_fall / over
-    heights = expected * height
+    over = readings.down / readings.sunk
+    length = readings.absorbed - readings.landing
+    expected = (readings.landing - readings.apex + (flight.own_fall - flight.fall.value)) / over
     return Absorb(
-        frames=in_frames(length, math.hypot(e_landing, e_absorbed)),
-        expected=in_frames(expected, math.hypot((2.0 + 1.0 / over) * e_landing, e_apex / over, heights)),
-        excess=in_frames(
-            length - expected, math.hypot((1.0 + 1.0 / over) * e_landing, e_apex / over, e_absorbed, heights)
-        ),
-        distance=in_meters(sunk, math.hypot(moved, noise)),
-        ratio=as_ratio(over, over * math.hypot(moved * (1 / drop + 1 / sunk), height)),
+        frames=measured(length, Unit.FRAMES),
+        expected=measured(expected, Unit.FRAMES),
+        excess=measured(length - expected, Unit.FRAMES),
+        distance=measured(readings.sunk, Unit.METERS),
+        ratio=measured(over, Unit.NONE),
     )
 
 

@@ -3,13 +3,15 @@
 import math
 from dataclasses import dataclass
 
+import numpy as np
+
 from ..arrays import Array
 from ..phases import Event, Phases
-from ..quantity import Quantity, as_ratio, in_frames, in_meters, in_speed
+from ..quantity import Quantity, Unit, in_speed
 from ..track import Track
 from ..world import World
-from .arc import frame_error
-from .flight import FITTED, Flight
+from .flight import Flight
+from .readings import Readings, measured
 
 FEWEST_PUSH_FRAMES = 5
 """Fewer leave the speed at the end of the push to a guess: a cubic ease-in would read a third too slow."""
@@ -28,10 +30,12 @@ class PushEnd:
     """The speeds of a drawn push, m/s.
 
     speed        at its end: of those that the samples before takeoff allow, nearest to the flight's
+    gap          speed less the flight's at takeoff; its error knows that both turn with the takeoff
     peak         the largest within it, and peak_frame where that lies
     """
 
     speed: Quantity
+    gap: Quantity
     peak: float
     peak_frame: float
 
@@ -69,7 +73,7 @@ class Push:
 
 
 def measure_push(
-    track: Track, phases: Phases, world: World, *, flight: Flight, before: Phases | None = None
+    track: Track, phases: Phases, world: World, *, flight: Flight, readings: Readings, before: Phases | None = None
 ) -> Push | None:
     """Measure the push of one jump against its flight; None where nothing rises into the air.
 
@@ -77,42 +81,31 @@ def measure_push(
 
     With R = jump height / push distance, a constant push takes rise frames / R, and any push averages
     R + 1 body weights over its distance (work and energy; Samozino et al. 2008 for the constant push).
-    A takeoff that is off by one frame moves height from one to the other, so R by v (1/h + 1/d), push
-    frames less expected ones by 1 + 1/R, and pace, agreement and shape by the share |(2 + 1/R) / E - 1 / F|,
-    where E frames are expected of a push that lasts F: d / h gains 2 / E + 2 / rise, the rise loses 1 / rise,
-    and rise is E R.
+    The readings carry what is unsure: of a takeoff that is off by one frame, height moves from one to the other,
+    so that R moves by v (1/h + 1/d), push frames less expected ones by 1 + 1/R, and pace, agreement and shape by the
+    share |(2 + 1/R) / E - 1 / F|, where E frames are expected of a push that lasts F.
     """
-    crouch, takeoff, air, gravity = phases.crouch, phases.takeoff, flight.pace, flight.gravity
-    if crouch is None or air is None or gravity is None:
+    crouch, takeoff = phases.crouch, phases.takeoff
+    if crouch is None or flight.gravity is None:
         return None
-    d, h = takeoff.height - crouch.height, flight.height.value
-    length, fps = takeoff.frame - crouch.frame, track.fps
-    if d <= 0.0 or h <= 0.0 or length <= 0.0:
+    if takeoff.height <= crouch.height or flight.height.value <= 0.0 or takeoff.frame <= crouch.frame:
         return None
-    e_crouch, e_takeoff, e_apex = (frame_error(e, phases=phases) for e in (crouch, takeoff, phases.apex))
-    r = h / d
-    moved, noise = flight.takeoff_speed * e_takeoff / fps, FITTED * flight.noise
-    # Around the crouch the push starts with R g, so an error of time there is one of height squared.
-    sunk = 0.5 * r * gravity.value * (e_crouch / fps) ** 2
-    low = math.hypot(noise, sunk)
-    expected = flight.own_rise / r
-    heights = expected * math.hypot(low / d, noise / h)
-    e_excess = math.hypot((1.0 + 1.0 / r) * e_takeoff, e_apex / r, e_crouch, heights)
-    pace = 2.0 * d / math.sqrt(2.0 * world.gravity * h) * fps / length
-    agreement = pace / air.value
-    by_takeoff = abs((2.0 + 1.0 / r) / expected - 1.0 / length) * e_takeoff
-    e_pace = math.hypot(by_takeoff, e_crouch / length, low / d, 0.5 * noise / h)
-    e_agreement = math.hypot(e_pace, air.error / air.value)
+    fps, d, h, length = track.fps, readings.push, readings.up, readings.takeoff - readings.crouch
+    rise = readings.apex - readings.takeoff + (flight.own_rise - flight.rise.value)
+    speed = 2.0 * h / rise * fps if flight.free and flight.free.rise else np.sqrt(2.0 * readings.gravity * h)
+    expected = rise * d / h
+    pace = 2.0 * d / np.sqrt(2.0 * world.gravity * h) * fps / length
+    shape = speed * length / fps / (2.0 * d)
     return Push(
-        frames=in_frames(length, math.hypot(e_crouch, e_takeoff)),
-        expected=in_frames(expected, math.hypot((2.0 + 1.0 / r) * e_takeoff, e_apex / r, heights)),
-        excess=in_frames(length - expected, e_excess),
-        distance=in_meters(d, math.hypot(moved, low)),
-        ratio=as_ratio(r, r * math.hypot(moved * (1.0 / h + 1.0 / d), low / d, noise / h)),
-        pace=as_ratio(pace, pace * e_pace),
-        agreement=as_ratio(agreement, agreement * e_agreement),
-        shape=_shape(phases, flight, d, length / fps, e_agreement),
-        end=_end(track, phases, crouch, flight, gravity.value),
+        frames=measured(length, Unit.FRAMES),
+        expected=measured(expected, Unit.FRAMES),
+        excess=measured(length - expected, Unit.FRAMES),
+        distance=measured(d, Unit.METERS),
+        ratio=measured(h / d, Unit.NONE),
+        pace=measured(pace, Unit.NONE),
+        agreement=measured(pace / np.sqrt(readings.gravity / world.gravity), Unit.NONE),
+        shape=measured(shape, Unit.NONE) if _is_curve(phases) else None,
+        end=_end(track, phases, crouch, flight, measured(speed, Unit.SPEED)),
         rebounds=before is not None and _is_rebound(track, crouch, takeoff, before.landing),
         approach=_approach(track, crouch, takeoff),
     )
@@ -123,22 +116,15 @@ def _is_curve(phases: Phases) -> bool:
     return phases.method == "curve" and not phases.held and phases.arc is not None
 
 
-def _shape(phases: Phases, flight: Flight, d: float, seconds: float, relative: float) -> Quantity | None:
-    if not _is_curve(phases):
-        return None
-    shape = flight.takeoff_speed * seconds / (2.0 * d)
-    return as_ratio(shape, shape * relative)
-
-
-def _end(track: Track, phases: Phases, crouch: Event, flight: Flight, gravity: float) -> PushEnd | None:
-    """Speed at the end of the push, and the largest within it.
+def _end(track: Track, phases: Phases, crouch: Event, flight: Flight, flown: Quantity) -> PushEnd | None:
+    """Speed at the end of the push, and the largest within it. flown: the flight's speed at takeoff, m/s.
 
     A force that holds to the end gives the slope there of a parabola through the second half; one that fades
     gives about the mean speed over the last moment. Of the speeds between, the flight's own is taken, or the
-    one nearest to it.
+    one nearest to it, and the error is that of the one that was taken.
     """
     first, last = crouch.frame, phases.takeoff.frame
-    if not _is_curve(phases) or last - first < FEWEST_PUSH_FRAMES:
+    if not _is_curve(phases) or flight.gravity is None or last - first < FEWEST_PUSH_FRAMES:
         return None
     start, stop = track.frames.searchsorted((first, last))
     t = (track.frames[start:stop] - last) / track.fps
@@ -148,14 +134,16 @@ def _end(track: Track, phases: Phases, crouch: Event, flight: Flight, gravity: f
     held, e_held, bend = _end_slope(t, z, flight.noise)
     moment = max(FADE * (last - first) / track.fps, 0.5 * float(t[-1] - t[-2]))
     i = max(int(t.searchsorted(-moment, side="right")) - 1, 0)
-    fading = (phases.takeoff.height - float(z[i])) / -float(t[i])
-    low, high = min(held, fading), max(held, fading)
-    e_moved = phases.takeoff.frame_error / track.fps * abs(bend + gravity)
+    fading, e_fading = (phases.takeoff.height - float(z[i])) / -float(t[i]), flight.noise / -float(t[i])
+    low, high = sorted(((held, e_held), (fading, e_fading)))
+    value, error = low if flown.value < low[0] else high if flown.value > high[0] else (flown.value, 0.0)
+    seconds = phases.takeoff.frame_error / track.fps
+    own = flown.error if value == flown.value else math.hypot(error, abs(bend) * seconds)
     steps = (z[1:] - z[:-1]) / (t[1:] - t[:-1])
     top = int(steps.argmax())
-    e_end = math.hypot(e_held, e_moved)
     return PushEnd(
-        speed=in_speed(min(max(flight.takeoff_speed, low), high), e_end),
+        speed=in_speed(value, own),
+        gap=in_speed(value - flown.value, math.hypot(error, abs(bend + flight.gravity.value) * seconds)),
         peak=float(steps[top]),
         peak_frame=last + 0.5 * float(t[top] + t[top + 1]) * track.fps,
     )

@@ -5,8 +5,8 @@ from dataclasses import replace
 from ..jump import Jump
 from ..measures.flight import Flight
 from ..measures.landing import Absorb
-from ..measures.push import Push
-from ..quantity import Quantity, in_frames
+from ..measures.push import Push, PushEnd
+from ..quantity import Quantity, in_frames, in_speed
 from ..retiming.timing import Frames, lengths_of
 
 
@@ -20,7 +20,7 @@ def retimed(jump: Jump, old: Frames, lengths: Frames) -> Jump:
     now = lengths_of(old)
     air = (lengths.get("rise", 0.0) + lengths["fall"]) / (now.get("rise", 0.0) + now["fall"])
     flight = _flight(jump.flight, air)
-    push = jump.push and _push(jump.push, air=air, own=lengths["push"] / now["push"] if "push" in now else 1.0)
+    push = jump.push and _push(jump.push, flight, air=air, own=lengths["push"] / now["push"] if "push" in now else 1.0)
     absorb = jump.absorb and _absorb(
         jump.absorb, air=air, own=lengths["absorb"] / now["absorb"] if "absorb" in now else 1.0
     )
@@ -42,7 +42,7 @@ def _flight(flight: Flight, air: float) -> Flight:
     )
 
 
-def _push(push: Push, *, air: float, own: float) -> Push:
+def _push(push: Push, flight: Flight, *, air: float, own: float) -> Push:
     frames, expected = _times(push.frames, own), _times(push.expected, air)
     return replace(
         push,
@@ -52,8 +52,13 @@ def _push(push: Push, *, air: float, own: float) -> Push:
         pace=_times(push.pace, 1.0 / own),
         agreement=_times(push.agreement, air / own),
         shape=push.shape and _times(push.shape, own / air),
-        end=push.end and replace(push.end, speed=_times(push.end.speed, 1.0 / own), peak=push.end.peak / own),
+        end=push.end and _end(push.end, flight, own=own),
     )
+
+
+def _end(end: PushEnd, flight: Flight, *, own: float) -> PushEnd:
+    speed = _times(end.speed, 1.0 / own)
+    return replace(end, speed=speed, gap=in_speed(speed.value - flight.takeoff_speed, 0.0), peak=end.peak / own)
 
 
 def _absorb(absorb: Absorb, *, air: float, own: float) -> Absorb:

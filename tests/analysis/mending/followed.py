@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 from leapwright.analysis import Audit, Track, audit_track
+from leapwright.analysis.audit import judge
 from leapwright.analysis.jump import Jump
 from leapwright.analysis.mend import Mend, Way
 
@@ -51,12 +52,18 @@ def followed(seed: int) -> tuple[Followed, ...]:
 def _faults(jump: Jump, after: Audit, mend: Mend) -> tuple[str, ...]:
     if len(after.jumps) != 1:
         return ("it is no jump any more",)
-    ranks = {finding.code: finding.rank for finding in jump.findings}
+    ranks = {finding.code: finding.rank for finding in judge(_known(jump), REAL).findings}
     return tuple(
         f"{finding.code} is left" if finding.code in KIND[mend.way] else f"{finding.code} is new"
         for finding in after.jumps[0].findings
         if finding.code in KIND[mend.way] or (finding.rank and finding.rank > ranks.get(finding.code, -1))
     )
+
+
+def _known(jump: Jump) -> Jump:
+    """The jump with its landing's heights known: on keys they are, and show what hid in their error."""
+    absorb = jump.absorb
+    return jump if absorb is None else replace(jump, absorb=replace(absorb, ratio=replace(absorb.ratio, error=0.0)))
 
 
 def leap_of(seed: int) -> Leap:

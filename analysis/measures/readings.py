@@ -1,0 +1,164 @@
+"""Readings: what the figures of a jump are computed from, and how unsure all of it is together.
+
+No reading is unsure alone. Where the body takes off later, it does so higher by its speed there, and the crouch that
+was fitted with the takeoff lies elsewhere too; a parabola that is off by its samples' noise is off at both ends, at
+its top, and in its gravity. So what is unsure is told as independent errors, each with all that it moves: the columns
+of L, where L Lᵀ = C is the covariance of the readings. A figure is computed of the readings as they are and moved a
+little along each column, up and down; its variance is J C Jᵀ, whatever its formula.
+"""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..arrays import Array
+from ..phases import Arc, Phases
+from ..quantity import Quantity, Unit
+from ..track import Track
+from .arc import air_samples, frame_error, is_drawn, scatter
+
+FITTED = 0.67
+"""Share of one sample's noise in a height that a fit gives: 1.5 / sqrt(n) in the middle of a parabola, n ≥ 5."""
+NUDGE = 1e-3
+"""Share of a standard error that readings are moved by, so that a figure answers by its slope."""
+ON_ARC = 1e-6
+"""Meters within which a height was read on the arc."""
+
+CROUCH, TAKEOFF, APEX, LANDING, ABSORBED, LOW, OFF, TOP, ON, DEEP, GRAVITY = range(11)
+"""Rows of the readings: frames of the events, meters at them, and the arc's gravity, m/s²."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Readings:
+    """The events of one jump as figures need them, each (1 + 2 m,): as read, then moved by m errors, up and down.
+
+    crouch to absorbed   frames; NaN where there is none
+    push, up             meters from crouch to takeoff, and from there to the apex
+    down, sunk           from the apex to the landing, and from there to the lowest point
+    gravity              m/s², of the arc; without one, that under which both heights take the airtime
+    noise                m that the samples in the air scatter, one number
+    fps                  frames per second
+    """
+
+    crouch: Array
+    takeoff: Array
+    apex: Array
+    landing: Array
+    absorbed: Array
+    push: Array
+    up: Array
+    down: Array
+    sunk: Array
+    gravity: Array
+    noise: float
+    fps: float
+
+
+def measured(values: Array, unit: Unit) -> Quantity:
+    """Make a quantity of a figure that was computed of readings: its value, and the root of J C Jᵀ."""
+    m = len(values) // 2
+    slopes = (values[1 : m + 1] - values[m + 1 :]) / (2.0 * NUDGE)
+    return Quantity(float(values[0]), math.sqrt(float(slopes @ slopes)), unit)
+
+
+def read(track: Track, phases: Phases) -> Readings:
+    """Read a jump's events and how unsure they are together."""
+    fps, arc = track.fps, phases.arc if phases.arc is not None and phases.arc.gravity > 0.0 else None
+    noise = scatter(track.heights[air_samples(track, phases)]) if is_drawn(phases) else 0.0
+    events = (phases.crouch, phases.takeoff, phases.apex, phases.landing, phases.absorbed)
+    at = [math.nan if event is None else event.frame for event in events]
+    at += [math.nan if event is None else event.height for event in events]
+    as_read = np.array([*at, arc.gravity if arc is not None else math.nan])
+    gravity = float(_gravity(as_read[:, None], arc, fps)[0])
+    errors = [*_of_contacts(phases, gravity, fps), *_of_heights(as_read, phases, arc, noise, fps)]
+    moves = NUDGE * np.array(errors).T
+    rows = np.concatenate((as_read[:, None], as_read[:, None] + moves, as_read[:, None] - moves), axis=1)
+    crouch, takeoff, apex, landing, absorbed, low, off, top, on, deep = rows[:GRAVITY]
+    up, down = np.maximum(top - off, 0.0), np.maximum(top - on, 0.0)
+    pull = _gravity(rows, arc, fps)
+    return Readings(
+        crouch, takeoff, apex, landing, absorbed, off - low, up, down, on - deep, pull, noise=noise, fps=fps
+    )  # fmt: skip
+
+
+def _gravity(rows: Array, arc: Arc | None, fps: float) -> Array:
+    """The arc's; else 2 (sqrt h + sqrt drop)² / T², which needs no apex."""
+    if arc is not None:
+        return rows[GRAVITY]
+    up, down = np.maximum(rows[TOP] - rows[OFF], 0.0), np.maximum(rows[TOP] - rows[ON], 0.0)
+    return 2.0 * ((np.sqrt(up) + np.sqrt(down)) * fps / (rows[LANDING] - rows[TAKEOFF])) ** 2
+
+
+def _of_contacts(phases: Phases, gravity: float, fps: float) -> list[Array]:
+    """The errors of time: of a contact, with the height there and the bottom beside it; and of each bottom alone.
+
+    A keyed pose is rounded in time alone: it has its own height.
+    """
+    errors = []
+    sides = (
+        (phases.takeoff, phases.crouch, TAKEOFF, OFF, CROUCH, 1.0),
+        (phases.landing, phases.absorbed, LANDING, ON, ABSORBED, -1.0),
+    )
+    for contact, bottom, frame, height, far, sign in sides:
+        error = frame_error(contact, phases=phases)
+        rise = 0.0 if phases.method == "keys" else max(phases.apex.height - contact.height, 0.0)
+        speed = math.sqrt(2.0 * gravity * rise)
+        own = 0.0 if bottom is None else frame_error(bottom, phases=phases)
+        shared = 0.0 if bottom is None else math.copysign(min(abs(bottom.along) * error, own), bottom.along)
+        errors += [_move({frame: error, height: sign * speed * error / fps, far: shared})]
+        errors += [_move({far: math.sqrt(own**2 - shared**2)})]
+    return errors
+
+
+def _of_heights(as_read: Array, phases: Phases, arc: Arc | None, noise: float, fps: float) -> list[Array]:
+    """The errors of height by the samples' noise, and what they do to the top and to the gravity."""
+    own = arc is not None and phases.apex.frame == arc.apex_frame
+    ends = [i for i in (OFF, ON) if arc is None or not _is_on(as_read, i, arc, fps)]
+    errors = [_move({i: FITTED * noise}) for i in (LOW, DEEP, *ends)]
+    if not own:
+        errors.append(_move({APEX: frame_error(phases.apex, phases=phases)}))
+    if arc is None or arc.count < 4:
+        return errors
+    reach = [i for i in (OFF, ON) if i not in ends]
+    return errors + _of_arc(as_read, arc, [*reach, TOP] if own else reach, own=own, fps=fps)
+
+
+def _is_on(as_read: Array, height: int, arc: Arc, fps: float) -> bool:
+    frame = as_read[height - LOW]
+    return abs(float(as_read[height]) - float(arc.heights(frame, fps))) <= ON_ARC
+
+
+def _of_arc(as_read: Array, arc: Arc, heights: list[int], *, own: bool, fps: float) -> list[Array]:
+    """A least-squares parabola's errors, by its orthogonal parts: mean, slope and bend over n even samples.
+
+    Each sample's noise s gives them s / sqrt(n), s / sqrt(S₂) and s / sqrt(S₄), with S₂ = n (n² - 1) / 12 and
+    S₄ = S₂ (n² - 4) / 15 in samples² and ⁴; s is what the error of the gravity, twice the bend's, was made of.
+    """
+    n, span = arc.count, (arc.last - arc.first) / fps
+    step, middle = span / (n - 1), 0.5 * (arc.first + arc.last)
+    square, fourth = n * (n**2 - 1.0) / 12.0, n * (n**2 - 1.0) * (n**2 - 4.0) / 180.0
+    bend = 0.5 * arc.gravity_error
+    spread = bend * step**2 * math.sqrt(fourth)
+    seconds = (as_read[:LOW] - middle) / fps
+    apex = float(seconds[APEX])
+    parts = (
+        (spread / math.sqrt(n), np.ones(LOW), 0.0, 0.0),
+        (spread / (step * math.sqrt(square)), seconds, 1.0, 0.0),
+        (bend, seconds**2 - step**2 * square / n, 2.0 * apex, -2.0),
+    )
+    errors = []
+    for size, shape, slope, pull in parts:
+        moved = {i: size * float(shape[i - LOW]) for i in heights}
+        if own:
+            moved[APEX] = size * slope / arc.gravity * fps
+        errors.append(_move({**moved, GRAVITY: size * pull}))
+    return errors
+
+
+def _move(moved: dict[int, float]) -> Array:
+    """A column of L: what one standard error moves, by its row."""
+    column = np.zeros(GRAVITY + 1)
+    for row, by in moved.items():
+        column[row] = by
+    return column
