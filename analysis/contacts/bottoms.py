@@ -20,6 +20,8 @@ LEVEL = 3e-3
 SHRINKS = 0.8
 """Times the movement after it that the one in a BEAT still is part of the push: in a hold that drifts they are alike
 (ours)."""
+SCATTERS = 4.0
+"""Times its noise that two samples of a hold may lie apart: 2.8 deviations of their difference (ours)."""
 BEAT = 1 / 24
 """Seconds: a frame of film, in which holds are judged whatever the sampling."""
 
@@ -67,7 +69,7 @@ def bottom(
     rise = contact.height - float(z[c])
     if rise <= max(4 * noise, 1e-4):
         return None
-    drift = LEVEL * rise + 2 * noise
+    drift = LEVEL * rise + SCATTERS * noise
     flat = c
     while flat > 0 and abs(z[flat - 1] - z[c]) <= drift and c - flat < 12 * beat:
         flat -= 1

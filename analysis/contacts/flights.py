@@ -110,7 +110,8 @@ def _contacts(flights: list[Flight], gravity: float, fps: float) -> list[tuple[C
         a, b = (first + 1, last) if last - first >= 5 and not _exact(flight.stretch) else (first, last + 1)
         parabola = parabola_over(f[a:b], z[a:b])
         second = fps / flight.pace(gravity, fps)
-        sides += [side(f, z, flight.stretch, parabola, second) for side in (rising_side, falling_side)]
+        sides.append(rising_side(f, z, flight.stretch, parabola, second))
+        sides.append(falling_side(f, z, flight.stretch, parabola, second, noise=poses.noise))
     found = contacts(sides, noise=poses.noise, fps=fps)
     return list(zip(found[::2], found[1::2], strict=True))
 

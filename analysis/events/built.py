@@ -15,15 +15,14 @@ from ..phases import Arc, Event, Phases
 from .blocking import ROUNDING, Posed
 from .case import Case, Flank
 from .testimony import Reading
-from .witnesses import parabola
 
 HOLDS = 0.02
 """Residual, as a share of its height, up to which a flight's arc says where its apex is (ours)."""
 LEVEL = 0.01
 """Share of its height under the top within which a flight that leaves its arc is at its apex (ours)."""
-SETS_IN = 0.15
-"""Share of a push, or an absorb, by which its far end is unsure where its shape is not known (drawn and integrated
-motion: half lie within 0.1, 95 % within 0.35)."""
+SETS_IN = 0.2
+"""Share of a push, or an absorb, by which the end of a hold is unsure where the push's shape is not known (integrated
+motion: two in three lie within 0.2, 95 % within 0.4; a bottom that is turned through lies within a quarter of it)."""
 SAME = 0.5
 """Frames within which a contact that all have settled on is still the flight's own."""
 
@@ -44,11 +43,10 @@ def built(case: Case, takeoff: Reading | None, landing: Reading | None) -> Phase
         return None
     holds = arc is not None and arc.residual_rms <= HOLDS * (apex.height - float(np.interp(takeoff.frame, f, z)))
     own = case.flight
-    exact = "exact" in parabola.seen(case)
     start = _placed(case, takeoff, arc if holds else None)
     end = _placed(case, landing, arc if holds else None)
-    before = _bottom(case, case.rising, start, own.takeoff if own else None, sign=1.0, exact=exact)
-    after = _bottom(case, case.falling, end, own.landing if own else None, sign=-1.0, exact=exact)
+    before = _bottom(case, case.rising, start, own.takeoff if own else None, sign=1.0)
+    after = _bottom(case, case.falling, end, own.landing if own else None, sign=-1.0)
     # A contact known to a frame or so may lie beyond a bottom as near to it.
     before = None if before is not None and before.frame >= start.frame else before
     after = None if after is not None and -after.frame <= end.frame else after
@@ -145,11 +143,11 @@ def _placed(case: Case, contact: Reading, arc: Arc | None) -> Event:
     return Event(contact.frame, contact.error, height)
 
 
-def _bottom(case: Case, side: Flank, contact: Event, own: Contact | None, *, sign: float, exact: bool) -> Bottom | None:
+def _bottom(case: Case, side: Flank, contact: Event, own: Contact | None, *, sign: float) -> Bottom | None:
     """The bottom beyond a contact, time reversed for a landing; the flight's own where the contact still is."""
     frame = sign * contact.frame
     if own is not None and own.bottom is not None and abs(own.frame - frame) <= max(SAME, own.error):
-        return own.bottom if exact else _widened(own.bottom, frame)
+        return own.bottom
     f, z = case.poses.frames, case.poses.heights
     if sign < 0:
         f, z = -f[::-1], z[::-1]
@@ -163,5 +161,7 @@ def _bottom(case: Case, side: Flank, contact: Event, own: Contact | None, *, sig
 
 
 def _widened(found: Bottom, contact: float) -> Bottom:
-    """The bottom of a push whose shape is not known exactly: it may set in as slowly as it likes."""
+    """The bottom of a push whose shape is not known exactly: from a hold it may set in as slowly as it likes."""
+    if not found.held:
+        return found
     return replace(found, error=math.hypot(found.error, SETS_IN * (contact - found.frame)))

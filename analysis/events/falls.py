@@ -106,7 +106,7 @@ def _carried(track: Track, stretch: Stretch, f: Array) -> bool:
 def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float, limits: Limits) -> Phases | None:
     f, z = poses.frames, poses.heights
     inner = parabola_over(f[stretch.first + 1 : stretch.last], z[stretch.first + 1 : stretch.last])
-    side = falling_side(f, z, stretch, inner, fps / pace)
+    side = falling_side(f, z, stretch, inner, fps / pace, noise=poses.noise)
     landing = contacts([side], noise=poses.noise, fps=fps)[0]
     if landing is None or landing.error >= MOST * side.beat:
         return None
