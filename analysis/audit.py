@@ -1,15 +1,17 @@
 """Audit: every jump of a track, measured and judged."""
 
+from collections.abc import Generator
 from dataclasses import dataclass, replace
 
 from .certainty import Certainty
-from .events import find_phases
+from .events.find import find_in_steps
 from .feet import feet_of
 from .finding import SEVERITIES
 from .findings import FINDERS
 from .jump import Jump, measure
 from .mending import with_mends
 from .settings import Settings
+from .steps import finished
 from .track import Track
 
 
@@ -36,6 +38,10 @@ class Audit:
         return max((finding.rank for jump in told for finding in jump.findings), default=-1)
 
 
+Steps = Generator[None, None, Audit]
+"""An audit that is worked out a step at a time, each about a thousandth of a second a jump; it is what returns."""
+
+
 def audit_track(track: Track, settings: Settings = Settings()) -> Audit:  # noqa: B008 (frozen)
     """Find the jumps of a track, measure each and say what is off.
 
@@ -45,12 +51,26 @@ def audit_track(track: Track, settings: Settings = Settings()) -> Audit:  # noqa
     >>> audit_track(Track("still", 24, range(10), [[0, 0, 1]] * 10)).jumps
     ()
     """
+    return finished(mend_in_steps(track, finished(judge_in_steps(track, settings)), settings))
+
+
+def judged_track(track: Track, settings: Settings = Settings()) -> Audit:  # noqa: B008 (frozen)
+    """Find the jumps of a track, measure each and say what is off; plan no mends.
+
+    >>> judged_track(Track("still", 24, range(10), [[0, 0, 1]] * 10)).jumps
+    ()
+    """
+    return finished(judge_in_steps(track, settings))
+
+
+def judge_in_steps(track: Track, settings: Settings) -> Steps:
+    """Work a judged track out a step at a time, so that a window can draw in between; mends are not planned."""
     feet = feet_of(track)
-    found = find_phases(track, settings.world, settings.limits, feet=feet)
-    measured = (
-        measure(track, phases, settings.world, feet=feet, before=before)
-        for before, phases in zip((None, *found.phases), found.phases, strict=False)
-    )
+    found = yield from find_in_steps(track, settings.world, settings.limits, feet=feet)
+    jumps: list[Jump] = []
+    for before, phases in zip((None, *found.phases), found.phases, strict=False):
+        yield
+        jumps.append(judge(measure(track, phases, settings.world, feet=feet, before=before), settings))
     return Audit(
         name=track.name,
         source=track.source,
@@ -58,8 +78,17 @@ def audit_track(track: Track, settings: Settings = Settings()) -> Audit:  # noqa
         frame_start=float(track.frames[0]),
         frame_end=float(track.frames[-1]),
         notes=(*track.notes, *(note.text for note in found.notes)),
-        jumps=tuple(with_mends(track, judge(jump, settings), settings) for jump in measured),
+        jumps=tuple(jumps),
     )
+
+
+def mend_in_steps(track: Track, audit: Audit, settings: Settings) -> Steps:
+    """Plan the mends of a judged track, a jump a step."""
+    jumps: list[Jump] = []
+    for jump in audit.jumps:
+        yield
+        jumps.append(with_mends(track, jump, settings))
+    return replace(audit, jumps=tuple(jumps))
 
 
 def judge(jump: Jump, settings: Settings) -> Jump:

@@ -18,7 +18,7 @@ VISIBLE |= {"LICENSE", "pyproject.toml"}
 # A module of analysis/ imports its own floor or a lower one.
 FLOORS = {
     "words": ["errors", "units", "law", "version", "world", "track", "finding", "certainty", "notes", "limits",
-              "house", "settings", "phases", "quantity", "beat", "time_map", "mend", "arrays"],
+              "house", "settings", "phases", "quantity", "beat", "time_map", "mend", "arrays", "steps"],
     "feet": ["feet"],
     "measure": ["samples", "contacts", "events", "measures", "mass", "jump", "figures"],
     "judge": ["findings", "audit", "doubt", "planning", "retiming", "mending", "shot"],

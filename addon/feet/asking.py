@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from bpy.types import Object, Scene
 
-from ...analysis.audit import audit_track
+from ...analysis.audit import judged_track
 from ...analysis.doubt import Stretch, unsure_frames
 from ...analysis.errors import LeapwrightError
 from ...analysis.feet import are_carried
@@ -38,7 +38,7 @@ def _where_unsure(scene: Scene, rig: Object, track: Track, settings: Settings | 
     if not known_feet(rig):
         return track
     settings = settings or settings_of(scene)
-    stretches = unsure_frames(audit_track(track, settings), track, settings.limits)
+    stretches = unsure_frames(judged_track(track, settings), track, settings.limits)
     if not stretches:
         return track
     why = f", read {_spoken(stretches)}, where the path alone leaves a jump or a contact unsure"

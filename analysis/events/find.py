@@ -1,6 +1,6 @@
 """find_phases: every rise and fall of a track, what speaks for and against its being a jump, and its events."""
 
-from collections.abc import Sequence
+from collections.abc import Generator, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -11,6 +11,7 @@ from ..notes import Against, Note, Said
 from ..phases import Found, Phases
 from ..samples.flaws import BadFrame, Flaw
 from ..samples.poses import poses_of
+from ..steps import finished
 from ..track import Track
 from ..world import World
 from .built import built
@@ -48,7 +49,14 @@ def find_phases(track: Track, world: World, limits: Limits, *, feet: Feet | None
     Every rise and fall that stands out is heard; marks by hand have the last word. Raises nothing: a track
     without a jump gives none, and notes that say what was nearest.
     """
-    found, notes = _heard(track, feet if feet is not None else feet_of(track), world, limits)
+    return finished(find_in_steps(track, world, limits, feet=feet))
+
+
+def find_in_steps(
+    track: Track, world: World, limits: Limits, *, feet: Feet | None = None
+) -> Generator[None, None, Found]:
+    """Find every jump as `find_phases` does, a case a step."""
+    found, notes = yield from _heard(track, feet if feet is not None else feet_of(track), world, limits)
     result = marked(Found(tuple(found), tuple(notes)), track)
     if result.phases:
         return replace(result, notes=(*result.notes, *_of_gravity(result.phases, world)))
@@ -56,13 +64,16 @@ def find_phases(track: Track, world: World, limits: Limits, *, feet: Feet | None
     return replace(result, notes=(Note(Said.NO_JUMP), *result.notes, *sideways))
 
 
-def _heard(track: Track, feet: Feet | None, world: World, limits: Limits) -> tuple[list[Phases], list[Note]]:
+def _heard(
+    track: Track, feet: Feet | None, world: World, limits: Limits
+) -> Generator[None, None, tuple[list[Phases], list[Note]]]:
     """The jumps by the evidence, and what there is to say of the rest."""
     poses = poses_of(track)
     notes = [_of_frame(bad) for bad in poses.bad]
     found: list[Phases] = []
     nearest: tuple[float, Case, list[Testimony]] | None = None
     for case in cases_of(track, poses, feet, world, limits):
+        yield
         testimonies = [said for hear in WITNESSES if (said := hear(case)) is not None]
         certainty = probability(testimonies)
         if certainty < TOLD:
@@ -168,6 +179,6 @@ def _axes_up(track: Track, world: World, limits: Limits) -> list[str]:
         if float(np.ptp(track.positions[:, axis])) < limits.smallest_hop:
             continue
         turned = Track(track.name, track.fps, track.frames, np.roll(track.positions, 2 - axis, axis=1))
-        if any(phases.certainty >= SURELY for phases in _heard(turned, None, world, limits)[0]):
+        if any(phases.certainty >= SURELY for phases in finished(_heard(turned, None, world, limits))[0]):
             found.append(name)
     return found
