@@ -91,16 +91,18 @@ def longest(
     origin = float(frames[(base + stop) // 2])
     s = frames[base:stop] - origin
     z = heights[base:stop] - heights[base]
-    powers = np.stack((np.ones_like(s), s, s * s, s**3, s**4, z, z * s, z * s * s, z * z))
+    powers = np.empty((9, len(s)))
+    powers[0] = 1.0
+    powers[1:] = s, s * s, s**3, s**4, z, z * s, z * s * s, z * z
     sums = np.zeros((9, len(s) + 1))
     np.cumsum(powers, axis=1, out=sums[:, 1:])
     window = sums[:, None, ends + 1 - base] - sums[:, starts - base, None]
     count = window[0]
-    c, rss = _parabolas(window)
-    dof = count - 3
     lengths = s[ends - base][None, :] - s[starts - base][:, None]
-    height = np.abs(c[2]) * (lengths / 2) ** 2
     with np.errstate(invalid="ignore", divide="ignore"):
+        c, rss = _parabolas(window)
+        dof = count - 3
+        height = np.abs(c[2]) * (lengths / 2) ** 2
         rms = np.sqrt(np.maximum(rss, 0) / dof)
         measured = noise * (1.15 + 2 / np.sqrt(2 * dof))
         allowed = np.hypot(measured, loose * height)
@@ -137,10 +139,9 @@ def _parabolas(window: Array) -> tuple[tuple[Array, Array, Array], Array]:
     a22 = s4 - s2 * m2
     b1 = z1 - z0 * m1
     b2 = z2 - z0 * m2
-    with np.errstate(invalid="ignore", divide="ignore"):
-        determinant = a11 * a22 - a12 * a12
-        c1 = (b1 * a22 - b2 * a12) / determinant
-        c2 = (a11 * b2 - a12 * b1) / determinant
+    determinant = a11 * a22 - a12 * a12
+    c1 = (b1 * a22 - b2 * a12) / determinant
+    c2 = (a11 * b2 - a12 * b1) / determinant
     c0 = w0 - c1 * m1 - c2 * m2
     rss = zz - z0 * w0 - c1 * b1 - c2 * b2
     return (c0, c1, c2), rss

@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from ..arrays import Array
 from .weights import nats
 
 FAINT = 0.02
@@ -71,7 +72,8 @@ def weighed(accounts: Sequence[tuple[Reading, ...]], *, fps: float) -> Reading |
     owner = np.repeat(np.arange(len(said)), [len(account) for account in said])
     frames, errors, trust = readings.T
     errors = np.maximum(errors, 1e-6)
-    at = np.unique((frames[:, None] + errors[:, None] * SPREAD).ravel())
+    at = np.sort((frames[:, None] + errors[:, None] * SPREAD).ravel())
+    at = at[np.concatenate(([True], at[1:] != at[:-1]))]
     density = trust / (errors * math.sqrt(2 * math.pi)) * np.exp(-0.5 * ((at[:, None] - frames) / errors) ** 2)
     log = np.zeros(len(at))
     for i in range(len(said)):
@@ -79,8 +81,15 @@ def weighed(accounts: Sequence[tuple[Reading, ...]], *, fps: float) -> Reading |
         log += np.log(density[:, mine].sum(axis=1) + (1.0 - trust[mine].sum()) / fps + 1e-12)
     product = np.exp(log - log.max())
     product[product < FAINT] = 0.0
-    width = np.gradient(at) if len(at) > 1 else np.ones(1)
-    weight = product * width
+    weight = product * _widths(at)
     weight /= weight.sum()
     mean = float(weight @ at)
     return Reading(mean, float(math.sqrt(weight @ (at - mean) ** 2)), 1.0)
+
+
+def _widths(at: Array) -> Array:
+    """How much of the time axis each place stands for: half way to the ones beside it, at the ends all the way."""
+    if len(at) < 2:
+        return np.ones(1)
+    steps = at[1:] - at[:-1]
+    return np.concatenate((steps[:1], (at[2:] - at[:-2]) / 2.0, steps[-1:]))

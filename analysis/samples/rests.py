@@ -32,11 +32,18 @@ def rests_of(frames: Array, heights: Array, *, fps: float, within: float) -> lis
     width = max(2, int(np.ceil(LASTING * fps / beat - 1e-6)) + 1)
     if width > n:
         return []
-    windows = np.lib.stride_tricks.sliding_window_view(heights, width)
-    level = windows.max(axis=1) - windows.min(axis=1) <= within
+    level = _furthest(np.maximum, heights, width) - _furthest(np.minimum, heights, width) <= within
     edges = np.flatnonzero(np.diff(np.concatenate(([0], level.view(np.int8), [0]))))
     held = [(int(a), int(b) - 1) for a, b in zip(edges[::2], edges[1::2], strict=True)]
     return [
         Rest(a, b + width - 1, float(heights[a : a + width].mean()), float(heights[b : b + width].mean()))
         for a, b in held
     ]
+
+
+def _furthest(of: np.ufunc, heights: Array, width: int) -> Array:
+    """The largest, or the least, of every `width` samples in a row: windows are doubled until two cover them."""
+    wide, covered = heights, 1
+    while 2 * covered <= width:
+        wide, covered = of(wide[:-covered], wide[covered:]), 2 * covered
+    return wide if covered == width else of(wide[: covered - width], wide[width - covered :])
