@@ -1,22 +1,28 @@
 """Read what is followed and audit it, once: an audit that still holds is not made again."""
 
 import time
+from collections.abc import Generator
 from dataclasses import replace
 
 import bpy
 import numpy as np
 from bpy.types import Context, Scene
 
-from ..analysis.audit import audit_track
+from ..analysis.audit import judge_in_steps, mend_in_steps
 from ..analysis.settings import Settings
+from ..analysis.steps import finished
 from . import choosing, results, view
 from .basis import Asked, asked_of, basis_of, target_in
 from .choosing import ASKED, Why
 from .live import freshness
+from .live.changes import Count, count_of
 from .reading import sample_cache
 from .scene import settings_of
 from .sidebar import rows
 from .target import Target, target_of
+
+Steps = Generator[None, None, results.Result]
+"""A reading and its audit, worked out a step at a time."""
 
 
 def audit_followed(context: Context) -> results.Result:
@@ -55,10 +61,13 @@ def read_followed(context: Context) -> results.Result:
     return read(scene, target, asked=asked_of(asked), settings=settings, why=why)
 
 
-def keep(scene: Scene, result: results.Result, *, chosen: int = 0) -> None:
-    """Make a result that was read just now the latest of its scene, with one of its jumps chosen, from 0."""
+def keep(scene: Scene, result: results.Result, *, chosen: int = 0, count: Count | None = None) -> None:
+    """Make a result the latest of its scene, with one of its jumps chosen, from 0.
+
+    count: the scene's changes when it was read; those of now unless given.
+    """
     results.keep(scene, result)
-    freshness.trust(scene, result)
+    freshness.trust(scene, result, count_of(scene) if count is None else count)
     for manager in bpy.data.window_managers:
         rows.fit(manager, len(result.audit.jumps), chosen=chosen)
     view.redraw()
@@ -68,33 +77,43 @@ def read(
     scene: Scene, target: Target, *, asked: Asked | None = None, settings: Settings, why: Why = ASKED
 ) -> results.Result:
     """Read a target now and audit it; why: for what reason it. Raises LeapwrightError when it cannot be read."""
+    began = time.perf_counter()
+    result = finished(read_in_steps(scene, target, asked=asked or asked_of(target), settings=settings, why=why))
+    return replace(result, seconds=time.perf_counter() - began)
+
+
+def read_in_steps(scene: Scene, target: Target, *, asked: Asked, settings: Settings, why: Why) -> Steps:
+    """Read a target in the first step, and audit it in the next ones, in which Blender is not asked.
+
+    Raises LeapwrightError in the first step when it cannot be read.
+    """
     began, evaluations = time.perf_counter(), sample_cache.asked()
     path = target.path_in(scene)
     of_path = sample_cache.asked()
     track = target.with_feet(scene, path, settings)
+    evaluated, has_feet = of_path != evaluations, sample_cache.asked() != of_path
     basis = basis_of(
-        scene,
-        target,
-        asked=asked or asked_of(target),
-        settings=settings,
-        evaluated=of_path != evaluations,
-        has_feet=sample_cache.asked() != of_path,
-        why=why,
+        scene, target, asked=asked, settings=settings, evaluated=evaluated, has_feet=has_feet, why=why
     )
-    audit = audit_track(track.noting(*choosing.words(why, target)), settings)
-    return results.Result(audit, track, basis, path, seconds=time.perf_counter() - began)
+    for layer in scene.view_layers if basis.digest is not None else ():
+        layer.update()  # what a private scene leaves behind is none of the user's edits
+    seconds = time.perf_counter() - began
+    yield
+    track_said = track.noting(*choosing.words(why, target))
+    judged = yield from judge_in_steps(track_said, settings)
+    audit = yield from mend_in_steps(track_said, judged, settings)
+    return results.Result(audit, track, basis, path, seconds=seconds)
 
 
-def preview(scene: Scene, target: Target, latest: results.Result) -> results.Result | None:
-    """Read the keys of a target that are being dragged and audit them, its feet left as they were.
+def preview_in_steps(scene: Scene, target: Target, latest: results.Result) -> Steps:
+    """Read the keys of a target that are being dragged, and audit them: its feet left as they were, mends not planned.
 
-    None where the latest result is of the same keys. Raises LeapwrightError when they cannot be read.
+    The first step reads; Blender is not asked in the next ones. Raises LeapwrightError in it when it cannot.
     """
     path, feet = target.path_in(scene), latest.track
-    if latest.is_preview and freshness.is_same(path, latest.path):
-        return None
     track = path
     if feet.feet is not None and np.array_equal(path.frames, feet.frames):
         track = replace(path, feet=feet.feet, ground=feet.ground)
-    audit = audit_track(track, latest.basis.settings)
+    yield
+    audit = yield from judge_in_steps(track, latest.basis.settings)
     return results.Result(audit, track, latest.basis, path, seconds=latest.seconds, is_preview=True)

@@ -6,6 +6,7 @@ the audit that follows it, and never otherwise.
 
 import time
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 import bpy
 from bpy.app.handlers import persistent
@@ -14,10 +15,11 @@ from bpy.types import Scene
 from ...analysis.errors import LeapwrightError
 from .. import auditing, results, view
 from ..basis import target_in
+from ..host import scene_key
 from ..scene import settings_of
 from ..sidebar import rows
-from ..target import Target
 from . import changes
+from .changes import count_of
 from .freshness import State, state_of
 
 REST = 0.3
@@ -26,6 +28,8 @@ SLOWEST = 2.0
 """Seconds that a reading may have taken to be made again unasked; a longer one waits for its button."""
 APART = 0.05
 """Seconds between two audits while keys are dragged: every third frame at 60 Hz."""
+NEXT = 1.0 / 60.0
+"""Seconds between two steps of an audit: a frame of the window at least."""
 LOOK = 0.1
 """Seconds between two looks at whether the hand rests."""
 
@@ -41,15 +45,43 @@ def is_due() -> bool:
     return bpy.app.timers.is_registered(_tick)
 
 
+@dataclass(slots=True, eq=False)
+class Work:
+    """An audit that is under way.
+
+    key, count   the scene it is of, and its changes when it was read
+    steps        what is left to do; it asks nothing of Blender
+    before       the result that it takes the place of
+    """
+
+    key: int
+    count: changes.Count
+    steps: auditing.Steps
+    before: results.Result
+
+
 _last = [0.0]
+_work: list[Work] = []
+"""One at most."""
+_read: dict[int, changes.Count] = {}
+"""How many changes each scene had when its keys were last read while they were dragged."""
 
 
 def _tick() -> float | None:
-    """Follow each scene that is shown; return when to look again, None for not at all."""
+    """Follow each scene that is shown; return when to look again, None for not at all.
+
+    One step a call: what is worked out in between two frames of the window is never felt.
+    """
     if not view.of_window().use_live:
+        _work.clear()
         return None
-    waiting = [scene for scene in _shown() if _follows_later(scene)]
+    if _work:
+        _step()
+        return NEXT if _work else APART
+    waiting = [scene for scene in _shown() if not _work and _follows_later(scene)]
     _last[0] = time.monotonic()
+    if _work:
+        return NEXT
     return LOOK if waiting else None
 
 
@@ -59,7 +91,7 @@ def _shown() -> Iterator[Scene]:
 
 
 def _follows_later(scene: Scene) -> bool:
-    """Audit a scene again where its audit has changed; say whether that has to wait."""
+    """Begin to audit a scene again where its audit has changed; say whether that has to wait."""
     latest = results.latest(scene)
     if latest is None or bpy.app.is_job_running("RENDER"):
         return False
@@ -71,36 +103,50 @@ def _follows_later(scene: Scene) -> bool:
     basis, target = latest.basis, target_in(scene, latest.basis)
     if state is State.UNSURE or (basis.evaluated and latest.seconds > SLOWEST):
         return False
-    if (basis.evaluated or basis.has_feet) and _is_busy():
-        if not basis.evaluated:
-            _preview(scene, target, latest)
+    if _is_dragged() or ((basis.evaluated or basis.has_feet) and _is_just_changed()):
+        if not basis.evaluated and _read.get(scene_key(scene)) != count_of(scene):
+            _read[scene_key(scene)] = count_of(scene)
+            _begin(scene, auditing.preview_in_steps(scene, target, latest), latest)
         return True
     try:
-        basis = latest.basis
-        new = auditing.read(scene, target, asked=basis.asked, settings=settings_of(scene), why=basis.why)
+        settings = settings_of(scene)
     except LeapwrightError:
         return False  # the panel says that the audit is of the past
-    for layer in scene.view_layers if new.basis.digest is not None else ():
-        layer.update()  # what a private scene leaves behind is none of the user's edits
-    auditing.keep(scene, new, chosen=_same_jump(latest, new))
+    steps = auditing.read_in_steps(scene, target, asked=basis.asked, settings=settings, why=basis.why)
+    _begin(scene, steps, latest)
     return False
 
 
-def _preview(scene: Scene, target: Target, latest: results.Result) -> None:
-    """Audit keys while they are dragged, without what Blender would have to evaluate."""
+def _begin(scene: Scene, steps: auditing.Steps, before: results.Result) -> None:
+    """Take the first step, in which the scene is read; nothing where it cannot be."""
     try:
-        new = auditing.preview(scene, target, latest)
+        next(steps)
     except LeapwrightError:
-        return
-    if new is not None:
-        auditing.keep(scene, new, chosen=_same_jump(latest, new))
+        return  # the panel says that the audit is of the past
+    _work[:] = [Work(scene_key(scene), count_of(scene), steps, before)]
 
 
-def _is_busy() -> bool:
-    """Say whether keys are being dragged, or were just now."""
+def _step() -> None:
+    """Take the next step of the work; keep what comes of the last one, if its scene still shows what it began from."""
+    work = _work.pop()
+    try:
+        next(work.steps)
+        _work.append(work)
+    except StopIteration as end:
+        for scene in _shown():
+            if scene_key(scene) == work.key and results.latest(scene) is work.before:
+                auditing.keep(scene, end.value, chosen=_same_jump(work.before, end.value), count=work.count)
+
+
+def _is_dragged() -> bool:
+    """Say whether an operator runs in a window, as while keys are dragged."""
     windows = (window for manager in bpy.data.window_managers for window in manager.windows)
-    dragging = any(len(getattr(window, "modal_operators", ())) for window in windows)
-    return dragging or time.monotonic() - changes.last() < REST
+    return any(len(getattr(window, "modal_operators", ())) for window in windows)
+
+
+def _is_just_changed() -> bool:
+    """Say whether the hand has not rested yet."""
+    return time.monotonic() - changes.last() < REST
 
 
 def _same_jump(before: results.Result, after: results.Result) -> int:

@@ -67,9 +67,9 @@ def state_of(scene: Scene, result: results.Result) -> State:
     return state
 
 
-def trust(scene: Scene, result: results.Result) -> None:
-    """Take it that an audit was made just now."""
-    _seen[scene_key(scene)] = _Seen(result, count_of(scene), State.FRESH, time.monotonic())
+def trust(scene: Scene, result: results.Result, count: Count) -> None:
+    """Take it that an audit was of the scene as it was after so many changes."""
+    _seen[scene_key(scene)] = _Seen(result, count, State.FRESH, time.monotonic())
 
 
 def forget() -> None:

@@ -1,7 +1,7 @@
 """Which retiming mends which finding of a jump: what is kept for it."""
 
 from ...analysis.jump import Jump
-from ...analysis.mend import Mend, Way
+from ...analysis.mend import KEEP, Mend, Way
 from ...analysis.mending.times import PUSH
 from ...analysis.mending.words import WAYS
 
@@ -21,3 +21,8 @@ def keep_for(jump: Jump, code: str) -> str | None:
     The retiming goes to the very frames that the first of these mends names, its takeoff held.
     """
     return next((mend.keep for mend in mends_for(jump, code) if mend.keep is not None), None)
+
+
+def may_be_mended(code: str) -> bool:
+    """Say whether moving keys in time mends findings of this kind, as far as can be told before mends are planned."""
+    return bool(WAYS.get(code, frozenset()) & KEEP.keys())

@@ -7,11 +7,11 @@ from .. import results
 from ..refusals import sentence
 from ..retiming import forecasts
 from ..retiming import settings as retime_settings
-from ..retiming.mending import keep_for
 from ..retiming.settings import CHOICES
 from ..retiming.words import listed, moves, named
 from . import figures, rows
 from .icons import icon_of
+from .mend_button import draw_mend
 from .tables import draw_table
 from .verdict import Judged, Verdict, icon_name, said, verdict_of
 from .wrapping import paragraph
@@ -48,12 +48,10 @@ def _draw_mend(
         if shown.forecast.goes:
             paragraph(box, context, f"Mended: {named(shown.forecast.goes)}")
         return
-    place = judged.finding
-    if place is not None and keep_for(jump, jump.findings[place].code) is not None:
-        button = box.row()
+    if judged.finding is not None:
+        button = box.column()
         button.scale_y = 1.2
-        mend = button.operator("leapwright.mend_finding", text="Mend…")
-        mend.jump, mend.finding = number + 1, place
+        draw_mend(button, result, jump=number, finding=judged.finding)
 
 
 def _draw_preview(box: UILayout, context: Context, shown: forecasts.Shown, number: int) -> None:

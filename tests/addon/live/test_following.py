@@ -34,8 +34,17 @@ def idle():
     bpy.context.view_layer.update()
     if bpy.app.timers.is_registered(following._tick):
         bpy.app.timers.unregister(following._tick)
-        return following._tick()
+        return looks()
     return None
+
+
+def looks():
+    """What the timer does until nothing is under way; when it wants to be called again."""
+    wait = following._tick()
+    while following._work or wait == following.APART:
+        assert wait in (following.NEXT, following.APART)
+        wait = following._tick()
+    return wait
 
 
 def height():
@@ -78,7 +87,7 @@ def test_an_evaluated_path_waits_for_the_hand_to_rest(monkeypatch):
     assert idle() == following.LOOK
     assert results.latest(bpy.context.scene) is first
     monkeypatch.setattr(following, "REST", 0.0)
-    assert following._tick() is None
+    assert looks() is None
     assert results.latest(bpy.context.scene) is not first
 
 
@@ -170,9 +179,65 @@ def test_a_body_with_feet_is_followed_while_it_is_dragged_and_its_feet_when_the_
     dragged = results.latest(scene)
     assert dragged.is_preview and dragged.track.feet is not None
     assert abs(dragged.path.heights - first.path.heights).max() > 0.2
-    assert following._tick() == following.LOOK
+    assert looks() == following.LOOK
     assert results.latest(scene) is dragged  # nothing moved on
     monkeypatch.setattr(following, "REST", 0.0)
-    assert following._tick() is None
+    assert looks() is None
     rested = results.latest(scene)
     assert not rested.is_preview and state_of(scene, rested) is State.FRESH
+
+
+def dragging(monkeypatch, is_so=True):
+    monkeypatch.setattr(following, "_is_dragged", lambda: is_so)
+
+
+def test_while_keys_are_dragged_no_mends_are_planned_and_then_they_are(monkeypatch, scene):
+    thing = hopping(empty())
+    first = audited(thing)
+    dragging(monkeypatch)
+    raise_a_key(thing)
+    assert idle() == following.LOOK
+    dragged = results.latest(scene)
+    assert dragged.is_preview and not any(jump.mends for jump in dragged.audit.jumps)
+    assert height() > first.audit.jumps[0].apex.height
+    assert looks() == following.LOOK and results.latest(scene) is dragged  # nothing moved on
+    raise_a_key(thing)
+    bpy.context.view_layer.update()
+    assert looks() == following.LOOK and results.latest(scene) is not dragged
+    dragging(monkeypatch, False)
+    assert looks() is None
+    rested = results.latest(scene)
+    assert not rested.is_preview and state_of(scene, rested) is State.FRESH
+    assert [jump.findings for jump in rested.audit.jumps] == [
+        jump.findings for jump in auditing.read_followed(bpy.context).audit.jumps
+    ]
+
+
+def test_what_is_edited_while_an_audit_is_under_way_is_followed_too(scene):
+    thing = hopping(empty())
+    audited(thing)
+    raise_a_key(thing)
+    bpy.context.view_layer.update()
+    assert following._tick() == following.NEXT and following._work
+    raise_a_key(thing)
+    bpy.context.view_layer.update()
+    looks()
+    assert state_of(scene, results.latest(scene)) is State.FRESH
+    assert height() == pytest.approx(auditing.read_followed(bpy.context).audit.jumps[0].apex.height)
+
+
+def test_an_audit_under_way_is_dropped_when_the_thing_is_audited_anew_or_live_is_turned_off(scene):
+    thing = hopping(empty())
+    audited(thing)
+    raise_a_key(thing)
+    bpy.context.view_layer.update()
+    following._tick()
+    new = audited(thing)
+    looks()
+    assert results.latest(scene) is new
+    raise_a_key(thing)
+    bpy.context.view_layer.update()
+    following._tick()
+    view.of_window().use_live = False
+    assert following._tick() is None and not following._work
+    assert results.latest(scene) is new

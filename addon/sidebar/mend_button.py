@@ -1,0 +1,19 @@
+"""The button that shows a finding's mend: gray while keys are dragged, when mends are not planned yet."""
+
+from bpy.types import UILayout
+
+from .. import results
+from ..retiming.mending import keep_for, may_be_mended
+
+
+def draw_mend(layout: UILayout, result: results.Result, *, jump: int, finding: int) -> None:
+    """Draw it for a finding, both by their places from 0; nothing for what moving keys in time does not mend."""
+    of, found = result.jump(jump), result.finding(jump, finding)
+    if of is None or found is None:
+        return
+    if not (may_be_mended(found.code) if result.is_preview else keep_for(of, found.code) is not None):
+        return
+    row = layout.row()
+    row.enabled = not result.is_preview
+    button = row.operator("leapwright.mend_finding", text="Mend…")
+    button.jump, button.finding = jump + 1, finding
