@@ -51,10 +51,11 @@ def pose(rig: bpy.types.Object, motion: Motion, drawn: str, *, steady: bool = Fa
     frames = list(range(1, last + 1, 2)) if stepped else [k.frame for k in keys]
     path = [at(keys, f) for f in frames]
     exact = drawn == "arcs"
-    flat = [(0.0, 0.0)] * len(frames)
+    aside = [motion.aside(f) for f in frames]
+    across = [(motion.aside(f) - motion.aside(f - 1), motion.aside(f + 1) - motion.aside(f)) for f in frames]
     slopes = ([(k.before[0], k.after[0]) for k in keys], [(k.before[1], k.after[1]) for k in keys])
-    channels = ([p[0] for p in path], [p[1] - STANDING for p in path], [0.0] * len(path))
-    for index, (values, slope) in enumerate(zip(channels, (*slopes, flat), strict=True)):
+    channels = ([p[0] for p in path], [p[1] - STANDING for p in path], aside)
+    for index, (values, slope) in enumerate(zip(channels, (*slopes, across), strict=True)):
         lay(root, "location", index, frames, values, slopes=slope if exact else None, stepped=stepped)
     _pose_legs(rig, motion, list(range(1, last + 1)) if exact else frames, stepped=stepped)
     if not steady:

@@ -6,6 +6,7 @@ draws exactly; a constant acceleration is the case where the cubic's third diffe
 """
 
 import itertools
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from .moves import REACH, STANDING, Fall, Leap, Move, Stand, Walk
@@ -58,13 +59,17 @@ class Built:
 
 @dataclass(slots=True)
 class Motion:
-    """The keys of the root, the hooves' plants and the jumps; grows move by move."""
+    """The keys of the root, the hooves' plants and the jumps; grows move by move.
+
+    aside: metres across the way, by frame
+    """
 
     gravity: float
     keys: list[Key]
     plants: list[Plant] = field(default_factory=list)
     jumps: list[Built] = field(default_factory=list)
     feet: dict[str, tuple[float, float]] = field(default_factory=dict)
+    aside: Callable[[float], float] = lambda frame: 0.0
 
     @property
     def last(self) -> Key:
