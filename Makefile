@@ -2,7 +2,7 @@
 
 SHELL := /bin/sh
 .DEFAULT_GOAL := help
-.PHONY: help setup data demo test test-others test-analysis lint extension link attack retimings bench mutate
+.PHONY: help setup data demo test test-others test-analysis lint extension link pictures attack retimings bench mutate
 
 # Blender hosts to test, or to build the demo with, of 4.2 4.5 5.0 5.2; empty: what is there.
 HOSTS ?=
@@ -48,6 +48,9 @@ extension: setup  ## build dist/leapwright-VERSION.zip, one for every system
 
 link: setup  ## put this checkout, live, into a Blender: BLENDER=X.Y or EXTENSIONS=/path/to/extensions
 	@$(VENV) .make/link.py --blender "$(BLENDER)" --extensions "$(EXTENSIONS)"
+
+pictures: setup  ## take the manual's pictures in a Blender with windows: WINDOWED=/path/to/blender
+	@PYTHONPATH=. $(VENV) .make/pictures.py "$(WINDOWED)" $(SESSIONS)
 
 attack: setup  ## audit seeded scenes put together as nobody would: SCENES=1000 from seed FIRST=0 on (minutes)
 	@$(VENV) -m tests.addon.attack scenes $(or $(SCENES),1000) $(or $(FIRST),0)
