@@ -35,6 +35,8 @@ class LEAPWRIGHT_MT_jumps(Menu):
         self.layout.separator()
         for name in SWITCHES:
             self.layout.operator(name, text=f"Toggle {_label(name)}")
+        self.layout.separator()
+        self.layout.operator("leapwright.open_manual")
 
 
 CLASSES = (LEAPWRIGHT_MT_jumps,)

@@ -17,6 +17,7 @@ from . import (
     measure_push,
     mend_finding,
     no_jump_here,
+    open_manual,
     pin_event,
     plan_jump,
     retime_jump,
@@ -48,4 +49,5 @@ CLASSES = (
     *jump_here.CLASSES,
     *mend_finding.CLASSES,
     *toggle_view.CLASSES,
+    *open_manual.CLASSES,
 )

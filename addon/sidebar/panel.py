@@ -10,12 +10,12 @@ from ...analysis.finding import Finding
 from .. import results, view
 from ..audited import UNAUDITED
 from ..refusals import sentence
-from ..retiming.mending import keep_for
 from ..target import target_of
 from . import figures, rows
 from .editors import Room, in_editors, is_timeline
 from .icons import SOUND, icon_of
 from .jumps import chosen, draw_jumps
+from .mend_button import draw_mend
 from .screen import draw_screen
 from .state import draw_state
 from .verdict import named
@@ -28,6 +28,10 @@ class _Audit(Room):
     @classmethod
     def poll(cls, _context: Context) -> bool:
         return True
+
+    def draw_header_preset(self, _context: Context) -> None:
+        """Draw the manual's button at the end of the panel's head."""
+        self.layout.operator("leapwright.open_manual", text="", icon="HELP", emboss=False)
 
     def draw(self, context: Context) -> None:
         layout = self.layout
@@ -88,7 +92,7 @@ def draw_target(layout: UILayout, context: Context) -> None:
 def _draw_finding(
     layout: UILayout, context: Context, finding: Finding, *, jump: int, place: int, said: set[str]
 ) -> None:
-    """Draw its name, its mend's button, what is off, and what mends it, where none before said so."""
+    """Draw its name, the buttons of mend and manual, what is off, and what mends it, where none before said so."""
     box = layout.box().column()
     head = box.row()
     name = head.row()
@@ -98,12 +102,11 @@ def _draw_finding(
         "leapwright.go_to_finding", text=named(finding), icon_value=picture, translate=False, emboss=False
     )
     button.jump, button.finding = jump, place
-    of = results.latest(context.scene).jump(jump)
-    if of is not None and keep_for(of, finding.code) is not None:
-        mend = head.row()
-        mend.alignment = "RIGHT"
-        button = mend.operator("leapwright.mend_finding", text="Mend…")
-        button.jump, button.finding = jump + 1, place
+    right = head.row()
+    right.alignment = "RIGHT"
+    draw_mend(right, results.latest(context.scene), jump=jump, finding=place)
+    button = right.operator("leapwright.open_manual", text="", icon="HELP", emboss=False)
+    button.page, button.section = "findings", finding.code
     units = context.scene.unit_settings
     paragraph(box, context, sentence(figures.in_words(finding.template, finding.values, units)))
     mend_said = sentence(figures.in_words(finding.mend_template, finding.values, units))

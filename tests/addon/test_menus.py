@@ -26,9 +26,9 @@ def test_the_menu_has_each_operator_and_switch(scene):
     sheet = MenuSheet()
     menus.LEAPWRIGHT_MT_jumps.draw(SimpleNamespace(layout=sheet), bpy.context)
     assert [button.name for button in sheet.buttons] == [
-        *menus.OPERATORS, "leapwright.pin_event", "leapwright.review_shots", *menus.SWITCHES
+        *menus.OPERATORS, "leapwright.pin_event", "leapwright.review_shots", *menus.SWITCHES, "leapwright.open_manual"
     ]  # fmt: skip
-    assert sheet.buttons[-1].text == "Toggle Events"
+    assert sheet.buttons[-2].text == "Toggle Events"
 
 
 def test_each_place_exists_in_this_blender_and_draws_the_menu(scene):

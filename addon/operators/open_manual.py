@@ -1,0 +1,40 @@
+"""Open Manual: show the manual, at a page or at what it says of a finding, in the browser."""
+
+from pathlib import Path
+
+import bpy
+from bpy.props import StringProperty
+from bpy.types import Context, Operator
+
+from ..manual import pages
+
+
+class LEAPWRIGHT_OT_open_manual(Operator):
+    """Show the manual."""
+
+    bl_idname = "leapwright.open_manual"
+    bl_label = "Open Manual"
+    bl_description = "Show the manual in the browser, at what it says of this"
+    # No UNDO: nothing changes.
+    bl_options = {"REGISTER"}
+
+    page: StringProperty(name="Page", description="Name of the page", default=pages.FIRST, options={"SKIP_SAVE"})
+    section: StringProperty(name="Section", description="Name of the section", options={"SKIP_SAVE"})
+
+    @classmethod
+    def poll(cls, context: Context) -> bool:
+        if context.window_manager is None:
+            cls.poll_message_set("Open a window first")
+            return False
+        return True
+
+    def execute(self, context: Context) -> set[str]:
+        page = pages.written(Path(bpy.app.tempdir) / "leapwright-manual").with_name(f"{self.page}.html")
+        if not page.exists():
+            self.report({"WARNING"}, f"The manual has no page {self.page}")
+            return {"CANCELLED"}
+        bpy.ops.wm.url_open(url=page.as_uri() + (f"#{self.section}" if self.section else ""))
+        return {"FINISHED"}
+
+
+CLASSES = (LEAPWRIGHT_OT_open_manual,)
