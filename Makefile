@@ -2,7 +2,7 @@
 
 SHELL := /bin/sh
 .DEFAULT_GOAL := help
-.PHONY: help setup data demo test test-others test-analysis lint extension link pictures attack retimings bench mutate
+.PHONY: help setup hosts data demo test test-others test-analysis lint extension link pictures attack retimings bench mutate
 
 # Blender hosts to test, or to build the demo with, of 4.2 4.5 5.0 5.2; empty: what is there.
 HOSTS ?=
@@ -21,6 +21,9 @@ setup:  ## make .venv with Blender as a Python package and the command .venv/bin
 
 data: setup  ## fetch the recorded motions that the truth tests read
 	@$(VENV) .make/motions.py
+
+hosts: setup  ## set up every other Blender release, under build/hosts
+	@$(VENV) .make/environment.py
 
 demo: setup  ## build the Tern Quay shots, audit them, write build/demo/report/index.html
 	@$(VENV) .make/demo.py $(HOSTS)

@@ -1,4 +1,4 @@
-"""Set up one virtual environment per Blender host: `environment.py FOLDER [X.Y]`.
+"""Set up one virtual environment per Blender host: `environment.py [FOLDER [X.Y]]`; without a folder, of every host.
 
 Runs under any Python 3.9 or newer, with the standard library alone. A second run is instant: the folder
 keeps a stamp of everything that went into it.
@@ -215,4 +215,8 @@ def installed() -> dict[str, Path]:
 
 
 if __name__ == "__main__":
-    set_up(ROOT / sys.argv[1], *sys.argv[2:3])
+    if sys.argv[1:]:
+        set_up(ROOT / sys.argv[1], *sys.argv[2:3])
+    else:
+        for each in HOSTS:  # one after the other: each downloads some 500 MB
+            environment_of(each)
