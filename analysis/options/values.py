@@ -72,7 +72,8 @@ def above_zero(kind: type, what: str, most: float) -> Callable[[str], Any]:
         except ValueError:
             value = 0
         if not 0 < value <= most:
-            raise argparse.ArgumentTypeError(f"must be {what} above 0 and at most {most:g}, not {text!r}")
+            limit = f"{most:,.0f}".replace(",", " ")
+            raise argparse.ArgumentTypeError(f"must be {what} above 0 and at most {limit}, not {text!r}")
         return value
 
     return read
