@@ -15,8 +15,11 @@ import pytest
 from tests.addon.day import keyed, saved
 
 SCRIPT = "<script>alert(1)<script>"
-NAMES = (SCRIPT, "with spaces", "with 'quotes\"", "goat 🐐", "ä" * 100, "tq" + "0" * 190, "-flag", "=1+1", "$(touch x)")
-"""Every kind of name that a file may have; 100 of ä are 200 bytes, 255 is the most (Linux, NAME_MAX)."""
+NAMES = (
+    SCRIPT, "with spaces", "with 'quotes\"", "goat 🐐", "ä" * 100, "tq" + "0" * 198, "-flag", "=1+1", "$(touch x)",
+    "two\nlines", "\x1b[31mred", "\u202egnorw", os.fsdecode(b"no text \xff"), "&lt;b&gt;", "%s{0}",
+)  # fmt: skip
+"""Every kind of name that a file may have; 200 letters, or 100 of ä, and 255 bytes are the most (Linux, NAME_MAX)."""
 CALL = "from leapwright.addon.command import command_line; command_line()"
 
 
@@ -113,6 +116,7 @@ def test_every_sound_shot_is_done_and_every_bad_one_is_named(folder, tmp_path):
     assert any("missing libraries" in note for note in found["tq030_linked"]["notes"])
     page = (tmp_path / "report" / "index.html").read_text()
     assert SCRIPT not in page and html.escape(SCRIPT) in page
+    assert not {letter for letter in page if not letter.isprintable()} - {"\n", "\u00ad"}
     assert page.endswith("</html>\n") and sorted(one.name for one in tmp_path.iterdir() if one.is_file()) == [
         "a.csv", "a.json", "a.xml", "elsewhere.blend"
     ]  # fmt: skip
@@ -135,3 +139,54 @@ def test_a_worker_killed_and_one_that_hangs_cost_one_shot_each(tmp_path):
     ]  # fmt: skip
     paths = [shot["path"] for shot in document["shots"]]
     assert paths == sorted(paths)  # whatever finished first
+
+
+def on_a_disk(options: str, folder: Path, words: list[str], listing: Path) -> subprocess.CompletedProcess:
+    """Run the command while a disk of its own lies at a folder; then list what is there, hidden or not.
+
+    The disk is there for that process alone (unshare(1)), and goes with it.
+    """
+    script = (
+        'mount -t tmpfs -o "$1" tmpfs "$2" || exit 77; older="$3"; listing="$4"; disk="$2"; shift 4; '
+        'cp "$older" "$disk"/index.html 2>/dev/null; "$@"; code=$?; ls -A "$disk" > "$listing"; '
+        'cmp -s "$older" "$disk"/index.html && echo older >> "$listing"; exit $code'
+    )
+    older = listing.with_name("older.html")
+    older.write_text('<!DOCTYPE html>\n<html lang=en><head><meta charset=utf-8>'
+                     '<meta name=generator content="Leapwright 0.1.0">\n')  # fmt: skip
+    alone = ["unshare", "-rm", "sh", "-c", script, "sh", options, folder, older, listing]
+    return subprocess.run(list(map(str, [*alone, sys.executable, "-c", CALL, *words])), capture_output=True, text=True, timeout=150)
+
+
+@pytest.fixture
+def few(tmp_path):
+    """Three sound shots, a bad one, and an empty folder for the disk."""
+    can = subprocess.run(["sh", "-c", "unshare -rm mount -t tmpfs tmpfs /mnt"], capture_output=True)
+    if can.returncode:
+        pytest.skip(f"no disk of its own can be laid here: {can.stderr.decode().strip()}")
+    inside = tmp_path / "dailies"
+    inside.mkdir()
+    keyed()
+    whole = good(inside).read_bytes()
+    for name in ("tq020", "tq030"):
+        (inside / f"{name}.blend").write_bytes(whole)
+    (inside / "tq040_half.blend").write_bytes(whole[: len(whole) // 2])
+    (tmp_path / "disk").mkdir()
+    return tmp_path
+
+
+def test_on_a_full_disk_the_older_page_stays_and_what_goes_elsewhere_is_written(few):
+    words = ["audit", few / "dailies", "--no-cache", "--report", few / "disk", "--json", few / "a.json"]
+    done = on_a_disk("size=8k", few / "disk", words, few / "listing")
+    assert done.returncode == 2 and "Traceback" not in done.stderr
+    assert f"{few / 'disk' / 'index.html'} cannot be written: no space left on device" in done.stderr
+    assert (few / "listing").read_text().split() == ["index.html", "older"]
+    assert [shot["status"] for shot in json.loads((few / "a.json").read_text())["shots"]] == ["ok"] * 3 + ["unreadable"]
+
+
+def test_a_read_only_folder_is_refused_before_a_shot_is_opened(few):
+    words = ["audit", few / "dailies", "--no-cache", "--report", few / "disk", "--json", few / "a.json"]
+    done = on_a_disk("ro", few / "disk", words, few / "listing")
+    assert done.returncode == 2 and "[1/4]" not in done.stderr and "Traceback" not in done.stderr
+    assert f"{few / 'disk' / 'index.html'} cannot be written: no permission in {few / 'disk'}" in done.stderr
+    assert (few / "listing").read_text() == "" and not (few / "a.json").exists()
