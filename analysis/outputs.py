@@ -7,6 +7,7 @@ import time
 import webbrowser
 from collections.abc import Iterable
 from dataclasses import dataclass
+from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
@@ -31,6 +32,7 @@ class Outputs:
     json: Path | None = None
     csv: Path | None = None
     junit: Path | None = None
+    otio: Path | None = None
     force: bool = False
 
     @property
@@ -41,7 +43,7 @@ class Outputs:
     @property
     def texts(self) -> tuple[Path | None, ...]:
         """The files that may go to stdout in place of the table."""
-        return self.json, self.csv, self.junit
+        return self.json, self.csv, self.junit, self.otio
 
     @property
     def files(self) -> list[Path]:
@@ -55,7 +57,9 @@ class Outputs:
     def check(self, inputs: Iterable[Path]) -> None:
         """Raise SettingsError where a file cannot be written, or would take the place of what it must not."""
         if self.texts.count(STDOUT) > 1:
-            raise SettingsError("only one of --json, --csv and --junit can go to stdout")
+            raise SettingsError("only one of --json, --csv, --junit and --otio can go to stdout")
+        if self.otio is not None and find_spec("opentimelineio") is None:
+            raise SettingsError("--otio needs OpenTimelineIO: pip install 'leapwright[otio]'")
         if self.report == STDOUT:
             raise SettingsError("--report needs a folder: a page with pictures does not go to stdout")
         if self.report is not None and self.report.exists() and not self.report.is_dir():
@@ -102,6 +106,10 @@ class Outputs:
             from .report.junit import as_junit
 
             texts.append((self.junit, as_junit(day, fail_on=fail_on)))
+        if self.otio is not None:
+            from .report.otio import as_otio
+
+            texts.append((self.otio, as_otio(day.document)))
         if self.report is not None:
             from .report.page import as_page
 

@@ -11,6 +11,7 @@ from .files import IN_BLENDER
 STDOUT = Path("-")
 MARKS = re.compile(
     rb'\s*\{\s*"schema": ?"leapwright-'  # audits, plans
+    rb'|\{\s*"OTIO_SCHEMA": ?"Timeline\.1",\s*"metadata": ?\{\s*"leapwright"'  # events as markers
     rb"|path,status,track,jump,"  # the table
     rb'|<!doctype html>.{,500}<meta name="?generator"? content="Leapwright'  # the page
     rb'|<\?xml .{,200}<testsuites name="leapwright',  # findings as tests

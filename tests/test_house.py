@@ -37,7 +37,7 @@ WRITERS = {"addon.keys", "addon.planning.laying"}
 CHANGES_POINTS = {"foreach_set", "insert"}
 
 # What an option of the call asks for and an extra of the package brings; loaded for that option alone.
-OPTIONAL = {"addon.shots.farm": {"distributed"}}
+OPTIONAL = {"addon.shots.farm": {"distributed"}, "analysis.report.otio": {"opentimelineio"}}
 
 # What Blender calls by name; the class says what it is for.
 CALLBACKS = {"poll", "invoke", "execute", "modal", "check", "draw", "draw_header", "draw_item"}

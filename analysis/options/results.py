@@ -13,6 +13,8 @@ def add(group: argparse._ArgumentGroup) -> None:
     group.add_argument("--json", type=values.path, metavar="FILE", help="write every figure as JSON; - for stdout")
     group.add_argument("--csv", type=values.path, metavar="FILE", help="write a row a jump as CSV; - for stdout")
     group.add_argument("--junit", type=values.path, metavar="FILE", help="write findings as tests, JUnit XML")
+    group.add_argument("--otio", type=values.path, metavar="FILE",
+                       help="write events as markers, OpenTimelineIO (pip install leapwright[otio])")  # fmt: skip
     group.add_argument("--force", action="store_true", help="write over files that Leapwright did not write, too")
     group.add_argument("--fail-on", choices=SEVERITIES, metavar="SEVERITY",
                        help=f"exit 1 when something is found at or above: {', '.join(SEVERITIES)}")  # fmt: skip
@@ -20,4 +22,5 @@ def add(group: argparse._ArgumentGroup) -> None:
 
 def outputs_of(arguments: argparse.Namespace) -> Outputs:
     """What to write."""
-    return Outputs(arguments.report, arguments.json, arguments.csv, arguments.junit, force=arguments.force)
+    texts = (arguments.json, arguments.csv, arguments.junit, arguments.otio)
+    return Outputs(arguments.report, *texts, force=arguments.force)

@@ -155,7 +155,8 @@ def on_a_disk(options: str, folder: Path, words: list[str], listing: Path) -> su
     older.write_text('<!DOCTYPE html>\n<html lang=en><head><meta charset=utf-8>'
                      '<meta name=generator content="Leapwright 0.1.0">\n')  # fmt: skip
     alone = ["unshare", "-rm", "sh", "-c", script, "sh", options, folder, older, listing]
-    return subprocess.run(list(map(str, [*alone, sys.executable, "-c", CALL, *words])), capture_output=True, text=True, timeout=150)
+    words = [*alone, sys.executable, "-c", CALL, *words]
+    return subprocess.run(list(map(str, words)), capture_output=True, text=True, timeout=150)
 
 
 @pytest.fixture

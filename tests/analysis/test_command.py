@@ -85,7 +85,7 @@ WRONG = [
     (["audit", ".", "--jobs", "1.5"], "must be a whole number above 0 and at most 64, not '1.5'"),
     (["audit", ".", "--timeout", "-3"], "must be a number of seconds above 0"),
     (["audit", ".", "--fail-on", "bad"], "invalid choice: 'bad'"),
-    (["audit", ".", "--json", "-", "--csv", "-"], "only one of --json, --csv and --junit can go to stdout"),
+    (["audit", ".", "--json", "-", "--csv", "-"], "only one of --json, --csv, --junit and --otio can go to stdout"),
     (
         ["audit", ".", "--json", "nowhere/a.json"],
         "a.json cannot be written: there is no folder nowhere",
