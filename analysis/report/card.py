@@ -64,15 +64,15 @@ def _jump(row: Row, jump: Mapping[str, Any], pair: Pair | None) -> Iterator[str]
     yield _findings(row)
     yield _change(pair)
     yield "<div class=plots>"
-    yield _thumbnail(jump.get("thumbnail"))
     if shows(jump):
         before = pair.earlier.jump if pair and pair.earlier else None
         earlier = before if before is not None and shows(before) else None
         yield f"<figure>{height_plot(jump, title='height over frames', earlier=earlier)}</figure>"
         if speaks_of_travel(jump):
             yield f"<figure>{above_plot(jump, title='the way')}<figcaption>from above</figcaption></figure>"
-    if shows(jump, ("poses",)):
-        yield f"<figure>{stick_plot(jump['poses'], title='the body')}</figure>"
+    drawn = f"<figure>{stick_plot(jump['poses'], title='the body')}</figure>" if shows(jump, ("poses",)) else ""
+    rendered = _thumbnail(jump.get("thumbnail"))
+    yield f"<div class=body>{rendered}{drawn}</div>" if rendered else drawn
     yield "</div>"
     yield _events(jump)
     yield _figures(jump)
