@@ -41,10 +41,10 @@ test-analysis: setup  ## run the tests that need no Blender
 	-@$(VENV) .make/motions.py
 	@$(VENV) -m pytest -q tests/analysis tests/truth tests/test_house.py
 
-lint: setup  ## check style with ruff, and the types of analysis with mypy
+lint: setup  ## check style with ruff, and types with mypy
 	@echo "Linting"
 	@$(VENV) -m ruff check .
-	@$(VENV) -m mypy
+	@$(VENV) .make/check_types.py
 
 extension: setup  ## build dist/leapwright-VERSION.zip, one for every system
 	@$(VENV) .make/extension.py
@@ -64,5 +64,5 @@ retimings: setup  ## retime seeded shots in four ways each, and undo it: SHOTS=3
 bench: setup  ## run the benchmarks; they print ratios
 	@$(VENV) -m tests.bench
 
-mutate: setup  ## double and halve each number of analysis/events; list those that no test misses (an hour)
+mutate: setup  ## double and halve each number that finds jumps; list those that no test misses (an hour)
 	@$(VENV) .make/mutate.py $(MUTATE)

@@ -1,41 +1,34 @@
 """Double and halve each named number that finds jumps in turn; say which ones no test misses.
 
-`mutate.py [--only TEXT] [--jobs N] [--tests PATH …]`: works in copies of the tree under build/mutate, never in
-place. A number counts as killed when one of the tests fails, or takes far longer than on the tree as it is.
-Ends with 1 when any number outlives both. A value written as a product, a tuple or a table is taken number by
-number. Whatever tests are named, they must pass on the tree as it is.
+`mutate.py [--only TEXT …] [--but TEXT …] [--tests PATH …]`: works in a copy of the tree under build/mutate, never
+in place. A number counts as killed when a test fails, crashes, or takes far longer than on the tree as it is. The
+tests that have killed most come first, then the quickest. Ends with 1 when any number outlives both changes. A
+value written as a product, a tuple or a table is taken number by number. Whatever tests are named, they must pass
+on the tree as it is.
 """
 
 from __future__ import annotations
 
 import argparse
 import ast
-import os
-import queue
 import shutil
-import subprocess
 import sys
-import threading
 import time
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 from environment import ROOT, say
+from mutants import Stage
 
 FOLDER = ROOT / "build" / "mutate"
 ROOMS = ("analysis/events", "analysis/contacts")
 COPIED = ("analysis", "addon", "tests", "pyproject.toml")
 STAGES = (
-    "tests/analysis/events",
-    "tests/analysis/contacts",
-    "tests/truth/test_promises.py",
-    "tests/truth/test_bias.py",
-    "tests/truth/test_flaws.py",
+    ("tests/analysis/events", "tests/analysis/contacts"),
+    ("tests/truth/test_promises.py", "tests/truth/test_bias.py", "tests/truth/test_flaws.py"),
 )
-"""Run in this order, those that exist, until one fails: the quickest first."""
-SLOW = 5.0
-"""Times the tree's own seconds after which a run counts as failed."""
+"""Run in this order until a test fails: the quicker ones first."""
 FACTORS = (2.0, 0.5)
 
 
@@ -78,105 +71,71 @@ def numbers_of(path: Path, inside: Path) -> Iterator[Number]:
             yield Number(path.relative_to(inside), name, leaf.lineno, leaf.col_offset, leaf.end_col_offset, leaf.value)
 
 
-class Tree:
-    """A copy of the checkout in which one number at a time is another."""
-
-    def __init__(self, place: int) -> None:
-        self.folder = FOLDER / str(place)
-        shutil.rmtree(self.folder, ignore_errors=True)
-        skip = shutil.ignore_patterns("__pycache__", "*.pyc")
-        for name in COPIED:
-            source, target = ROOT / name, self.folder / "tree" / name
-            target.parent.mkdir(parents=True, exist_ok=True)
-            shutil.copytree(source, target, ignore=skip) if source.is_dir() else shutil.copy2(source, target)
-        (self.folder / "tree" / "build").mkdir()
-        if (ROOT / "build" / "data").is_dir():
-            (self.folder / "tree" / "build" / "data").symlink_to(ROOT / "build" / "data")
-        package = self.folder / "path" / "leapwright"
-        package.mkdir(parents=True)
-        (package / "__init__.py").touch()
-        for name in ("analysis", "addon"):
-            (package / name).symlink_to(self.folder / "tree" / name)
-
-    def run(self, tests: list[str], seconds: float | None = None) -> bool:
-        """Whether all these tests pass within that time."""
-        path = str(self.folder / "path")
-        own = os.environ | {"PYTHONPATH": path, "LEAPWRIGHT_TEST_PACKAGE": path, "PYTHONDONTWRITEBYTECODE": "1"}
-        pytest = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider"]
-        for stage in tests:
-            try:
-                done = subprocess.run(
-                    [*pytest, stage], cwd=self.folder / "tree", env=own, capture_output=True, timeout=seconds
-                )
-            except subprocess.TimeoutExpired:
-                return False
-            if done.returncode:
-                return False
-        return True
-
-    def outlives(self, number: Number, factor: float, tests: list[str], seconds: float) -> bool:
-        """Whether the tests pass with this number changed."""
-        text = number.times(factor)
-        if text is None:
-            return False
-        path = self.folder / "tree" / number.path
-        kept = path.read_text(encoding="utf-8")
-        rows = kept.splitlines(keepends=True)
-        row = rows[number.line - 1].encode()
-        rows[number.line - 1] = (row[: number.start] + text.encode() + row[number.end :]).decode()
-        path.write_text("".join(rows), encoding="utf-8")
-        try:
-            return self.run(tests, seconds)
-        finally:
-            path.write_text(kept, encoding="utf-8")
+def lay_out() -> tuple[Path, Path]:
+    """Copy the checkout; return the copy, and the folder from which it is imported as the package."""
+    shutil.rmtree(FOLDER, ignore_errors=True)
+    tree, path = FOLDER / "tree", FOLDER / "path"
+    (tree / "build").mkdir(parents=True)
+    for name in COPIED:
+        source, target = ROOT / name, tree / name
+        skip = shutil.ignore_patterns("__pycache__")
+        shutil.copytree(source, target, ignore=skip) if source.is_dir() else shutil.copy2(source, target)
+    if (ROOT / "build" / "data").is_dir():
+        (tree / "build" / "data").symlink_to(ROOT / "build" / "data")
+    (path / "leapwright").mkdir(parents=True)
+    (path / "leapwright" / "__init__.py").touch()
+    for name in ("analysis", "addon"):
+        (path / "leapwright" / name).symlink_to(tree / name)
+    return tree, path
 
 
-def survivors(numbers: list[Number], trees: list[Tree], tests: list[str], seconds: float) -> list[tuple[Number, float]]:
-    """What no test misses: the number and the factor; each tree takes the next one that is left."""
-    work: queue.Queue = queue.Queue()
-    for number in numbers:
-        for factor in FACTORS:
-            work.put((number, factor))
-    total, found = work.qsize(), []
+def killer_of(number: Number, factor: float, stages: list[Stage], tree: Path) -> str | None:
+    """Return the test that fails with this number changed; None when all pass."""
+    text = number.times(factor)
+    if text is None:
+        return "no other value"
+    path = tree / number.path
+    kept = path.read_text(encoding="utf-8")
+    rows = kept.splitlines(keepends=True)
+    row = rows[number.line - 1].encode()
+    rows[number.line - 1] = (row[: number.start] + text.encode() + row[number.end :]).decode()
+    path.write_text("".join(rows), encoding="utf-8")
+    try:
+        return next((killer for killer in (stage.killer() for stage in stages) if killer), None)
+    finally:
+        path.write_text(kept, encoding="utf-8")
 
-    def take(tree: Tree) -> None:
-        while True:
-            try:
-                number, factor = work.get_nowait()
-            except queue.Empty:
-                return
-            alive = tree.outlives(number, factor, tests, seconds)
-            if alive:
-                found.append((number, factor))
-            left = total - work.qsize()
-            say(f"{left}/{total} {number.path.name} {number.name} × {factor:g}: {'SURVIVES' if alive else 'killed'}")
 
-    threads = [threading.Thread(target=take, args=(tree,)) for tree in trees]
-    for thread in threads:
-        thread.start()
-    for thread in threads:
-        thread.join()
-    return sorted(found, key=lambda one: (str(one[0].path), one[0].line, one[0].start, one[1]))
+def chosen(numbers: list[Number], only: list[str], but: list[str]) -> list[Number]:
+    """Keep the numbers whose path and name hold one of these texts, and none of those."""
+    names = [(one, f"{one.path.as_posix()} {one.name}") for one in numbers]
+    return [one for one, name in names if any(part in name for part in only) and not any(part in name for part in but)]
 
 
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--only", default="", help="only numbers whose path and name hold this text")
-    parser.add_argument("--jobs", type=int, default=max((os.cpu_count() or 2) - 1, 1), help="copies that run at a time")
-    parser.add_argument("--tests", nargs="*", help=f"in this order; {', '.join(STAGES)} by default")
-    chosen = parser.parse_args()
-    tests = chosen.tests or [stage for stage in STAGES if (ROOT / stage).exists()]
-    paths = [path for room in ROOMS for path in sorted((ROOT / room).rglob("*.py"))]
-    numbers = [one for path in paths for one in numbers_of(path, ROOT)]
-    numbers = [one for one in numbers if chosen.only in f"{one.path.as_posix()} {one.name}"]
-    trees = [Tree(place) for place in range(chosen.jobs)]
-    started = time.monotonic()
-    if not trees[0].run(tests):
-        say("The tests fail on the tree as it is: mend that first")
-        return 2
-    seconds = SLOW * (time.monotonic() - started) + 10.0
-    say(f"{len(numbers)} numbers, twice each, under {' '.join(tests)}")
-    alive = survivors(numbers, trees, tests, seconds)
+    parser.add_argument("--only", nargs="*", default=[""], help="only numbers whose path and name hold one of these")
+    parser.add_argument("--but", nargs="*", default=[], help="leave out those whose path and name hold one of these")
+    parser.add_argument("--tests", nargs="*", help="tests in place of the usual ones")
+    call = parser.parse_args()
+    tree, path = lay_out()
+    rooms = [file for room in ROOMS for file in sorted((ROOT / room).rglob("*.py"))]
+    numbers = chosen([one for file in rooms for one in numbers_of(file, ROOT)], call.only, call.but)
+    stages = [Stage(tests, tree, path) for tests in ([tuple(call.tests)] if call.tests else STAGES)]
+    for stage in stages:
+        failed = stage.measure()
+        if failed:
+            say(f"On the tree as it is {failed} fails: mend that first")
+            return 2
+    say(f"{len(numbers)} numbers, twice each, under {sum(len(stage.seconds) for stage in stages)} tests")
+    alive, started = [], time.monotonic()
+    for place, number in enumerate(numbers, start=1):
+        for factor in FACTORS:
+            killer = killer_of(number, factor, stages, tree)
+            alive += [] if killer else [(number, factor)]
+            told = f"killed by {killer}" if killer else "SURVIVES"
+            spent = f"{time.monotonic() - started:.0f} s"
+            say(f"{place}/{len(numbers)} {spent} {number.path}:{number.line} {number.name} × {factor:g}: {told}")
     say(f"\n{len(alive)} of {2 * len(numbers)} changes go unnoticed")
     for number, factor in alive:
         say(f"  {number.path}:{number.line}  {number.name} = {number.value} × {factor:g}")

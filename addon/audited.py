@@ -2,10 +2,19 @@
 
 from bpy.types import Context
 
+from ..analysis.errors import SourceError
 from . import results
 from .refusals import Refusing
 
 UNAUDITED = "Audit a jump first"
+
+
+def audit_in(context: Context) -> results.Result:
+    """Return the latest audit of the scene. Raises SourceError where there is none, which polls see to."""
+    result = results.latest(context.scene)
+    if result is None:
+        raise SourceError(UNAUDITED)
+    return result
 
 
 class OfAudit(Refusing):

@@ -34,7 +34,7 @@ def audit_followed(context: Context) -> results.Result:
     scene, asked = context.scene, target_of(context)
     latest = results.latest(scene)
     same = latest is not None and latest.basis.asked == asked_of(asked)
-    if same and freshness.state_of(scene, latest) is freshness.State.FRESH:
+    if latest is not None and same and freshness.state_of(scene, latest) is freshness.State.FRESH:
         return latest
     settings = settings_of(scene)
     target, why = choosing.choose(scene, asked, settings)

@@ -5,6 +5,7 @@ Names and numbers only: no reference to Blender's data outlives an undo.
 
 from dataclasses import dataclass
 from functools import cache
+from typing import Any
 
 from bpy.types import Scene, bpy_struct
 
@@ -14,6 +15,7 @@ from .feet.settings import of_rig
 from .mass.settings import of_armature
 from .reading.dependencies import dependencies_of
 from .reading.state import UnknowableError, print_of
+from .rigs import is_rig
 from .scene import frame_rate, metres
 from .sources import SOURCES
 from .target import Target
@@ -107,17 +109,17 @@ def told_of(scene: Scene, target: Target) -> tuple[object, ...]:
     """Return what the scene's rate and unit, and the add-on's settings, say of the reading of a target."""
     rate = frame_rate(scene), metres(scene), tuple(scene.gravity)
     groups = list(target.kind.told(scene, target.thing))
-    if getattr(target.thing, "pose", None) is not None:
+    if is_rig(target.thing):
         groups += of_rig(target.thing), of_armature(target.thing.data)
     return (*rate, *map(_told, groups))
 
 
-def _told(group: bpy_struct | None) -> tuple[object, ...]:
+def _told(group: "bpy_struct[Any] | None") -> tuple[object, ...]:
     """Return the values of a group of properties, and of those in its lists."""
     if group is None:
         return ()
     said: list[object] = []
-    for name, kind in _properties(type(group)):
+    for name, kind in _properties(type(group)):  # type: ignore[arg-type]  # a class can be hashed: mypy asks its instances
         value = getattr(group, name)
         if kind == "COLLECTION":
             said.append(tuple(_told(row) for row in value))
@@ -129,6 +131,6 @@ def _told(group: bpy_struct | None) -> tuple[object, ...]:
 
 
 @cache
-def _properties(kind: type[bpy_struct]) -> tuple[tuple[str, str], ...]:
+def _properties(kind: "type[bpy_struct[Any]]") -> tuple[tuple[str, str], ...]:
     entries = (entry for entry in kind.bl_rna.properties if entry.identifier not in CURSORS)
     return tuple((entry.identifier, entry.type) for entry in entries)

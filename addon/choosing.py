@@ -4,13 +4,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum, auto
 
-from bpy.types import Object, Scene
+from bpy.types import Scene
 
 from ..analysis.audit import audit_track
 from ..analysis.doubt import unsure_frames
 from ..analysis.errors import LeapwrightError
 from ..analysis.settings import Settings
 from .reading.channels import Motion
+from .rigs import Rig, is_rig
 from .shots.candidates import TRIED, moving_body, moving_bones
 from .sources import SOURCES
 from .target import Target, stand_in
@@ -47,7 +48,7 @@ def choose(scene: Scene, asked: Target, settings: Settings) -> tuple[Target, Why
     """Return what to read where `asked` is to be followed, and why. Raises LeapwrightError when it cannot be read."""
     target = stand_in(asked)
     rig = target.thing
-    if getattr(rig, "pose", None) is None or target.kind.is_weighed:
+    if not is_rig(rig) or target.kind.is_weighed:
         return target, ASKED
     path = target.path_in(scene)
     audit = audit_track(path, settings)
@@ -55,7 +56,7 @@ def choose(scene: Scene, asked: Target, settings: Settings) -> tuple[Target, Why
         for other in other_parts(rig, target):
             if _jumps(scene, other, settings):
                 return other, Why(Choice.JUMPER, target.name)
-    if not unsure_frames(audit, path, settings.limits) or not _carries(target):
+    if not unsure_frames(audit, path, settings.limits) or not _carries(rig, target):
         return target, ASKED
     if moving_body(rig, Motion(rig)) is not None:
         return Target(rig, source="centre_of_mass"), Why(Choice.BODY, target.name)
@@ -88,7 +89,7 @@ def rising(scene: Scene, target: Target, settings: Settings) -> tuple[str, ...]:
     return tuple(found)
 
 
-def other_parts(rig: Object, target: Target) -> list[Target]:
+def other_parts(rig: Rig, target: Target) -> list[Target]:
     """Return the other moving parts of a rig, from its root on: its object, then its bones."""
     whole = [Target(rig)] if SOURCES["object"].poll(rig, "") else []
     parts = [*whole, *(Target(rig, bone.name, "bone") for bone in moving_bones(rig, Motion(rig)))]
@@ -97,7 +98,7 @@ def other_parts(rig: Object, target: Target) -> list[Target]:
 
 def _others(scene: Scene, target: Target) -> Iterator[Target]:
     thing = target.thing
-    if getattr(thing, "pose", None) is not None:
+    if is_rig(thing):
         yield from other_parts(thing, target)
     for other in scene.objects:
         if other != thing and other.parent is None and SOURCES["object"].poll(other, ""):
@@ -111,7 +112,7 @@ def _jumps(scene: Scene, target: Target, settings: Settings) -> bool:
         return False
 
 
-def _carries(target: Target) -> bool:
-    """Whether most of the rig moves with it."""
-    bones = target.thing.pose.bones
+def _carries(rig: Rig, target: Target) -> bool:
+    """Whether most of the rig moves with a part of it."""
+    bones = rig.pose.bones
     return not target.bone or len(bones[target.bone].children_recursive) >= CARRIES * (len(bones) - 1)

@@ -3,7 +3,7 @@
 import os
 import signal
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Generator, Sequence
 from contextlib import closing, nullcontext, suppress
 from dataclasses import replace
 from pathlib import Path
@@ -61,7 +61,7 @@ def _more() -> "tuple[ModuleType, ...]":
     return (retime_command,)
 
 
-def audit_each(paths: "Sequence[Path]", way: "Way") -> "Iterator[tuple[int, Shot]]":
+def audit_each(paths: "Sequence[Path]", way: "Way") -> "Generator[tuple[int, Shot], None, None]":
     """Audit files as they are done: by worker processes, on a cluster, or here when this is a running Blender.
 
     Yields each one's place in the list with its shot.

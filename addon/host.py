@@ -20,7 +20,7 @@ def curves_of(holder: AnimData | NlaStrip) -> list[FCurve]:
     if action is None:
         return []
     if not hasattr(action, "slots"):
-        return list(action.fcurves)
+        return list(action.fcurves)  # type: ignore[attr-defined]  # the stubs are of the newest release
     slot = holder.action_slot
     if slot is None:
         return []
@@ -28,7 +28,7 @@ def curves_of(holder: AnimData | NlaStrip) -> list[FCurve]:
         strip.channelbag(slot)
         for layer in action.layers
         for strip in layer.strips
-        if strip.type == "KEYFRAME"
+        if isinstance(strip, bpy.types.ActionKeyframeStrip)
     )
     return [curve for bag in bags if bag is not None for curve in bag.fcurves]
 
@@ -36,9 +36,10 @@ def curves_of(holder: AnimData | NlaStrip) -> list[FCurve]:
 def all_curves_of(action: Action) -> list[FCurve]:
     """List the F-curves of an action, whoever plays them."""
     if not hasattr(action, "slots"):
-        return list(action.fcurves)
-    strips = (strip for layer in action.layers for strip in layer.strips if strip.type == "KEYFRAME")
-    return [curve for strip in strips for bag in strip.channelbags for curve in bag.fcurves]
+        return list(action.fcurves)  # type: ignore[attr-defined]  # the stubs are of the newest release
+    strips = (strip for layer in action.layers for strip in layer.strips)
+    keyed = (strip for strip in strips if isinstance(strip, bpy.types.ActionKeyframeStrip))
+    return [curve for strip in keyed for bag in strip.channelbags for curve in bag.fcurves]
 
 
 def is_silent(curve: FCurve) -> bool:
@@ -104,9 +105,10 @@ def copy_scene(scene: Scene) -> Scene:
     for name, value in scene.items():
         new[name] = value.to_dict() if hasattr(value, "to_dict") else value
     if (data := scene.animation_data) is not None:
-        new.animation_data_create().action = data.action
+        own = new.animation_data_create()
+        own.action = data.action
         for curve in data.drivers:
-            new.animation_data.drivers.from_existing(src_driver=curve)
+            own.drivers.from_existing(src_driver=curve)
     return new
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 from bpy.types import FCurve, TimelineMarker
 
+from ..analysis.arrays import Array
 from ..analysis.errors import RetimeError
 from ..analysis.time_map import CLOSEST, TimeMap
 
@@ -30,13 +31,13 @@ class Table:
     """
 
     curves: tuple[FCurve, ...]
-    values: np.ndarray
-    curve: np.ndarray
-    starts: np.ndarray
-    ahead: np.ndarray
+    values: Array
+    curve: Array
+    starts: Array
+    ahead: Array
 
     @property
-    def frames(self) -> np.ndarray:
+    def frames(self) -> Array:
         """(k,) timeline frames of the keys, rising within each curve."""
         return self.values[0, :, 0].astype(np.float64) - self.ahead
 
@@ -64,7 +65,7 @@ def read(curves: Sequence[FCurve], *, ahead: Sequence[float]) -> Table:
     return Table(tuple(curves), values, np.repeat(np.arange(len(curves)), counts), starts, np.repeat(ahead, counts))
 
 
-def placed(table: Table, time_map: TimeMap) -> np.ndarray:
+def placed(table: Table, time_map: TimeMap) -> Array:
     """Return (k,) new frames: keys of one old frame stay together on one new frame, poses on whole frames.
 
     Runs of keys that draw a curve frame by frame keep their proportions instead. Raises RetimeError when keys
@@ -92,7 +93,7 @@ def placed(table: Table, time_map: TimeMap) -> np.ndarray:
     return new
 
 
-def moved(table: Table, new: np.ndarray, time_map: TimeMap) -> np.ndarray:
+def moved(table: Table, new: Array, time_map: TimeMap) -> Array:
     """Return the table's values with its keys at new frames, (k,), and handles scaled with their side.
 
     Past the first and last key of a curve a handle is scaled as time is there.
@@ -117,7 +118,7 @@ def moved(table: Table, new: np.ndarray, time_map: TimeMap) -> np.ndarray:
     return values
 
 
-def write(table: Table, values: np.ndarray) -> int:
+def write(table: Table, values: Array) -> int:
     """Write the values of those curves that differ from the table's; return how many did."""
     changed = (values != table.values).any(axis=(0, 2))
     numbers = np.flatnonzero(np.bincount(table.curve[changed])).tolist()
@@ -146,5 +147,5 @@ def name_of(curve: FCurve) -> str:
     return f"{curve.data_path}[{curve.array_index}]"
 
 
-def _first(table: Table, where: np.ndarray) -> int:
+def _first(table: Table, where: Array) -> int:
     return int(table.curve[1:][where][0])

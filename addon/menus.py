@@ -3,6 +3,8 @@
 import bpy
 from bpy.types import Context, KeyMap, KeyMapItem, Menu
 
+from .blender_words import Space
+
 PLACES = ("VIEW3D_MT_object_animation", "DOPESHEET_MT_key", "GRAPH_MT_key")
 """Object › Animation, which is Pose › Animation too, and Key of the Dope Sheet and the Graph Editor."""
 OPERATORS = (
@@ -15,7 +17,11 @@ OPERATORS = (
 )
 SWITCHES = ("leapwright.toggle_live", "leapwright.toggle_overlay", "leapwright.toggle_events")
 KEYED = ("leapwright.audit_jump", "leapwright.choose_jump", "leapwright.toggle_overlay")
-KEYMAPS = (("3D View", "VIEW_3D"), ("Dopesheet", "DOPESHEET_EDITOR"), ("Graph Editor", "GRAPH_EDITOR"))
+KEYMAPS: tuple[tuple[str, Space], ...] = (
+    ("3D View", "VIEW_3D"),
+    ("Dopesheet", "DOPESHEET_EDITOR"),
+    ("Graph Editor", "GRAPH_EDITOR"),
+)
 
 _keys: list[tuple[KeyMap, KeyMapItem]] = []
 
@@ -59,9 +65,11 @@ def _menus() -> list[type[Menu]]:
 def register() -> None:
     """Stand in the menus, and in the keymap without a key: which one is free is for the person to say."""
     for menu in _menus():
-        menu.append(_draw)
+        menu.append(_draw)  # type: ignore[arg-type]  # Blender gives the menu too
     kept = bpy.context.window_manager.keyconfigs.addon
-    for name, space in KEYMAPS if kept is not None else ():
+    if kept is None:
+        return
+    for name, space in KEYMAPS:
         keymap = kept.keymaps.new(name=name, space_type=space)
         _keys.extend((keymap, keymap.keymap_items.new(operator, "NONE", "PRESS")) for operator in KEYED)
 
@@ -69,7 +77,7 @@ def register() -> None:
 def unregister() -> None:
     """Leave menus and keymap."""
     for menu in _menus():
-        menu.remove(_draw)
+        menu.remove(_draw)  # type: ignore[arg-type]  # as above
     for keymap, item in _keys:
         keymap.keymap_items.remove(item)
     _keys.clear()

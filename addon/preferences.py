@@ -6,7 +6,7 @@ from bpy.props import BoolProperty, FloatProperty, FloatVectorProperty
 from bpy.types import AddonPreferences, Context
 
 from .overlay.geometry import Kind
-from .overlay.style import LOOKS, Look
+from .overlay.style import LOOKS, Color, Look
 
 OWNER = __package__.rpartition(".")[0]
 """The extension's own package: what Blender keeps its preferences under."""
@@ -21,7 +21,7 @@ COLORED = {
 }
 
 
-def _color(kind: Kind) -> FloatVectorProperty:
+def _color(kind: Kind) -> FloatVectorProperty:  # type: ignore[valid-type]  # Blender defines properties so
     name, description = COLORED[kind]
     return FloatVectorProperty(
         name=name, description=description, subtype="COLOR_GAMMA", size=4, min=0.0, max=1.0, default=LOOKS[kind].color
@@ -69,26 +69,27 @@ class Chosen:
     select_keys: bool = False
 
 
-_made: list[tuple[tuple[object, ...], Chosen]] = []
+Said = tuple[tuple[Color, ...], float, bool]
+"""What the preferences say: colors in the order of COLORED, size, whether keys are selected."""
+_made: list[tuple[Said | None, Chosen]] = []
 
 
 def of_person(context: Context) -> Chosen:
     """Return what the person has chosen, the same object while that stays."""
     entry = context.preferences.addons.get(OWNER)
     kept = entry.preferences if entry is not None else None
-    if kept is None:
-        said: tuple[object, ...] = ()
-    else:
-        said = (*(tuple(getattr(kept, f"color_{kind}")) for kind in COLORED), kept.scale, kept.select_keys)
+    said: Said | None = None
+    if isinstance(kept, LEAPWRIGHT_AP_preferences):
+        said = tuple(tuple(getattr(kept, f"color_{kind}")) for kind in COLORED), kept.scale, kept.select_keys
     if not _made or _made[0][0] != said:
         _made[:] = [(said, _chosen(said))]
     return _made[0][1]
 
 
-def _chosen(said: tuple[object, ...]) -> Chosen:
-    if not said:
+def _chosen(said: Said | None) -> Chosen:
+    if said is None:
         return Chosen(LOOKS)
-    *colors, scale, select_keys = said
+    colors, scale, select_keys = said
     looks = dict(LOOKS)
     for kind, color in zip(COLORED, colors, strict=True):
         looks[kind] = replace(looks[kind], color=color)

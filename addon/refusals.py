@@ -3,9 +3,11 @@
 from collections.abc import Callable
 
 from ..analysis.errors import LeapwrightError
+from .bases import OperatorPart
+from .blender_words import Outcome, Report
 
 
-class Refusing:
+class Refusing(OperatorPart):
     """An operator that says why not."""
 
     @classmethod
@@ -18,7 +20,7 @@ class Refusing:
             return False
         return True
 
-    def refuse(self, why: LeapwrightError | str, *, level: str = "ERROR") -> set[str]:
+    def refuse(self, why: LeapwrightError | str, *, level: Report = "ERROR") -> Outcome:
         """Say why nothing was done; level: what Blender reports it as."""
         self.report({level}, sentence(str(why)))
         return {"CANCELLED"}

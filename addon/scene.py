@@ -9,6 +9,7 @@ from dataclasses import replace
 import numpy as np
 from bpy.types import Scene
 
+from ..analysis.arrays import Array
 from ..analysis.errors import SettingsError
 from ..analysis.house import PRESETS
 from ..analysis.settings import Settings
@@ -43,7 +44,7 @@ def gravity(scene: Scene) -> float:
     return math.sqrt(sum(float(f"{part:.7g}") ** 2 for part in scene.gravity))
 
 
-def upright(scene: Scene) -> np.ndarray:
+def upright(scene: Scene) -> Array:
     """Return the (3, 3) rotation that turns the scene so that z runs against its gravity.
 
     The shortest turn; the identity when gravity already points down, or is nothing.

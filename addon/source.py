@@ -3,14 +3,36 @@
 What can be followed is a pair: a data-block, mostly an object, and the name of a part of it, or "".
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from typing import Any, Protocol, TypeVar
 
-import numpy as np
-from bpy.types import ID, Context, PropertyGroup, Scene
+from bpy.types import ID, Context, Object, PropertyGroup, Scene
 
+from ..analysis.arrays import Array
 from ..analysis.errors import SourceError
 from ..analysis.track import Track
+from .rigs import is_rig
+
+Thing = Any
+"""What a source follows, of the kind that its `among` lists."""
+Held = TypeVar("Held", bound=ID, covariant=True)
+
+
+class Among(Protocol[Held]):
+    """Data-blocks of one kind, by name."""
+
+    def get(self, key: str, /) -> Held | None:
+        """Return the one of this name; None where there is none."""
+
+    def __iter__(self) -> Iterator[Held]: ...
+
+
+class Fields(Protocol):
+    """What a scene's settings say to follow."""
+
+    thing: Object | None
+    bone: str
 
 
 def named(thing: ID, bone: str) -> str:
@@ -18,20 +40,20 @@ def named(thing: ID, bone: str) -> str:
     return f"{thing.name}/{bone}" if bone else thing.name
 
 
-def has_bone(thing: ID, bone: str) -> bool:
+def has_bone(thing: Object, bone: str) -> bool:
     """Say whether the bone is there; no bone always is."""
-    return not bone or (getattr(thing, "pose", None) is not None and bone in thing.pose.bones)
+    return not bone or (is_rig(thing) and bone in thing.pose.bones)
 
 
-def check_animated(thing: ID, bone: str) -> None:
+def check_animated(thing: Object, bone: str) -> None:
     """Raise SourceError with what to do where nothing animates a location: no keys, parent or constraint."""
-    part = thing.pose.bones.get(bone) if bone and thing.pose else None
+    part = thing.pose.bones.get(bone) if bone and is_rig(thing) else None
     carried = thing.parent is not None or bool(thing.constraints) or (part is not None and bool(part.constraints))
     if thing.animation_data is None and not carried:
         raise SourceError(f'Key the location of "{named(thing, bone)}" first')
 
 
-def objects_of(scene: Scene) -> Mapping[str, ID]:
+def objects_of(scene: Scene) -> Among[Object]:
     """Return the objects of a scene by name."""
     return scene.objects
 
@@ -59,22 +81,22 @@ class Source:
 
     label: str
     icon: str
-    poll: Callable[[ID, str], bool]
-    sample: Callable[[Scene, ID, str], Track]
+    poll: Callable[[Thing, str], bool]
+    sample: Callable[[Scene, Thing, str], Track]
     fields: tuple[str, ...] = ("thing",)
-    choose: Callable[[Scene], tuple[ID, str]] | None = None
-    name: Callable[[ID, str], str] = named
-    has: Callable[[ID, str], bool] = has_bone
-    check: Callable[[ID, str], None] = check_animated
-    among: Callable[[Scene], Mapping[str, ID]] = objects_of
-    seen: Callable[[Context, ID, str], np.ndarray] | None = None
-    told: Callable[[Scene, ID], tuple[PropertyGroup | None, ...]] = lambda _scene, _thing: ()
+    choose: Callable[[Scene], tuple[Thing, str]] | None = None
+    name: Callable[[Thing, str], str] = named
+    has: Callable[[Thing, str], bool] = has_bone
+    check: Callable[[Thing, str], None] = check_animated
+    among: Callable[[Scene], Among[Any]] = objects_of
+    seen: Callable[[Context, Thing, str], Array] | None = None
+    told: Callable[[Scene, Thing], tuple[PropertyGroup | None, ...]] = lambda _scene, _thing: ()
     is_keyed: bool = False
     is_whole: bool = False
     is_weighed: bool = False
     in_space: bool = True
 
-    def chosen(self, scene: Scene, settings: PropertyGroup) -> tuple[ID, str]:
+    def chosen(self, scene: Scene, settings: Fields) -> tuple[Thing, str]:
         """Return the pair that a scene's settings say. Raises SourceError with what to do when they say none."""
         if self.choose is not None:
             return self.choose(scene)

@@ -12,6 +12,7 @@ from ..analysis.settings import Settings
 from ..analysis.track import Track
 from .feet.asking import with_asked_feet
 from .reading.channels import Motion
+from .rigs import Rig, is_rig
 from .settings import ACTIVE, shown_in
 from .shots.candidates import moving_body, root_most
 from .source import Source
@@ -29,6 +30,13 @@ class Target:
     bone: str = ""
     source: str = "object"
     is_named: bool = True
+
+    @property
+    def object(self) -> Object:
+        """The object that is followed, or whose bone is. Raises SourceError for a marker in footage."""
+        if not isinstance(self.thing, Object):
+            raise SourceError(f'"{self.name}" is a marker in footage: follow an object, or a bone of one')
+        return self.thing
 
     @property
     def kind(self) -> Source:
@@ -76,26 +84,27 @@ def chosen_target(context: Context) -> Target:
     if settings.follow != ACTIVE:
         return Target(*SOURCES[settings.follow].chosen(context.scene, settings), settings.follow)
     bone = context.active_pose_bone if context.mode == "POSE" else None
-    if bone is None and context.active_object is None:
+    thing = context.active_object if bone is None else bone.id_data
+    if not isinstance(thing, Object):
         raise SourceError("Select an object or pose bone")
-    target = Target(bone.id_data, bone.name, "bone") if bone else Target(context.active_object, is_named=False)
+    target = Target(thing, is_named=False) if bone is None else Target(thing, bone.name, "bone")
     if context.scene.objects.get(target.thing.name) is None:
         raise SourceError(f'"{target.thing.name}" is not in this scene')
     return target
 
 
-def followed_rig(context: Context, *, has: str) -> Object:
+def followed_rig(context: Context, *, has: str) -> Rig:
     """Return the armature that is followed, or whose bone is, whether anything animates it yet or not.
 
     has: what is asked of it, "feet". Raises SourceError when something else is followed, or nothing.
     """
     thing = chosen_target(context).thing
-    if getattr(thing, "pose", None) is None:
+    if not is_rig(thing):
         raise SourceError(f"Follow an armature, or a bone of one: only those have {has}")
     return thing
 
 
-def rig_or_none(context: Context, *, has: str) -> Object | None:
+def rig_or_none(context: Context, *, has: str) -> Rig | None:
     """Return the armature that is followed; None where something else is, or nothing."""
     try:
         return followed_rig(context, has=has)
@@ -115,7 +124,7 @@ def stand_in(target: Target) -> Target:
 
 def with_root(target: Target) -> Target:
     """Return the armature's root-most keyed bone for an armature whose own location is not keyed."""
-    if not target.kind.is_whole or target.thing.pose is None or target.kind.poll(target.thing, ""):
+    if not target.kind.is_whole or not is_rig(target.thing) or target.kind.poll(target.thing, ""):
         return target
     bone = root_most(target.thing, Motion(target.thing))
     return target if bone is None else Target(target.thing, bone.name, "bone")

@@ -4,6 +4,8 @@ import bpy
 from bpy.props import BoolProperty, EnumProperty, PointerProperty
 from bpy.types import PropertyGroup, WindowManager
 
+from .saved import Saved
+
 PLAN = [
     ("wish", "Wish", "Show what is wished for"),
     ("more", "More", "Show where the jump lands, how far it goes and when it starts"),
@@ -58,11 +60,5 @@ def redraw() -> None:
                     area.tag_redraw()
 
 
-def register() -> None:
-    """Give the window manager its switches."""
-    bpy.types.WindowManager.leapwright_view = PointerProperty(type=LEAPWRIGHT_PG_view)
-
-
-def unregister() -> None:
-    """Take the switches away."""
-    del bpy.types.WindowManager.leapwright_view
+SAVED = Saved(bpy.types.WindowManager, "leapwright_view", CLASSES, lambda: PointerProperty(type=LEAPWRIGHT_PG_view))
+register, unregister = SAVED.register, SAVED.unregister

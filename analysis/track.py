@@ -1,7 +1,9 @@
 """Track: the path of one point over frames, checked once so that nothing after it has to."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import Self
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -63,6 +65,12 @@ class Marks:
             raise SettingsError(f"marks must be frames, finite numbers, not {pinned}")
         if any(b <= a for a, b in zip(pinned, pinned[1:], strict=False)):
             raise SettingsError(f"marks must rise from crouch to absorbed, not {pinned}")
+
+    @classmethod
+    def of(cls, pinned: Mapping[str, float]) -> Self:
+        """Mark events by their names; each its frame. Raises what the marks themselves do."""
+        crouch, takeoff, apex, landing, absorbed = map(pinned.get, EVENTS)
+        return cls(crouch, takeoff, apex, landing, absorbed)
 
     @property
     def pinned(self) -> dict[str, float]:

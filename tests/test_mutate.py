@@ -11,6 +11,7 @@ spec = importlib.util.spec_from_file_location("mutate", ROOT / ".make" / "mutate
 mutate = importlib.util.module_from_spec(spec)
 sys.modules["mutate"] = mutate
 spec.loader.exec_module(mutate)
+mutants = sys.modules["mutants"]
 
 TEXT = '''"""A module."""
 REACH = 0.05
@@ -46,13 +47,29 @@ def test_whole_numbers_stay_whole_and_none_is_changed_to_itself(tmp_path: Path) 
 
 def test_a_change_is_seen_by_the_tests_and_taken_back(tmp_path: Path) -> None:
     many = numbers(tmp_path)[2]
-    tree = mutate.Tree.__new__(mutate.Tree)
-    tree.folder = tmp_path / "copy"
-    path = tree.folder / "tree" / many.path
-    path.parent.mkdir(parents=True)
-    path.write_text(TEXT, encoding="utf-8")
+    path = tmp_path / many.path
     seen = []
-    tree.run = lambda tests, seconds=None: seen.append(path.read_text(encoding="utf-8")) or False
-    assert tree.outlives(many, 0.5, [], 1.0) is False
+
+    class Stage:
+        def killer(self) -> str:
+            seen.append(path.read_text(encoding="utf-8"))
+            return "a test"
+
+    assert mutate.killer_of(many, 0.5, [Stage()], tmp_path) == "a test"
     assert seen == [TEXT.replace("2.5", "1.25")]
     assert path.read_text(encoding="utf-8") == TEXT
+
+
+def test_the_test_that_fails_is_named_and_later_ones_come_after_it(tmp_path: Path) -> None:
+    """Three tests in a folder of their own; only the last looks at the number that changes."""
+    (tmp_path / "number.py").write_text("REACH = 1.0\n", encoding="utf-8")
+    (tmp_path / "test_few.py").write_text(
+        "import number\ndef test_a(): pass\ndef test_b(): pass\ndef test_c(): assert number.REACH == 1.0\n",
+        encoding="utf-8",
+    )
+    stage = mutants.Stage(("test_few.py",), tmp_path, tmp_path)
+    assert stage.measure() is None
+    assert sorted(stage.seconds) == [f"test_few.py::test_{one}" for one in "abc"]
+    (tmp_path / "number.py").write_text("REACH = 2.0\n", encoding="utf-8")
+    assert stage.killer() == "test_few.py::test_c"
+    assert stage.kills == {"test_few.py::test_c": 1}

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from bpy.types import Object, Scene
+from bpy.types import ID, Scene
 
 from ...analysis.audit import judged_track
 from ...analysis.doubt import Stretch, unsure_frames
@@ -11,13 +11,14 @@ from ...analysis.feet import are_carried
 from ...analysis.settings import Settings
 from ...analysis.track import Track
 from ..mass import settings as mass_settings
+from ..rigs import Rig, is_rig
 from ..scene import settings_of
 from .bones import known_feet, with_feet
 from .settings import OFF, ON, mode_of, readable
 
 
 def with_asked_feet(
-    scene: Scene, thing: Object, track: Track, *, mode: str | None = None, settings: Settings | None = None
+    scene: Scene, thing: ID, track: Track, *, mode: str | None = None, settings: Settings | None = None
 ) -> Track:
     """Return a track with its feet where they are to be read; as it is for what has no bones.
 
@@ -25,7 +26,7 @@ def with_asked_feet(
     they are unsure; as the scene has it saved, unless given. Raises SourceError where feet are to be read at all
     events, and there are none or no ground; else the track says why it has none.
     """
-    if getattr(thing, "pose", None) is None:
+    if not is_rig(thing):
         return track
     with readable(), mass_settings.readable():
         mode = mode or mode_of(thing)
@@ -34,7 +35,7 @@ def with_asked_feet(
         return track if mode == OFF else _where_unsure(scene, thing, track, settings)
 
 
-def _where_unsure(scene: Scene, rig: Object, track: Track, settings: Settings | None) -> Track:
+def _where_unsure(scene: Scene, rig: Rig, track: Track, settings: Settings | None) -> Track:
     if not known_feet(rig):
         return track
     settings = settings or settings_of(scene)

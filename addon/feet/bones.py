@@ -5,13 +5,15 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
-from bpy.types import Object, Scene
+from bpy.types import Scene
 
+from ...analysis.arrays import Array
 from ...analysis.doubt import Stretch
 from ...analysis.errors import SourceError
 from ...analysis.track import Track
 from ..mass.settings import of_armature
 from ..reading.evaluated import evaluated_points
+from ..rigs import Rig, is_rig
 from ..scene import metres, upright
 from .ground import ground_under
 from .settings import HEIGHT, MESH, of_rig
@@ -31,7 +33,7 @@ SAID = "feet: "
 """How the note begins that says which feet a track has."""
 
 
-def find_feet(rig: Object) -> tuple[str, ...]:
+def find_feet(rig: Rig) -> tuple[str, ...]:
     """Find the bones of a rig that touch the ground, by their names; of a rig with bones that deform, those do.
 
     English names, in the spellings `foot.L`, `Foot_L`, `l_foot`, `LeftToeBase`, `DEF-toe.R`. Empty without any.
@@ -44,14 +46,14 @@ def find_feet(rig: Object) -> tuple[str, ...]:
     return tuple(bone.name for bone in chosen)
 
 
-def known_feet(rig: Object) -> tuple[str, ...]:
+def known_feet(rig: Rig) -> tuple[str, ...]:
     """Return the bones listed by hand, else those mapped as feet of the body, else those named like feet, or none."""
     settings = of_rig(rig)
     listed = dict.fromkeys(foot.bone for foot in settings.bones if foot.bone) if settings else {}
     return tuple(listed) or _mapped(rig) or find_feet(rig)
 
 
-def foot_bones(rig: Object) -> tuple[str, ...]:
+def foot_bones(rig: Rig) -> tuple[str, ...]:
     """Return what `known_feet` does. Raises SourceError where there are none, or one of them is gone."""
     bones = known_feet(rig)
     if not bones:
@@ -63,14 +65,14 @@ def foot_bones(rig: Object) -> tuple[str, ...]:
 
 
 def with_feet(
-    scene: Scene, rig: Object, track: Track, stretches: Sequence[Stretch] = (), *, why: str = ""
+    scene: Scene, rig: Rig, track: Track, stretches: Sequence[Stretch] = (), *, why: str = ""
 ) -> Track:
     """Return a rig's track with its feet and the ground under them, and notes that say which they are.
 
     stretches: first and last frames between which they are read; all frames without any. why: a phrase that the
     note goes on with. Raises SourceError for a rig without feet, and for a ground that is not there.
     """
-    if rig.pose is None:
+    if not is_rig(rig):
         raise SourceError(f'"{rig.name}" has no bones, so it has no feet: follow an armature')
     bones = foot_bones(rig)
     ends = _soles(scene, rig, bones)
@@ -84,13 +86,16 @@ def with_feet(
     note = f"{SAID}{names}{why}; ground: {said}"
     whole = np.full((len(wanted), *feet.shape[1:]), np.nan)
     whole[wanted] = feet
+    under: Array | None = None
     if isinstance(ground, np.ndarray):
         under = np.zeros(whole.shape[:2])
-        under[wanted], ground = ground, under
-    return replace(track, feet=whole, ground=ground, notes=(*track.notes, note))
+        under[wanted] = ground
+    elif ground is not None:
+        under = np.full(whole.shape[:2], ground)
+    return replace(track, feet=whole, ground=under, notes=(*track.notes, note))
 
 
-def _mapped(rig: Object) -> tuple[str, ...]:
+def _mapped(rig: Rig) -> tuple[str, ...]:
     """The bones that the armature's saved body has for feet."""
     body = of_armature(rig.data)
     rows = body.bones if body else ()
@@ -98,8 +103,8 @@ def _mapped(rig: Object) -> tuple[str, ...]:
 
 
 def _ground(
-    scene: Scene, rig: Object, heights: np.ndarray, frames: np.ndarray, feet: np.ndarray
-) -> tuple[np.ndarray | float | None, str]:
+    scene: Scene, rig: Rig, heights: Array, frames: Array, feet: Array
+) -> tuple[Array | float | None, str]:
     settings = of_rig(rig)
     if settings is not None and settings.ground == HEIGHT:
         height = settings.ground_height * metres(scene)
@@ -113,7 +118,7 @@ def _ground(
     return None, "where they stand"
 
 
-def _soles(scene: Scene, rig: Object, bones: Sequence[str]) -> list[tuple[str, int]]:
+def _soles(scene: Scene, rig: Rig, bones: Sequence[str]) -> list[tuple[str, int]]:
     """The ends of bones that touch the ground: (bone, 0 for its head, 1 for its tail), each place once."""
     turn = upright(scene) @ np.array(rig.matrix_world)[:3, :3]
     at_rest = [(rig.data.bones[bone].head_local, rig.data.bones[bone].tail_local) for bone in bones]
@@ -121,7 +126,7 @@ def _soles(scene: Scene, rig: Object, bones: Sequence[str]) -> list[tuple[str, i
     heights, lengths = places[:, :, 2], np.linalg.norm(places[:, 1] - places[:, 0], axis=1)
     low = heights <= heights.min() + SOLE * lengths.max()
     taken: list[tuple[str, int]] = []
-    seen: list[np.ndarray] = []
+    seen: list[Array] = []
     for (row, end), place in zip(np.ndindex(heights.shape), places.reshape(-1, 3), strict=True):
         if low[row, end] and all(np.abs(place - other).max() > 1e-6 for other in seen):
             taken.append((bones[row], end))

@@ -8,6 +8,7 @@ from bpy.types import Object, Scene
 from mathutils import Matrix, Vector
 from numpy.typing import ArrayLike
 
+from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
 from ..reading.dependencies import dependencies_of
 from ..reading.private_scene import private_scene
@@ -17,7 +18,7 @@ NOTHING = 100.0
 """Metres under a foot at which the ground is put where there is none: it never touches it."""
 
 
-def ground_under(scene: Scene, mesh: Object, points: np.ndarray, frames: ArrayLike, *, above: float) -> np.ndarray:
+def ground_under(scene: Scene, mesh: Object, points: Array, frames: ArrayLike, *, above: float) -> Array:
     """Return (n, m): the height of a mesh under (n, m, 3) points over n frames, metres.
 
     The highest face at most `above` metres over a point counts; where there is none, NOTHING metres under it.

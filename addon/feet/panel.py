@@ -8,7 +8,7 @@ from ..sidebar import rows
 from ..sidebar.editors import Part, in_editors
 from ..sidebar.wrapping import paragraph
 from ..target import rig_or_none
-from .settings import HEIGHT, MESH, OFF, LEAPWRIGHT_PG_feet, mode_of, of_rig
+from .settings import HEIGHT, MESH, OFF, LEAPWRIGHT_PG_feet, mode_of
 
 NO_RIG = "Only an armature has feet"
 
@@ -23,7 +23,7 @@ class _Feet(Part):
         if rig is None:
             paragraph(self.layout, context, NO_RIG)
             return
-        feet, column = of_rig(rig), self.layout.column()
+        feet, column = rig.leapwright_feet, self.layout.column()
         column.row(align=True).prop(feet, "reading", expand=True)
         column.active = mode_of(rig) != OFF
         if not feet.bones:

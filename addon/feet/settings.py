@@ -12,6 +12,7 @@ from bpy.props import (
 )
 from bpy.types import Object, PropertyGroup
 
+from ..rigs import Rig, is_rig
 from ..saved import Saved
 
 AUTO, ON, OFF = "auto", "on", "off"
@@ -60,12 +61,12 @@ class LEAPWRIGHT_PG_feet(PropertyGroup):
 CLASSES = (LEAPWRIGHT_PG_foot, LEAPWRIGHT_PG_feet)
 
 
-def of_rig(rig: Object) -> LEAPWRIGHT_PG_feet | None:
+def of_rig(rig: Rig) -> LEAPWRIGHT_PG_feet | None:
     """Return the feet of an armature's object; None while the add-on is off."""
     return getattr(rig, "leapwright_feet", None)
 
 
-def mode_of(rig: Object) -> str:
+def mode_of(rig: Rig) -> str:
     """Return when the feet of an armature's object are read: AUTO, ON or OFF; AUTO while the add-on is off."""
     feet = of_rig(rig)
     if feet is None:
@@ -81,8 +82,8 @@ readable = SAVED.readable
 def _on_load(*_ignored: object) -> None:
     """Let the panel show what an older file says."""
     for thing in bpy.data.objects:
-        if thing.pose is not None and thing.is_editable and of_rig(thing).use_feet and mode_of(thing) == ON:
-            of_rig(thing).reading = ON
+        if is_rig(thing) and thing.is_editable and thing.leapwright_feet.use_feet and mode_of(thing) == ON:
+            thing.leapwright_feet.reading = ON
 
 
 def register() -> None:

@@ -3,12 +3,13 @@
 Metres, z up in the picture, x along it, y (depth) nothing. Frames are those at which the scene shows the clip.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
 from bpy.types import MovieClip, MovieTrackingTrack, Scene
 
+from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
 from ...analysis.track import FEWEST_FRAMES, Track
 from ..scene import frame_rate
@@ -61,12 +62,12 @@ def sample_marker(scene: Scene, clip: MovieClip, marker: str, scale: Scale, *, o
     )
 
 
-def clip_and_marker(clips: Iterator[MovieClip], name: str) -> tuple[MovieClip, str]:
+def clip_and_marker(clips: Iterable[MovieClip], name: str) -> tuple[MovieClip, str]:
     """Find what `--track marker:NAME` means: NAME is a marker's, or CLIP/MARKER.
 
     Raises SourceError when no clip has it, or several do.
     """
-    clips = list(clips)
+    clips = tuple(clips)
     if not clips:
         raise SourceError(f'the file has no movie clip, so no marker "{name}"')
     found = [
@@ -96,7 +97,7 @@ def _track_named(clip: MovieClip, marker: str) -> MovieTrackingTrack:
     return found
 
 
-def _path(clip: MovieClip, track: MovieTrackingTrack) -> tuple[np.ndarray, np.ndarray]:
+def _path(clip: MovieClip, track: MovieTrackingTrack) -> tuple[Array, Array]:
     """Frames (n,) of the clip and pixels (n, 2) from its lower left corner; where the marker is off, nothing."""
     seen = [(marker.frame, *marker.co) for marker in track.markers if not marker.mute]
     table = np.array(sorted(seen), dtype=np.float64).reshape(-1, 3)
@@ -130,8 +131,8 @@ def _metres_a_pixel(clip: MovieClip, scale: Scale) -> tuple[float, tuple[str, ..
 
 
 def _without_gaps(
-    marker: str, frames: np.ndarray, pixels: np.ndarray
-) -> tuple[np.ndarray, np.ndarray, tuple[str, ...]]:
+    marker: str, frames: Array, pixels: Array
+) -> tuple[Array, Array, tuple[str, ...]]:
     """The path on every frame of its longest stretch: short gaps drawn through, long ones its ends."""
     notes = []
     cuts = np.flatnonzero(np.diff(frames) > SHORT_GAP + 1)
@@ -157,7 +158,7 @@ def _without_gaps(
     return every, pixels, tuple(notes)
 
 
-def _cubic(frames: np.ndarray, values: np.ndarray, at: np.ndarray) -> np.ndarray:
+def _cubic(frames: Array, values: Array, at: Array) -> Array:
     """Lagrange's cubic through the two samples on either side, as many as there are."""
     found = []
     for frame in at:
@@ -169,5 +170,5 @@ def _cubic(frames: np.ndarray, values: np.ndarray, at: np.ndarray) -> np.ndarray
     return np.array(found)
 
 
-def _listed(frames: np.ndarray) -> str:
+def _listed(frames: Array) -> str:
     return ", ".join(f"{frame:g}" for frame in frames[:6]) + (" …" if len(frames) > 6 else "")

@@ -7,7 +7,7 @@ from ..settings import shown_in
 from ..sidebar.editors import Part, in_editors, split
 from ..sidebar.wrapping import paragraph
 from .marker import CAUTION
-from .settings import BETWEEN, of_scene
+from .settings import BETWEEN
 
 
 class _Footage(Part):
@@ -16,7 +16,7 @@ class _Footage(Part):
     part = "footage"
 
     def draw(self, context: Context) -> None:
-        said, column = of_scene(context.scene), split(self.layout)
+        said, column = context.scene.leapwright_footage, split(self.layout)
         column.active = shown_in(context).follow == "footage"
         column.prop(said, "clip")
         if said.clip is None:

@@ -95,12 +95,11 @@ def _follows_later(scene: Scene) -> bool:
     latest = results.latest(scene)
     if latest is None or bpy.app.is_job_running("RENDER"):
         return False
-    state = state_of(scene, latest)
+    basis, target, state = latest.basis, target_in(scene, latest.basis), state_of(scene, latest)
     if state is not State.FRESH:
         view.redraw()
-    if state in (State.FRESH, State.GONE):
+    if target is None or state is State.FRESH:
         return False
-    basis, target = latest.basis, target_in(scene, latest.basis)
     if state is State.UNSURE or (basis.evaluated and latest.seconds > SLOWEST):
         return False
     if _is_dragged() or ((basis.evaluated or basis.has_feet) and _is_just_changed()):

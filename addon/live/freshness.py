@@ -7,6 +7,7 @@ from enum import Enum, auto
 import numpy as np
 from bpy.types import Scene
 
+from ...analysis.arrays import Array
 from ...analysis.errors import LeapwrightError
 from ...analysis.track import Track
 from .. import results
@@ -81,11 +82,19 @@ def is_same(one: Track, other: Track) -> bool:
     """Say whether two readings are one and the same path, keys and rate."""
     if one.fps != other.fps or one.interpolation != other.interpolation:
         return False
-    arrays = ("frames", "positions", "key_frames", "feet", "ground")
-    return all(_equal(getattr(one, name), getattr(other, name)) for name in arrays)
+    return all(
+        _equal(mine, others)
+        for mine, others in (
+            (one.frames, other.frames),
+            (one.positions, other.positions),
+            (one.key_frames, other.key_frames),
+            (one.feet, other.feet),
+            (one.ground, other.ground),
+        )
+    )
 
 
-def _equal(one: object, other: object) -> bool:
+def _equal(one: Array | None, other: Array | None) -> bool:
     if one is None or other is None:
         return one is other
     return np.array_equal(one, other)

@@ -11,6 +11,7 @@ from ...analysis.jump import Jump
 from ...analysis.track import Marks, Track
 from .. import auditing, results
 from ..basis import Basis
+from ..blender_words import Outcome
 from ..refusals import Refusing
 from ..sidebar import rows
 from ..target import target_of
@@ -63,11 +64,11 @@ class Marking(Refusing):
 class MarkingJump(Marking):
     """An operator that says something of the jump chosen in the panel."""
 
-    def mark(self, context: Context, sheet: Sheet, jump: Jump) -> set[str]:
+    def mark(self, context: Context, sheet: Sheet, jump: Jump) -> Outcome:
         """Mark the jump; raise LeapwrightError where the marks cannot be."""
         raise NotImplementedError
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         """Find the chosen jump, and mark it."""
         try:
             sheet = sheet_of(context)

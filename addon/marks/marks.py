@@ -27,7 +27,7 @@ DIGITS = 3
 """Of a frame: Blender keeps seven digits in all."""
 
 
-def _frame(name: str, description: str) -> FloatProperty:
+def _frame(name: str, description: str) -> FloatProperty:  # type: ignore[valid-type]  # Blender defines properties so
     return FloatProperty(name=name, description=description, precision=1, step=100, options=set())
 
 
@@ -60,7 +60,7 @@ def read(entry: LEAPWRIGHT_PG_marks) -> Marks:
     """Return marks as the analysis takes them. Raises SettingsError when they make no sense."""
     if entry.is_no_jump:
         return Marks(no_jump=(round(entry.first, DIGITS), round(entry.last, DIGITS)))
-    return Marks(**{name: round(getattr(entry, name), DIGITS) for name in EVENTS if name in entry.pinned})
+    return Marks.of({name: round(getattr(entry, name), DIGITS) for name in EVENTS if name in entry.pinned})
 
 
 def write(entry: LEAPWRIGHT_PG_marks, marks: Marks) -> None:
@@ -76,8 +76,9 @@ def write(entry: LEAPWRIGHT_PG_marks, marks: Marks) -> None:
 def rounded(marks: Marks) -> Marks:
     """Marks as they will be read again once they are written."""
     if marks.no_jump is not None:
-        return Marks(no_jump=tuple(round(frame, DIGITS) for frame in marks.no_jump))
-    return Marks(**{name: round(frame, DIGITS) for name, frame in marks.pinned.items()})
+        first, last = marks.no_jump
+        return Marks(no_jump=(round(first, DIGITS), round(last, DIGITS)))
+    return Marks.of({name: round(frame, DIGITS) for name, frame in marks.pinned.items()})
 
 
 def all_of(scene: Scene) -> list[LEAPWRIGHT_PG_marks]:

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from ...analysis.events.marks import reaches
 from ...analysis.jump import Jump
@@ -44,8 +43,8 @@ def pinned(
         free = [i for i in apart if not any(belongs(kept[i], other) for other in jumps)]
         same = sorted((i for i in free if apart[i] <= ONE_JUMP * fps), key=apart.__getitem__)
     if not same:
-        return (*kept, Marks(**{event: frame}))
-    kept[same[0]] = replace(kept[same[0]], **{event: frame})
+        return (*kept, Marks.of({event: frame}))
+    kept[same[0]] = Marks.of({**kept[same[0]].pinned, event: frame})
     return tuple(kept)
 
 
@@ -58,7 +57,7 @@ def denied(marks: Sequence[Marks], jump: Jump) -> tuple[tuple[Marks, ...], tuple
 
 def has_pin(jump: Jump, event: str, frame: float) -> bool:
     """Say whether an event of a jump is pinned to this frame."""
-    return belongs(Marks(**{event: frame}), jump)
+    return belongs(Marks.of({event: frame}), jump)
 
 
 def is_whole(mark: Marks) -> bool:

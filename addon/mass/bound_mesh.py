@@ -8,13 +8,15 @@ from collections.abc import Iterator
 import bmesh
 import numpy as np
 from bmesh.types import BMesh
-from bpy.types import Bone, Object
+from bpy.types import ArmatureModifier, Bone, Mesh, Object
 from mathutils import Matrix, Vector
 
+from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
 from ...analysis.mass.body import Part
 from ...analysis.mass.segments import BY_HAND
 from ...analysis.mass.volume import volumes
+from ..rigs import Rig
 
 DENSITY = 1000.0
 """kg/m³: water's, a body's to within a tenth (ours). A uniform density leaves the center of mass where it is."""
@@ -22,7 +24,7 @@ WELD = 1e-6
 """Share of a mesh's size within which vertices are one: parts that only touch close each other."""
 
 
-def bound_parts(rig: Object, metres: float) -> list[Part]:
+def bound_parts(rig: Rig, metres: float) -> list[Part]:
     """Weigh every bone that a visible mesh is bound to, by an Armature modifier or by its parent bone.
 
     metres: per Blender unit. Raises SourceError when no mesh is bound, or has no volume, and for one that a
@@ -35,11 +37,11 @@ def bound_parts(rig: Object, metres: float) -> list[Part]:
     bound = list(_bound(rig))
     if not bound:
         raise SourceError(f'no mesh is bound to "{rig.name}": type the masses of its bones, or map them by name')
-    for thing, at in bound:
+    for thing, mesh, at in bound:
         mirror = next((item.name for item in thing.modifiers if item.type == "MIRROR"), None)
         if mirror is not None:
             raise SourceError(f'"{thing.name}" is mirrored by a modifier: apply "{mirror}" first, or type the masses')
-        vertices, triangles, weights = _surface(thing, bones)
+        vertices, triangles, weights = _surface(thing, mesh, bones)
         local = vertices @ np.array(at, np.float64)[:3, :3].T + np.array(at, np.float64)[:3, 3]
         sizes, centres = volumes(local @ place.T, triangles, weights, rest)
         masses += sizes
@@ -59,26 +61,26 @@ def _points(bone: Bone) -> list[Vector]:
     return [bone.matrix_local @ Vector(end) for end in ends]
 
 
-def _bound(rig: Object) -> Iterator[tuple[Object, Matrix]]:
-    """Yield each bound mesh object with the matrix from it to the armature at rest."""
+def _bound(rig: Rig) -> Iterator[tuple[Object, Mesh, Matrix]]:
+    """Yield each bound object with its mesh and the matrix from it to the armature at rest."""
     for scene in rig.users_scene:
         for thing in scene.objects:
-            if thing.type != "MESH" or thing.hide_render:
+            if not isinstance(thing.data, Mesh) or thing.hide_render:
                 continue
             if thing.parent == rig and thing.parent_type == "BONE" and thing.parent_bone in rig.data.bones:
                 bone = rig.data.bones[thing.parent_bone]
                 end = Matrix.Translation((0.0, bone.length, 0.0))
-                yield thing, bone.matrix_local @ end @ thing.matrix_parent_inverse @ thing.matrix_basis
-            elif any(item.type == "ARMATURE" and item.object == rig for item in thing.modifiers):
-                yield thing, rig.matrix_world.inverted_safe() @ thing.matrix_world
+                yield thing, thing.data, bone.matrix_local @ end @ thing.matrix_parent_inverse @ thing.matrix_basis
+            elif any(isinstance(item, ArmatureModifier) and item.object == rig for item in thing.modifiers):
+                yield thing, thing.data, rig.matrix_world.inverted_safe() @ thing.matrix_world
         return  # an object in several scenes is weighed once
 
 
-def _surface(thing: Object, bones: list[str]) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+def _surface(thing: Object, mesh: Mesh, bones: list[str]) -> tuple[Array, Array, Array]:
     """Return vertices (v, 3), triangles (t, 3) and weights (v, m), from a copy that is welded and turned outward."""
     shell = bmesh.new()
     try:
-        shell.from_mesh(thing.data)
+        shell.from_mesh(mesh)
         bmesh.ops.remove_doubles(shell, verts=shell.verts[:], dist=WELD * max(thing.dimensions))
         bmesh.ops.recalc_face_normals(shell, faces=shell.faces[:])
         bmesh.ops.triangulate(shell, faces=shell.faces[:])
@@ -90,7 +92,7 @@ def _surface(thing: Object, bones: list[str]) -> tuple[np.ndarray, np.ndarray, n
         shell.free()
 
 
-def _weights(thing: Object, shell: BMesh, bones: list[str]) -> np.ndarray:
+def _weights(thing: Object, shell: BMesh, bones: list[str]) -> Array:
     """Return (v, m) weights that sum to 1 a vertex, or 0 where no bone of the rig moves it."""
     weights = np.zeros((len(shell.verts), len(bones)))
     rows = {name: row for row, name in enumerate(bones)}

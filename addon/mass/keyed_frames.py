@@ -1,15 +1,16 @@
 """When an armature is keyed, whichever bone it is: the poses of a body."""
 
 import numpy as np
-from bpy.types import Object
+from bpy.types import FCurve, Object
 
+from ...analysis.arrays import Array
 from .. import host
 from ..reading.curves import CONSTANT, LINEAR, Keys, read_keys
 
 TRANSFORMS = ("location", "rotation_euler", "rotation_quaternion", "rotation_axis_angle", "scale")
 
 
-def keys_of(rig: Object) -> tuple[np.ndarray | None, str | None]:
+def keys_of(rig: Object) -> tuple[Array | None, str | None]:
     """Return the frames of all transform keys that move the rig, before time remapping, and how they are joined.
 
     None where that is not known: nothing of its own is keyed, or NLA strips play along.
@@ -24,7 +25,7 @@ def keys_of(rig: Object) -> tuple[np.ndarray | None, str | None]:
     return np.unique(np.concatenate([keys.frames for keys in moving]).round(4)), _joined(moving)
 
 
-def _moves(curve: object) -> bool:
+def _moves(curve: FCurve) -> bool:
     return not host.is_silent(curve) and curve.data_path.endswith(TRANSFORMS)
 
 

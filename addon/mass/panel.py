@@ -1,15 +1,16 @@
 """The sub-panel "Center of Mass": which bones are which segments, what they weigh, and what has no bone."""
 
-from bpy.types import Context, Object, PropertyGroup, UILayout, UIList
+from bpy.types import Context, PropertyGroup, UILayout, UIList
 
 from ...analysis.errors import LeapwrightError
 from ...analysis.mass.segments import BY_HAND
 from ..refusals import sentence
+from ..rigs import Rig
 from ..sidebar.editors import Part, in_editors
 from ..sidebar.wrapping import paragraph
 from ..target import rig_or_none
 from .rig import body_of_rig
-from .settings import LEAPWRIGHT_PG_body, of_armature
+from .settings import LEAPWRIGHT_PG_body, LEAPWRIGHT_PG_body_bone
 
 MOST_ROWS = 4
 NO_RIG = "Only an armature has a body"
@@ -26,12 +27,16 @@ class LEAPWRIGHT_UL_body(UIList):
         self,
         _context: Context,
         layout: UILayout,
-        data: PropertyGroup,
-        item: PropertyGroup,
-        _icon: int,
+        _data: PropertyGroup | None,
+        item: LEAPWRIGHT_PG_body_bone | None,
+        _icon: int | None,
         _active_data: PropertyGroup,
-        _active_property: str,
+        _active_property: str | None,
+        _index: int | None,
+        _flt_flag: int | None,
     ) -> None:
+        if item is None:
+            return
         split = layout.split(factor=0.55)
         split.label(text=item.bone or "No bone", icon="BONE_DATA", translate=False)
         split.prop(item, "mass" if item.segment == BY_HAND else "segment", text="", emboss=False)
@@ -47,7 +52,7 @@ class _Body(Part):
         if rig is None:
             paragraph(column, context, NO_RIG)
             return
-        body = of_armature(rig.data)
+        body = rig.data.leapwright_body
         row = column.row(align=True)
         row.operator("leapwright.map_body")
         row.operator("leapwright.weigh_body")
@@ -60,7 +65,7 @@ class _Body(Part):
         column.operator("leapwright.show_centre_of_mass")
 
 
-def _draw_table(layout: UILayout, rig: Object, body: LEAPWRIGHT_PG_body) -> None:
+def _draw_table(layout: UILayout, rig: Rig, body: LEAPWRIGHT_PG_body) -> None:
     shown = min(len(body.bones), MOST_ROWS)
     name = LEAPWRIGHT_UL_body.bl_idname
     layout.template_list(name, "", body, "bones", body, "chosen", rows=shown, maxrows=shown)
@@ -82,7 +87,7 @@ def _draw_table(layout: UILayout, rig: Object, body: LEAPWRIGHT_PG_body) -> None
         column.prop(body, "table")
 
 
-def _draw_state(layout: UILayout, context: Context, rig: Object) -> None:
+def _draw_state(layout: UILayout, context: Context, rig: Rig) -> None:
     """Say what the body is known by, or what is wrong with it."""
     try:
         found = body_of_rig(rig)

@@ -8,10 +8,12 @@ from dataclasses import dataclass
 import numpy as np
 from bpy.types import Object
 
+from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
 from ...analysis.mass.body import Body, Part, body_of, spoken
 from ...analysis.mass.namings import Naming, segments_of
 from ...analysis.mass.segments import BY_HAND, FEMALE, TABLES, Table
+from ..rigs import Rig, is_rig
 from .settings import of_armature, readable
 
 MOST_NAMED = 4
@@ -40,7 +42,7 @@ class RigBody:
         return f"{100.0 * self.body.unmapped:.0f} % of the mass has no bone: {names}"
 
 
-def naming_of(rig: Object) -> Naming:
+def naming_of(rig: Rig) -> Naming:
     """Tell an armature's segments by the names of its bones."""
     bones = rig.data.bones
     deforming = {bone.name for bone in bones if bone.use_deform}
@@ -53,13 +55,15 @@ def body_of_rig(rig: Object) -> RigBody:
 
     Raises SourceError for an object without bones, when neither gives a body, and for masses that make none.
     """
-    if rig.pose is None:
+    if not is_rig(rig):
         raise SourceError(f'"{rig.name}" has no bones, so no center of mass: follow an armature')
     with readable():
         saved = _saved(rig)
-    naming = naming_of(rig) if saved is None else None
-    parts, table, known = saved or _named(naming)
-    doubtful = naming is not None and naming.creature
+    doubtful = False
+    if saved is None:
+        naming = naming_of(rig)
+        doubtful, saved = naming.creature, _named(naming)
+    parts, table, known = saved
     try:
         return RigBody(body_of(parts, _rest(rig, parts), table), known, doubtful)
     except SourceError as refusal:
@@ -75,16 +79,16 @@ def sound_body(rig: Object) -> RigBody | None:
     return found if found.body.is_sound and not found.doubtful else None
 
 
-def _saved(rig: Object) -> tuple[list[Part], Table, str] | None:
+def _saved(rig: Rig) -> tuple[list[Part], Table, str] | None:
     saved = of_armature(rig.data)
     rows = [row for row in saved.bones if row.bone] if saved else []
-    if not rows:
+    if saved is None or not rows:
         return None
     lacking = next((row.bone for row in rows if row.bone not in rig.data.bones), None)
     if lacking is not None:
         raise SourceError(f'"{rig.name}" has no bone "{lacking}", which is listed in its body: map the bones again')
     rows.sort(key=lambda row: len(rig.data.bones[row.bone].parent_recursive))
-    parts = [Part(row.bone, row.segment, row.mass, row.along, tuple(row.aside)) for row in rows]
+    parts = [Part(row.bone, row.segment, row.mass, row.along, (row.aside[0], row.aside[1])) for row in rows]
     table = TABLES[saved.table]
     by_hand = all(part.segment == BY_HAND for part in parts)
     masses = "masses of their own" if by_hand else table.label
@@ -101,6 +105,6 @@ def _count(parts: list[Part]) -> str:
     return "1 bone" if len(parts) == 1 else f"{len(parts)} bones"
 
 
-def _rest(rig: Object, parts: list[Part]) -> np.ndarray:
+def _rest(rig: Rig, parts: list[Part]) -> Array:
     bones = [rig.data.bones[part.bone] for part in parts]
     return np.array([[bone.head_local, bone.tail_local] for bone in bones], np.float64).reshape(-1, 2, 3)

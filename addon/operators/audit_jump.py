@@ -6,6 +6,7 @@ from ...analysis.audit import Audit
 from ...analysis.errors import LeapwrightError
 from ...analysis.finding import SEVERITIES
 from ..auditing import audit_followed
+from ..blender_words import Outcome
 from ..refusals import Refusing
 from ..target import target_of
 
@@ -23,7 +24,7 @@ class LEAPWRIGHT_OT_audit_jump(Refusing, Operator):
     def poll(cls, context: Context) -> bool:
         return cls.allowed(lambda: target_of(context))
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         try:
             audit = audit_followed(context).audit
         except LeapwrightError as refusal:

@@ -3,8 +3,9 @@
 from bpy.props import IntProperty
 from bpy.types import Context, Operator
 
-from .. import results, view
-from ..audited import OfJump
+from .. import view
+from ..audited import OfJump, audit_in
+from ..blender_words import Outcome
 from ..sidebar import rows
 
 
@@ -20,8 +21,8 @@ class LEAPWRIGHT_OT_choose_jump(OfJump, Operator):
 
     step: IntProperty(name="Step", description="Set how many jumps on", default=1, options={"SKIP_SAVE"})
 
-    def execute(self, context: Context) -> set[str]:
-        result, listed = results.latest(context.scene), rows.of_window(context.window_manager)
+    def execute(self, context: Context) -> Outcome:
+        result, listed = audit_in(context), rows.of_window(context.window_manager)
         listed.chosen, listed.finding = (listed.chosen + self.step) % len(result.audit.jumps), -1
         context.scene.frame_current = round(result.audit.jumps[listed.chosen].takeoff.frame)
         view.redraw()

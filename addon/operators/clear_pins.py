@@ -1,10 +1,11 @@
 """Clear Pins: take marks by hand back."""
 
 from bpy.props import EnumProperty, IntProperty
-from bpy.types import Context, Operator, bpy_prop_collection
+from bpy.types import Context, Operator, bpy_prop_collection_idprop
 
 from ...analysis.errors import LeapwrightError
 from .. import results
+from ..blender_words import Outcome
 from ..marks import marking, marks
 
 ALL = "all"
@@ -37,7 +38,7 @@ class LEAPWRIGHT_OT_clear_pins(marking.Marking, Operator):
             return False
         return True
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         listed = context.scene.leapwright_marks
         try:
             if self.row < 0:
@@ -60,7 +61,7 @@ class LEAPWRIGHT_OT_clear_pins(marking.Marking, Operator):
         return {"FINISHED"}
 
 
-def _clear(listed: bpy_prop_collection, number: int, event: str) -> bool:
+def _clear(listed: "bpy_prop_collection_idprop[marks.LEAPWRIGHT_PG_marks]", number: int, event: str) -> bool:
     """Take an event out of the marks in this row, or the row; say whether that changed anything."""
     entry = listed[number]
     if event == ALL or entry.pinned == {event}:

@@ -3,6 +3,7 @@
 from bpy.types import Context, Operator
 
 from .. import view
+from ..blender_words import Outcome
 from ..refusals import Refusing
 from ..retiming import forecasts
 
@@ -23,7 +24,7 @@ class LEAPWRIGHT_OT_drop_forecast(Refusing, Operator):
             return False
         return True
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         forecasts.drop(context.scene)
         view.redraw()
         return {"FINISHED"}

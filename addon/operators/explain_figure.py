@@ -3,6 +3,7 @@
 from bpy.props import StringProperty
 from bpy.types import Context, Menu, Operator, OperatorProperties
 
+from ..blender_words import Outcome
 from ..sidebar.meanings import MEANINGS
 
 
@@ -29,11 +30,11 @@ class LEAPWRIGHT_OT_explain_figure(Operator):
         """Tell what the figure means."""
         return MEANINGS.get(properties.figure, cls.bl_description)
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         def drawn(menu: Menu, _context: Context) -> None:
             menu.layout.label(text=MEANINGS.get(self.figure, self.bl_description))
 
-        context.window_manager.popup_menu(drawn, title=self.figure)
+        context.window_manager.popup_menu(drawn, title=self.figure)  # type: ignore[arg-type]  # it is given a menu
         return {"FINISHED"}
 
 

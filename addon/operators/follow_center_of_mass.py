@@ -1,11 +1,12 @@
 """Follow Center of Mass: make the settings follow the center of mass of the armature that is followed."""
 
-from bpy.types import ID, Context, Object, Operator
+from bpy.types import ID, Context, Operator
 
 from ...analysis.errors import LeapwrightError
+from ..blender_words import Outcome
 from ..mass.bound_mesh import bound_parts
 from ..mass.rig import body_of_rig
-from ..mass.settings import of_armature
+from ..rigs import Rig
 from ..scene import metres
 from ..settings import of_scene
 from .map_body import fill
@@ -24,17 +25,17 @@ class LEAPWRIGHT_OT_follow_center_of_mass(OfRig, Operator):
     has = "a body"
 
     @staticmethod
-    def holder(rig: Object) -> ID:
+    def holder(rig: Rig) -> ID:
         """Return the armature, which the body is saved with."""
         return rig.data
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         rig = self.rig(context)
         try:
             known = body_of_rig(rig).known
         except LeapwrightError:
             try:
-                fill(of_armature(rig.data), bound_parts(rig, metres(context.scene)))
+                fill(rig.data.leapwright_body, bound_parts(rig, metres(context.scene)))
                 known = body_of_rig(rig).known
             except LeapwrightError as refusal:
                 return self.refuse(refusal)

@@ -2,6 +2,7 @@
 
 from bpy.types import Context, Operator
 
+from ..blender_words import Outcome
 from ..retiming.operator import RetimesJump
 
 
@@ -14,7 +15,7 @@ class LEAPWRIGHT_OT_forecast_retime(RetimesJump, Operator):
     # No UNDO: nothing in the file changes.
     bl_options = {"REGISTER"}
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         return self.forecast(context)
 
 

@@ -4,8 +4,9 @@ from bpy.props import IntProperty
 from bpy.types import Context, Operator, OperatorProperties
 
 from .. import preferences, results
-from ..audited import OfAudit
+from ..audited import OfAudit, audit_in
 from ..basis import target_in
+from ..blender_words import Outcome
 from ..selection import select_keys
 from ..sidebar import rows
 
@@ -29,7 +30,7 @@ class LEAPWRIGHT_OT_go_to_finding(OfAudit, Operator):
     def poll(cls, context: Context) -> bool:
         if not super().poll(context):
             return False
-        if results.latest(context.scene).audit.worst < 0:
+        if audit_in(context).audit.worst < 0:
             cls.poll_message_set("Nothing is off in this scene's latest audit")
             return False
         return True
@@ -41,15 +42,16 @@ class LEAPWRIGHT_OT_go_to_finding(OfAudit, Operator):
         finding = result.finding(properties.jump, properties.finding) if result else None
         return cls.bl_description if finding is None else f"{cls.bl_description}: {finding.message}"
 
-    def execute(self, context: Context) -> set[str]:
-        finding = results.latest(context.scene).finding(self.jump, self.finding)
+    def execute(self, context: Context) -> Outcome:
+        result = audit_in(context)
+        finding = result.finding(self.jump, self.finding)
         if finding is None:
             self.report({"WARNING"}, "The latest audit has no such finding")
             return {"CANCELLED"}
         listed = rows.of_window(context.window_manager)
         listed.chosen, listed.finding = self.jump, self.finding
         context.scene.frame_current = round(finding.frames[0])
-        target = target_in(context.scene, results.latest(context.scene).basis)
+        target = target_in(context.scene, result.basis)
         if preferences.of_person(context).select_keys and target is not None:
             select_keys(target, *finding.frames)
         return {"FINISHED"}

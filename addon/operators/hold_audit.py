@@ -4,6 +4,7 @@ from bpy.types import Context, Operator
 
 from .. import results, view
 from ..audited import OfAudit
+from ..blender_words import Outcome
 from ..refusals import Refusing
 
 
@@ -16,7 +17,7 @@ class LEAPWRIGHT_OT_hold_audit(OfAudit, Operator):
     # No UNDO: nothing in the file changes.
     bl_options = {"REGISTER"}
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         results.hold(context.scene, results.latest(context.scene))
         view.redraw()
         return {"FINISHED"}
@@ -38,7 +39,7 @@ class LEAPWRIGHT_OT_let_go(Refusing, Operator):
             return False
         return True
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         results.hold(context.scene, None)
         view.redraw()
         return {"FINISHED"}

@@ -4,6 +4,7 @@ from bpy.types import Context, Operator
 
 from ...analysis.jump import Jump
 from ...analysis.track import Marks
+from ..blender_words import Outcome
 from ..marks import marking, pinning
 
 
@@ -15,7 +16,7 @@ class LEAPWRIGHT_OT_jump_here(marking.MarkingJump, Operator):
     bl_description = "Say that this is a jump, by pinning its takeoff and landing, and audit again"
     bl_options = {"REGISTER", "UNDO"}
 
-    def mark(self, context: Context, sheet: marking.Sheet, jump: Jump) -> set[str]:
+    def mark(self, context: Context, sheet: marking.Sheet, jump: Jump) -> Outcome:
         """Pin its takeoff and landing where they are."""
         kept = [mark for mark in sheet.track.marks if not pinning.belongs(mark, jump)]
         takeoff, landing = (round(event.frame, 1) for event in (jump.takeoff, jump.landing))

@@ -3,8 +3,9 @@
 from bpy.props import IntProperty
 from bpy.types import Context, Operator
 
+from ..blender_words import Outcome
 from ..feet.bones import find_feet
-from ..feet.settings import ON, of_rig
+from ..feet.settings import ON
 from .of_rig import OfRig
 
 
@@ -19,13 +20,13 @@ class LEAPWRIGHT_OT_find_feet(_OfFeet, Operator):
     bl_label = "Find Feet"
     bl_description = "List the bones that are named like feet"
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         rig = self.rig(context)
         names = find_feet(rig)
         if not names:
             self.report({"WARNING"}, f'No bone of "{rig.name}" is named like a foot')
             return {"CANCELLED"}
-        feet = of_rig(rig)
+        feet = rig.leapwright_feet
         feet.bones.clear()
         for name in names:
             feet.bones.add().bone = name
@@ -41,11 +42,11 @@ class LEAPWRIGHT_OT_add_foot(_OfFeet, Operator):
     bl_label = "Add Foot"
     bl_description = "Add the active bone to the bones that touch the ground"
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         rig = self.rig(context)
         active = rig.data.bones.active
-        listed = {foot.bone for foot in of_rig(rig).bones}
-        of_rig(rig).bones.add().bone = active.name if active is not None and active.name not in listed else ""
+        listed = {foot.bone for foot in rig.leapwright_feet.bones}
+        rig.leapwright_feet.bones.add().bone = active.name if active is not None and active.name not in listed else ""
         return {"FINISHED"}
 
 
@@ -58,8 +59,8 @@ class LEAPWRIGHT_OT_remove_foot(_OfFeet, Operator):
 
     row: IntProperty(name="Row", description="Place in the list, from 0", min=0, options={"SKIP_SAVE"})
 
-    def execute(self, context: Context) -> set[str]:
-        feet = of_rig(self.rig(context))
+    def execute(self, context: Context) -> Outcome:
+        feet = self.rig(context).leapwright_feet
         if self.row >= len(feet.bones):
             self.report({"WARNING"}, "The list has no such row")
             return {"CANCELLED"}

@@ -3,14 +3,16 @@
 from collections.abc import Iterable
 
 from bpy.props import IntProperty
-from bpy.types import ID, Context, Object, Operator
+from bpy.types import ID, Context, Operator
 
 from ...analysis.errors import LeapwrightError, SourceError
 from ...analysis.mass.body import Part
+from ..blender_words import Outcome
 from ..mass.bound_mesh import bound_parts
 from ..mass.rig import body_of_rig, naming_of
-from ..mass.settings import LEAPWRIGHT_PG_body, of_armature
+from ..mass.settings import LEAPWRIGHT_PG_body
 from ..refusals import sentence
+from ..rigs import Rig
 from ..scene import metres
 from .of_rig import OfRig
 
@@ -19,7 +21,7 @@ class _OfBody(OfRig):
     has = "a body"
 
     @staticmethod
-    def holder(rig: Object) -> ID:
+    def holder(rig: Rig) -> ID:
         """Return the armature, which the body is saved with."""
         return rig.data
 
@@ -27,17 +29,21 @@ class _OfBody(OfRig):
 class _Fill(_OfBody):
     """Fill the table anew and say what it makes."""
 
-    def doubt(self, _rig: Object) -> str:
+    def parts(self, context: Context, rig: Rig) -> list[Part]:
+        """Return a part for every bone that is to be listed. Raises SourceError when none is."""
+        raise NotImplementedError
+
+    def doubt(self, _rig: Rig) -> str:
         """Say what speaks against the table as it is filled; "" for nothing."""
         return ""
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         rig = self.rig(context)
         try:
             parts = self.parts(context, rig)
         except LeapwrightError as refusal:
             return self.refuse(refusal, level="WARNING")
-        fill(of_armature(rig.data), parts)
+        fill(rig.data.leapwright_body, parts)
         found = body_of_rig(rig)
         warning = found.warning or self.doubt(rig)
         if warning:
@@ -54,14 +60,14 @@ class LEAPWRIGHT_OT_map_body(_Fill, Operator):
     bl_label = "Map by Name"
     bl_description = "List the bones that are named like parts of a body, each with its segment"
 
-    def parts(self, _context: Context, rig: Object) -> list[Part]:
+    def parts(self, _context: Context, rig: Rig) -> list[Part]:
         """Return a part for every bone whose name tells. Raises SourceError when none does."""
         naming = naming_of(rig)
         if not naming.segments:
             raise SourceError(f'no bone of "{rig.name}" is named like a part of a body: add bones by hand')
         return [Part(bone, segment) for bone, segment in naming.segments.items()]
 
-    def doubt(self, rig: Object) -> str:
+    def doubt(self, rig: Rig) -> str:
         """Say that a table of people does not fit an animal."""
         doubt = "Named like an animal, weighed like a person: Weigh by Mesh fits better"
         return doubt if naming_of(rig).creature else ""
@@ -74,7 +80,7 @@ class LEAPWRIGHT_OT_weigh_body(_Fill, Operator):
     bl_label = "Weigh by Mesh"
     bl_description = "List the bones that meshes are bound to, each with the mass of what it carries"
 
-    def parts(self, context: Context, rig: Object) -> list[Part]:
+    def parts(self, context: Context, rig: Rig) -> list[Part]:
         """Return a part for every bone that carries some of a mesh. Raises SourceError when none does."""
         return bound_parts(rig, metres(context.scene))
 
@@ -86,9 +92,9 @@ class LEAPWRIGHT_OT_add_body_bone(_OfBody, Operator):
     bl_label = "Add Bone"
     bl_description = "Add the active bone to the body"
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         rig = self.rig(context)
-        body, active = of_armature(rig.data), rig.data.bones.active
+        body, active = rig.data.leapwright_body, rig.data.bones.active
         listed = {row.bone for row in body.bones}
         body.bones.add().bone = active.name if active is not None and active.name not in listed else ""
         body.chosen = len(body.bones) - 1
@@ -104,8 +110,8 @@ class LEAPWRIGHT_OT_remove_body_bone(_OfBody, Operator):
 
     row: IntProperty(name="Row", description="Place in the table, from 0", min=0, options={"SKIP_SAVE"})
 
-    def execute(self, context: Context) -> set[str]:
-        body = of_armature(self.rig(context).data)
+    def execute(self, context: Context) -> Outcome:
+        body = self.rig(context).data.leapwright_body
         if self.row >= len(body.bones):
             self.report({"WARNING"}, "The table has no such row")
             return {"CANCELLED"}

@@ -4,6 +4,7 @@ from bpy.props import EnumProperty
 from bpy.types import Context, Operator
 
 from ...analysis.errors import LeapwrightError
+from ..blender_words import Outcome
 from ..planning.place import label_of, seen_at
 from ..planning.settings import LEAPWRIGHT_PG_plan, wished_in
 from ..refusals import Refusing
@@ -39,7 +40,7 @@ class LEAPWRIGHT_OT_measure_push(Refusing, Operator):
             return False
         return True
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         try:
             target = stand_in(chosen_target(context))
             point = seen_at(context, target)
@@ -50,17 +51,17 @@ class LEAPWRIGHT_OT_measure_push(Refusing, Operator):
             fields.is_crouch_measured = fields.is_takeoff_measured = False
             fields.measured_of = label_of(target)
         if self.pose == "crouch":
-            fields.crouch_place, fields.crouch_frame, fields.is_crouch_measured = point, frame, True
+            fields.crouch_place, fields.crouch_frame, fields.is_crouch_measured = point.tolist(), frame, True
             fields.start_frame = frame
         else:
-            fields.takeoff_place, fields.takeoff_frame, fields.is_takeoff_measured = point, frame, True
+            fields.takeoff_place, fields.takeoff_frame, fields.is_takeoff_measured = point.tolist(), frame, True
         if not (fields.is_crouch_measured and fields.is_takeoff_measured):
             other = "takeoff" if self.pose == "crouch" else "crouch"
             self.report({"INFO"}, f"{self.pose.capitalize()} taken at frame {frame}; go to the {other} for the other")
             return {"FINISHED"}
         return self._measured(context, fields)
 
-    def _measured(self, context: Context, fields: LEAPWRIGHT_PG_plan) -> set[str]:
+    def _measured(self, context: Context, fields: LEAPWRIGHT_PG_plan) -> Outcome:
         """Set the push from the two poses, when they are one."""
         rise = float((upright(context.scene) @ fields.takeoff_place - upright(context.scene) @ fields.crouch_place)[2])
         if rise <= 0.0:

@@ -3,7 +3,8 @@
 from bpy.props import IntProperty
 from bpy.types import Context, Operator, OperatorProperties
 
-from .. import results
+from ..audited import audit_in
+from ..blender_words import Outcome
 from ..retiming import settings as retime_settings
 from ..retiming.mending import keep_for
 from ..retiming.operator import RetimesJump
@@ -29,8 +30,8 @@ class LEAPWRIGHT_OT_mend_finding(RetimesJump, Operator):
         """Say that it is a preview."""
         return cls.bl_description
 
-    def execute(self, context: Context) -> set[str]:
-        result = results.latest(context.scene)
+    def execute(self, context: Context) -> Outcome:
+        result = audit_in(context)
         jump, found = result.jump(self.jump - 1), result.finding(self.jump - 1, self.finding)
         keep = None if jump is None or found is None else keep_for(jump, found.code)
         if keep is None:

@@ -3,6 +3,7 @@
 from bpy.types import Context, Operator
 
 from ...analysis.jump import Jump
+from ..blender_words import Outcome
 from ..marks import marking, pinning
 
 
@@ -14,7 +15,7 @@ class LEAPWRIGHT_OT_no_jump_here(marking.MarkingJump, Operator):
     bl_description = "Say that the chosen jump is none, and audit again"
     bl_options = {"REGISTER", "UNDO"}
 
-    def mark(self, context: Context, sheet: marking.Sheet, jump: Jump) -> set[str]:
+    def mark(self, context: Context, sheet: marking.Sheet, jump: Jump) -> Outcome:
         """Deny it, by the least that is enough."""
         first, last = jump.takeoff.frame, jump.landing.frame
         for by_hand in pinning.denied(sheet.track.marks, jump):

@@ -2,10 +2,11 @@
 
 from typing import ClassVar
 
-from bpy.types import ID, Context, Object
+from bpy.types import ID, Context
 
 from ...analysis.errors import SourceError
 from ..refusals import Refusing
+from ..rigs import Rig
 from ..target import followed_rig
 
 
@@ -19,12 +20,12 @@ class OfRig(Refusing):
     has: ClassVar[str]
 
     @classmethod
-    def rig(cls, context: Context) -> Object:
+    def rig(cls, context: Context) -> Rig:
         """Return the followed armature. Raises SourceError when something else is followed, or nothing."""
         return followed_rig(context, has=cls.has)
 
     @staticmethod
-    def holder(rig: Object) -> ID:
+    def holder(rig: Rig) -> ID:
         """Return what it is saved with: the object, or its armature."""
         return rig
 

@@ -5,6 +5,7 @@ from bpy.types import Context, Operator
 
 from ...analysis.audit import Audit
 from ...analysis.errors import LeapwrightError
+from ..blender_words import Outcome
 from ..marks import marking, marks, pinning
 from ..refusals import sentence
 
@@ -23,7 +24,7 @@ class LEAPWRIGHT_OT_pin_event(marking.Marking, Operator):
         name="Event", description="Choose the event to pin", items=marks.PINNABLE, default="takeoff"
     )
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         frame, label = round(context.scene.frame_float, marks.DIGITS), LABELS[self.event]
         try:
             sheet = marking.sheet_of(context)

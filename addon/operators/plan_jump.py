@@ -6,6 +6,7 @@ from bpy.types import Context, Operator
 
 from ...analysis.errors import LeapwrightError
 from ...analysis.planning.plan import Plan, plan_jump
+from ..blender_words import Outcome
 from ..planning import laying as plan_laying
 from ..planning.keyable import can_key
 from ..planning.markers import lay_markers
@@ -34,7 +35,7 @@ class LEAPWRIGHT_OT_plan_jump(Refusing, PlanFields, Operator):
             return False
         return True
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         self._take_over(context)
         if not (self.use_markers or self.use_guide or self.use_keys):
             self.report({"WARNING"}, "Nothing to lay: choose markers, a guide or keys")
@@ -56,7 +57,7 @@ class LEAPWRIGHT_OT_plan_jump(Refusing, PlanFields, Operator):
                 if name == "use_keys" and not fields.is_property_set(name):
                     self.use_keys = can_key(context)
         if not self.properties.is_property_set("origin"):
-            self.origin = takeoff_in(context)
+            self.origin = takeoff_in(context).tolist()
 
     def _lay(self, context: Context, plan: Plan) -> tuple[str, ...]:
         """Refuse first, then write; return what could not be taken along."""

@@ -4,6 +4,7 @@ from bpy.types import Context, Operator
 
 from ...analysis.errors import LeapwrightError
 from ...analysis.retiming.forecast import differences
+from ..blender_words import Outcome
 from ..retiming import forecasts
 from ..retiming.operator import RetimesJump, audited, say_fit
 from ..retiming.settings import TIMES, draw_choices
@@ -18,7 +19,7 @@ class LEAPWRIGHT_OT_retime_jump(RetimesJump, Operator):
     bl_description = "Move the character's keys so that push and flight belong together"
     bl_options = {"REGISTER", "UNDO"}
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         try:
             if self.keep == TIMES:
                 return say_fit(self, context)

@@ -7,6 +7,7 @@ import bpy
 from bpy.props import BoolProperty, StringProperty
 from bpy.types import Context, Event, Operator
 
+from ..blender_words import Outcome
 from ..refusals import Refusing
 from ..shots.review import UNREADABLE, Review
 
@@ -33,11 +34,11 @@ class LEAPWRIGHT_OT_review_shots(Refusing, Operator):
             return False
         return True
 
-    def invoke(self, context: Context, _event: Event) -> set[str]:
+    def invoke(self, context: Context, _event: Event) -> Outcome:
         context.window_manager.fileselect_add(self)
         return {"RUNNING_MODAL"}
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         folder = Path(bpy.path.abspath(self.directory))
         if not self.directory or not folder.is_dir():
             return self.refuse("there is no such folder")
@@ -54,7 +55,7 @@ class LEAPWRIGHT_OT_review_shots(Refusing, Operator):
         context.window_manager.modal_handler_add(self)
         return {"RUNNING_MODAL"}
 
-    def modal(self, context: Context, event: Event) -> set[str]:
+    def modal(self, context: Context, event: Event) -> Outcome:
         if event.type == "ESC":
             self.review.stop()
             self._tidy(context)
@@ -83,7 +84,7 @@ class LEAPWRIGHT_OT_review_shots(Refusing, Operator):
         context.window_manager.event_timer_remove(self.timer)
         context.workspace.status_text_set(None)
 
-    def _ended(self, code: int) -> set[str]:
+    def _ended(self, code: int) -> Outcome:
         review = self.review
         review.look()
         if code not in (0, UNREADABLE):

@@ -1,12 +1,16 @@
 """Show Center of Mass: an empty that Blender itself keeps at the followed armature's center of mass."""
 
+from typing import cast
+
 import bpy
-from bpy.types import Context, Object, Operator
+from bpy.types import Context, CopyLocationConstraint, Object, Operator
 
 from ...analysis.errors import LeapwrightError
 from ...analysis.mass.body import Body
+from ..blender_words import Outcome
 from ..mass.rig import body_of_rig
 from ..refusals import Refusing
+from ..rigs import Rig
 from ..target import followed_rig
 
 LIGHTEST = 1e-6
@@ -25,7 +29,7 @@ class LEAPWRIGHT_OT_show_centre_of_mass(Refusing, Operator):
     def poll(cls, context: Context) -> bool:
         return cls.allowed(lambda: followed_rig(context, has="a body"))
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         rig = followed_rig(context, has="a body")
         try:
             found = body_of_rig(rig)
@@ -37,19 +41,19 @@ class LEAPWRIGHT_OT_show_centre_of_mass(Refusing, Operator):
         return {"FINISHED"}
 
 
-def marker_of(rig: Object) -> Object | None:
+def marker_of(rig: Rig) -> Object | None:
     """Return the empty that shows an armature's center of mass; None where there is none."""
     marker = bpy.data.objects.get(_name(rig))
     return marker if marker is not None and marker.type == "EMPTY" else None
 
 
-def follow(context: Context, rig: Object, marker: Object, body: Body) -> None:
+def follow(context: Context, rig: Rig, marker: Object, body: Body) -> None:
     """Make the marker follow the body: each constraint pulls it towards one bone by that bone's share so far.
 
     A mass beside its bone is pulled towards through an empty of its own, a child of the bone.
     """
     for constraint in marker.constraints[:]:
-        if constraint.target is not None and constraint.target != rig:
+        if isinstance(constraint, CopyLocationConstraint) and constraint.target not in (None, rig):
             bpy.data.objects.remove(constraint.target)
     marker.constraints.clear()
     pulled = 0.0
@@ -59,7 +63,7 @@ def follow(context: Context, rig: Object, marker: Object, body: Body) -> None:
             continue
         along, x, z = (weight / share for weight in weights[1:])
         pulled += share
-        constraint = marker.constraints.new("COPY_LOCATION")
+        constraint = cast(CopyLocationConstraint, marker.constraints.new("COPY_LOCATION"))
         constraint.name = bone
         constraint.influence = share / pulled
         if x == z == 0.0:
@@ -68,7 +72,7 @@ def follow(context: Context, rig: Object, marker: Object, body: Body) -> None:
             constraint.target = _anchor(context, rig, bone, (x, along - 1.0, z))
 
 
-def _marker(context: Context, rig: Object) -> Object:
+def _marker(context: Context, rig: Rig) -> Object:
     marker = _empty(context, _name(rig))
     marker.empty_display_type = "SPHERE"
     marker.empty_display_size = 0.06 * max(rig.dimensions)
@@ -76,7 +80,7 @@ def _marker(context: Context, rig: Object) -> Object:
     return marker
 
 
-def _anchor(context: Context, rig: Object, bone: str, place: tuple[float, float, float]) -> Object:
+def _anchor(context: Context, rig: Rig, bone: str, place: tuple[float, float, float]) -> Object:
     """Put an empty beside a bone, its place counted from the tail, in lengths of the bone."""
     anchor = _empty(context, f"{_name(rig)}: {bone}")
     anchor.parent, anchor.parent_type, anchor.parent_bone = rig, "BONE", bone
@@ -91,7 +95,7 @@ def _empty(context: Context, name: str) -> Object:
     return empty
 
 
-def _name(rig: Object) -> str:
+def _name(rig: Rig) -> str:
     return f"{rig.name} center of mass"
 
 

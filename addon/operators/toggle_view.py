@@ -3,10 +3,12 @@
 from bpy.types import Context, Operator
 
 from .. import view
+from ..bases import OperatorPart
+from ..blender_words import Outcome
 from ..live import following
 
 
-class _Toggle:
+class _Toggle(OperatorPart):
     """Turn a switch and have everything drawn again. No UNDO: the switches belong to the windows, not to the file."""
 
     bl_options = {"REGISTER"}
@@ -19,7 +21,7 @@ class _Toggle:
             return False
         return True
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         switches = view.of_window(context.window_manager)
         setattr(switches, self.switch, not getattr(switches, self.switch))
         following.catch_up()

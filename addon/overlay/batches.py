@@ -1,13 +1,15 @@
 """Batches of a drawing, made when it changes, and drawn as often as Blender asks."""
 
 from dataclasses import dataclass
+from typing import Any, Literal
 
 import gpu
 import numpy as np
-from gpu.types import GPUBatch
+from gpu.types import GPUBatch, GPUShader
 from gpu_extras.batch import batch_for_shader
 from mathutils import Matrix
 
+from ...analysis.arrays import Array
 from . import shader
 from .geometry import Drawing, Kind
 from .style import EDGE, Look
@@ -59,7 +61,7 @@ def draw(
                 batch.draw(strokes)
         if (batch := batches.dots.get(kind)) is not None and look.size > 0.0:
             dots.bind()
-            dots.uniform_float("view", view)
+            dots.uniform_float("view", view)  # type: ignore[arg-type]  # a matrix is taken as well
             dots.uniform_float("color", look.color)
             dots.uniform_float("edge", EDGE)
             dots.uniform_float("size", look.size * scale + 3.0)
@@ -70,5 +72,6 @@ def draw(
     gpu.state.blend_set("NONE")
 
 
-def _batch(of_shader: object, kind: str, points: np.ndarray) -> GPUBatch:
-    return batch_for_shader(of_shader, kind, {"pos": np.ascontiguousarray(points, dtype=np.float32)})
+def _batch(of_shader: GPUShader, kind: Literal["LINES", "POINTS"], points: Array) -> GPUBatch:
+    at: Any = np.ascontiguousarray(points, dtype=np.float32)  # taken as it is, with no list made of it
+    return batch_for_shader(of_shader, kind, {"pos": at})

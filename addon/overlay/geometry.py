@@ -10,6 +10,7 @@ from enum import StrEnum
 
 import numpy as np
 
+from ...analysis.arrays import Array
 from ...analysis.figures import value_of
 from ...analysis.finding import Finding
 from ...analysis.jump import Jump
@@ -44,13 +45,17 @@ class Kind(StrEnum):
     EVENT = "event"
 
 
+Pieces = dict["Kind", list[Array]]
+"""Arrays of line pieces, or of dots, by what they show."""
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Label:
     """A text to be written beside a place (3,): an event with its frame, or a length in metres, or a ratio."""
 
     kind: Kind
     name: str
-    place: np.ndarray
+    place: Array
     value: float
 
 
@@ -58,14 +63,14 @@ class Label:
 class Drawing:
     """Pieces of lines (n, 2, 3) and dots (n, 3) by kind, and labels."""
 
-    lines: dict[Kind, np.ndarray]
-    dots: dict[Kind, np.ndarray]
+    lines: dict[Kind, Array]
+    dots: dict[Kind, Array]
     labels: tuple[Label, ...] = ()
 
-    def placed(self, turn: np.ndarray, metres: float) -> "Drawing":
+    def placed(self, turn: Array, metres: float) -> "Drawing":
         """Take it into a scene whose upright (3, 3) is turn and whose unit is this many metres."""
 
-        def there(points: np.ndarray) -> np.ndarray:
+        def there(points: Array) -> Array:
             return points @ turn / metres
 
         return Drawing(
@@ -88,8 +93,8 @@ def drawing_of(
 
     ghost: the track as a mend would make it; before: as it was when it was held to be compared.
     """
-    lines: dict[Kind, list[np.ndarray]] = {}
-    dots: dict[Kind, list[np.ndarray]] = {}
+    lines: Pieces = {}
+    dots: Pieces = {}
     labels: list[Label] = []
     for number, jump in enumerate(jumps):
         first, last = shown_frames(jump)
@@ -120,12 +125,12 @@ def shown_frames(jump: Jump) -> tuple[float, float]:
     return math.floor(first) - AROUND, math.ceil(last) + AROUND
 
 
-def places_at(track: Track, frames: np.ndarray) -> np.ndarray:
+def places_at(track: Track, frames: Array) -> Array:
     """Return (n, 3) places of a track at these frames, straight between its samples."""
     return np.column_stack([np.interp(frames, track.frames, track.positions[:, axis]) for axis in range(3)])
 
 
-def fitted_flight(track: Track, jump: Jump) -> np.ndarray | None:
+def fitted_flight(track: Track, jump: Jump) -> Array | None:
     """Return the pieces of the parabola fitted to a flight, from takeoff to landing; None where none is."""
     if jump.arc is None:
         return None
@@ -136,7 +141,7 @@ def fitted_flight(track: Track, jump: Jump) -> np.ndarray | None:
     return _pieces(places)
 
 
-def real_flight(track: Track, jump: Jump) -> tuple[np.ndarray, np.ndarray]:
+def real_flight(track: Track, jump: Jump) -> tuple[Array, Array]:
     """Return the pieces and the dots, one a frame from takeoff, of the flight that real time asks for.
 
     As high as the jump, and from and to the same places: z = v t − g t²/2 over sqrt(2 h/g) + sqrt(2 drop/g).
@@ -162,7 +167,7 @@ def event_labels(track: Track, jump: Jump) -> list[Label]:
     return [Label(Kind.EVENT, name, place, event.frame) for (name, event), place in zip(found, places, strict=True)]
 
 
-def heading_of(track: Track, jump: Jump) -> np.ndarray:
+def heading_of(track: Track, jump: Jump) -> Array:
     """Return the (3,) level direction that a jump goes in; along x where it goes nowhere."""
     start, end = places_at(track, np.array([jump.takeoff.frame, jump.landing.frame]))
     way = (end - start) * (1.0, 1.0, 0.0)
@@ -170,12 +175,12 @@ def heading_of(track: Track, jump: Jump) -> np.ndarray:
     return way / length if length > GOES_NOWHERE * height else np.array([1.0, 0.0, 0.0])
 
 
-def dashed(pieces: np.ndarray) -> np.ndarray:
+def dashed(pieces: Array) -> Array:
     """Return a line's pieces with every other dash left out."""
     return pieces[(np.arange(len(pieces)) // DASH) % 2 == 0]
 
 
-def _bracketed(track: Track, jump: Jump, lines: dict, dots: dict) -> list[Label]:
+def _bracketed(track: Track, jump: Jump, lines: Pieces, dots: Pieces) -> list[Label]:
     """Add the brackets of push distance and jump height; return their labels, the push ratio with them."""
     takeoff, apex, crouch = jump.takeoff.height, jump.apex.height, jump.crouch
     low = crouch.height if crouch is not None else takeoff
@@ -194,7 +199,7 @@ def _bracketed(track: Track, jump: Jump, lines: dict, dots: dict) -> list[Label]
     return labels
 
 
-def _fall(track: Track, jump: Jump, seconds: np.ndarray, airtime: float) -> np.ndarray:
+def _fall(track: Track, jump: Jump, seconds: Array, airtime: float) -> Array:
     up = max(jump.apex.height - jump.takeoff.height, 0.0)
     places = _across(track, jump, seconds / airtime if airtime > 0.0 else seconds)
     speed = math.sqrt(2.0 * jump.gravity * up)
@@ -202,24 +207,24 @@ def _fall(track: Track, jump: Jump, seconds: np.ndarray, airtime: float) -> np.n
     return places
 
 
-def _across(track: Track, jump: Jump, shares: np.ndarray) -> np.ndarray:
+def _across(track: Track, jump: Jump, shares: Array) -> Array:
     """Places at shares of the way from takeoff to landing, straight."""
     start, end = places_at(track, np.array([jump.takeoff.frame, jump.landing.frame]))
     return start + shares[:, None] * (end - start)
 
 
-def _path(track: Track, first: float, last: float) -> tuple[np.ndarray | None, np.ndarray | None]:
+def _path(track: Track, first: float, last: float) -> tuple[Array | None, Array | None]:
     """The pieces and the dots of a track over these frames, a dot a sample."""
     within = (track.frames >= first - 1e-6) & (track.frames <= last + 1e-6)
     points = track.positions[within]
     return (_pieces(points), points) if len(points) > 1 else (None, points if len(points) else None)
 
 
-def _pieces(places: np.ndarray) -> np.ndarray:
+def _pieces(places: Array) -> Array:
     return np.stack([places[:-1], places[1:]], axis=1)
 
 
-def _add(lines: dict, dots: dict, kind: Kind, pieces: np.ndarray | None, points: np.ndarray | None) -> None:
+def _add(lines: Pieces, dots: Pieces, kind: Kind, pieces: Array | None, points: Array | None) -> None:
     for where, part in ((lines, pieces), (dots, points)):
         if part is not None and len(part):
             where.setdefault(kind, []).append(part)

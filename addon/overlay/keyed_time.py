@@ -25,7 +25,7 @@ FONT, POINTS, GAP = 0, 11.0, 4.0
 FLOOR, LOW_FLOOR, LOW = 20.0, 9.0, 60.0
 """Pixels at scale 1 from the lower edge to the names: over the scroll bar, and in an editor lower than LOW."""
 
-_handlers: list[tuple[type, object]] = []
+_handlers: list[tuple[type[SpaceDopeSheetEditor] | type[SpaceGraphEditor], object]] = []
 _handed: list[tuple[Jump, GPUBatch]] = []
 
 Named = tuple[float, str]

@@ -16,6 +16,9 @@ FONT = 0
 AWAY = 14.0
 """Pixels at scale 1 from a place to the label beside it."""
 
+Box = tuple[float, float, float, float]
+"""Left, low, right, top, pixels."""
+
 _handlers: list[object] = []
 _handed: list[tuple[Drawing, Batches]] = []
 """The drawing that the graphics card holds, and its batches."""
@@ -23,7 +26,10 @@ _handed: list[tuple[Drawing, Batches]] = []
 
 def _shown() -> Drawing | None:
     context = bpy.context
-    if not view.of_window(context.window_manager).show_overlay or not context.space_data.overlay.show_overlays:
+    space = context.space_data
+    if not isinstance(space, SpaceView3D) or not space.overlay.show_overlays:
+        return None
+    if not view.of_window(context.window_manager).show_overlay:
         return None
     return arcs.drawing_in(context.scene)
 
@@ -35,11 +41,13 @@ def _draw_lines() -> None:
     if not _handed or _handed[0][0] is not drawing:
         _handed[:] = [(drawing, batches_of(drawing))]
     context, chosen = bpy.context, preferences.of_person(bpy.context)
-    region = context.region
+    region, shown = context.region, context.region_data
+    if shown is None:
+        return
     draw(
         _handed[0][1],
         chosen.looks,
-        view=context.region_data.perspective_matrix,
+        view=shown.perspective_matrix,
         size=(region.width, region.height),
         scale=context.preferences.system.ui_scale * chosen.scale,
     )
@@ -50,20 +58,22 @@ def _draw_labels() -> None:
     if drawing is None or not drawing.labels:
         return
     context, chosen = bpy.context, preferences.of_person(bpy.context)
+    if context.region_data is None:
+        return
     scale = context.preferences.system.ui_scale * chosen.scale
     blf.size(FONT, 12.0 * scale)
     blf.enable(FONT, blf.SHADOW)
     blf.shadow(FONT, 3, 0.0, 0.0, 0.0, 0.9)
     blf.shadow_offset(FONT, 1, -1)
-    taken: list[tuple[float, float, float, float]] = []
+    taken: list[Box] = []
     for label in drawing.labels:
-        at = location_3d_to_region_2d(context.region, context.region_data, Vector(label.place))
+        at = location_3d_to_region_2d(context.region, context.region_data, Vector(label.place.tolist()))
         if at is not None:
             _write(label, said(label, context.scene.unit_settings), at, taken, chosen, scale)
     blf.disable(FONT, blf.SHADOW)
 
 
-def _write(label: Label, text: str, at: Vector, taken: list, chosen: preferences.Chosen, scale: float) -> None:
+def _write(label: Label, text: str, at: Vector, taken: list[Box], chosen: preferences.Chosen, scale: float) -> None:
     """Write a text beside its place, where no other is yet."""
     width, height = blf.dimensions(FONT, text)
     x, y = label_place(label, at, width, height, taken, scale)
@@ -74,7 +84,7 @@ def _write(label: Label, text: str, at: Vector, taken: list, chosen: preferences
 
 
 def label_place(
-    label: Label, at: Vector, width: float, height: float, taken: list, scale: float
+    label: Label, at: Vector, width: float, height: float, taken: list[Box], scale: float
 ) -> tuple[float, float]:
     """Return where a label of this size begins, pixels: right of its place, left of a bracket, over an apex."""
     away = AWAY * scale

@@ -15,7 +15,7 @@ NEAR = 1e-3
 
 def owner_of(target: Target) -> Object | PoseBone:
     """Return what holds the location. Raises PlanError for a bone that is not there, or cannot move."""
-    thing = target.thing
+    thing = target.object
     if not target.kind.is_keyed:
         raise PlanError(f'"{target.name}" is measured, not keyed: follow an object or a bone to key')
     if not target.bone:

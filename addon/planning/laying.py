@@ -10,14 +10,16 @@ from dataclasses import dataclass
 
 import bpy
 import numpy as np
-from bpy.types import FCurve, Object, PoseBone, Scene
+from bpy.types import Curve, FCurve, Object, PoseBone, Scene
 
+from ...analysis.arrays import Array
 from ...analysis.errors import PlanError
 from ...analysis.planning.path import path_at
 from ...analysis.planning.plan import Plan
 from .. import host
 from ..reading import placement
 from ..reading.channels import Motion
+from ..rigs import is_rig
 from ..scene import key_time
 from ..target import Target
 from .keyable import (
@@ -47,9 +49,9 @@ class Laid:
 
     target: Target
     owner: Object | PoseBone
-    frames: np.ndarray
-    values: np.ndarray
-    slopes: np.ndarray
+    frames: Array
+    values: Array
+    slopes: Array
     axes: tuple[int, ...]
     notes: tuple[str, ...]
 
@@ -58,10 +60,10 @@ def prepare_keys(scene: Scene, plan: Plan, place: Place, target: Target, *, repl
     """Work out the keys of a plan for a location, changing nothing. Raises PlanError when they may not be set."""
     refuse_if_fixed(target)
     owner = owner_of(target)
-    if isinstance(owner, PoseBone):
+    if isinstance(owner, PoseBone) and is_rig(target.thing):
         matrix, notes = placement.of_bone(target.thing, owner, Motion(target.thing))
     else:
-        matrix, notes = placement.of_object(target.thing)
+        matrix, notes = placement.of_object(target.object)
     turn = matrix[:3, :3]
     if abs(np.linalg.det(turn)) < 1e-12:
         raise PlanError(f'"{target.name}" lies in something scaled to nothing: it cannot be placed')
@@ -81,7 +83,7 @@ def prepare_keys(scene: Scene, plan: Plan, place: Place, target: Target, *, repl
     refuse_if_locked(target, owner, axes)
     if not replace:
         refuse_if_keyed(target, [curve for curve in heard if curve.array_index in axes], frames[0], frames[-1])
-    notes = (*notes, *driven_notes(target, owner, axes))
+    notes += driven_notes(target, owner, axes)
     laid = tuple(note.replace("read", "laid", 1) for note in notes)
     return Laid(target, owner, frames, values, slopes, axes, laid)
 
@@ -106,7 +108,7 @@ def lay_guide(scene: Scene, plan: Plan, place: Place, *, followed: str = "") -> 
     for former in [thing for thing in scene.objects if thing.get(OF_PLAN) == followed]:
         data = former.data
         bpy.data.objects.remove(former)
-        if data is not None and not data.users:
+        if isinstance(data, Curve) and not data.users:
             bpy.data.curves.remove(data)
     curve = bpy.data.curves.new(GUIDE, "CURVE")
     curve.dimensions, curve.resolution_u = "3D", 64
@@ -120,20 +122,21 @@ def lay_guide(scene: Scene, plan: Plan, place: Place, *, followed: str = "") -> 
         side = 1 if key is takeoff else 0
         reach = place.ways(key.height_slope[side], key.across_slope[side]) * third
         point.handle_left_type = point.handle_right_type = "FREE"
-        point.co, point.handle_left, point.handle_right = middle, middle - reach, middle + reach
+        point.co = middle.tolist()
+        point.handle_left, point.handle_right = (middle - reach).tolist(), (middle + reach).tolist()
     for start, end in _ticks(plan, place, frames):
         tick = curve.splines.new("POLY")
         tick.points.add(1)
         tick.points[0].co, tick.points[1].co = (*start, 1.0), (*end, 1.0)
     guide = bpy.data.objects.new(GUIDE, curve)
     guide[OF_PLAN] = followed
-    guide.location = place.origin
+    guide.location = place.origin.tolist()
     guide.hide_render, guide.show_in_front = True, True
     scene.collection.objects.link(guide)
     return guide
 
 
-def _ticks(plan: Plan, place: Place, frames: np.ndarray) -> np.ndarray:
+def _ticks(plan: Plan, place: Place, frames: Array) -> Array:
     """Give (n, 2, 3) ends: across the path, on its plane; up and down lie apart where it goes nowhere."""
     heights, across = path_at(plan.keys, frames)
     ahead = path_at(plan.keys, frames + 1e-3)
@@ -152,7 +155,7 @@ def _ticks(plan: Plan, place: Place, frames: np.ndarray) -> np.ndarray:
     return np.stack([first, middle + normal], axis=1)
 
 
-def _column(plan: Plan, *names: str) -> list[np.ndarray]:
+def _column(plan: Plan, *names: str) -> list[Array]:
     return [np.array([getattr(key, name) for key in plan.keys]) for name in names]
 
 
@@ -160,7 +163,7 @@ def _slopes(plan: Plan) -> tuple[list[Sequence[float]], list[Sequence[float]]]:
     return [key.height_slope for key in plan.keys], [key.across_slope for key in plan.keys]
 
 
-def _action_frames(scene: Scene, plan: Plan, target: Target) -> tuple[np.ndarray, float]:
+def _action_frames(scene: Scene, plan: Plan, target: Target) -> tuple[Array, float]:
     """The keys' frames in the action's own time, and frames of the action per frame of the timeline."""
     frames = _column(plan, "frame")[0] * key_time(scene)
     data = target.thing.animation_data
@@ -184,14 +187,14 @@ def _curve(laid: Laid, axis: int) -> FCurve:
     raise PlanError(f'Blender lets no key be set on "{laid.target.name}"')
 
 
-def _shape(curve: FCurve, frames: np.ndarray, values: np.ndarray, slopes: np.ndarray) -> None:
+def _shape(curve: FCurve, frames: Array, values: Array, slopes: Array) -> None:
     """Set the handles of the keys at these frames; the outer ones lie level, a third of a stretch away."""
     gaps = np.diff(frames) / 3.0
     before, after = np.append(gaps[0], gaps), np.append(gaps, gaps[-1])
     points = list(curve.keyframe_points)
     for n, (frame, value) in enumerate(zip(frames, values, strict=True)):
         point = min(points, key=lambda point: abs(point.co.x - frame))
-        smooth = np.isclose(*slopes[n], rtol=1e-6, atol=1e-12)
+        smooth = np.isclose(slopes[n, 0], slopes[n, 1], rtol=1e-6, atol=1e-12)
         point.interpolation = "BEZIER"
         point.handle_left_type = point.handle_right_type = "ALIGNED" if smooth else "FREE"
         point.handle_left = frame - before[n], value - slopes[n, 0] * before[n]

@@ -62,6 +62,8 @@ class _Frames(_OfPlan):
 
     def draw(self, context: Context) -> None:
         plan, units = _plan(context), context.scene.unit_settings
+        if plan is None:
+            return
         draw_table(self.layout, ("", "Frames", "Exact"), plan_figures.spans(plan))
         cost = in_words(plan.rounding.template, plan.rounding.values, units)
         paragraph(self.layout, context, f"Rounding: {cost}")
@@ -75,6 +77,8 @@ class _Poses(_OfPlan):
 
     def draw(self, context: Context) -> None:
         plan, units = _plan(context), context.scene.unit_settings
+        if plan is None:
+            return
         column = self.layout.column(align=True)
         column.scale_y = 0.7
         for pose in plan_figures.shown_poses(plan):

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from bpy.types import Context, Scene
 
+from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
 from ..scene import metres, upright
 from ..target import Target, chosen_target, with_root
@@ -18,20 +19,20 @@ from ..target import Target, chosen_target, with_root
 class Place:
     """The takeoff (3,), and one metre up and across (3,), in the world's Blender units."""
 
-    origin: np.ndarray
-    up: np.ndarray
-    across: np.ndarray
+    origin: Array
+    up: Array
+    across: Array
 
-    def points(self, heights: np.ndarray, across: np.ndarray) -> np.ndarray:
+    def points(self, heights: Array, across: Array) -> Array:
         """Give (n, 3) points of the world for heights and ways across in metres."""
         return self.origin + self.ways(heights, across)
 
-    def ways(self, heights: np.ndarray, across: np.ndarray) -> np.ndarray:
+    def ways(self, heights: Array | float, across: Array | float) -> Array:
         """Give (n, 3) ways, as points without the origin."""
         return np.multiply.outer(heights, self.up) + np.multiply.outer(across, self.across)
 
 
-def place_of(scene: Scene, origin: np.ndarray, heading: float) -> Place:
+def place_of(scene: Scene, origin: Array, heading: float) -> Place:
     """Place a plan's takeoff at a point, its way across turned by the heading from the scene's X."""
     back = upright(scene).T / metres(scene)
     return Place(
@@ -41,7 +42,7 @@ def place_of(scene: Scene, origin: np.ndarray, heading: float) -> Place:
     )
 
 
-def seen_at(context: Context, target: Target) -> np.ndarray:
+def seen_at(context: Context, target: Target) -> Array:
     """Give the (3,) place of what is followed as the viewport shows it now; unkeyed poses too.
 
     Raises SourceError where it has no place: a bone that is not there, Edit Mode, or a track that is not an
@@ -53,7 +54,7 @@ def seen_at(context: Context, target: Target) -> np.ndarray:
     return upright(context.scene).T @ _sampled_at(context, target) / metres(context.scene)
 
 
-def _sampled_at(context: Context, target: Target) -> np.ndarray:
+def _sampled_at(context: Context, target: Target) -> Array:
     """The (3,) place of a track on this frame, metres upright."""
     track, frame = target.sample(context), context.scene.frame_current + context.scene.frame_subframe
     if not track.frames[0] <= frame <= track.frames[-1]:
@@ -84,7 +85,7 @@ def place_of_keys(context: Context, place: Place, target: Target) -> tuple[Place
     return replace(place, origin=seen_at(context, target)), (note,)
 
 
-def takeoff_in(context: Context) -> np.ndarray:
+def takeoff_in(context: Context) -> Array:
     """Give the (3,) place a plan takes off from: the measured one, else what is followed, else the cursor."""
     fields = context.scene.leapwright_plan
     if fields.is_takeoff_measured:

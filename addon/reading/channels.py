@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 from bpy.types import ID, AnimData, FCurve, NlaStrip
 
+from ...analysis.arrays import Array
 from .. import host
 from .curves import Keys, read_keys
 
@@ -27,11 +28,11 @@ class Clock:
     first: float = -np.inf
     last: float = np.inf
 
-    def to_action(self, frames: np.ndarray) -> np.ndarray:
+    def to_action(self, frames: Array) -> Array:
         """Turn timeline frames into the action's frames."""
         return frames if self == REAL else self.offset + self.slope * np.clip(frames, self.first, self.last)
 
-    def to_timeline(self, frames: np.ndarray) -> np.ndarray:
+    def to_timeline(self, frames: Array) -> Array:
         """Turn the action's frames, rising, into timeline frames, rising, without those that never play."""
         if self == REAL:
             return frames
@@ -51,11 +52,11 @@ class Channel:
     clock: Clock
     shape: Keys
 
-    def asked(self, frames: np.ndarray) -> tuple[FCurve, Keys, np.ndarray]:
+    def asked(self, frames: Array) -> tuple[FCurve, Keys, Array]:
         """Return what `curves.values_of` takes to read it at timeline frames."""
         return self.curve, self.shape, self.clock.to_action(frames)
 
-    def keys(self) -> tuple[np.ndarray, np.ndarray]:
+    def keys(self) -> tuple[Array, Array]:
         """Return (k,) timeline frames of the keys that play, and (k,) interpolation numbers."""
         return self.clock.to_timeline(self.shape.frames), self.shape.kinds
 
@@ -90,7 +91,7 @@ class Motion:
     """Every curve that moves one object and its bones, by data path. Lives for one reading only."""
 
     def __init__(self, owner: ID) -> None:
-        data: AnimData | None = owner.animation_data
+        data: AnimData | None = getattr(owner, "animation_data", None)
         self._own: Curves = {}
         self._clips: list[tuple[NlaStrip, Curves]] = []
         self._mixed = False
@@ -139,7 +140,8 @@ class Motion:
         if driven:
             names = ", ".join(AXES[curve.array_index] for curve in driven)
             notes.append(f"read without the driver of its location {names}")
-        return Channels(tuple(axes), tuple(notes))
+        x, y, z = axes
+        return Channels((x, y, z), tuple(notes))
 
     def _layers(self) -> list[Curves]:
         return [self._own, *(curves for _, curves in self._clips)]

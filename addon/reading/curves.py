@@ -11,6 +11,8 @@ from dataclasses import dataclass
 import numpy as np
 from bpy.types import FCurve
 
+from ...analysis.arrays import Array
+
 CONSTANT, LINEAR, BEZIER = 0, 1, 2
 """Blender's numbers of the interpolations worked out here; the easings above them are the host's."""
 HIT = 1e-4
@@ -29,11 +31,11 @@ STEPS, SOLVED = 5, 1e-7
 class Keys:
     """The keys of one curve: points, left and right handles (3, k, 2) in frames and values, interpolations (k,)."""
 
-    places: np.ndarray
-    kinds: np.ndarray
+    places: Array
+    kinds: Array
 
     @property
-    def frames(self) -> np.ndarray:
+    def frames(self) -> Array:
         """(k,) frames, rising."""
         return self.places[0, :, 0]
 
@@ -55,7 +57,7 @@ def read_keys(curve: FCurve) -> Keys:
     return Keys(places.astype(np.float64), kinds)
 
 
-def values_of(asked: Sequence[tuple[FCurve, Keys, np.ndarray]]) -> list[np.ndarray]:
+def values_of(asked: Sequence[tuple[FCurve, Keys, Array]]) -> list[Array]:
     """Return (n,) values as the host evaluates them, for each (curve, keys, (n,) frames of its action).
 
     The frames of each either rise or fall throughout. Curves that are keyed together are worked out together.
@@ -75,15 +77,15 @@ def values_of(asked: Sequence[tuple[FCurve, Keys, np.ndarray]]) -> list[np.ndarr
     return found
 
 
-def _is_hosts(curve: FCurve, keys: Keys, frames: np.ndarray) -> bool:
+def _is_hosts(curve: FCurve, keys: Keys, frames: Array) -> bool:
     return len(frames) < FEW or not len(keys.kinds) or len(curve.modifiers) > 0 or curve.extrapolation != "CONSTANT"
 
 
-def _hosts(curve: FCurve, frames: np.ndarray) -> np.ndarray:
+def _hosts(curve: FCurve, frames: Array) -> Array:
     return np.fromiter(map(curve.evaluate, frames.tolist()), np.float64, len(frames))
 
 
-def _values(curves: Sequence[FCurve], keys: Sequence[Keys], frames: np.ndarray) -> np.ndarray:
+def _values(curves: Sequence[FCurve], keys: Sequence[Keys], frames: Array) -> Array:
     """Return (c, n) values of c curves whose keys, handles and interpolations lie at the same frames."""
     if frames[0] > frames[-1]:
         return _values(curves, keys, frames[::-1])[:, ::-1]
@@ -104,7 +106,7 @@ def _values(curves: Sequence[FCurve], keys: Sequence[Keys], frames: np.ndarray) 
     return values
 
 
-def _cubics(places: np.ndarray, kinds: np.ndarray) -> np.ndarray:
+def _cubics(places: Array, kinds: Array) -> Array:
     """Return (4, r, k - 1): start, and coefficients of t, t², t³, of what r rows do from each of k keys to the next.
 
     Not a number where the first row, the frames, is to be left to the host.
@@ -129,7 +131,7 @@ def _cubics(places: np.ndarray, kinds: np.ndarray) -> np.ndarray:
     return rows
 
 
-def _shares(cubics: np.ndarray, frames: np.ndarray) -> np.ndarray:
+def _shares(cubics: Array, frames: Array) -> Array:
     """Return the (n,) t at which n cubics (4, n) reach n frames, one each; not a number where none is found."""
     start, once, squared, cubed = cubics
     passed = np.maximum(frames - start, 0.0)

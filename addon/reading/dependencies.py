@@ -5,11 +5,13 @@ Hidden ones too, which a dependency graph does not list. Some that do not matter
 
 from collections.abc import Iterable, Iterator
 from functools import cache
+from typing import Any
 
 import numpy as np
 from bpy.types import ID, Constraint, Driver, DriverTarget, Modifier, NlaStrip, Object, Scene, bpy_struct
 
 from .. import host
+from ..rigs import is_rig
 from ..scene import key_time
 
 SHAPED = {"SHRINKWRAP", "FOLLOW_PATH", "SPLINE_IK", "CLAMP_TO"}
@@ -18,7 +20,7 @@ MOST_NAMED = 3
 """Drivers that a sentence names at most."""
 
 
-def dependencies_of(scene: Scene, thing: Object) -> list[ID]:
+def dependencies_of(scene: Scene, thing: ID) -> list[ID]:
     """List the scene, the object, and what either reads: parents, targets, drivers, actions.
 
     The data of an object is listed only where its shape, or its bones, are read.
@@ -80,7 +82,7 @@ def invalid_drivers(reads: Iterable[ID]) -> tuple[str, ...]:
 def constraints_of(thing: Object) -> Iterator[Constraint]:
     """Yield the constraints of an object and of its bones."""
     yield from thing.constraints
-    for bone in thing.pose.bones if thing.pose is not None else ():
+    for bone in thing.pose.bones if is_rig(thing) else ():
         yield from bone.constraints
 
 
@@ -92,7 +94,10 @@ def _driven(data: ID, path: str) -> str:
 def _spans(data: ID) -> Iterator[tuple[float, float]]:
     moved = getattr(data, "animation_data", None)
     if moved is not None:
-        yield from (curve.range() for curve in host.curves_of(moved) if not host.is_silent(curve))
+        for curve in host.curves_of(moved):
+            if not host.is_silent(curve):
+                first, last = curve.range()
+                yield first, last
         if moved.use_nla:
             yield from ((strip.frame_start, strip.frame_end) for strip in host.clips_of(moved))
 
@@ -108,13 +113,13 @@ def _read_by(data: ID) -> Iterator[ID | None]:
         yield data.parent
         if data.parent is not None and (data.parent_type.startswith("VERTEX") or data.parent.type == "CURVE"):
             yield from _shape(data.parent)
-        if data.pose is not None:
+        if is_rig(data):
             yield data.data
         for constraint in constraints_of(data):
             yield from _pointed_at(constraint)
             yield from (end.target for end in getattr(constraint, "targets", ()))
             target = getattr(constraint, "target", None)
-            if constraint.type in SHAPED or (target and target.pose is None and getattr(constraint, "subtarget", "")):
+            if constraint.type in SHAPED or (target and not is_rig(target) and getattr(constraint, "subtarget", "")):
                 yield from _shape(target)
 
 
@@ -134,14 +139,14 @@ def _actions(strips: Iterable[NlaStrip]) -> Iterator[ID | None]:
 
 
 def _pointed_at(holder: Constraint | Modifier | ID) -> Iterator[ID]:
-    for name in pointers(type(holder)):
+    for name in pointers(type(holder)):  # type: ignore[arg-type]  # a class can be hashed: mypy asks its instances
         pointed = getattr(holder, name)
         if isinstance(pointed, ID):
             yield pointed
 
 
 @cache
-def pointers(kind: type[bpy_struct]) -> tuple[str, ...]:
+def pointers(kind: "type[bpy_struct[Any]]") -> tuple[str, ...]:
     """Name the properties of a kind that point at something else."""
     # rna_type poses as one of what it describes; to ask for a group that an add-on registers would make it.
     entries = (entry for entry in kind.bl_rna.properties if entry.type == "POINTER" and not entry.is_runtime)

@@ -4,23 +4,26 @@ Metres, z against the scene's gravity, read in a private copy of the scene: the 
 """
 
 from collections.abc import Callable, Iterator, Sequence
+from typing import cast
 
 import numpy as np
 from bpy.types import ID, Armature, Object, Scene
 from numpy.typing import ArrayLike
 
+from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
+from ..rigs import Rig, is_rig
 from ..scene import metres, upright
 from .dependencies import dependencies_of
 from .private_scene import private_scene
 from .sample_cache import kept
 
-Shown = Iterator[tuple[int, Object]]
+Shown = Iterator[tuple[int, Rig]]
 """Numbers of the frames asked for, each with the object as it is evaluated there."""
-Read = Callable[[Object, Sequence[str], int, Shown], np.ndarray]
+Read = Callable[[Rig, Sequence[str], int, Shown], Array]
 
 
-def evaluated_points(scene: Scene, thing: Object, bones: Sequence[str], frames: ArrayLike) -> np.ndarray:
+def evaluated_points(scene: Scene, thing: Object, bones: Sequence[str], frames: ArrayLike) -> Array:
     """Return (n, m, 2, 3): heads and tails of m pose bones over n frames of the timeline, whole or not.
 
     Raises SourceError when the object has no such bone, and in Edit Mode, where bones have no pose.
@@ -31,7 +34,7 @@ def evaluated_points(scene: Scene, thing: Object, bones: Sequence[str], frames: 
     return _in_metres(scene, thing, bones, frames, _points)
 
 
-def evaluated_frames(scene: Scene, thing: Object, bones: Sequence[str], frames: ArrayLike) -> np.ndarray:
+def evaluated_frames(scene: Scene, thing: Object, bones: Sequence[str], frames: ArrayLike) -> Array:
     """Return (n, m, 4, 3): head, tail, and ends of the x and z axes laid off from the head, as long as the bone.
 
     Of m pose bones over n frames of the timeline; raises what `evaluated_points` does.
@@ -40,7 +43,7 @@ def evaluated_frames(scene: Scene, thing: Object, bones: Sequence[str], frames: 
     return _in_metres(scene, thing, bones, frames, _frames)
 
 
-def evaluated_origin(scene: Scene, thing: Object, frames: ArrayLike) -> np.ndarray:
+def evaluated_origin(scene: Scene, thing: Object, frames: ArrayLike) -> Array:
     """Return (n, 3): an object's origin over n frames of the timeline, whole or not.
 
     Raises SourceError where an armature that it depends on is in Edit Mode, and has no pose.
@@ -49,19 +52,21 @@ def evaluated_origin(scene: Scene, thing: Object, frames: ArrayLike) -> np.ndarr
 
 
 def _check_bones(thing: Object, bones: Sequence[str]) -> None:
-    lacking = next((bone for bone in bones if thing.pose is None or bone not in thing.pose.bones), None)
+    lacking = next((bone for bone in bones if not is_rig(thing) or bone not in thing.pose.bones), None)
     if lacking is not None:
         raise SourceError(f'"{thing.name}" has no bone "{lacking}"')
 
 
-def _in_metres(scene: Scene, thing: Object, bones: Sequence[str], frames: ArrayLike, read: Read) -> np.ndarray:
+def _in_metres(scene: Scene, thing: Object, bones: Sequence[str], frames: ArrayLike, read: Read) -> Array:
     """Return what `read` tells of the scene's units, kept from before or read now, in metres and upright."""
     reads, frames = _posed(scene, thing), np.asarray(frames, dtype=np.float64)
 
-    def fresh() -> np.ndarray:
+    def fresh() -> Array:
         with private_scene(scene, thing, bones or [""], reads=reads) as private:
-            shown = ((row, thing.evaluated_get(private.show(frame))) for row, frame in enumerate(frames.tolist()))
-            return read(thing, bones, len(frames), shown)
+            # Where bones are asked for, it is known to be an armature; else no pose is read.
+            rig = cast(Rig, thing)
+            shown = ((row, rig.evaluated_get(private.show(frame))) for row, frame in enumerate(frames.tolist()))
+            return read(rig, bones, len(frames), shown)
 
     world = kept(scene, thing, (read.__name__, tuple(bones), frames.tobytes()), reads=reads, read=fresh)
     return world @ upright(scene).T * metres(scene)
@@ -76,7 +81,7 @@ def _posed(scene: Scene, thing: Object) -> list[ID]:
     return reads
 
 
-def _points(thing: Object, bones: Sequence[str], count: int, shown: Shown) -> np.ndarray:
+def _points(thing: Rig, bones: Sequence[str], count: int, shown: Shown) -> Array:
     ends = np.empty((2, count, len(thing.pose.bones), 3), np.float32)
     places = np.empty((count, 4, 4))
     for row, seen in shown:
@@ -86,7 +91,7 @@ def _points(thing: Object, bones: Sequence[str], count: int, shown: Shown) -> np
     return _placed(ends[:, :, _rows(thing, bones)].transpose(1, 2, 0, 3), places)
 
 
-def _frames(thing: Object, bones: Sequence[str], count: int, shown: Shown) -> np.ndarray:
+def _frames(thing: Rig, bones: Sequence[str], count: int, shown: Shown) -> Array:
     lengths = np.array([thing.data.bones[bone].length for bone in bones])
     columns = np.empty((count, len(thing.pose.bones), 4, 4), np.float32)
     places = np.empty((count, 4, 4))
@@ -100,18 +105,18 @@ def _frames(thing: Object, bones: Sequence[str], count: int, shown: Shown) -> np
     return _placed(np.concatenate([head[:, :, None], ends], axis=2), places)
 
 
-def _origin(_thing: Object, _bones: Sequence[str], count: int, shown: Shown) -> np.ndarray:
+def _origin(_thing: Rig, _bones: Sequence[str], count: int, shown: Shown) -> Array:
     world = np.empty((count, 3))
     for row, seen in shown:
         world[row] = seen.matrix_world.translation
     return world
 
 
-def _rows(thing: Object, bones: Sequence[str]) -> list[int]:
+def _rows(thing: Rig, bones: Sequence[str]) -> list[int]:
     order = {name: row for row, name in enumerate(thing.pose.bones.keys())}
     return [order[bone] for bone in bones]
 
 
-def _placed(local: np.ndarray, places: np.ndarray) -> np.ndarray:
+def _placed(local: Array, places: Array) -> Array:
     """Take (n, m, e, 3) points of an armature to the world by its (n, 4, 4) places."""
     return np.einsum("nij,nmej->nmei", places[:, :3, :3], local.astype(np.float64)) + places[:, None, None, :3, 3]

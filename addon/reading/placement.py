@@ -7,16 +7,18 @@ Blender units. Rotation and scale come from the stored transforms, never from an
 from collections.abc import Iterable, Iterator
 
 import numpy as np
-from bpy.types import Bone, Constraint, Object, PoseBone
+from bpy.types import Bone, Constraint, Curve, Object, PoseBone
 from mathutils import Matrix
 
+from ...analysis.arrays import Array
+from ..rigs import Rig
 from .channels import Motion
 
 TRANSFORMS = ("location", "rotation_euler", "rotation_quaternion", "rotation_axis_angle", "scale")
 DELTAS = ("delta_location", "delta_rotation_euler", "delta_rotation_quaternion", "delta_scale")
 
 
-def of_object(thing: Object) -> tuple[np.ndarray, list[str]]:
+def of_object(thing: Object) -> tuple[Array, list[str]]:
     """Place an object's location (its deltas included) in the world.
 
     Returns the (4, 4) matrix and a sentence for each thing that could not be taken along.
@@ -26,7 +28,7 @@ def of_object(thing: Object) -> tuple[np.ndarray, list[str]]:
     return np.array(place, dtype=np.float64), notes + parent_notes
 
 
-def of_bone(thing: Object, bone: PoseBone, motion: Motion) -> tuple[np.ndarray, list[str]]:
+def of_bone(thing: Rig, bone: PoseBone, motion: Motion) -> tuple[Array, list[str]]:
     """Place a pose bone's location, which moves its head, in the world.
 
     Returns the (4, 4) matrix and a sentence for each thing that could not be taken along.
@@ -58,7 +60,7 @@ def _parents(thing: Object) -> tuple[Matrix, list[str]]:
             notes.extend(bone_notes)
         elif thing.parent_type in {"VERTEX", "VERTEX_3"}:
             notes.append(f'read as if it were parented to "{parent.name}" whole, not to its vertices')
-        elif parent.type == "CURVE" and parent.data.use_path:
+        elif isinstance(parent.data, Curve) and parent.data.use_path:
             notes.append(f'read without following the path "{parent.name}"')
         notes.extend(_motion_notes(motion, parent, "its parent"))
         place = parent.matrix_basis @ link @ thing.matrix_parent_inverse @ place
@@ -82,7 +84,7 @@ def _bone_link(armature: Object, name: str, motion: Motion) -> tuple[Matrix, lis
 def _pose_matrix(bone: PoseBone, basis: Matrix) -> Matrix:
     """Work out a bone's matrix in its armature's space, by the host's own rule of inheritance."""
     rest: Bone = bone.bone
-    if bone.parent is None:
+    if bone.parent is None or rest.parent is None:
         return rest.convert_local_to_pose(basis, rest.matrix_local)
     return rest.convert_local_to_pose(
         basis,

@@ -5,10 +5,13 @@ Those that a curve or a driver moves are left out: they follow the user's frame.
 
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
+from typing import Any
 
 import numpy as np
-from bpy.types import bpy_struct
+from bpy.types import bpy_prop_collection, bpy_struct
 from bpy.utils import escape_identifier
+
+from ...analysis.arrays import Array
 
 TYPES = {"BOOLEAN": np.bool_, "INT": np.int32, "FLOAT": np.float32, "ENUM": np.int32}
 ONLY_SHOWN = ("show_", "select", "hide", "lock_location", "lock_rotation", "lock_scale", "display_", "active", "color")
@@ -37,7 +40,7 @@ def split(path: str) -> tuple[str, str]:
     return holder, name
 
 
-def custom(holder: bpy_struct, moved: Moved) -> Iterator[object]:
+def custom(holder: "bpy_struct[Any]", moved: Moved) -> Iterator[object]:
     """Yield names and values of what people and generators added, but those that are moved.
 
     Not of what add-ons register: that is read where a driver asks for it.
@@ -48,9 +51,9 @@ def custom(holder: bpy_struct, moved: Moved) -> Iterator[object]:
             yield name, told.to_dict() if hasattr(told, "to_dict") else told
 
 
-def plain(holder: bpy_struct, moved: Moved) -> list[object]:
+def plain(holder: "bpy_struct[Any]", moved: Moved) -> list[object]:
     """Return the values of the plain properties that can be set, but those that are moved."""
-    entries = _settable(type(holder))
+    entries = _settable(type(holder))  # type: ignore[arg-type]  # a class can be hashed: mypy asks its instances
     values = [getattr(holder, name)[:] if length else getattr(holder, name) for name, length in entries]
     if moved:
         for place, (name, length) in enumerate(entries):
@@ -62,12 +65,13 @@ def plain(holder: bpy_struct, moved: Moved) -> list[object]:
     return values
 
 
-def columns(holders: Sequence[bpy_struct], moved: Rows, more: Sequence[str] = ()) -> Iterator[bytes]:
+def columns(holders: "bpy_prop_collection[Any]", moved: Rows, more: Sequence[str] = ()) -> Iterator[bytes]:
     """Yield the same of every member of a collection, a property at a time."""
     if not len(holders):
         return
     kind = type(holders[0])
-    for name, length in (*_settable(kind), *((name, kind.bl_rna.properties[name].array_length) for name in more)):
+    named = [(name, kind.bl_rna.properties[name].array_length) for name in more]
+    for name, length in (*_settable(kind), *named):  # type: ignore[arg-type]  # a class can be hashed: mypy asks its instances
         entry = kind.bl_rna.properties[name]
         if entry.type in TYPES:
             width = 16 if name == "matrix_local" else max(length, 1)
@@ -75,10 +79,10 @@ def columns(holders: Sequence[bpy_struct], moved: Rows, more: Sequence[str] = ()
 
 
 def column(
-    holders: Sequence[bpy_struct], name: str, kind: type, width: int, moved: Iterable[tuple[int, int]] = ()
+    holders: "bpy_prop_collection[Any]", name: str, kind: type, width: int, moved: Iterable[tuple[int, int]] = ()
 ) -> bytes:
     """Return one property of every member, (n, width) numbers, nothing where it is moved."""
-    values = np.zeros((len(holders), width), kind)
+    values: Array = np.zeros((len(holders), width), kind)
     holders.foreach_get(name, values.reshape(-1))
     for row, index in moved:
         values[row, index] = 0
@@ -86,7 +90,7 @@ def column(
 
 
 @cache
-def _settable(kind: type[bpy_struct]) -> tuple[tuple[str, int], ...]:
+def _settable(kind: "type[bpy_struct[Any]]") -> tuple[tuple[str, int], ...]:
     """Names of plain properties that can be set and that an evaluation reads, with the length of arrays, else 0.
 
     Blender's own: those that add-ons register come and go with them.

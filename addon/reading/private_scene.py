@@ -9,9 +9,10 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
+from typing import cast
 
 import bpy
-from bpy.types import ID, Depsgraph, Driver, DriverTarget, Object, Scene
+from bpy.types import ID, CopyLocationConstraint, Depsgraph, Driver, DriverTarget, Object, Scene
 
 from .. import host
 from .dependencies import dependencies_of, driver_targets, drivers_of
@@ -62,7 +63,7 @@ def private_scene(
             copy.collection.objects.link(thing)
         # Blender evaluates what is shown, here the empty, and of other objects only what that depends on.
         for place in dict.fromkeys(("", *places)):
-            hold = held.constraints.new("COPY_LOCATION")
+            hold = cast(CopyLocationConstraint, held.constraints.new("COPY_LOCATION"))
             hold.target, hold.subtarget = thing, place
         asking.extend(_asking(scene, reads))
         for target in (*asking, *_of(scene, driver_targets(copy))):

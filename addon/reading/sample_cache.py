@@ -3,15 +3,15 @@
 from collections import OrderedDict
 from collections.abc import Callable, Hashable, Sequence
 
-import numpy as np
 from bpy.types import ID, Object, Scene
 
+from ...analysis.arrays import Array
 from .state import UnknowableError, print_of
 
 MOST = 64
 """Readings kept at a time; the one not asked for longest goes first."""
 
-_kept: OrderedDict[Hashable, tuple[bytes, np.ndarray]] = OrderedDict()
+_kept: OrderedDict[Hashable, tuple[bytes, Array]] = OrderedDict()
 _asked = [0]
 
 
@@ -21,8 +21,8 @@ def asked() -> int:
 
 
 def kept(
-    scene: Scene, thing: Object, what: Hashable, *, reads: Sequence[ID], read: Callable[[], np.ndarray]
-) -> np.ndarray:
+    scene: Scene, thing: Object, what: Hashable, *, reads: Sequence[ID], read: Callable[[], Array]
+) -> Array:
     """Return what `read` returned the last time, if that still holds; else read, and keep it.
 
     what: which reading of the object it is, its frames included; reads: the data-blocks it depends on. The array is

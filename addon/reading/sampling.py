@@ -10,7 +10,9 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 from bpy.types import Object, Scene
+from mathutils import Vector
 
+from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
 from ...analysis.track import FEWEST_FRAMES, Track
 from ..scene import frame_rate, key_time, metres, upright
@@ -29,7 +31,7 @@ MOST_EVALUATED = 3000
 UNMOVED = '"{}" has no location keys: key its location, or pick what carries the jump'
 EVALUATED = "evaluated in a private copy of the scene"
 
-Shown = Callable[[np.ndarray], np.ndarray]
+Shown = Callable[[Array], Array]
 """(n,) frames to the (n, 3) positions that Blender evaluates."""
 
 
@@ -71,7 +73,7 @@ def sample_bone(scene: Scene, thing: Object, name: str) -> Track:
             raise SourceError(f'"{label}" is connected to its parent, so its location keys do nothing')
         parts = []
 
-    def shown(frames: np.ndarray) -> np.ndarray:
+    def shown(frames: Array) -> Array:
         return evaluated_points(scene, thing, [name], frames)[:, 0, 0]
 
     at_rest = thing.data.pose_position == "REST"
@@ -86,8 +88,8 @@ def _track(
     name: str,
     *,
     source: str,
-    parts: Sequence[tuple[Channels, Sequence[float]]],
-    place: np.ndarray,
+    parts: Sequence[tuple[Channels, Vector]],
+    place: Array,
     notes: Sequence[str],
     shown: Shown | None,
 ) -> Track:
@@ -111,7 +113,7 @@ def _track(
     turn[:3, :3] = upright(scene) * metres(scene)
     positions = _curve_positions(parts, turn @ place, frames * rate)
     keys, interpolation = _keys([channel for channels, _ in parts for channel in channels.moving])
-    if evaluated:
+    if evaluated and shown is not None:
         by_curves, positions, notes = positions, shown(frames), (EVALUATED, *invalid_drivers(reads))
         if not keyed and not np.ptp(positions, axis=0).any():
             raise SourceError(UNMOVED.format(name))
@@ -131,8 +133,8 @@ def _track(
 
 
 def _curve_positions(
-    parts: Sequence[tuple[Channels, Sequence[float]]], place: np.ndarray, frames: np.ndarray
-) -> np.ndarray:
+    parts: Sequence[tuple[Channels, Vector]], place: Array, frames: Array
+) -> Array:
     """Add the parts of a location up at these frames of its curves, and place them by the (4, 4) matrix, (n, 3)."""
     local = np.empty((3, len(frames)))
     for axis in range(3):
@@ -144,7 +146,7 @@ def _curve_positions(
     return np.einsum("an,ba->nb", local, place[:3, :3]) + place[:3, 3]
 
 
-def _whole_frames(name: str, spans: Sequence[tuple[float, float]], rate: float) -> np.ndarray:
+def _whole_frames(name: str, spans: Sequence[tuple[float, float]], rate: float) -> Array:
     """Return the whole frames from the first key to the last."""
     first = math.floor(min(span[0] for span in spans) / rate + 1e-4)
     last = math.ceil(max(span[1] for span in spans) / rate - 1e-4)
@@ -156,7 +158,7 @@ def _whole_frames(name: str, spans: Sequence[tuple[float, float]], rate: float) 
     return np.arange(first, last + 1, dtype=np.float64)
 
 
-def _keys(moving: Sequence[Channel]) -> tuple[np.ndarray | None, str | None]:
+def _keys(moving: Sequence[Channel]) -> tuple[Array | None, str | None]:
     """Return the union of the keys, on the timeline, and how they are joined; None when not known."""
     found = [channel.keys() for channel in moving]
     frames = [keys for keys, _ in found if len(keys)]

@@ -7,10 +7,23 @@ import hashlib
 from collections.abc import Iterable, Iterator, Sequence
 
 import numpy as np
-from bpy.types import ID, Armature, Constraint, Curve, FCurve, Keyframe, Mesh, NlaStrip, Object, Scene
+from bpy.types import (
+    ID,
+    Action,
+    Armature,
+    Constraint,
+    Curve,
+    FCurve,
+    FCurveKeyframePoints,
+    Mesh,
+    NlaStrip,
+    Object,
+    Scene,
+)
 from bpy.utils import escape_identifier
 
 from .. import host
+from ..rigs import Rig, is_rig
 from .curves import BEZIER
 from .dependencies import driver_targets, pointers
 from .plain_values import Movements, Rows, column, columns, custom, plain, split
@@ -42,7 +55,7 @@ def _block(block: ID, scene: Scene, all_moved: dict[int, Movements]) -> Iterator
     yield from custom(block, moved.get("", {}))
     if isinstance(block, Object):
         yield from _object(block, moved)
-        if block.data is not None and block.data.session_uid in all_moved and block.pose is None:
+        if block.data is not None and block.data.session_uid in all_moved and not is_rig(block):
             yield from _shape(block, moved)
     elif isinstance(block, Armature):
         yield block.pose_position, [(bone.name, bone.parent and bone.parent.name) for bone in block.bones]
@@ -54,7 +67,7 @@ def _block(block: ID, scene: Scene, all_moved: dict[int, Movements]) -> Iterator
         yield from (column(block.vertices, "co", np.float32, 3), column(block.loops, "vertex_index", np.int32, 1))
     elif isinstance(block, Curve):
         yield from _rope(block, moved)
-    elif block.id_type == "ACTION":
+    elif isinstance(block, Action):
         yield from (said for curve in host.all_curves_of(block) for said in _curve(curve))
     elif block.id_type not in {"CAMERA", "LIGHT"}:
         raise UnknowableError(block.name)
@@ -125,7 +138,7 @@ def _object(thing: Object, moved: Movements) -> Iterator[object]:
     yield thing.parent and thing.parent.session_uid, thing.data and thing.data.session_uid
     yield plain(thing, moved.get("", {}))
     yield from _constraints(thing.constraints, "", moved)
-    if thing.pose is None:
+    if not is_rig(thing):
         return
     bones = thing.pose.bones
     yield from columns(bones, _rows(thing, moved))
@@ -136,7 +149,7 @@ def _object(thing: Object, moved: Movements) -> Iterator[object]:
             yield from _constraints(bone.constraints, f"{path}.", moved)
 
 
-def _rows(thing: Object, moved: Movements) -> Rows:
+def _rows(thing: Rig, moved: Movements) -> Rows:
     order = {name: row for row, name in enumerate(thing.pose.bones.keys())}
     rows: Rows = {}
     for holder, channels in moved.items():
@@ -150,9 +163,9 @@ def _rows(thing: Object, moved: Movements) -> Rows:
 def _constraints(constraints: Iterable[Constraint], path: str, moved: Movements) -> Iterator[object]:
     for constraint in constraints:
         own = f'{path}constraints["{escape_identifier(constraint.name)}"]'
-        pointed = (getattr(constraint, name) for name in pointers(type(constraint)))
+        names = pointers(type(constraint))  # type: ignore[arg-type]  # a class can be hashed: mypy asks its instances
         yield constraint.type, plain(constraint, moved.get(own, {}))
-        yield [getattr(data, "session_uid", None) for data in pointed]
+        yield [getattr(getattr(constraint, name), "session_uid", None) for name in names]
         for number, end in enumerate(getattr(constraint, "targets", ())):
             yield end.target and end.target.session_uid, plain(end, moved.get(f"{own}.targets[{number}]", {}))
 
@@ -188,7 +201,7 @@ def _curve(curve: FCurve) -> Iterator[object]:
         yield list(getattr(modifier, "coefficients", ()))
 
 
-def _keys(points: Sequence[Keyframe]) -> Iterator[bytes]:
+def _keys(points: FCurveKeyframePoints) -> Iterator[bytes]:
     for name in ("co", "handle_left", "handle_right"):
         yield column(points, name, np.float32, 2)
     kinds = column(points, "interpolation", np.int32, 1)

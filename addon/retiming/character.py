@@ -115,7 +115,8 @@ def _ahead(data: AnimData) -> float:
         if strip.action == data.action and getattr(strip, "action_slot", None) == slot
     ]
     if len(tweaked) != 1:
-        raise RetimeError(f'the NLA plays the action "{data.action.name}" {len(tweaked)} times: it cannot be retimed')
+        name = data.action.name if data.action else ""
+        raise RetimeError(f'the NLA plays the action "{name}" {len(tweaked)} times: it cannot be retimed')
     strip = tweaked[0]
     if strip.scale != 1.0 or strip.repeat != 1.0 or strip.use_reverse or strip.use_animated_time:
         raise RetimeError(f'the NLA strip "{strip.name}" is scaled, repeated or reversed: apply that first')

@@ -3,6 +3,7 @@
 import numpy as np
 from bpy.types import Object, Scene
 
+from ...analysis.arrays import Array
 from ...analysis.errors import RetimeError
 from ...analysis.retiming.forecast import Forecast
 from ...analysis.retiming.warp import Air, laid
@@ -11,6 +12,7 @@ from ..feet.bones import SAID as FEET
 from ..keys import Table
 from ..reading import placement
 from ..reading.channels import Motion
+from ..rigs import is_rig
 from ..scene import metres, upright
 from ..target import Target
 
@@ -19,8 +21,8 @@ OFF = 1e-3
 
 
 def lay(
-    scene: Scene, target: Target, track: Track, forecast: Forecast, air: Air, *, table: Table, values: np.ndarray
-) -> np.ndarray:
+    scene: Scene, target: Target, track: Track, forecast: Forecast, air: Air, *, table: Table, values: Array
+) -> Array:
     """Return the table's values with those of the track's location keys in the air changed, handles along.
 
     Only where its location curves alone place the target: otherwise nothing is laid, and RetimeError raised if
@@ -30,14 +32,14 @@ def lay(
         if air.rise is None:
             return values
         raise RetimeError(f'"{track.name}" is not placed by its location keys alone: its keys cannot be laid')
-    thing = target.thing
+    thing = target.object
     path, place = _placed(thing, target.bone)
     # World metres, z up, to the channels' own units.
     inward = np.linalg.inv(upright(scene) @ place[:3, :3] * metres(scene))
     values = values.copy()
     new = values[0, :, 0] - table.ahead
     for number, curve in enumerate(table.curves):
-        if curve.id_data != thing.animation_data.action or curve.data_path != path:
+        if thing.animation_data is None or curve.id_data != thing.animation_data.action or curve.data_path != path:
             continue
         own = np.arange(*table.starts[number : number + 2])
         own = own[air.inside(new[own])]
@@ -56,9 +58,9 @@ def placed_by_keys(track: Track) -> bool:
     return all(note.startswith(FEET) for note in track.notes)
 
 
-def _placed(thing: Object, bone: str) -> tuple[str, np.ndarray]:
+def _placed(thing: Object, bone: str) -> tuple[str, Array]:
     """The data path of the location, and the matrix that places it."""
-    if not bone:
+    if not bone or not is_rig(thing):
         return "location", placement.of_object(thing)[0]
     posed = thing.pose.bones[bone]
     return posed.path_from_id("location"), placement.of_bone(thing, posed, Motion(thing))[0]

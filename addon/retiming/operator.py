@@ -1,7 +1,7 @@
 """What the operators that forecast and retime one jump have in common."""
 
 from bpy.props import IntProperty
-from bpy.types import Context, Operator, OperatorProperties
+from bpy.types import Context, OperatorProperties
 
 from ...analysis.audit import audit_track
 from ...analysis.errors import LeapwrightError, RetimeError
@@ -13,6 +13,7 @@ from .. import results
 from ..audited import OfJump
 from ..auditing import keep, read
 from ..basis import target_in
+from ..blender_words import Outcome
 from ..scene import settings_of
 from ..target import Target, stand_in, target_of
 from . import forecasts
@@ -41,7 +42,7 @@ class RetimesJump(OfJump, Choices):
         )
         return target, settings, plan
 
-    def forecast(self, context: Context) -> set[str]:
+    def forecast(self, context: Context) -> Outcome:
         """Work the retiming out and show it beside the jump; no key moves."""
         try:
             if self.keep == TIMES:
@@ -65,11 +66,11 @@ def _read(context: Context) -> tuple[Target, Settings, Track]:
     result = results.latest(context.scene)
     target = stand_in(target_of(context)) if result is None else target_in(context.scene, result.basis)
     if target is None:
-        raise RetimeError(f"{result.audit.name} is no longer in the scene")
+        raise RetimeError("what the latest audit is of is no longer in the scene")
     return target, settings_of(context.scene), target.sample(context)
 
 
-def say_fit(operator: Operator, context: Context) -> set[str]:
+def say_fit(operator: RetimesJump, context: Context) -> Outcome:
     """Report which heights the times of the jump fit; nothing is done."""
     _, settings, track = _read(context)
     jump = jump_of(audit_track(track, settings), operator.jump - 1)

@@ -1,10 +1,11 @@
 """The sub-panel "Retime": what to keep, the jump before and after, and the button that moves the keys."""
 
-from bpy.types import Context, Operator, UILayout
+from bpy.types import Context, OperatorProperties, UILayout
 
 from ...analysis.retiming.fit import fit_of
 from .. import results
 from ..audited import UNAUDITED
+from ..blender_words import Icon
 from ..sidebar import rows
 from ..sidebar.editors import Room, in_editors
 from ..sidebar.wrapping import paragraph
@@ -21,12 +22,13 @@ class _Retime(Room):
     def draw(self, context: Context) -> None:
         layout, chosen = self.layout, retime_settings.of_window(context.window_manager)
         result, number = results.latest(context.scene), rows.of_window(context.window_manager).chosen
-        if result is None or result.jump(number) is None:
+        jump = None if result is None else result.jump(number)
+        if result is None or jump is None:
             layout.label(text=UNAUDITED)
             return
         draw_choices(layout, chosen)
         if chosen.keep == TIMES:
-            fit = fit_of(result.jump(number))
+            fit = fit_of(jump)
             paragraph(layout, context, fit_sentence(fit, context.scene.unit_settings), "INFO")
             return
         buttons = layout.row(align=True)
@@ -37,7 +39,7 @@ class _Retime(Room):
             _draw_forecast(layout, context, shown, stale=shown.chosen != tuple(getattr(chosen, n) for n in CHOICES))
 
 
-def _hand_over(button: Operator, chosen: Choices, number: int) -> None:
+def _hand_over(button: OperatorProperties, chosen: Choices, number: int) -> None:
     for name in CHOICES:
         setattr(button, name, getattr(chosen, name))
     button.jump = number + 1
@@ -52,11 +54,12 @@ def _draw_forecast(layout: UILayout, context: Context, shown: forecasts.Shown, *
         _draw_row(column, (label, before, after))
     lines = layout.column(align=True)
     lines.active = column.active
-    for text, codes, icon in (
+    listed_codes: tuple[tuple[str, tuple[str, ...], Icon], ...] = (
         ("Gone: {}", shown.forecast.goes, "CHECKMARK"),
         ("New: {}", shown.forecast.comes, "ERROR"),
         ("Not as forecast: {}", shown.differs, "ERROR"),
-    ):
+    )
+    for text, codes, icon in listed_codes:
         if codes:
             paragraph(lines, context, text.format(named(codes)), icon)
     paragraph(lines, context, listed(moves(shown.forecast)), "KEYFRAME")

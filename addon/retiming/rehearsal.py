@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import bpy
-import numpy as np
 from bpy.types import ID, Object, Scene
 
+from ...analysis.arrays import Array
 from ...analysis.errors import SourceError, TrackError
 from ...analysis.track import Marks, Track
 from .. import host, keys
@@ -26,7 +26,7 @@ def rehearsed(
     parts: Sequence[Part],
     *,
     table: keys.Table,
-    values: np.ndarray,
+    values: Array,
     name: str,
     marks: tuple[Marks, ...] = (),
 ) -> Track | None:
@@ -37,8 +37,9 @@ def rehearsed(
     """
     copies: list[ID] = []
     try:
-        actor = _actor(target.thing, parts, copies)
-        if {target.thing, target.thing.data} & {*dependencies_of(scene, actor)} - {actor.data}:
+        thing = target.object
+        actor = _actor(thing, parts, copies)
+        if {thing, thing.data} & {*dependencies_of(scene, actor)} - {actor.data}:
             return None
         moved = [owner.animation_data for owner in (actor, actor.data) if owner in copies and owner.animation_data]
         curves = [curve for data in moved for curve in host.curves_of(data) if not curve.is_empty]
@@ -66,9 +67,11 @@ def _actor(thing: Object, parts: Sequence[Part], copies: list[ID]) -> Object:
             for asked in driver_targets(owner):
                 if asked.id in stands_for:
                     asked.id = stands_for[asked.id]
-    for owner, copy in ((thing, actor), (thing.data, actor.data)):
-        if owner in playing:
-            action = playing[owner].action.copy()
+    for original, copy in ((thing, actor), (thing.data, actor.data)):
+        if original in playing:
+            action = playing[original].action.copy()
             copies.append(action)
-            host.play_copy(copy.animation_data, action, like=owner.animation_data)
+            own, others = (getattr(one, "animation_data", None) for one in (copy, original))
+            if own is not None and others is not None:
+                host.play_copy(own, action, like=others)
     return actor

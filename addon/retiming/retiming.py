@@ -7,6 +7,7 @@ from itertools import islice
 import numpy as np
 from bpy.types import Scene
 
+from ...analysis.arrays import Array
 from ...analysis.audit import audit_track
 from ...analysis.errors import RetimeError
 from ...analysis.retiming.aim import Aim
@@ -42,7 +43,7 @@ class Retiming:
 
     forecast: Forecast
     table: keys.Table
-    values: np.ndarray
+    values: Array
     scene: Scene
     track: Track
     marked: tuple[Part, ...] = ()
@@ -77,13 +78,13 @@ def prepare(
     or every one would leave the jump worse.
     """
     extent = extent or Extent()
-    parts = parts_of(scene, target.thing, shape_keys=extent.shape_keys)
+    parts = parts_of(scene, target.object, shape_keys=extent.shape_keys)
     curves = [curve for part in parts for curve in part.curves]
     table = keys.read(curves, ahead=[part.ahead for part in parts for _ in part.curves])
     own = parts[0].owner == target.thing
     if aim.lay == "rounded" and not (own and placed_by_keys(track)):
         aim = replace(aim, lay="none")  # no keys of its own to lay, and none to forecast
-    best: tuple[int, Forecast, np.ndarray] | None = None
+    best: tuple[int, Forecast, Array] | None = None
     refused: RetimeError | None = None
     for forecast in islice(forecasts(track, number, aim=aim, settings=settings), TRIED):
         try:
@@ -126,13 +127,13 @@ def _played(
     parts: Sequence[Part],
     *,
     table: keys.Table,
-    values: np.ndarray,
+    values: Array,
     time_map: TimeMap,
 ) -> Track | None:
     """The track as Blender will play the keys; None where only an estimate can be had."""
     if np.array_equal(values, table.values):
         return track
-    own = [part for part in parts if part.owner in (target.thing, target.thing.data)]
+    own = [part for part in parts if part.owner in (target.object, target.object.data)]
     kept = _kept(track, time_map)
     return rehearsed(scene, target, own, table=table, values=values, name=track.name, marks=kept)
 

@@ -8,6 +8,7 @@ from bpy.props import BoolProperty, EnumProperty, FloatProperty, PointerProperty
 from bpy.types import PropertyGroup, UILayout, WindowManager
 
 from ...analysis.retiming.aim import Aim
+from ..saved import Saved
 from .retiming import Extent
 
 TIMES = "times"
@@ -120,11 +121,5 @@ def of_window(manager: WindowManager) -> LEAPWRIGHT_PG_retime:
     return manager.leapwright_retime
 
 
-def register() -> None:
-    """Give the window manager its choices."""
-    bpy.types.WindowManager.leapwright_retime = PointerProperty(type=LEAPWRIGHT_PG_retime)
-
-
-def unregister() -> None:
-    """Take the choices away."""
-    del bpy.types.WindowManager.leapwright_retime
+SAVED = Saved(bpy.types.WindowManager, "leapwright_retime", CLASSES, lambda: PointerProperty(type=LEAPWRIGHT_PG_retime))
+register, unregister = SAVED.register, SAVED.unregister

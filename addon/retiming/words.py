@@ -76,12 +76,12 @@ def _frames(fewest: float, most: float) -> str:
 
 def table(forecast: Forecast) -> list[tuple[str, str, str, str]]:
     """Rows of label, before, after, and what the jump after asks for; those of which nothing is known left out."""
-    rows = []
+    rows: list[tuple[str, str, str, str]] = []
     for row in forecast.rows:
         digits = 1 if row.label.endswith("Frames") else 2
-        texts = [_rounded(value, digits) for value in (row.before, row.after, row.expected)]
+        before, after, expected = (_rounded(value, digits) for value in (row.before, row.after, row.expected))
         if row.before is not None or row.after is not None:
-            rows.append((row.label, *texts))
+            rows.append((row.label, before, after, expected))
     return rows
 
 

@@ -7,12 +7,15 @@ import re
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Literal
 
 import bpy
 import numpy as np
 from bpy.types import Context, Object
 
+from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
+from ..rigs import Rig, is_rig
 from ..scene import metres
 
 IMPORTER = "io_anim_bvh"
@@ -22,6 +25,8 @@ UNITS = (("meters", 1.0, 0.3, 5.0), ("inches", 0.0254, 40.0, 95.0), ("centimeter
 """Name, metres, and between which heights a skeleton is taken to be in it (ours: a person, or an animal by metres)."""
 ON_ITS_BACK = 2.5
 """How much longer along z than along y a skeleton is whose file has z up (ours: no animal stands so long)."""
+
+Axis = Literal["X", "Y", "Z", "-X", "-Y", "-Z"]
 
 
 def add_bvh(context: Context, path: Path, *, use_file_rate: bool) -> tuple[Object, list[str]]:
@@ -77,12 +82,12 @@ def _said(error: RuntimeError, path: Path) -> str:
     return re.sub(r"\s+", " ", text).rstrip(".")
 
 
-def _read(context: Context, path: Path, use_file_rate: bool, *, up: str, forward: str) -> Object:
+def _read(context: Context, path: Path, use_file_rate: bool, *, up: Axis, forward: Axis) -> Rig:
     run_importer(path, lambda: bpy.ops.import_anim.bvh(
         filepath=str(path), update_scene_fps=use_file_rate, use_fps_scale=not use_file_rate,
         axis_up=up, axis_forward=forward))  # fmt: skip
     rig = context.view_layer.objects.active  # as the importer leaves it
-    if not rig.data.bones:
+    if not is_rig(rig) or not rig.data.bones:
         raise SourceError("it holds no skeleton")
     return rig
 
@@ -96,8 +101,8 @@ def _as_it_was(context: Context) -> Iterator[None]:
     try:
         yield
     except SourceError:
-        for thing in set(bpy.data.objects) - before:
-            _remove(thing)
+        for left in filter(is_rig, set(bpy.data.objects) - before):
+            _remove(left)
         render.fps, render.fps_base = rate
         for thing in selected:
             thing.select_set(True)
@@ -105,7 +110,7 @@ def _as_it_was(context: Context) -> Iterator[None]:
         raise
 
 
-def _remove(rig: Object) -> None:
+def _remove(rig: Rig) -> None:
     armature, action = rig.data, rig.animation_data.action if rig.animation_data else None
     bpy.data.objects.remove(rig)
     bpy.data.armatures.remove(armature)
@@ -123,7 +128,7 @@ def _cut_short(path: Path) -> Iterator[str]:
             yield f"it is cut short: {there} of its {said} frames are there"
 
 
-def _extent(rig: Object) -> np.ndarray:
+def _extent(rig: Rig) -> Array:
     """Width, depth and height of the skeleton at rest, units of the file, turned as it was imported."""
     ends = np.array([end[:] for bone in rig.data.bones for end in (bone.head_local, bone.tail_local)])
     return np.ptp(ends @ np.array(rig.matrix_world.to_3x3()).T, axis=0)

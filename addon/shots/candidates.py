@@ -10,7 +10,7 @@ from functools import partial
 from itertools import islice
 
 import bpy
-from bpy.types import Object, PoseBone, Scene
+from bpy.types import ID, Object, PoseBone, Scene
 
 from ...analysis.audit import audit_track
 from ...analysis.errors import LeapwrightError, SourceError
@@ -21,6 +21,7 @@ from ..feet.asking import with_asked_feet
 from ..feet.settings import OFF
 from ..mass.rig import RigBody, sound_body
 from ..reading.channels import Motion
+from ..rigs import Rig, is_rig
 from ..sources import SOURCES
 from ..sources.centre_of_mass import FORMER
 from ..sources.centre_of_mass import NAME as CENTER_OF_MASS
@@ -66,10 +67,10 @@ def find_candidates(scene: Scene) -> tuple[Candidate, ...]:
         if (body := moving_body(thing, motion)) is not None:
             found.append(_body(scene, thing, f"center of mass of {thing.name}: {body.known}"))
             continue
-        if thing.pose is not None and (bone := root_most(thing, motion)) is not None:
+        if is_rig(thing) and (bone := root_most(thing, motion)) is not None:
             found.append(_bone(scene, thing, bone.name, f"root-most keyed bone of {thing.name}"))
         free = thing.parent is None and thing.type not in ONLOOKERS
-        if free and SOURCES["object"].poll(thing):
+        if free and SOURCES["object"].poll(thing, ""):
             found.append(_object(scene, thing, "keyed object without a parent"))
     return tuple(found)
 
@@ -93,7 +94,7 @@ def candidate_named(scene: Scene, name: str) -> Candidate:
     bones = [
         (thing, bone_name)
         for thing in scene.objects
-        if thing.pose is not None
+        if is_rig(thing)
         for bone_name in dict.fromkeys((wanted, bone))
         if bone_name in thing.pose.bones and (bone_name == wanted or thing.name == rig)
     ]
@@ -108,11 +109,11 @@ def candidate_named(scene: Scene, name: str) -> Candidate:
 
 def _named_body(scene: Scene, rig: str) -> Candidate:
     """Find the center of mass of the armature of this name; of the only one that has a body without a name."""
-    rigs = [thing for thing in scene.objects if thing.pose is not None and rig in ("", thing.name)]
+    rigs = [thing for thing in scene.objects if is_rig(thing) and rig in ("", thing.name)]
     if not rigs:
         which = f' "{rig}"' if rig else ""
         raise SourceError(f'the scene "{scene.name}" has no armature{which}, so no center of mass')
-    able = rigs if len(rigs) == 1 else [thing for thing in rigs if SOURCES["centre_of_mass"].poll(thing)]
+    able = rigs if len(rigs) == 1 else [thing for thing in rigs if SOURCES["centre_of_mass"].poll(thing, "")]
     if len(able) != 1:
         choices = ", ".join(f'"com:{thing.name}"' for thing in able or rigs)
         raise SourceError(f'"com" could be {choices}: name one of them')
@@ -137,21 +138,22 @@ def jumper_of(scene: Scene, candidate: Candidate, settings: Settings) -> Candida
     return candidate
 
 
-def moving_body(thing: Object, motion: Motion) -> RigBody | None:
+def moving_body(thing: ID, motion: Motion) -> RigBody | None:
     """Return the body whose center of mass is followed unasked: of an armature that moves, and a sound one; else None.
 
     The rule of the command and of the panel alike.
     """
-    moves = thing.pose is not None and any(motion.moves(path) for path in motion)
-    return sound_body(thing) if moves else None
+    if not is_rig(thing) or not any(motion.moves(path) for path in motion):
+        return None
+    return sound_body(thing)
 
 
-def root_most(thing: Object, motion: Motion) -> PoseBone | None:
+def root_most(thing: Rig, motion: Motion) -> PoseBone | None:
     """The moving bone of least depth; of several, the one with the most bones under it."""
     return next(moving_bones(thing, motion), None)
 
 
-def moving_bones(thing: Object, motion: Motion) -> Iterator[PoseBone]:
+def moving_bones(thing: Rig, motion: Motion) -> Iterator[PoseBone]:
     """Yield the bones whose location changes, from the root on; of one depth, those with the most bones under them."""
     paths = filter(None, map(host.bone_of_path, motion))
     names = dict.fromkeys(bone for bone, channel in paths if channel == "location")

@@ -3,9 +3,10 @@
 from collections.abc import Sequence
 from fnmatch import fnmatchcase
 
-from bpy.types import Object, Scene
+from bpy.types import Scene
 
 from ...analysis.errors import SourceError
+from ..rigs import Rig, is_rig
 from ..sources.centre_of_mass import NAME as CENTER_OF_MASS
 from .candidates import Candidate, candidate_named
 
@@ -23,8 +24,8 @@ def followed(
     """
     kept, notes = list(candidates), []
     for thing in scene.objects:
-        wanted = [bone for pattern, bone in follow if thing.pose is not None and fnmatchcase(thing.name, pattern)]
-        if not wanted:
+        wanted = [bone for pattern, bone in follow if is_rig(thing) and fnmatchcase(thing.name, pattern)]
+        if not wanted or not is_rig(thing):
             continue
         try:
             chosen = _chosen(scene, thing, wanted[-1])
@@ -36,7 +37,7 @@ def followed(
     return tuple(kept), tuple(notes)
 
 
-def _chosen(scene: Scene, thing: Object, wanted: str) -> Candidate:
+def _chosen(scene: Scene, thing: Rig, wanted: str) -> Candidate:
     if wanted == BODY:
         found = candidate_named(scene, f"{thing.name}/{CENTER_OF_MASS}")
     else:

@@ -4,7 +4,7 @@ import os
 import tempfile
 import time
 from collections import deque
-from collections.abc import Iterator, Sequence
+from collections.abc import Generator, Iterator, Sequence
 from dataclasses import dataclass
 from multiprocessing.connection import wait
 from typing import Any
@@ -38,7 +38,7 @@ class Answer:
     seconds: float
 
 
-def ask_each(questions: Sequence[Question], *, jobs: int | None, timeout: float) -> Iterator[Answer]:
+def ask_each(questions: Sequence[Question], *, jobs: int | None, timeout: float) -> Generator[Answer, None, None]:
     """Ask each question; give the answers as they come.
 
     jobs: how many workers; None chooses. timeout: seconds, the longest wait for one answer.
@@ -90,5 +90,7 @@ def _answers(workers: Sequence[Worker], questions: Sequence[Question], timeout: 
             if said is None:
                 continue
             place, began = busy.pop(worker)
-            refusal = said if isinstance(said, LeapwrightError) else None
-            yield Answer(place, None if refusal else said[0], refusal, time.perf_counter() - began)
+            spent = time.perf_counter() - began
+            yield Answer(place, None, said, spent) if isinstance(said, LeapwrightError) else Answer(
+                place, said[0], None, spent
+            )

@@ -3,13 +3,15 @@
 from collections.abc import Sequence
 
 import numpy as np
-from bpy.types import Bone, Object, Scene
+from bpy.types import Bone, Scene
 
+from ...analysis.arrays import Array
 from ...analysis.audit import Audit
 from ...analysis.jump import Jump
 from ...analysis.shot import Pose
 from ...analysis.track import Track
 from ..reading.evaluated import evaluated_points
+from ..rigs import Rig
 
 EVENTS = ("crouch", "takeoff", "apex", "landing")
 MOST_BONES = 60
@@ -22,7 +24,7 @@ DIGITS = 2
 """Centimeters."""
 
 
-def poses_of(scene: Scene, rig: Object, track: Track, audit: Audit) -> tuple[tuple[Pose, ...], ...]:
+def poses_of(scene: Scene, rig: Rig, track: Track, audit: Audit) -> tuple[tuple[Pose, ...], ...]:
     """Return the poses of each jump of a track that a rig makes, the travel to the right, heights as in the track.
 
     Raises SourceError where the rig has no pose to be read.
@@ -43,7 +45,7 @@ def poses_of(scene: Scene, rig: Object, track: Track, audit: Audit) -> tuple[tup
     )
 
 
-def drawn_bones(rig: Object) -> list[Bone]:
+def drawn_bones(rig: Rig) -> list[Bone]:
     """The bones that deform the body, or all where none does; of many the longest, in the order of the rig."""
     bones = [bone for bone in rig.data.bones if bone.use_deform] or list(rig.data.bones)
     longest = set(sorted(bones, key=lambda bone: -bone.length)[:MOST_BONES])
@@ -55,19 +57,20 @@ def _chains(bones: Sequence[Bone]) -> list[list[int]]:
     chains: list[list[int]] = []
     last: dict[str, list[int]] = {}
     for number, bone in enumerate(bones):
-        chain = last.pop(bone.parent.name, None) if bone.parent is not None else None
-        if chain is not None and (bone.head_local - bone.parent.tail_local).length <= TOGETHER * bone.length:
-            chain.append(number)
-        else:
-            if chain is not None:
-                last[bone.parent.name] = chain  # for a sister that does go on
+        parent = bone.parent
+        chain = last.pop(parent.name, None) if parent is not None else None
+        if parent is None or chain is None or (bone.head_local - parent.tail_local).length > TOGETHER * bone.length:
+            if parent is not None and chain is not None:
+                last[parent.name] = chain  # for a sister that does go on
             chain = [number]
             chains.append(chain)
+        else:
+            chain.append(number)
         last[bone.name] = chain
     return chains
 
 
-def _flat(ends: np.ndarray, chains: Sequence[Sequence[int]], side: np.ndarray) -> tuple[tuple[float, ...], ...]:
+def _flat(ends: Array, chains: Sequence[Sequence[int]], side: Array) -> tuple[tuple[float, ...], ...]:
     """Lay (m, 2, 3) heads and tails flat: across along side, from the middle of the body, and up."""
     across = ends @ side
     flat = np.round(np.stack([across - across.mean(), ends[..., 2]], axis=-1), DIGITS) + 0.0
@@ -77,9 +80,9 @@ def _flat(ends: np.ndarray, chains: Sequence[Sequence[int]], side: np.ndarray) -
     )
 
 
-def _travel(rig: Object, track: Track, jump: Jump) -> np.ndarray:
+def _travel(rig: Rig, track: Track, jump: Jump) -> Array:
     """The level direction that is drawn to the right: where the jump goes, else where the rig faces (its own -y)."""
-    start, end = (np.searchsorted(track.frames, event.frame) for event in (jump.takeoff, jump.landing))
+    start, end = (int(np.searchsorted(track.frames, event.frame)) for event in (jump.takeoff, jump.landing))
     way = (track.positions[min(end, len(track.frames) - 1)] - track.positions[start]) * (1.0, 1.0, 0.0)
     if np.hypot(*way[:2]) < TRAVELS:
         way = -np.array(rig.matrix_world.col[1][:3]) * (1.0, 1.0, 0.0)

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import bpy
 
-from ..command import in_blender
+from ..inside import in_blender
 
 FOLDER, PAGE = "leapwright_review", "index.html"
 """Where the page lies in the folder of the shots."""

@@ -4,6 +4,7 @@ import re
 import time
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 import bpy
@@ -20,6 +21,7 @@ from ..feet.settings import OFF
 from ..footage import settings as footage_settings
 from ..footage.marker import MARKER, Scale, clip_and_marker, sample_marker
 from ..marks import marks
+from ..rigs import is_rig
 from .blend_header import check_header
 from .candidates import Candidate, candidate_named, find_candidates, jumper_of
 from .following import followed
@@ -38,7 +40,7 @@ def audit_each(paths: Sequence[Path], way: Way) -> Iterator[tuple[int, Shot]]:
         raise SourceError("shots are not opened in a Blender with a window: run blender --command leapwright")
     for place, path in enumerate(paths):
         with silent():
-            shot = guarded(path, lambda path=path: audit_file(path, way))
+            shot = guarded(path, partial(audit_file, path, way))
         yield place, shot
 
 
@@ -71,7 +73,7 @@ def _poses(shot: Shot) -> tuple[tuple[tuple[Pose, ...], ...], ...]:
     for track, audit in zip(shot.tracks, shot.audits, strict=True):
         rig = scene.objects.get(audit.name.partition("/")[0])
         try:
-            found.append(poses_of(scene, rig, track, audit) if rig is not None and rig.pose is not None else ())
+            found.append(poses_of(scene, rig, track, audit) if rig is not None and is_rig(rig) else ())
         except SourceError:  # the figures stand without a picture
             found.append(())
     return tuple(found)
@@ -149,7 +151,7 @@ def _candidates(scene: Scene, track: str | None, extras: Extras) -> tuple[Candid
 
 
 def _scale(extras: Extras) -> Scale:
-    return Scale(extras.length, between=extras.between, pixels=extras.pixels)
+    return Scale(extras.length or 0.0, between=extras.between, pixels=extras.pixels)
 
 
 def _sampled(candidate: Candidate, feet: str | None, settings: Settings, notes: list[str]) -> Track:
@@ -188,11 +190,17 @@ def _file_notes(scene: Scene) -> Iterator[str]:
     missing = [library.filepath for library in bpy.data.libraries if library.is_missing]
     if missing:
         yield f"missing libraries: {', '.join(missing)}; positions may be wrong"
-    if tuple(bpy.data.version[:2]) > tuple(bpy.app.version[:2]):
-        writer, reader = (".".join(map(str, version[:2])) for version in (bpy.data.version, bpy.app.version))
-        yield f"saved by Blender {writer}, opened by the older {reader}: what is new in it is lost"
+    writer, reader = tuple(bpy.data.version)[:2], bpy.app.version[:2]
+    if writer > reader:
+        yield (
+            f"saved by Blender {_spoken(writer)}, opened by the older {_spoken(reader)}: what is new in it is lost"
+        )
     if len(bpy.data.scenes) > 1:
         yield f'it holds {len(bpy.data.scenes)} scenes: "{scene.name}" was audited'
+
+
+def _spoken(version: Sequence[int]) -> str:
+    return ".".join(map(str, version))
 
 
 def _said(error: RuntimeError) -> str:

@@ -2,6 +2,7 @@
 
 from bpy.types import Context
 
+from ...analysis.jump import Jump
 from .. import results
 from ..audited import UNAUDITED
 from ..refusals import sentence
@@ -30,40 +31,44 @@ class _OfJump(Part):
     part_of = "details"
 
     def draw(self, context: Context) -> None:
-        if chosen(context) is not None:
-            self.draw_jump(context)
+        result, jump = results.latest(context.scene), chosen(context)
+        if result is not None and jump is not None:
+            self.draw_jump(context, result, jump)
+
+    def draw_jump(self, context: Context, result: results.Result, jump: Jump) -> None:
+        """Draw it for the chosen jump of the latest audit."""
+        raise NotImplementedError
 
 
 class _Timing(_OfJump):
     bl_label = "Timing"
     part = "timing"
 
-    def draw_jump(self, context: Context) -> None:
+    def draw_jump(self, context: Context, result: results.Result, jump: Jump) -> None:
         """Draw durations, then gravity and paces."""
-        jump, world = chosen(context), results.latest(context.scene).world
         draw_table(self.layout, ("Frames", "Measured", "Asked"), figures.timing(jump))
-        draw_table(self.layout, None, figures.paces(jump, world, context.scene.unit_settings))
+        draw_table(self.layout, None, figures.paces(jump, result.world, context.scene.unit_settings))
 
 
 class _Sizes(_OfJump):
     bl_label = "Sizes"
     part = "sizes"
 
-    def draw_jump(self, context: Context) -> None:
+    def draw_jump(self, context: Context, result: results.Result, jump: Jump) -> None:
         """Draw lengths and ratios."""
-        world, units = results.latest(context.scene).world, context.scene.unit_settings
-        draw_table(self.layout, ("", "Measured", "Expected"), figures.sizes(chosen(context), world, units))
+        shown = figures.sizes(jump, result.world, context.scene.unit_settings)
+        draw_table(self.layout, ("", "Measured", "Expected"), shown)
 
 
 class _Events(_OfJump):
     bl_label = "Events"
     part = "events"
 
-    def draw_jump(self, context: Context) -> None:
+    def draw_jump(self, context: Context, result: results.Result, jump: Jump) -> None:
         """Draw frames and heights."""
-        shown = figures.events(chosen(context), context.scene.unit_settings)
+        shown = figures.events(jump, context.scene.unit_settings)
         draw_table(self.layout, ("", "Frame", "Height"), shown)
-        audit = results.latest(context.scene).audit
+        audit = result.audit
         for note in (f"read over frames {audit.frame_start:g}–{audit.frame_end:g}", *audit.notes):
             paragraph(self.layout, context, sentence(note))
 

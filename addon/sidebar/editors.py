@@ -1,14 +1,17 @@
 """The editors that the panels are in, and how a panel is made for each of them."""
 
-from bpy.types import Context, Panel, UILayout
+from typing import cast
+
+from bpy.types import Context, EnumProperty, Panel, UILayout
 
 from .. import view
+from ..bases import PanelPart
 
 EDITORS = {"VIEW_3D": "view3d", "DOPESHEET_EDITOR": "dopesheet", "GRAPH_EDITOR": "graph"}
 """Kinds of editors, and what the panels in each end on."""
 
 
-class Room:
+class Room(PanelPart):
     """A panel in the sidebar of an editor; the Timeline has room for the verdict alone."""
 
     bl_region_type = "UI"
@@ -40,7 +43,7 @@ def draw_parts(layout: UILayout, name: str, *, columns: int) -> None:
     """Draw the choice between the parts of a panel, so many in a row."""
     switches = view.of_window()
     rows = layout.column(align=True)
-    for number, item in enumerate(switches.bl_rna.properties[name].enum_items):
+    for number, item in enumerate(cast(EnumProperty, switches.bl_rna.properties[name]).enum_items):
         if number % columns == 0:
             row = rows.row(align=True)
         row.prop_enum(switches, name, item.identifier)
@@ -59,12 +62,13 @@ def split(layout: UILayout) -> UILayout:
     return column
 
 
-def in_editors(base: type, name: str, parent: str = "") -> tuple[type[Panel], ...]:
+def in_editors(base: type[Room], name: str, parent: str = "") -> tuple[type[Panel], ...]:
     """Make a panel for every editor: name and parent as in LEAPWRIGHT_PT_name_view3d; no parent: a panel of its own."""
     made = []
     for space, tag in EDITORS.items():
-        known = {"bl_space_type": space, "bl_idname": f"LEAPWRIGHT_PT_{name}_{tag}", "__doc__": base.__doc__}
+        identifier = f"LEAPWRIGHT_PT_{name}_{tag}"
+        known = {"bl_space_type": space, "bl_idname": identifier, "__doc__": base.__doc__}
         if parent:
             known["bl_parent_id"] = f"LEAPWRIGHT_PT_{parent}_{tag}"
-        made.append(type(known["bl_idname"], (base, Panel), known))
+        made.append(type(identifier, (base, Panel), known))
     return tuple(made)

@@ -139,7 +139,7 @@ def in_words(template: str, values: Mapping[str, object], units: UnitSettings) -
         if units.system == "METRIC" and units.length_unit == "METERS":
             return match[0].replace(" ", KEPT)
         quantity, size = ("VELOCITY", 1.0) if match[2] == "m/s" else ("LENGTH", METRES[match[2]])
-        return in_units(size * float(values[match[1]]), quantity, units).replace(" ", KEPT)
+        return in_units(size * float(str(values[match[1]])), quantity, units).replace(" ", KEPT)
 
     return SAID.sub(converted, template).format(**values)
 

@@ -8,6 +8,7 @@ from collections.abc import Callable
 import numpy as np
 from bpy.utils import previews
 
+from ...analysis.arrays import Array
 from ...analysis.finding import SEVERITIES
 
 SOUND, DOUBTFUL = "sound", "doubtful"
@@ -19,7 +20,7 @@ COLORS |= {SOUND: (0.0, 0.68, 0.50), DOUBTFUL: (0.70, 0.70, 0.70)}
 
 _loaded: list[previews.ImagePreviewCollection] = []
 
-Plane = np.ndarray
+Plane = Array
 
 
 def icon_of(name: str) -> int:
@@ -64,7 +65,7 @@ SHAPES: dict[str, Callable[[Plane, Plane], Plane]] = {
 assert {*SEVERITIES, SOUND, DOUBTFUL} == set(SHAPES) == set(COLORS)
 
 
-def pixels_of(name: str) -> np.ndarray:
+def pixels_of(name: str) -> Array:
     """Return (SIZE, SIZE, 4): how much of each pixel is covered, and its color by that much, from the lowest row up."""
     fine = SIZE * SCALE
     places = (np.arange(fine) + 0.5) / fine * 2.0 - 1.0
@@ -81,7 +82,8 @@ def register() -> None:
     made = previews.new()
     for name in SHAPES:
         picture = made.new(name)
-        picture.icon_size = picture.image_size = (SIZE, SIZE)
+        for size in ("icon_size", "image_size"):
+            setattr(picture, size, (SIZE, SIZE))
         pixels = pixels_of(name).reshape(-1).tolist()
         picture.icon_pixels_float = picture.image_pixels_float = pixels
     _loaded.append(made)

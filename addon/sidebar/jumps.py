@@ -22,16 +22,17 @@ class LEAPWRIGHT_UL_jumps(UIList):
         self,
         context: Context,
         layout: UILayout,
-        _data: PropertyGroup,
-        _item: PropertyGroup,
-        _icon: int,
+        _data: PropertyGroup | None,
+        _item: PropertyGroup | None,
+        _icon: int | None,
         _active_data: PropertyGroup,
-        _active_property: str,
-        index: int,
+        _active_property: str | None,
+        index: int | None,
+        _flt_flag: int | None,
     ) -> None:
         result = results.latest(context.scene)
-        jump = result.jump(index) if result else None
-        if jump is None:
+        jump = result.jump(index) if result and index is not None else None
+        if index is None or jump is None:
             return
         row = layout.row()
         row.label(text=f"{index + 1}", icon_value=icon_of(icon_name(jump, verdict_of(jump))), translate=False)
@@ -41,7 +42,9 @@ class LEAPWRIGHT_UL_jumps(UIList):
         sure = "" if jump.certainty is Certainty.SURE else f"{jump.certainty.value}, "
         right.label(text=f"{sure}{figures.height(jump, context.scene.unit_settings)}", translate=False)
 
-    def filter_items(self, context: Context, data: PropertyGroup, property_name: str) -> tuple[list[int], list[int]]:
+    def filter_items(  # type: ignore[override]  # Blender takes lists, which the stubs call arrays
+        self, context: Context, data: PropertyGroup, property_name: str
+    ) -> tuple[list[int], list[int]]:
         """Hide the rows past the last jump of this scene."""
         result = results.latest(context.scene)
         count = len(result.audit.jumps) if result else 0

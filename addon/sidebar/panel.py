@@ -73,7 +73,7 @@ def _draw_switches(layout: UILayout, context: Context) -> None:
     switches, row = view.of_window(context.window_manager), layout.row(align=True)
     row.alignment = "RIGHT"
     row.operator("leapwright.toggle_live", text="Live", depress=switches.use_live)
-    if context.space_data.type == "VIEW_3D":
+    if context.space_data is not None and context.space_data.type == "VIEW_3D":
         row.operator("leapwright.toggle_overlay", text="", icon="OVERLAY", depress=switches.show_overlay)
     else:
         row.operator("leapwright.toggle_events", text="", icon="MARKER_HLT", depress=switches.show_events)

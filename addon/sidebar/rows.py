@@ -7,6 +7,8 @@ import bpy
 from bpy.props import CollectionProperty, IntProperty, PointerProperty
 from bpy.types import PropertyGroup, WindowManager
 
+from ..saved import Saved
+
 
 class LEAPWRIGHT_PG_row(PropertyGroup):
     """One jump; its place in the list is all it is."""
@@ -37,11 +39,5 @@ def fit(manager: WindowManager, count: int, *, chosen: int = 0) -> None:
         listed.chosen, listed.finding = within, -1
 
 
-def register() -> None:
-    """Give the window manager its rows."""
-    bpy.types.WindowManager.leapwright = PointerProperty(type=LEAPWRIGHT_PG_rows)
-
-
-def unregister() -> None:
-    """Take the rows away."""
-    del bpy.types.WindowManager.leapwright
+SAVED = Saved(bpy.types.WindowManager, "leapwright", CLASSES, lambda: PointerProperty(type=LEAPWRIGHT_PG_rows))
+register, unregister = SAVED.register, SAVED.unregister

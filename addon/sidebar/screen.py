@@ -73,5 +73,5 @@ def _draw_next(box: UILayout, result: results.Result, jump: Jump, number: int) -
     which = f"Jump {number + 1} of {count}, " if count > 1 else "Frames "
     row.label(text=f"{which}{figures.span(jump)}", translate=False)
     if count > 1:
-        for step, icon in ((-1, "TRIA_LEFT"), (1, "TRIA_RIGHT")):
-            row.operator("leapwright.choose_jump", text="", icon=icon).step = step
+        row.operator("leapwright.choose_jump", text="", icon="TRIA_LEFT").step = -1
+        row.operator("leapwright.choose_jump", text="", icon="TRIA_RIGHT").step = 1

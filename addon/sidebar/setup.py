@@ -3,6 +3,7 @@
 from bpy.types import Context
 
 from .. import results
+from ..rigs import is_rig
 from ..settings import ACTIVE, shown_in
 from ..sources import SOURCES
 from .editors import Part, Room, draw_parts, in_editors, split
@@ -29,7 +30,7 @@ class _Follow(Part):
         fields = source.fields if source else ()
         if "thing" in fields:
             column.prop(settings, "thing")
-        if "bone" in fields and settings.thing is not None and settings.thing.pose is not None:
+        if "bone" in fields and settings.thing is not None and is_rig(settings.thing):
             column.prop_search(settings, "bone", settings.thing.pose, "bones")
         if results.latest(context.scene) is None or settings.follow != ACTIVE:
             draw_target(self.layout, context)

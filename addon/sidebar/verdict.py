@@ -68,7 +68,7 @@ def said(jump: Jump, judged: Judged) -> str:
     if judged.verdict in (Verdict.LONG, Verdict.SHORT) and push is not None:
         word = "long" if judged.verdict is Verdict.LONG else "short"
         return f"Push too {word}: {frames(push.frames.value)}, {rounded(push.expected.value, 0)} asked"
-    return named(jump.findings[judged.finding])
+    return "Something is off" if judged.finding is None else named(jump.findings[judged.finding])
 
 
 def icon_name(jump: Jump, judged: Judged) -> str:

@@ -5,6 +5,8 @@ from collections.abc import Callable
 import blf
 from bpy.types import Context, UILayout
 
+from ..blender_words import Icon
+
 MARGIN, ICON = 68.0, 24.0
 """Pixels at scale 1 that tabs, panel, box and scroll bar take, and an icon (seen in 4.3 and 5.2)."""
 NARROWEST = 60.0
@@ -37,7 +39,7 @@ def lines(text: str, width: float, measure: Callable[[str], float]) -> list[str]
     return [*done, line] if line else done
 
 
-def paragraph(layout: UILayout, context: Context, text: str, icon: str = "NONE", *, icon_value: int = 0) -> None:
+def paragraph(layout: UILayout, context: Context, text: str, icon: Icon = "NONE", *, icon_value: int = 0) -> None:
     """Draw a sentence over as many labels as it needs; the icon, if any, stands before the first.
 
     icon_value: a picture of our own in place of one of Blender's.
@@ -45,6 +47,7 @@ def paragraph(layout: UILayout, context: Context, text: str, icon: str = "NONE",
     system, font = context.preferences.system, context.preferences.ui_styles[0].widget
     blf.size(0, font.points * system.ui_scale)
     pictured = icon != "NONE" or icon_value > 0
+    rest: Icon = "BLANK1" if pictured else "NONE"
     taken = MARGIN + ICON if pictured else MARGIN
     width = max(NARROWEST * system.ui_scale, context.region.width - taken * system.ui_scale)
     column = layout.column(align=True)
@@ -53,4 +56,4 @@ def paragraph(layout: UILayout, context: Context, text: str, icon: str = "NONE",
         if number == 0 and icon_value:
             column.label(text=line, icon_value=icon_value, translate=False)
         else:
-            column.label(text=line, icon=icon if number == 0 else "BLANK1" if pictured else "NONE", translate=False)
+            column.label(text=line, icon=icon if number == 0 else rest, translate=False)

@@ -3,6 +3,7 @@
 import numpy as np
 from bpy.types import Context, Object, Scene
 
+from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
 from ...analysis.track import Track
 from ..marks.marks import with_marks
@@ -26,7 +27,7 @@ def sample(scene: Scene, thing: Object, bone: str = "") -> Track:
     return with_marks(scene, sample_bone(scene, thing, bone))
 
 
-def seen(context: Context, thing: Object, bone: str = "") -> np.ndarray:
+def seen(context: Context, thing: Object, bone: str = "") -> Array:
     """Return the (3,) place of its head in the world, Blender units, as the viewport shows it now.
 
     Raises SourceError for a bone that is not there, and in Edit Mode.

@@ -5,6 +5,7 @@ import math
 import numpy as np
 from bpy.types import Context, Object, Scene
 
+from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
 from ...analysis.track import FEWEST_FRAMES, Followed, Track
 from ..marks import marks
@@ -13,6 +14,7 @@ from ..mass.rig import body_of_rig
 from ..reading.dependencies import dependencies_of, invalid_drivers, span_of
 from ..reading.evaluated import evaluated_frames
 from ..reading.sampling import LONGEST
+from ..rigs import is_rig
 from ..scene import frame_rate, key_time, metres, upright
 from ..source import Source
 
@@ -22,7 +24,7 @@ NAME, FORMER = "center of mass", "centre of mass"
 
 def poll(thing: Object, _bone: str = "") -> bool:
     """Say whether the armature has a body, and is not in Edit Mode."""
-    if thing.pose is None or thing.mode == "EDIT":
+    if not is_rig(thing) or thing.mode == "EDIT":
         return False
     try:
         body_of_rig(thing)
@@ -59,7 +61,7 @@ def sample(scene: Scene, thing: Object, _bone: str = "") -> Track:
     return marks.with_marks(scene, track)
 
 
-def seen(context: Context, thing: Object, _bone: str = "") -> np.ndarray:
+def seen(context: Context, thing: Object, _bone: str = "") -> Array:
     """Return the (3,) center of mass in the world on this frame, Blender units, of a rig that need not be keyed yet."""
     found, scene = body_of_rig(thing), context.scene
     points = evaluated_frames(scene, thing, found.body.bones, [scene.frame_current + scene.frame_subframe])

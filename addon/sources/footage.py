@@ -9,8 +9,8 @@ from bpy.types import MovieClip, PropertyGroup, Scene
 from ...analysis.errors import SourceError
 from ...analysis.track import Track
 from ..footage.marker import sample_marker
-from ..footage.settings import of_scene, own_rate, scale_of
-from ..source import Source
+from ..footage.settings import own_rate, scale_of
+from ..source import Among, Source
 
 
 def poll(clip: MovieClip, marker: str = "") -> bool:
@@ -26,7 +26,7 @@ def sample(scene: Scene, clip: MovieClip, marker: str = "") -> Track:
 
 def choose(scene: Scene) -> tuple[MovieClip, str]:
     """Return the clip and the marker chosen under Footage. Raises SourceError with what to do when none is."""
-    said = of_scene(scene)
+    said = scene.leapwright_footage
     if said.clip is None:
         raise SourceError("Choose a movie clip under Footage")
     if not said.marker:
@@ -43,14 +43,14 @@ def has(clip: MovieClip, marker: str) -> bool:
     return marker in clip.tracking.tracks
 
 
-def among(_scene: Scene) -> bpy.types.bpy_prop_collection:
+def among(_scene: Scene) -> Among[MovieClip]:
     """Return the clips of the file."""
     return bpy.data.movieclips
 
 
 def told(scene: Scene, _clip: MovieClip) -> tuple[PropertyGroup]:
     """Return the settings of the scene's footage."""
-    return (of_scene(scene),)
+    return (scene.leapwright_footage,)
 
 
 SOURCE = Source(

@@ -3,6 +3,7 @@
 import numpy as np
 from bpy.types import Context, Object, Scene
 
+from ...analysis.arrays import Array
 from ...analysis.track import Track
 from ..marks.marks import with_marks
 from ..reading.channels import Motion
@@ -21,7 +22,7 @@ def sample(scene: Scene, thing: Object, _bone: str = "") -> Track:
     return with_marks(scene, sample_object(scene, thing))
 
 
-def seen(context: Context, thing: Object, _bone: str = "") -> np.ndarray:
+def seen(context: Context, thing: Object, _bone: str = "") -> Array:
     """Return the (3,) place of its origin in the world, Blender units, as the viewport shows it now."""
     shown = thing.evaluated_get(context.evaluated_depsgraph_get())
     return np.array(shown.matrix_world.translation, dtype=np.float64)

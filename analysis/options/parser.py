@@ -20,7 +20,7 @@ class Parser(argparse.ArgumentParser):
     """An ArgumentParser that takes no abbreviations, and whose messages never fail."""
 
     def __init__(self, *args: object, **options: object) -> None:
-        super().__init__(*args, **{"allow_abbrev": False, **options})  # type: ignore[arg-type]
+        super().__init__(*args, **{"allow_abbrev": False, **options})  # type: ignore[arg-type]  # as they were given
 
     def error(self, message: str) -> NoReturn:
         """Say what is wrong with the call, and end with 2."""

@@ -1,0 +1,108 @@
+"""Run tests on a tree that changes between runs: quickly, those first that have failed most.
+
+Every run is a fork of one process that has loaded what does not change, so that it starts in no time. A test that
+takes far longer than it should ends its run, and counts as failed.
+"""
+
+from __future__ import annotations
+
+import os
+import signal
+import sys
+from collections import Counter
+from collections.abc import Iterator
+from pathlib import Path
+
+import numpy  # noqa: F401 - loaded here once, before any run
+import pytest
+
+SLOW, GRACE = 10.0, 5.0
+"""A test may take so many times its own seconds, and so many seconds more."""
+RARE = 0.2
+"""Kills that a test is credited with before its first: what comes first is what kills most a second (ours)."""
+
+
+class Watch:
+    """A plugin of pytest for one run: put the tests in order, limit each, report each by a line in a pipe."""
+
+    def __init__(self, order: dict[str, int], seconds: dict[str, float], pipe: int) -> None:
+        self.order, self.seconds, self.pipe = order, seconds, pipe
+
+    def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
+        items.sort(key=lambda item: self.order.get(item.nodeid, len(self.order)))
+
+    @pytest.hookimpl(wrapper=True)
+    def pytest_runtest_protocol(self, item: pytest.Item) -> Iterator[None]:
+        self.tell("began", item.nodeid, 0.0)
+        if item.nodeid in self.seconds:
+            signal.setitimer(signal.ITIMER_REAL, SLOW * self.seconds[item.nodeid] + GRACE)
+        try:
+            return (yield)
+        finally:
+            signal.setitimer(signal.ITIMER_REAL, 0.0)
+
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        self.tell("failed" if report.failed else "passed", report.nodeid, report.duration)
+
+    def pytest_collectreport(self, report: pytest.CollectReport) -> None:
+        if report.failed:
+            self.tell("failed", report.nodeid, 0.0)
+
+    def tell(self, what: str, test: str, seconds: float) -> None:
+        os.write(self.pipe, f"{what}\t{seconds}\t{test}\n".encode())
+
+
+class Stage:
+    """A number of tests, run until one fails."""
+
+    def __init__(self, tests: tuple[str, ...], tree: Path, path: Path) -> None:
+        self.tests, self.tree, self.path = tests, tree, path
+        self.seconds: dict[str, float] = {}
+        self.kills: Counter[str] = Counter()
+
+    def measure(self) -> str | None:
+        """Take each test's time on the tree as it is; return one that fails there."""
+        failed, took = self._run()
+        self.seconds = took
+        return failed
+
+    def killer(self) -> str | None:
+        """Return the test that fails, hangs or crashes on the tree as it is now; None when all pass."""
+        failed, took = self._run()
+        if failed:
+            self.kills[failed] += 1
+            # What tests share, the first of them pays for.
+            self.seconds[failed] = max(self.seconds.get(failed, 0.0), took.get(failed, 0.0))
+        return failed
+
+    def _run(self) -> tuple[str | None, dict[str, float]]:
+        reading, writing = os.pipe()
+        child = os.fork()
+        if not child:
+            os.close(reading)
+            self._be_a_run(writing)
+        os.close(writing)
+        with os.fdopen(reading, encoding="utf-8") as lines:
+            told = [line.rstrip("\n").split("\t") for line in lines]
+        _, status = os.waitpid(child, 0)
+        took: Counter[str] = Counter()
+        for _, seconds, test in told:
+            took[test] += float(seconds)
+        failed = next((test for what, _, test in told if what == "failed"), None)
+        if not failed and status:
+            failed = told[-1][2] if told else "the start"
+        return failed, dict(took)
+
+    def _be_a_run(self, pipe: int) -> None:
+        """Run the tests in this process, which is a fork, and end it."""
+        os.chdir(self.tree)
+        silent = os.open(os.devnull, os.O_RDWR)
+        for stream in (0, 1, 2):
+            os.dup2(silent, stream)
+        os.environ |= {"PYTHONPATH": str(self.path), "LEAPWRIGHT_TEST_PACKAGE": str(self.path)}
+        sys.path.insert(0, str(self.path))
+        sys.dont_write_bytecode = bool(self.seconds)
+        order = sorted(self.seconds, key=lambda test: self.seconds[test] / (self.kills[test] + RARE))
+        watch = Watch({test: place for place, test in enumerate(order)}, self.seconds, pipe)
+        code = pytest.main(["-x", "-q", "-p", "no:cacheprovider", *self.tests], plugins=[watch])
+        os._exit(int(code != 0))
