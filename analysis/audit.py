@@ -10,6 +10,7 @@ from .finding import SEVERITIES
 from .findings import FINDERS
 from .jump import Jump, measure
 from .mending import with_mends
+from .notes import Note
 from .settings import Settings
 from .steps import finished
 from .track import Track
@@ -20,7 +21,7 @@ class Audit:
     """What was found on one track; its names are those of the audit's JSON.
 
     jumps are in order of time, the findings of each in order of severity, gravest first. notes are
-    sentences that concern the whole track.
+    sentences that concern the whole track; said are those of them that are about its jumps, with their values.
     """
 
     name: str
@@ -30,6 +31,7 @@ class Audit:
     frame_end: float
     notes: tuple[str, ...]
     jumps: tuple[Jump, ...]
+    said: tuple[Note, ...] = ()
 
     @property
     def worst(self) -> int:
@@ -78,6 +80,7 @@ def judge_in_steps(track: Track, settings: Settings) -> Steps:
         frame_start=float(track.frames[0]),
         frame_end=float(track.frames[-1]),
         notes=(*track.notes, *(note.text for note in found.notes)),
+        said=found.notes,
         jumps=tuple(jumps),
     )
 

@@ -3,6 +3,10 @@
 import math
 from dataclasses import dataclass
 
+import numpy as np
+
+from .arrays import Array
+
 NEIGHBORS = 2
 """Steps to either side of an exact frame that are worth trying."""
 
@@ -39,6 +43,49 @@ def whole(frames: float, *, step: int) -> int:
     (3, 2, 0)
     """
     return step * math.floor(frames / step + 0.5)
+
+
+def whole_frame(frame: float) -> float:
+    """Give the whole frame nearest to a frame; a half goes up.
+
+    >>> whole_frame(12.5)
+    13.0
+    """
+    return float(whole(frame, step=1))
+
+
+def around(exact: float, *, drawn: float, step: int, reach: int = 1) -> list[float]:
+    """Give the lengths that differ from the drawn one by whole steps, nearest to the exact one first.
+
+    One step at least; reach: how many steps past those to either side of the exact one.
+
+    >>> around(9.3, drawn=8.0, step=2, reach=0)
+    [10.0, 8.0]
+    """
+    low = drawn + step * math.floor((exact - drawn) / step)
+    found = {max(low + step * n, float(step)) for n in range(-reach, reach + 2)}
+    return sorted(found, key=lambda length: abs(length - exact))
+
+
+def room(low: float, high: float, *, step: int = 1) -> int:
+    """Count the steps from low that lie between low and high, neither of them counted.
+
+    >>> room(10.0, 16.0), room(10.0, 16.0, step=2)
+    (5, 2)
+    """
+    return math.ceil((high - low) / step - 1e-6) - 1
+
+
+def apart(frames: Array, low: float, high: float, *, step: int) -> Array | None:
+    """Give the nearest steps from low for (n,) rising frames, each its own, between low and high; None without room."""
+    fits, count = room(low, high, step=step), np.arange(len(frames))
+    if len(frames) > fits:
+        return None
+    steps = np.rint((frames - low) / step)
+    # Push up to stay apart from those before, then down from those after.
+    steps = np.maximum.accumulate(np.maximum(steps, 1) - count) + count
+    steps = np.minimum.accumulate((np.minimum(steps, fits) - count)[::-1])[::-1] + count
+    return low + step * np.maximum(steps, count + 1)
 
 
 def nearest(frames: float, *, step: int) -> int:

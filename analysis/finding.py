@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from types import MappingProxyType
 
 NOTE, CHECK, FIX = SEVERITIES = ("note", "check", "fix")
 """From the mildest to the gravest."""
@@ -27,7 +26,7 @@ class Finding:
     frames: tuple[float, float]
     template: str
     mend_template: str = ""
-    values: Mapping[str, object] = field(default_factory=lambda: MappingProxyType({}))
+    values: Mapping[str, object] = field(default_factory=dict)
     limbs: float | None = None
     measured: float | None = None
     expected: float | None = None

@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from types import MappingProxyType
 
 
 class Said(StrEnum):
@@ -66,7 +65,7 @@ class Note:
     """A note: what it is about, and the values of its sentence."""
 
     said: Said
-    values: Mapping[str, object] = field(default_factory=lambda: MappingProxyType({}))
+    values: Mapping[str, object] = field(default_factory=dict)
 
     @property
     def text(self) -> str:

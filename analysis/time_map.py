@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from .arrays import Array
+from .beat import apart, room
 from .errors import RetimeError
 
 CLOSEST = 0.01
@@ -117,8 +118,8 @@ class TimeMap:
             if high - low == self.old[i + 1] - self.old[i]:
                 continue
             inside = span == i
-            for grid in dict.fromkeys((self.step, 1)):
-                rounded = _apart(placed[inside], low, high, grid)
+            for step in dict.fromkeys((self.step, 1)):
+                rounded = apart(placed[inside], low, high, step=step)
                 if rounded is not None:
                     placed[inside] = rounded
                     break
@@ -131,11 +132,11 @@ class TimeMap:
         span = self.spans(held)
         for i in np.unique(span[span >= 0]):
             count, (low, high) = int((span == i).sum()), self.new[i : i + 2]
-            room = int(np.ceil(high - low - 1e-6)) - 1
-            if count > room and high - low < self.old[i + 1] - self.old[i]:
+            fits = room(low, high)
+            if count > fits and high - low < self.old[i + 1] - self.old[i]:
                 raise RetimeError(
                     f"held poses between frames {self.old[i]:g} and {self.old[i + 1]:g} would be {count} on "
-                    f"{room or 'no'} frame{'s' * (room != 1)}: take {count - room} out, or let keys go between frames"
+                    f"{fits or 'no'} frame{'s' * (fits != 1)}: take {count - fits} out, or let keys go between frames"
                 )
 
 
@@ -146,16 +147,3 @@ def _linear(frames: Array, old: tuple[float, ...], new: tuple[float, ...]) -> Ar
     i = np.clip(np.searchsorted(a, frames, side="right") - 1, 0, len(a) - 1)
     slope = np.where(frames < a[0], 1.0, slopes[i])
     return b[i] + (frames - a[i]) * slope
-
-
-def _apart(frames: Array, low: float, high: float, grid: int) -> Array | None:
-    """The nearest multiples of grid, counted from low, that stay apart and between; None without room."""
-    room = int(np.ceil((high - low) / grid - 1e-6)) - 1
-    count = np.arange(len(frames))
-    if len(frames) > room:
-        return None
-    steps = np.rint((frames - low) / grid)
-    # Push up to stay apart from those before, then down from those after.
-    steps = np.maximum.accumulate(np.maximum(steps, 1) - count) + count
-    steps = np.minimum.accumulate((np.minimum(steps, room) - count)[::-1])[::-1] + count
-    return low + grid * np.maximum(steps, count + 1)

@@ -95,6 +95,7 @@ class Track:
     notes           sentences the audit passes on ("read without its constraints")
     marks           events pinned by hand
     follows         what the point is to the body that jumps
+    placed_by_keys  its own location keys alone say where it is
 
     Arrays are copied and read-only; what makes one, such as a list, is taken as well. Raises TrackError that says
     what is wrong and where.
@@ -115,6 +116,7 @@ class Track:
     marks: tuple[Marks, ...] = ()
     ground: Array | None = None
     follows: Followed = Followed.BODY
+    placed_by_keys: bool = False
 
     def __post_init__(self) -> None:
         frames = _numbers("frames", self.frames, 1)
@@ -135,9 +137,7 @@ class Track:
         if not 0.0 < fps <= 1e5:
             raise TrackError(f"fps must be above 0 and at most 100 000, not {fps}")
         if self.interpolation not in (None, *INTERPOLATIONS):
-            raise TrackError(
-                f"interpolation must be one of {', '.join(INTERPOLATIONS)}, not {self.interpolation!r}"
-            )
+            raise TrackError(f"interpolation must be one of {', '.join(INTERPOLATIONS)}, not {self.interpolation!r}")
         object.__setattr__(self, "fps", fps)
         object.__setattr__(self, "frames", frames)
         object.__setattr__(self, "positions", positions)

@@ -5,6 +5,7 @@ from bpy.types import Context, Operator
 
 from ...analysis.audit import Audit
 from ...analysis.errors import LeapwrightError
+from ...analysis.notes import Said
 from ..blender_words import Outcome
 from ..marks import marking, marks, pinning
 from ..refusals import sentence
@@ -37,7 +38,7 @@ class LEAPWRIGHT_OT_pin_event(marking.Marking, Operator):
             return self.refuse(refusal)
         number = _pinned_in(after.audit, self.event, frame)
         if number is None and (place is not None or any(map(pinning.is_whole, after.added(sheet)))):
-            return self.refuse(next((note for note in after.audit.notes if note.startswith("marks")), UNUSED))
+            return self.refuse(next((note.text for note in after.audit.said if note.said in LEFT_OUT), UNUSED))
         after.keep(context, chosen=number)
         if number is None:
             self.report({"WARNING"}, sentence(_missing(after.audit, label, frame)))
@@ -47,6 +48,8 @@ class LEAPWRIGHT_OT_pin_event(marking.Marking, Operator):
 
 
 UNUSED = "The pin would change nothing"
+LEFT_OUT = {Said.MARKS_ORDER, Said.MARKS_OUTSIDE, Said.MARKS_LOW}
+"""Notes that say why a pin is not used."""
 
 
 def _pinned_in(audit: Audit, event: str, frame: float) -> int | None:
@@ -55,8 +58,8 @@ def _pinned_in(audit: Audit, event: str, frame: float) -> int | None:
 
 def _missing(audit: Audit, label: str, frame: float) -> str:
     """What the analysis says of pins that make no jump yet."""
-    notes = [note for note in audit.notes if note.startswith("no jump was found at the marks")]
-    return notes[-1] if notes else f"{label} pinned to frame {frame:g}, where no jump was found"
+    missing = [note.text for note in audit.said if note.said is Said.MARKS_MISSING]
+    return missing[-1] if missing else f"{label} pinned to frame {frame:g}, where no jump was found"
 
 
 CLASSES = (LEAPWRIGHT_OT_pin_event,)

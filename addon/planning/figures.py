@@ -5,7 +5,7 @@ import math
 from bpy.types import UnitSettings
 
 from ...analysis.planning.plan import Plan, Pose
-from ...analysis.planning.timing import Change, Timing
+from ...analysis.planning.timing import Timing
 from ..sidebar.figures import Figure, in_units
 
 MOST_POSES = 30
@@ -46,8 +46,10 @@ def sizes(plan: Plan, units: UnitSettings) -> tuple[Figure, ...]:
 
 def neighbors(plan: Plan) -> tuple[Figure, ...]:
     """Give each timing a step away: its frames of push and air, its agreement."""
-    rows = ((_short(change), _frames(timing), f"{timing.agreement:.2f}") for change, timing in plan.neighbors)
-    return tuple(Figure(*row) for row in rows)
+    return tuple(
+        Figure(change.part.capitalize(), _frames(timing), f"{timing.agreement:.2f}", more=_signed(change.frames))
+        for change, timing in plan.neighbors
+    )
 
 
 def shown_poses(plan: Plan) -> tuple[Pose, ...]:
@@ -63,9 +65,8 @@ def share_of_height(plan: Plan, pose: Pose) -> float:
     return min(max((pose.height - low) / (plan.exact.height - low), 0.0), 1.0)
 
 
-def _short(change: Change) -> str:
-    """Write a change in the room of a column: "Push +1"."""
-    return f"{change.part.capitalize()} {'−' if change.frames < 0 else '+'}{abs(change.frames)}"
+def _signed(frames: int) -> str:
+    return f"{'−' if frames < 0 else '+'}{abs(frames)}"
 
 
 def _frames(timing: Timing) -> str:

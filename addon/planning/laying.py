@@ -61,9 +61,9 @@ def prepare_keys(scene: Scene, plan: Plan, place: Place, target: Target, *, repl
     refuse_if_fixed(target)
     owner = owner_of(target)
     if isinstance(owner, PoseBone) and is_rig(target.thing):
-        matrix, notes = placement.of_bone(target.thing, owner, Motion(target.thing))
+        matrix, notes = placement.of_bone(target.thing, owner, Motion(target.thing), done="laid")
     else:
-        matrix, notes = placement.of_object(target.object)
+        matrix, notes = placement.of_object(target.object, done="laid")
     turn = matrix[:3, :3]
     if abs(np.linalg.det(turn)) < 1e-12:
         raise PlanError(f'"{target.name}" lies in something scaled to nothing: it cannot be placed')
@@ -84,8 +84,7 @@ def prepare_keys(scene: Scene, plan: Plan, place: Place, target: Target, *, repl
     if not replace:
         refuse_if_keyed(target, [curve for curve in heard if curve.array_index in axes], frames[0], frames[-1])
     notes += driven_notes(target, owner, axes)
-    laid = tuple(note.replace("read", "laid", 1) for note in notes)
-    return Laid(target, owner, frames, values, slopes, axes, laid)
+    return Laid(target, owner, frames, values, slopes, axes, tuple(notes))
 
 
 def lay_keys(laid: Laid) -> None:

@@ -129,6 +129,7 @@ def _track(
         interpolation=interpolation,
         source=source,
         notes=notes,
+        placed_by_keys=not notes,
     )
 
 

@@ -8,7 +8,6 @@ from ...analysis.errors import RetimeError
 from ...analysis.retiming.forecast import Forecast
 from ...analysis.retiming.warp import Air, laid
 from ...analysis.track import Track
-from ..feet.bones import SAID as FEET
 from ..keys import Table
 from ..reading import placement
 from ..reading.channels import Motion
@@ -28,7 +27,7 @@ def lay(
     Only where its location curves alone place the target: otherwise nothing is laid, and RetimeError raised if
     all keys were to be.
     """
-    if not placed_by_keys(track):
+    if not track.placed_by_keys:
         if air.rise is None:
             return values
         raise RetimeError(f'"{track.name}" is not placed by its location keys alone: its keys cannot be laid')
@@ -51,11 +50,6 @@ def lay(
         off = (laid(track, forecast.time_map, air, new[own]) - drawn) @ inward.T
         values[:, own, 1] += off[:, curve.array_index].astype(np.float32)
     return values
-
-
-def placed_by_keys(track: Track) -> bool:
-    """Tell whether the track's own keys alone say where it is: what is evaluated has a note that says so."""
-    return all(note.startswith(FEET) for note in track.notes)
 
 
 def _placed(thing: Object, bone: str) -> tuple[str, Array]:

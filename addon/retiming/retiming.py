@@ -22,7 +22,7 @@ from .. import keys
 from ..marks import marks
 from ..target import Target
 from .character import Part, parts_of
-from .laying import lay, placed_by_keys
+from .laying import lay
 from .rehearsal import rehearsed
 
 TRIED = 8
@@ -82,7 +82,7 @@ def prepare(
     curves = [curve for part in parts for curve in part.curves]
     table = keys.read(curves, ahead=[part.ahead for part in parts for _ in part.curves])
     own = parts[0].owner == target.thing
-    if aim.lay == "rounded" and not (own and placed_by_keys(track)):
+    if aim.lay == "rounded" and not (own and track.placed_by_keys):
         aim = replace(aim, lay="none")  # no keys of its own to lay, and none to forecast
     best: tuple[int, Forecast, Array] | None = None
     refused: RetimeError | None = None

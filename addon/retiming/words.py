@@ -78,8 +78,7 @@ def table(forecast: Forecast) -> list[tuple[str, str, str, str]]:
     """Rows of label, before, after, and what the jump after asks for; those of which nothing is known left out."""
     rows: list[tuple[str, str, str, str]] = []
     for row in forecast.rows:
-        digits = 1 if row.label.endswith("Frames") else 2
-        before, after, expected = (_rounded(value, digits) for value in (row.before, row.after, row.expected))
+        before, after, expected = (_rounded(value, row.digits) for value in (row.before, row.after, row.expected))
         if row.before is not None or row.after is not None:
             rows.append((row.label, before, after, expected))
     return rows
@@ -87,14 +86,14 @@ def table(forecast: Forecast) -> list[tuple[str, str, str, str]]:
 
 def fit_sentence(fit: Fit, units: UnitSettings) -> str:
     """Say which heights the times of a jump would fit, in the scene's units."""
-    template, values = [], {"height": fit.height, "push": fit.push_distance, "both": fit.both}
+    values = {"height": fit.height, "push": fit.push_distance, "both": fit.both}
+    parts = []
     if fit.height is not None:
-        template.append("In real time this airtime fits a jump of {height:.2f} m")
-        template.append("from a push of {both:.2f} m" if fit.both is not None else "")
+        from_push = " from a push of {both:.2f} m" if fit.both is not None else ""
+        parts.append("In real time this airtime fits a jump of {height:.2f} m" + from_push)
     if fit.push_distance is not None:
-        template.append("; with the height as it is, this push fits a crouch {push:.2f} m under the takeoff")
-    text = " ".join(part for part in template if part).replace(" ;", ";")
-    return in_words(text, values, units) if text else "Nothing can be said of what these times fit"
+        parts.append("with the height as it is, this push fits a crouch {push:.2f} m under the takeoff")
+    return in_words("; ".join(parts), values, units) if parts else "Nothing can be said of what these times fit"
 
 
 def named(codes: tuple[str, ...]) -> str:

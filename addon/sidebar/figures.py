@@ -32,11 +32,17 @@ SAID = re.compile(r"\{(\w+):\.\df\} (m/s|cm|m)(?!\w)")
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """One row: its name, and up to two texts beside it."""
+    """One row: its name, and up to two texts beside it; more: what is said after the name."""
 
     label: str
     measured: str
     expected: str = ""
+    more: str = ""
+
+    @property
+    def name(self) -> str:
+        """Its name with what is said after it: "Push +1"."""
+        return f"{self.label} {self.more}" if self.more else self.label
 
 
 def first(jump: Jump) -> tuple[Figure, ...]:
@@ -125,7 +131,7 @@ def events(jump: Jump, units: UnitSettings) -> tuple[Figure, ...]:
         ("Absorbed", jump.absorbed),
     )
     return tuple(
-        Figure(f"{label} (pinned)" if event.pinned else label, *_event(event, units))
+        Figure(label, *_event(event, units), more="(pinned)" if event.pinned else "")
         if event
         else Figure(label, UNKNOWN)
         for label, event in named

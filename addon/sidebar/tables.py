@@ -7,8 +7,6 @@ from bpy.types import UILayout
 from .figures import Figure
 from .meanings import MEANINGS
 
-CHANGE = " +−0123456789"
-"""What a name ends on where it is of a change: "Push +1"."""
 NAMES = 0.46
 """Share of the width that the names take."""
 
@@ -20,12 +18,12 @@ def draw_table(layout: UILayout, heads: tuple[str, str, str] | None, shown: Iter
     if heads:
         _draw_row(column, heads).active = False
     for figure in shown:
-        _draw_row(column, (figure.label, figure.measured, figure.expected))
+        _draw_row(column, (figure.name, figure.measured, figure.expected), of=figure.label)
 
 
-def _draw_row(column: UILayout, texts: tuple[str, str, str]) -> UILayout:
+def _draw_row(column: UILayout, texts: tuple[str, str, str], *, of: str = "") -> UILayout:
     split = column.split(factor=NAMES)
-    draw_name(split, texts[0])
+    draw_name(split, texts[0], of=of)
     for text in texts[1:]:
         cell = split.row()
         cell.alignment = "RIGHT"
@@ -33,12 +31,11 @@ def _draw_row(column: UILayout, texts: tuple[str, str, str]) -> UILayout:
     return split
 
 
-def draw_name(layout: UILayout, name: str) -> None:
-    """Draw a figure's name, which tells what it means where it is known."""
-    meant = name.removesuffix(" (pinned)").rstrip(CHANGE)
-    if meant not in MEANINGS:
+def draw_name(layout: UILayout, name: str, *, of: str) -> None:
+    """Draw a figure's name, which tells what it means where that is known; of: the figure that it names."""
+    if of not in MEANINGS:
         layout.label(text=name)
         return
     row = layout.row()
     row.alignment = "LEFT"
-    row.operator("leapwright.explain_figure", text=name, emboss=False).figure = meant
+    row.operator("leapwright.explain_figure", text=name, emboss=False).figure = of

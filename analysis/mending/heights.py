@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator
 
+from ..beat import whole_frame
 from ..findings.basis.body import sinks
 from ..jump import Jump
 from ..law import rise_in
@@ -38,12 +39,12 @@ def deepest(jump: Jump) -> float:
 def _ease(jump: Jump, push: Push) -> Mend:
     """Hold the crouch until what a steady push asks for is left."""
     takeoff = jump.takeoff.frame
-    start = round(takeoff) - max(jump.step, jump.step * round(push.expected.value / jump.step))
+    start = whole_frame(takeoff) - jump.beat.length(push.expected.value)
     return Mend(
         Way.EASE,
-        was=(("crouch", float(round(takeoff - push.frames.value))),),
-        frames=(("crouch", float(start)),),
-        left=round(takeoff) - start - push.expected.value,
+        was=(("crouch", whole_frame(takeoff - push.frames.value)),),
+        frames=(("crouch", start),),
+        left=whole_frame(takeoff) - start - push.expected.value,
     )
 
 
@@ -65,8 +66,8 @@ def _higher(jump: Jump, limits: Limits) -> Mend | None:
     takeoff = jump.takeoff.frame
     return Mend(
         Way.HEIGHT,
-        was=(("apex", float(round(jump.apex.frame))),),
-        frames=(("apex", float(round(takeoff + rise * jump.fps))),),
+        was=(("apex", whole_frame(jump.apex.frame)),),
+        frames=(("apex", whole_frame(takeoff + rise * jump.fps)),),
         pace=1.0,
         height=height,
         depth=depth,

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from ..beat import whole_frame
 from ..jump import Jump
 from ..limits import Limits
 from ..mend import Mend, Way
@@ -25,9 +26,9 @@ def landings(jump: Jump, codes: frozenset[str], limits: Limits) -> Iterator[Mend
     drop, wanted = jump.flight.drop.value, jump.flight.drop.value / SOFT
     sink = min(wanted, deepest(jump))
     if drop <= MARGIN * limits.stiff_ratio * sink:
-        frames = max(jump.step, jump.step * round(jump.flight.own_fall * sink / drop / jump.step))
-        landing = float(round(jump.landing.frame))
-        was = landing + round(jump.absorb.frames.value) if jump.absorb else landing
+        frames = jump.beat.length(jump.flight.own_fall * sink / drop)
+        landing = whole_frame(jump.landing.frame)
+        was = landing + whole_frame(jump.absorb.frames.value) if jump.absorb else landing
         yield Mend(
             Way.SINK,
             was=(("absorbed", was),),

@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from types import MappingProxyType
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,7 +13,7 @@ class Remark:
     """
 
     template: str
-    values: Mapping[str, object] = field(default_factory=lambda: MappingProxyType({}))
+    values: Mapping[str, object] = field(default_factory=dict)
 
     def __str__(self) -> str:
         """The sentence, filled in, in metres and centimetres."""

@@ -21,6 +21,9 @@ LENGTHS = (
     ("speed over the ground", "travel_speed", " m/s"),
 )
 
+NOTHING = 0.005
+"""Meters, or meters a second, under which a figure of two digits shows nothing."""
+
 
 def figure_rows(jump: Mapping[str, Any]) -> Iterator[tuple[str, str, str]]:
     """Name, measured and expected of what is known of a jump of the document; "" where nothing is expected."""
@@ -39,7 +42,8 @@ def figure_rows(jump: Mapping[str, Any]) -> Iterator[tuple[str, str, str]]:
 
 def known_figures(jump: Mapping[str, Any]) -> list[tuple[str, str, str]]:
     """Those rows whose figure was measured, is not nothing as it is shown, and not what the row before shows."""
-    rows = [row for row in figure_rows(jump) if row[1] != UNKNOWN and not row[1].startswith(("0.00 m", "0.00 ±"))]
+    nothing = {name for name, field, _ in LENGTHS if jump[field] is not None and abs(jump[field]) < NOTHING}
+    rows = [row for row in figure_rows(jump) if row[1] != UNKNOWN and row[0] not in nothing]
     return [row for before, row in zip([None, *rows], rows, strict=False) if _levels(before, row)]
 
 

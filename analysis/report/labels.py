@@ -1,5 +1,7 @@
 """What shots, tracks and figures are called in a report: short, printable, told apart."""
 
+from dataclasses import dataclass
+
 EVENTS = ("crouch", "takeoff", "apex", "landing", "absorbed")
 UNKNOWN = "–"
 TRACK_OF = " · "
@@ -22,17 +24,26 @@ def cut(text: str, width: int) -> str:
     return text[: max(width - 1, 0) - end] + "…" + text[len(text) - end :]
 
 
-def cut_label(label: str, width: int) -> str:
-    """Shorten the label of a shot, or of a track in a shot, so that both names are still told.
+@dataclass(frozen=True, slots=True)
+class Label:
+    """What a shot is called; with its track where it holds several, else ""."""
 
-    >>> cut_label("tq120_moss_rides · Moss/root", 22)
-    'tq120…ides · Moss/root'
-    """
-    shot, between, track = label.partition(TRACK_OF)
-    if len(label) <= width or not between:
-        return cut(label, width)
-    track = cut(track, max(width - len(between) - len(shot), width // 2 - 2))
-    return cut(shot, width - len(between) - len(track)) + between + track
+    shot: str
+    track: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.shot}{TRACK_OF}{self.track}" if self.track else self.shot
+
+    def cut(self, width: int) -> str:
+        """Shorten it so that both names are still told.
+
+        >>> Label("tq120_moss_rides", "Moss/root").cut(22)
+        'tq120…ides · Moss/root'
+        """
+        if len(str(self)) <= width or not self.track:
+            return cut(str(self), width)
+        track = cut(self.track, max(width - len(TRACK_OF) - len(self.shot), width // 2 - 2))
+        return cut(self.shot, width - len(TRACK_OF) - len(track)) + TRACK_OF + track
 
 
 def frame_text(frame: float) -> str:

@@ -7,7 +7,7 @@ from typing import Any
 from ..dailies.day import Day
 from ..dailies.rows import CLEAN, DOUBTFUL, NO_JUMP, UNREADABLE, Row
 from ..finding import SEVERITIES
-from .labels import EVENTS, TRACK_OF, cut, cut_label, figure_text, frame_text, printable, short_frame
+from .labels import EVENTS, Label, cut, figure_text, frame_text, printable, short_frame
 
 WIDTH = 100
 """Columns of sentences at most."""
@@ -37,19 +37,18 @@ def as_text(day: Day, *, width: int | None = None, color: bool = False) -> str:
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
-def _name(row: Row) -> str:
+def _name(row: Row) -> Label:
     """The shot; with its track where it holds several."""
-    label = printable(row.label)
-    return f"{label}{TRACK_OF}{printable(row.track_name)}" if len(row.shot["tracks"]) > 1 else label
+    return Label(printable(row.label), printable(row.track_name) if len(row.shot["tracks"]) > 1 else "")
 
 
-def _table(named: list[tuple[str, Row]], width: int | None) -> Iterator[str]:
+def _table(named: list[tuple[Label, Row]], width: int | None) -> Iterator[str]:
     beside = 4 + sum(column for _, column in COLUMNS) + 2 + FINDINGS
-    widest = max([len(name) for name, _ in named] + [len("shot")])
+    widest = max([len(str(name)) for name, _ in named] + [len("shot")])
     names = widest if width is None else min(widest, max(width - beside, LEAST_NAME))
     yield f"{'shot':<{names}}   #" + "".join(f"{head:>{column}}" for head, column in COLUMNS) + "  findings"
     for name, row in named:
-        start = f"{cut_label(name, names):<{names}} {row.number or '':>3}"
+        start = f"{name.cut(names):<{names}} {row.number or '':>3}"
         if row.jump is not None:
             text = start + _figures(row.jump)
             verdict = _verdict(row)
@@ -95,7 +94,7 @@ def _verdict(row: Row) -> str:
     return f"{row.findings[0]['severity']} {row.findings[0]['code']}{more}"
 
 
-def _pins(named: list[tuple[str, Row]], room: int) -> Iterator[str]:
+def _pins(named: list[tuple[Label, Row]], room: int) -> Iterator[str]:
     """What was pinned by hand, a line a jump."""
     blank = True
     for name, row in named:
@@ -106,18 +105,18 @@ def _pins(named: list[tuple[str, Row]], room: int) -> Iterator[str]:
             yield ""
         blank = False
         frames = ", ".join(f"{event} {frame_text(pin['frame'])}" for event, pin in pins)
-        said = f"{PIN} pinned by hand in {cut_label(name, 40)}, jump {row.number}: {frames}"
+        said = f"{PIN} pinned by hand in {name.cut(40)}, jump {row.number}: {frames}"
         yield from textwrap.wrap(printable(said), room, subsequent_indent="  ")
 
 
-def _findings(day: Day, named: list[tuple[str, Row]], room: int, color: bool) -> Iterator[str]:
+def _findings(day: Day, named: list[tuple[Label, Row]], room: int, color: bool) -> Iterator[str]:
     for name, row in named:
         if not row.findings:
             continue
         note = day.notes.get(row.key)
         word = f" ({note.word})" if note is not None and note.word else ""
         doubt = " (it may be no jump)" * (row.rank == DOUBTFUL)
-        yield from ("", f"{cut_label(name, room - 40)}, jump {row.number}{word}{doubt}")
+        yield from ("", f"{name.cut(room - 40)}, jump {row.number}{word}{doubt}")
         said: set[str] = set()
         for finding in row.findings:
             # Findings of one jump may share their mend.
@@ -130,10 +129,11 @@ def _finding(finding: Mapping[str, Any], room: int, color: bool, *, mend: str) -
     tint = f"\x1b[{COLORS[finding['severity']]}m" if color else ""
     first, last = map(frame_text, finding["frames"])
     head = f"{severity}  {finding['code']}, frames {first} to {last}: "
-    message, *rest = textwrap.wrap(
+    first_line, *rest = textwrap.wrap(
         printable(head + finding["message"]), room, initial_indent="  ", subsequent_indent=" " * 9
     )
-    yield message.replace(severity, f"{tint}{severity}\x1b[0m", 1) if color else message
+    end = 2 + len(severity)
+    yield f"  {tint}{severity}\x1b[0m{first_line[end:]}" if color else first_line
     yield from rest
     if mend:
         yield from textwrap.wrap(
@@ -141,9 +141,9 @@ def _finding(finding: Mapping[str, Any], room: int, color: bool, *, mend: str) -
         )
 
 
-def _notes(named: list[tuple[str, Row]], room: int) -> Iterator[str]:
+def _notes(named: list[tuple[Label, Row]], room: int) -> Iterator[str]:
     """Each note once, with whom it concerns."""
-    whose: dict[str, list[str]] = {}
+    whose: dict[str, list[Label]] = {}
     for name, row in named:
         about_shot = row.shot.get("notes", ()) if row.track else ()
         for note in (*about_shot, *(row.track["notes"] if row.track else ())):
@@ -152,7 +152,7 @@ def _notes(named: list[tuple[str, Row]], room: int) -> Iterator[str]:
     if whose:
         yield ""
     for note, names in whose.items():
-        who = ", ".join(cut_label(name, 40) for name in names[:2]) + (
+        who = ", ".join(name.cut(40) for name in names[:2]) + (
             f" and {len(names) - 2} more" if len(names) > 2 else ""
         )
         yield from textwrap.wrap(printable(f"Note on {who}: {note}"), room, subsequent_indent="  ")

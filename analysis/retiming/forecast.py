@@ -18,24 +18,28 @@ FOLLOWS = 3.0
 """Frames within which the jump after is looked for around where its takeoff should be."""
 
 ROWS = (
-    ("Push Frames", "push_frames"),
-    ("Rise Frames", "rise_frames"),
-    ("Fall Frames", "fall_frames"),
-    ("Airtime Frames", "airtime_frames"),
-    ("Absorb Frames", "absorb_frames"),
-    ("Push Ratio", "push_ratio"),
-    ("Air Pace", "air_pace"),
-    ("Push Pace", "push_pace"),
-    ("Agreement", "agreement"),
+    ("Push Frames", "push_frames", 1),
+    ("Rise Frames", "rise_frames", 1),
+    ("Fall Frames", "fall_frames", 1),
+    ("Airtime Frames", "airtime_frames", 1),
+    ("Absorb Frames", "absorb_frames", 1),
+    ("Push Ratio", "push_ratio", 2),
+    ("Air Pace", "air_pace", 2),
+    ("Push Pace", "push_pace", 2),
+    ("Agreement", "agreement", 2),
 )
-"""Labels of the rows, and the figures they show."""
+"""Labels of the rows, the figures they show, and digits after the point."""
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One figure before and after, and what the jump after asks for; None: not known, or nothing is asked."""
+    """One figure before and after, and what the jump after asks for; None: not known, or nothing is asked.
+
+    digits: after the point, to which it is worth showing
+    """
 
     label: str
+    digits: int
     before: float | None
     after: float | None
     expected: float | None = None
@@ -105,8 +109,8 @@ class Forecast:
             "agreement": 1.0,
         }
         return tuple(
-            Row(label, value_of(self.before, name), value_of(self.after, name), asked.get(name))
-            for label, name in ROWS
+            Row(label, digits, value_of(self.before, name), value_of(self.after, name), asked.get(name))
+            for label, name, digits in ROWS
         )
 
 

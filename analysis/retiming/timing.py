@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from ..beat import around, whole_frame
 from ..errors import RetimeError
 from ..jump import Jump
 from ..track import EVENTS, Track
@@ -48,7 +49,7 @@ def _key_near(track: Track, frame: float, step: int) -> float:
         key = float(keys[np.abs(keys - frame).argmin()])
         if abs(key - frame) <= SNAP * step:
             return key
-    return float(round(frame))
+    return whole_frame(frame)
 
 
 def exact_lengths(jump: Jump, old: Frames, *, keep: str, pace: float) -> Frames:
@@ -98,26 +99,31 @@ def near_lengths(old: Frames, exact: Frames, *, step: int) -> Iterator[tuple[flo
     now = lengths_of(old)
     air = exact.get("rise", 0.0) + exact["fall"]
     drawn = now.get("rise", 0.0) + now["fall"]
-    for flight in _whole(air, drawn, step):
+    for flight in around(air, drawn=drawn, step=step):
         share = flight / air
         if not _is_near(share):
             continue
         for push in _pushes(exact.get("push", 0.0), now.get("push", 0.0), share, step):
             owed = push / (share * exact["push"]) if push else 1.0
-            for rise in _whole(share * exact["rise"], now["rise"], step, reach=0) if "rise" in exact else (0.0,):
+            for rise in _rises(share, exact, now, step):
                 skew = abs(rise - share * exact.get("rise", 0.0))
                 if flight - rise < step or not _is_near(owed) or skew > HALF or _leans(rise, flight - rise, exact):
                     continue
                 new = {"push": push, "rise": rise, "fall": flight - rise}
                 off = abs(math.log(share)) + abs(math.log(owed)) + 2.0 * skew / flight
                 if "absorb" in exact:
-                    new["absorb"] = _whole(share * exact["absorb"], now["absorb"], step, reach=0)[0]
+                    new["absorb"] = around(share * exact["absorb"], drawn=now["absorb"], step=step, reach=0)[0]
                 yield off, {name: length for name, length in new.items() if name in exact}
 
 
 def _pushes(exact: float, drawn: float, share: float, step: int) -> list[float]:
     """Lengths of a push that goes with a flight of this share of its exact one; one that is kept stays."""
-    return [drawn] if abs(exact - drawn) < 1e-9 else _whole(share * exact, drawn, step)
+    return [drawn] if abs(exact - drawn) < 1e-9 else around(share * exact, drawn=drawn, step=step)
+
+
+def _rises(share: float, exact: Frames, now: Frames, step: int) -> list[float]:
+    """The rises to try; of a fall off a ledge none."""
+    return around(share * exact["rise"], drawn=now["rise"], step=step, reach=0) if "rise" in exact else [0.0]
 
 
 def _leans(rise: float, fall: float, exact: Frames) -> bool:
@@ -130,15 +136,6 @@ def _leans(rise: float, fall: float, exact: Frames) -> bool:
 
 def _is_near(ratio: float) -> bool:
     return 1.0 / FARTHEST <= ratio <= FARTHEST
-
-
-def _whole(exact: float, drawn: float, step: int, *, reach: int = 1) -> list[float]:
-    """Lengths that differ from the drawn one by whole steps, nearest to the exact one first."""
-    if abs(exact - drawn) < 1e-9:
-        return [drawn]
-    low = drawn + step * math.floor((exact - drawn) / step)
-    found = {max(low + step * n, float(step)) for n in range(-reach, reach + 2)}
-    return sorted(found, key=lambda length: abs(length - exact))
 
 
 def lengths_of(frames: Frames) -> Frames:

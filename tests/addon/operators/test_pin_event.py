@@ -180,7 +180,7 @@ def test_a_pin_takes_back_that_there_is_no_jump(crate):
 
 def test_what_is_pinned_is_called_pinned_among_the_jumps_events(crate):
     pin("takeoff", 14)
-    shown = {row.label: row.measured for row in figures.events(jumps()[0], bpy.context.scene.unit_settings)}
+    shown = {row.name: row.measured for row in figures.events(jumps()[0], bpy.context.scene.unit_settings)}
     assert shown["Takeoff (pinned)"] == "14"
     assert "Apex" in shown and "Apex (pinned)" not in shown
 
