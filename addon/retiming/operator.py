@@ -64,9 +64,12 @@ class RetimesJump(OfJump, Choices):
 def _read(context: Context) -> tuple[Target, Settings, Track]:
     """What the latest audit is of, whatever is active by now."""
     result = results.latest(context.scene)
-    target = stand_in(target_of(context)) if result is None else target_in(context.scene, result.basis)
-    if target is None:
-        raise RetimeError("what the latest audit is of is no longer in the scene")
+    if result is None:
+        target = stand_in(target_of(context))
+    elif (found := target_in(context.scene, result.basis)) is not None:
+        target = found
+    else:
+        raise RetimeError(f"{result.audit.name} is no longer in the scene")
     return target, settings_of(context.scene), target.sample(context)
 
 

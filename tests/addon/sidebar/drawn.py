@@ -1,5 +1,6 @@
 """What a panel draws, noted on a sheet, as in a window of 280 pixels."""
 
+from functools import partial
 from types import SimpleNamespace
 
 import bpy
@@ -31,7 +32,7 @@ def drawer(monkeypatch):
         assert part.poll(seen)
         panel = SimpleNamespace(layout=sheet)
         if hasattr(part, "draw_jump"):
-            panel.draw_jump = lambda seen: part.draw_jump(panel, seen)
+            panel.draw_jump = partial(part.draw_jump, panel)
         part.draw(panel, seen)
         return sheet
 
