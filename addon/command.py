@@ -92,7 +92,7 @@ def audit_each(paths: "Sequence[Path]", way: "Way") -> "Generator[tuple[int, Sho
             yield place, refused if answer.refusal is not None else replace(answer.result, path=path)
 
 
-def _answers(questions: "Sequence[Question]", way: "Way") -> "Iterator[Answer]":
+def _answers(questions: "Sequence[Question]", way: "Way") -> "Generator[Answer, None, None]":
     """Ask workers, of this machine or of a cluster. Raises SettingsError where a cluster cannot be asked."""
     if way.scheduler is None:
         from .shots.pool import ask_each

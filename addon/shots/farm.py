@@ -7,15 +7,15 @@ import asyncio
 import os
 import time
 from collections import deque
-from collections.abc import Iterator, Sequence
+from collections.abc import Generator, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from multiprocessing import current_process
 from multiprocessing.connection import wait
-from typing import Any
+from typing import Any, cast
 from uuid import uuid4
 
 from distributed import Client, Future, KilledWorker, as_completed, get_worker
-from distributed.comm import connect
+from distributed.comm.core import connect
 from distributed.diagnostics.plugin import WorkerPlugin
 from distributed.security import Security
 
@@ -31,7 +31,7 @@ Said = tuple[Any, LeapwrightError | None, float]
 """What came of a question: as in Answer."""
 
 
-def ask_farm(questions: Sequence[Question], *, scheduler: str, timeout: float) -> Iterator[Answer]:
+def ask_farm(questions: Sequence[Question], *, scheduler: str, timeout: float) -> Generator[Answer, None, None]:
     """Ask each question on the cluster of a scheduler; give the answers as they come.
 
     timeout: seconds, the longest wait for one answer from when it begins. Raises SettingsError where there is no
@@ -87,7 +87,7 @@ def _hands(client: Client) -> Iterator[str]:
             client.unregister_worker_plugin(name)
 
 
-def _said(future: Future) -> Said:
+def _said(future: "Future[Said]") -> Said:
     try:
         return future.result()
     except KilledWorker:
@@ -97,10 +97,10 @@ def _said(future: Future) -> Said:
 
 
 def _answer(question: Question, timeout: float, name: str) -> Said:
-    return get_worker().plugins[name].answer(question, timeout)
+    return cast(Hands, get_worker().plugins[name]).answer(question, timeout)
 
 
-class Hands(WorkerPlugin):  # type: ignore[misc]
+class Hands(WorkerPlugin):
     """What a worker of the cluster has: processes with a Blender in them, as many as it has threads at work.
 
     with_what   the versions it must have, as made_with gives them
@@ -135,5 +135,5 @@ class Hands(WorkerPlugin):  # type: ignore[misc]
                 wait(hand.signs, max(hand.deadline - time.monotonic(), 0.0))
         finally:
             hand.stop() if self.over else self.idle.append(hand)
-        refusal = said if isinstance(said, LeapwrightError) else None
-        return None if refusal else said[0], refusal, time.perf_counter() - began
+        spent = time.perf_counter() - began
+        return (None, said, spent) if isinstance(said, LeapwrightError) else (said[0], None, spent)
