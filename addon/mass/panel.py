@@ -32,8 +32,8 @@ class LEAPWRIGHT_UL_body(UIList):
         _icon: int | None,
         _active_data: PropertyGroup,
         _active_property: str | None,
-        _index: int | None,
-        _flt_flag: int | None,
+        _index: int | None = None,
+        _flt_flag: int | None = None,
     ) -> None:
         if item is None:
             return

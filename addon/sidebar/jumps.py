@@ -28,7 +28,7 @@ class LEAPWRIGHT_UL_jumps(UIList):
         _active_data: PropertyGroup,
         _active_property: str | None,
         index: int | None,
-        _flt_flag: int | None,
+        _flt_flag: int | None = None,
     ) -> None:
         result = results.latest(context.scene)
         jump = result.jump(index) if result and index is not None else None
