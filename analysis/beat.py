@@ -57,11 +57,14 @@ def whole_frame(frame: float) -> float:
 def around(exact: float, *, drawn: float, step: int, reach: int = 1) -> list[float]:
     """Give the lengths that differ from the drawn one by whole steps, nearest to the exact one first.
 
-    One step at least; reach: how many steps past those to either side of the exact one.
+    One step at least; reach: how many steps past those to either side of the exact one. The drawn length alone
+    where it is exact.
 
-    >>> around(9.3, drawn=8.0, step=2, reach=0)
-    [10.0, 8.0]
+    >>> around(9.3, drawn=8.0, step=2, reach=0), around(8.0, drawn=8.0, step=2)
+    ([10.0, 8.0], [8.0])
     """
+    if abs(exact - drawn) < 1e-9:
+        return [drawn]
     low = drawn + step * math.floor((exact - drawn) / step)
     found = {max(low + step * n, float(step)) for n in range(-reach, reach + 2)}
     return sorted(found, key=lambda length: abs(length - exact))
