@@ -37,13 +37,16 @@ ALWAYS = {
     "Context": ("preferences", "region", "scene", "view_layer", "window_manager", "workspace"),
     "Header": ("layout",),
     "ID": ("animation_data_create", "copy"),
+    "Material": ("node_tree",),
     "Menu": ("layout",),
     "MovieClip": ("tracking",),
     "MovieTracking": ("camera",),
     "Operator": ("layout",),
     "Panel": ("layout",),
     "UILayout": ("operator",),
+    "Scene": ("view_settings",),
     "ViewLayer": ("depsgraph",),
+    "World": ("node_tree",),
 }
 """What is there whenever the add-on's code asks: a file is open, a region is drawn, our operators are registered."""
 LEFT_OUT = {

@@ -44,7 +44,7 @@ class Number:
     value: float | int
 
     def times(self, factor: float) -> str | None:
-        """The text of it changed; None when there is no other value."""
+        """Return the text of it changed; None when there is no other value."""
         if isinstance(self.value, int):
             other = self.value * 2 if factor > 1 else self.value // 2
         else:
@@ -53,7 +53,7 @@ class Number:
 
 
 def numbers_of(path: Path, inside: Path) -> Iterator[Number]:
-    """Every number in the module-level constants of a file, in order."""
+    """Yield every number in the module-level constants of a file, in order."""
     for node in ast.parse(path.read_text(encoding="utf-8")).body:
         if isinstance(node, ast.Assign):
             names = [leaf.id for target in node.targets for leaf in ast.walk(target) if isinstance(leaf, ast.Name)]

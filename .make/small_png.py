@@ -25,7 +25,7 @@ def _chunk(kind: bytes, data: bytes) -> bytes:
 
 
 def _reduced(pixels: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    """The palette (c, 3), and for each pixel its color's number."""
+    """Return the palette (c, 3), and for each pixel its color's number."""
     flat = pixels.reshape(-1, 3)
     _, where, counts = np.unique(flat // STEPS, axis=0, return_inverse=True, return_counts=True)
     where = where.reshape(-1)

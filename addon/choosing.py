@@ -75,7 +75,9 @@ def words(why: Why, target: Target) -> tuple[str, ...]:
 
 
 def rising(scene: Scene, target: Target, settings: Settings) -> tuple[str, ...]:
-    """Name other tracks of a scene that move up and down by the smallest hop: other parts of the rig, other objects."""
+    """Name other tracks of a scene that move up and down by the smallest hop: other parts of the rig, other
+    objects.
+    """
     found = []
     for number, other in enumerate(_others(scene, target)):
         if number == TRIED:
@@ -113,6 +115,6 @@ def _jumps(scene: Scene, target: Target, settings: Settings) -> bool:
 
 
 def _carries(rig: Rig, target: Target) -> bool:
-    """Whether most of the rig moves with a part of it."""
+    """Tell whether most of the rig moves with a part of it."""
     bones = rig.pose.bones
     return not target.bone or len(bones[target.bone].children_recursive) >= CARRIES * (len(bones) - 1)

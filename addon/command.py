@@ -55,7 +55,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def _more() -> "tuple[ModuleType, ...]":
-    """The subcommands that change a scene."""
+    """Return the subcommands that change a scene."""
     from .retiming import command as retime_command
 
     return (retime_command,)

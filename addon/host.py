@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from contextlib import suppress
+from typing import Literal
 
 import bpy
 from bpy.types import Action, AnimData, FCurve, ImageFormatSettings, Material, NlaStrip, NodeTree, Scene, World
@@ -127,7 +128,7 @@ def node_tree_of(data: Material | World) -> NodeTree:
     return data.node_tree
 
 
-def write_images(settings: ImageFormatSettings, kind: str, colors: str) -> None:
+def write_images(settings: ImageFormatSettings, kind: Literal["JPEG"], colors: Literal["RGB"]) -> None:
     """Let a scene's renders be written as images of a kind; from 5.0 on it says first that they are images."""
     if bpy.app.version >= (5, 0):
         settings.media_type = "IMAGE"

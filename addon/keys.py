@@ -42,7 +42,7 @@ class Table:
         return self.values[0, :, 0].astype(np.float64) - self.ahead
 
     def of_copies(self, curves: Sequence[FCurve]) -> "Table":
-        """The table of its first curves, with copies of those in their place."""
+        """Return the table of its first curves, with copies of those in their place."""
         keys = int(self.starts[len(curves)])
         return Table(
             tuple(curves), self.values[:, :keys], self.curve[:keys], self.starts[: len(curves) + 1], self.ahead[:keys]

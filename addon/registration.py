@@ -89,4 +89,4 @@ def unregister() -> None:
 
 
 def _nothing() -> None:
-    """What a part without settings or handlers does."""
+    """Tell what a part without settings or handlers does."""

@@ -95,7 +95,7 @@ def mend_in_steps(track: Track, audit: Audit, settings: Settings) -> Steps:
 
 
 def judge(jump: Jump, settings: Settings) -> Jump:
-    """The jump with its findings, gravest first; what may be no jump has only notes."""
+    """Return the jump with its findings, gravest first; what may be no jump has only notes."""
     findings = [finding for find in FINDERS if (finding := find(jump, settings.limits)) is not None]
     if jump.certainty is Certainty.DOUBTFUL:
         findings = [replace(finding, severity=SEVERITIES[0]) for finding in findings]

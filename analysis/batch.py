@@ -21,7 +21,7 @@ INTERRUPTED = SHELL + signal.SIGINT
 def audited(
     ways: Ways, audit_each: AuditEach, *, use_cache: bool = True, shard: tuple[int, int] | None = None
 ) -> tuple[dict[str, Any], BaseException | None]:
-    """The document of a day; with what ended it, where that was Ctrl-C: then it holds the shots done by then.
+    """Return the document of a day; with what ended it, where that was Ctrl-C: then it holds the shots done by then.
 
     Every shot is laid flat as it comes, so that tracks of a long day are not all held at once.
     """
@@ -56,12 +56,12 @@ def audited(
 
 
 def key_of(way: Way) -> tuple[object, ...]:
-    """What of a way its results depend on."""
+    """Tell what of a way its results depend on."""
     return way.settings, way.track, way.gravity, way.fps, way.extras
 
 
 def _groups(ways: Sequence[Way], places: Sequence[int]) -> list[tuple[Way, list[int]]]:
-    """Places by their way, since files of one way are read together."""
+    """Return places by their way, since files of one way are read together."""
     groups: dict[tuple[object, ...], tuple[Way, list[int]]] = {}
     for place in places:
         groups.setdefault(key_of(ways[place]), (ways[place], []))[1].append(place)

@@ -28,7 +28,7 @@ PIECE = 1 << 20
 
 
 def cache_folder() -> Path:
-    """Where the system wants caches: XDG_CACHE_HOME or ~/.cache, ~/Library/Caches, %LOCALAPPDATA%."""
+    """Tell where the system wants caches: XDG_CACHE_HOME or ~/.cache, ~/Library/Caches, %LOCALAPPDATA%."""
     if sys.platform == "darwin":
         base = Path.home() / "Library" / "Caches"
     elif os.name == "nt":
@@ -52,7 +52,7 @@ class Cache:
     closed: bool = False
 
     def get(self, path: Path, way: object) -> dict[str, Any] | None:
-        """The document's shot of a file as it is now, read this way; None where it has to be read."""
+        """Return the document's shot of a file as it is now, read this way; None where it has to be read."""
         entry = self._entry(path, way)
         with suppress(OSError, ValueError, KeyError, TypeError):
             self._look(path)
@@ -107,7 +107,7 @@ class Cache:
         return self.folder / f"{hashlib.blake2b(name.encode('utf-8', 'replace'), digest_size=16).hexdigest()}.json"
 
     def _stamp(self, path: Path) -> list[Any]:
-        """Path, size, time and digest of a file; only the path where there is none."""
+        """Return the path, size, time and digest of a file; only the path where there is none."""
         try:
             status = path.stat()
             return [str(path), status.st_size, status.st_mtime_ns, self._digest(path, status)]
@@ -139,7 +139,7 @@ class Cache:
 
 
 def made_by() -> str:
-    """Version, code and Blender that results are made by: another of any makes other results."""
+    """Return the version, code and Blender that results are made by: another of any makes other results."""
     root = Path(__file__).resolve().parent.parent
     code = hashlib.blake2b(digest_size=8)
     for folder in ("analysis", "addon"):
@@ -156,7 +156,7 @@ def made_with() -> str:
 
 
 def _blender() -> str:
-    """The version of the Blender here, loaded or not; importlib.metadata would take a tenth of a cached day."""
+    """Return the version of the Blender here, loaded or not; importlib.metadata would take a tenth of a cached day."""
     if (bpy := sys.modules.get("bpy")) is not None:
         return str(bpy.app.version_string)
     spec = find_spec("bpy")

@@ -105,12 +105,12 @@ def limits_from(text: str) -> Limits:
 
 
 def changed(limits: Limits) -> dict[str, float]:
-    """The limits that differ from Leapwright's own, by name."""
+    """Return the limits that differ from Leapwright's own, by name."""
     return {name: getattr(limits, name) for name in NAMES if getattr(limits, name) != getattr(Limits(), name)}
 
 
 def _at(text: str, key: str, wrong: str) -> str:
-    """What is wrong, with the line in which the key stands first."""
+    """Tell what is wrong, with the line in which the key stands first."""
     named = re.compile(rf"\s*(\[\s*{re.escape(key)}\s*\]|([\w-]+\s*\.\s*)?[\"']?{re.escape(key)}[\"']?\s*[=.])")
     line = next((n for n, row in enumerate(text.splitlines(), 1) if named.match(row)), 1)
     return f"line {line}, {key}: {wrong}"

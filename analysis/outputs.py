@@ -51,7 +51,7 @@ class Outputs:
         return [path for path in (self.page, *self.texts) if path not in (None, STDOUT)]
 
     def earlier(self) -> list[Path]:
-        """Those files that hold a result of ours already: never to be read as shots."""
+        """Return those files that hold a result of ours already: never to be read as shots."""
         return [path for path in self.files if is_ours(path)]
 
     def check(self, inputs: Iterable[Path]) -> None:
@@ -92,7 +92,7 @@ class Outputs:
             self._point(show)
 
     def _texts(self, day: Day, fail_on: str | None) -> list[tuple[Path | None, str]]:
-        """The files that are wanted, and what is to be in them."""
+        """Return the files that are wanted, and what is to be in them."""
         texts: list[tuple[Path | None, str]] = []
         if self.json is not None:
             from .dailies.document import as_json

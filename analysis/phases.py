@@ -49,7 +49,7 @@ class Arc:
     residual_rms: float
 
     def heights(self, frames: ArrayLike, fps: float) -> Array:
-        """Heights of the parabola, metres, at these frames."""
+        """Return heights of the parabola, metres, at these frames."""
         seconds = (np.asarray(frames, dtype=np.float64) - self.apex_frame) / fps
         return self.apex_height - 0.5 * self.gravity * seconds**2
 

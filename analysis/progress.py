@@ -47,7 +47,7 @@ class Progress:
             say(f"\r\x1b[K{head}{cut(name, room)}{left}" if self.done < self.total else "\r\x1b[K", sys.stderr)
 
     def left(self) -> str:
-        """How long the rest will take at the rate so far; empty where that cannot be told."""
+        """Tell how long the rest will take at the rate so far; empty where that cannot be told."""
         spent, read = time.monotonic() - self.began, self.done - self.first
         if spent < SOON or not read:
             return ""

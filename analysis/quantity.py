@@ -31,7 +31,7 @@ class Quantity:
 
 
 def in_meters(value: float, error: float) -> Quantity:
-    """A length, m."""
+    """Return a length, m."""
     return Quantity(value, error, Unit.METERS)
 
 

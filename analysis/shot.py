@@ -117,12 +117,12 @@ class Shot:
 
 
 def unreadable(path: str, reason: str, *, seconds: float = 0.0) -> Shot:
-    """A shot that could not be read."""
+    """Return a shot that could not be read."""
     return Shot(path, short(reason), seconds=seconds)
 
 
 def short(text: str) -> str:
-    """A note or a reason, with … for what is too long of it."""
+    """Return a note or a reason, with … for what is too long of it."""
     return text if len(text) <= LONGEST_NOTE else text[: LONGEST_NOTE - 1] + "…"
 
 

@@ -82,7 +82,7 @@ def is_ours(path: Path) -> bool:
 
 
 def _places(path: Path) -> set[object]:
-    """What tells a file by any of its names: where it really lies, and what the disk calls it."""
+    """Tell what tells a file by any of its names: where it really lies, and what the disk calls it."""
     if "\0" in str(path):
         return set()
     places: set[object] = {os.path.realpath(path)}

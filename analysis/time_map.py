@@ -68,15 +68,15 @@ class TimeMap:
         return self.new[-1] - self.old[-1]
 
     def at(self, frames: ArrayLike) -> Array:
-        """New frames of (n,) old ones, in proportion between anchors."""
+        """Return new frames of (n,) old ones, in proportion between anchors."""
         return _linear(np.asarray(frames, np.float64), self.old, self.new)
 
     def back(self, frames: ArrayLike) -> Array:
-        """Old frames of (n,) new ones: the inverse of `at`."""
+        """Return old frames of (n,) new ones: the inverse of `at`."""
         return _linear(np.asarray(frames, np.float64), self.new, self.old)
 
     def slopes(self, frames: ArrayLike, *, side: Literal["left", "right"] = "right") -> Array:
-        """New frames per old frame at (n,) old frames; at an anchor, of what lies to that side of it."""
+        """Return new frames per old frame at (n,) old frames; at an anchor, of what lies to that side of it."""
         slopes = np.array([1.0, *(np.diff(self.new) / np.diff(self.old)), 1.0])
         return slopes[np.searchsorted(np.asarray(self.old), frames, side=side)]
 
@@ -104,7 +104,7 @@ class TimeMap:
         return (span >= 0) & dense & ~np.asarray(held, bool)
 
     def place(self, poses: ArrayLike) -> Array:
-        """New frames of (n,) rising old frames that carry poses: on the step, else whole, else in proportion.
+        """Return new frames of (n,) rising old frames that carry poses: on the step, else whole, else in proportion.
 
         Each stretch between two anchors goes to the first of those that holds all its poses apart. A stretch
         that keeps its length is moved as it is.
@@ -141,7 +141,7 @@ class TimeMap:
 
 
 def _linear(frames: Array, old: tuple[float, ...], new: tuple[float, ...]) -> Array:
-    """Piecewise linear through the anchors, slope 1 outside; exact where a stretch keeps its length."""
+    """Return frames piecewise linear through the anchors, slope 1 outside; exact where a stretch keeps its length."""
     a, b = np.asarray(old), np.asarray(new)
     slopes = np.append(np.diff(b) / np.diff(a), 1.0)
     i = np.clip(np.searchsorted(a, frames, side="right") - 1, 0, len(a) - 1)

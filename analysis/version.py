@@ -5,7 +5,7 @@ from pathlib import Path
 
 
 def leapwright_version() -> str:
-    """The version in the manifest beside the code, or else of the installed package."""
+    """Return the version in the manifest beside the code, or else of the installed package."""
     manifest = Path(__file__).resolve().parent.parent / "blender_manifest.toml"
     if manifest.is_file():
         return str(tomllib.loads(manifest.read_text(encoding="utf-8"))["version"])

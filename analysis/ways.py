@@ -58,7 +58,7 @@ def ways_of(files: Sequence[Named], arguments: argparse.Namespace, extras: Extra
 
 
 def given(arguments: argparse.Namespace) -> dict[str, Any]:
-    """What the call's options say of what a show file may say, too."""
+    """Tell what the call's options say of what a show file may say, too."""
     return {name: getattr(arguments, name) or None for name in GIVEN}
 
 
@@ -93,7 +93,7 @@ def explained(paths: Iterable[Path], arguments: argparse.Namespace) -> str:
 
 
 def _told(key: str, value: Any) -> list[tuple[str, str]]:
-    """A value in words, a table row by row."""
+    """Return a value in words, a table row by row."""
     if value is None:
         return [(key.replace("_", "-"), UNSAID[key])]
     if isinstance(value, Mapping):
@@ -105,7 +105,7 @@ def _told(key: str, value: Any) -> list[tuple[str, str]]:
 
 
 def settings_told(ways: Ways) -> tuple[tuple[str, str], ...]:
-    """What holds for every shot of a day, for the head of its page; a figure that differs is left out."""
+    """Tell what holds for every shot of a day, for the head of its page; a figure that differs is left out."""
     told = []
     for name, values in (
         ("kind", {way.settings.world.kind for way in ways.ways}),

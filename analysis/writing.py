@@ -67,7 +67,7 @@ def _settle(part: Path) -> None:
 
 
 def _missing(folder: Path) -> list[Path]:
-    """Folders that are not there yet, the innermost first."""
+    """Return folders that are not there yet, the innermost first."""
     missing = []
     while not folder.exists():
         missing.append(folder)

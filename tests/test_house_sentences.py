@@ -100,3 +100,15 @@ def test_each_way_to_ask_a_sentence_is_seen(code: str) -> None:
 ])
 def test_facts_and_names_may_be_asked(code: str) -> None:
     assert not asked_of_sentences(ast.parse(code))
+
+
+NOT_VERBS = {"The", "A", "An", "Whether", "How", "What", "Which", "Where", "That", "All", "Each", "Every", "Those"}
+
+
+@pytest.mark.parametrize("path", CODE, ids=module_of)
+def test_what_a_function_does_begins_with_a_verb(path) -> None:
+    """Properties are told as what they are, functions as what they do."""
+    functions = [node for node in ast.walk(tree_of(path)) if isinstance(node, ast.FunctionDef)
+                 and not any("property" in ast.unparse(mark) for mark in node.decorator_list)]
+    told = [(node.lineno, (ast.get_docstring(node) or "Do").split()[0]) for node in functions]
+    assert not [f"{path.relative_to(ROOT)}:{line}: {word}" for line, word in told if word in NOT_VERBS]

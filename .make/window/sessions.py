@@ -33,7 +33,7 @@ SHOWN = 640, 400
 
 
 def audits() -> Steps:
-    """The first audit, its verdict, the mend before and after it is done."""
+    """Yield the first audit, its verdict, the mend before and after it is done."""
     yield from opened("tq020_crate_floaty")
     look(-3.4, 2.45, 5.8, beside=BESIDE)
     yield from audit()
@@ -56,7 +56,7 @@ def audits() -> Steps:
 
 
 def plans() -> Steps:
-    """A plan, before it is laid into the scene."""
+    """Yield a plan, before it is laid into the scene."""
     yield from opened("tq110_quay_walk")
     look(-3.6, 2.6, 5.6)
     taken("plan", sidebar(620))
@@ -66,7 +66,7 @@ def plans() -> Steps:
 
 
 def retimes() -> Steps:
-    """A forecast of a retiming."""
+    """Yield a forecast of a retiming."""
     yield from opened("tq020_crate_floaty")
     yield from audit()
     call(bpy.ops.leapwright.forecast_retime, keep="flight", jump=1)
@@ -86,7 +86,7 @@ def compares() -> Steps:
 
 
 def details() -> Steps:
-    """The figures."""
+    """Yield the figures."""
     yield from opened("tq020_crate_floaty")
     yield from audit()
     for name in ("timing", "sizes", "events"):
@@ -96,7 +96,7 @@ def details() -> Steps:
 
 
 def setups() -> Steps:
-    """What a shot can be told."""
+    """Tell what a shot can be told."""
     yield from opened("tq020_crate_floaty")
     yield from audit()
     call(bpy.ops.leapwright.pin_event, event="takeoff")
@@ -118,7 +118,7 @@ def setups() -> Steps:
 
 
 def keys() -> Steps:
-    """The events over the keys."""
+    """Yield the events over the keys."""
     yield from opened("tq010_barge_hop", whole=False)
     yield from audit()
     area = area_of("VIEW_3D")
@@ -130,7 +130,7 @@ def keys() -> Steps:
 
 
 def findings() -> Steps:
-    """Each finding where it is in the viewport."""
+    """Yield each finding where it is in the viewport."""
     shots = json.loads((Path(SHOTS) / "findings.json").read_text(encoding="utf-8"))
     for code, shot in shots.items():
         yield from opened(shot["name"])

@@ -96,7 +96,7 @@ def with_feet(
 
 
 def _mapped(rig: Rig) -> tuple[str, ...]:
-    """The bones that the armature's saved body has for feet."""
+    """Return the bones that the armature's saved body has for feet."""
     body = of_armature(rig.data)
     rows = body.bones if body else ()
     return tuple(row.bone for row in rows if row.segment.startswith("foot") and row.bone in rig.data.bones)
@@ -119,7 +119,7 @@ def _ground(
 
 
 def _soles(scene: Scene, rig: Rig, bones: Sequence[str]) -> list[tuple[str, int]]:
-    """The ends of bones that touch the ground: (bone, 0 for its head, 1 for its tail), each place once."""
+    """Return the ends of bones that touch the ground: (bone, 0 for its head, 1 for its tail), each place once."""
     turn = upright(scene) @ np.array(rig.matrix_world)[:3, :3]
     at_rest = [(rig.data.bones[bone].head_local, rig.data.bones[bone].tail_local) for bone in bones]
     places = np.array([[tuple(end) for end in both] for both in at_rest]) @ turn.T
@@ -143,7 +143,7 @@ def _owned(name: str) -> bool:
 
 
 def _words(name: str) -> list[str]:
-    """The words of a bone's name in lower case; a side's letter in front ("lFoot", "RToe") falls off.
+    """Return the words of a bone's name in lower case; a side's letter in front ("lFoot", "RToe") falls off.
 
     >>> _words("LeftToeBase"), _words("DEF-foot.L"), _words("RToe")
     (['left', 'toe', 'base'], ['def', 'foot', 'l'], ['r', 'toe'])

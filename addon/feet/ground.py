@@ -48,7 +48,7 @@ def ground_under(scene: Scene, mesh: Object, points: Array, frames: ArrayLike, *
 
 
 def _hit(shown: Object, place: Matrix, back: Matrix, start: Vector, down: Vector) -> Vector | None:
-    """Where a ray of the scene meets an evaluated object, which is asked in its own space."""
+    """Tell where a ray of the scene meets an evaluated object, which is asked in its own space."""
     if shown.data is None or not len(getattr(shown.data, "polygons", ())):
         return None
     found, where, _normal, _face = shown.ray_cast(back @ start, (back.to_3x3() @ down).normalized())
@@ -56,6 +56,6 @@ def _hit(shown: Object, place: Matrix, back: Matrix, start: Vector, down: Vector
 
 
 def _moves(scene: Scene, mesh: Object) -> bool:
-    """Whether the mesh may change from frame to frame."""
+    """Tell whether the mesh may change from frame to frame."""
     moved = (getattr(data, "animation_data", None) for data in dependencies_of(scene, mesh) if data != scene)
     return len(mesh.modifiers) > 0 or any(data is not None for data in moved)

@@ -98,7 +98,7 @@ def _track_named(clip: MovieClip, marker: str) -> MovieTrackingTrack:
 
 
 def _path(clip: MovieClip, track: MovieTrackingTrack) -> tuple[Array, Array]:
-    """Frames (n,) of the clip and pixels (n, 2) from its lower left corner; where the marker is off, nothing."""
+    """Return frames (n,) of the clip and pixels (n, 2) from its lower left corner; where the marker is off, nothing."""
     seen = [(marker.frame, *marker.co) for marker in track.markers if not marker.mute]
     table = np.array(sorted(seen), dtype=np.float64).reshape(-1, 3)
     square = np.array([clip.size[0] * clip.tracking.camera.pixel_aspect, clip.size[1]])
@@ -133,7 +133,7 @@ def _metres_a_pixel(clip: MovieClip, scale: Scale) -> tuple[float, tuple[str, ..
 def _without_gaps(
     marker: str, frames: Array, pixels: Array
 ) -> tuple[Array, Array, tuple[str, ...]]:
-    """The path on every frame of its longest stretch: short gaps drawn through, long ones its ends."""
+    """Return the path on every frame of its longest stretch: short gaps drawn through, long ones its ends."""
     notes = []
     cuts = np.flatnonzero(np.diff(frames) > SHORT_GAP + 1)
     if len(cuts):

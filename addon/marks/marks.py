@@ -74,7 +74,7 @@ def write(entry: LEAPWRIGHT_PG_marks, marks: Marks) -> None:
 
 
 def rounded(marks: Marks) -> Marks:
-    """Marks as they will be read again once they are written."""
+    """Return marks as they will be read again once they are written."""
     if marks.no_jump is not None:
         first, last = marks.no_jump
         return Marks(no_jump=(round(first, DIGITS), round(last, DIGITS)))
@@ -99,7 +99,7 @@ def of_track(scene: Scene, name: str) -> tuple[tuple[Marks, ...], tuple[str, ...
 
 
 def _is_of(entry: LEAPWRIGHT_PG_marks, name: str) -> bool:
-    """Whether marks belong to a track; earlier files spell the center of mass otherwise."""
+    """Tell whether marks belong to a track; earlier files spell the center of mass otherwise."""
     return name in (entry.track, entry.track.replace("/centre of mass", "/center of mass"))
 
 

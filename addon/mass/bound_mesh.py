@@ -56,7 +56,7 @@ def bound_parts(rig: Rig, metres: float) -> list[Part]:
 
 
 def _points(bone: Bone) -> list[Vector]:
-    """Head, tail, and the ends of the x and z axes laid off from the head, as long as the bone."""
+    """Return head, tail, and the ends of the x and z axes laid off from the head, as long as the bone."""
     ends = ((0.0, 0.0, 0.0), (0.0, bone.length, 0.0), (bone.length, 0.0, 0.0), (0.0, 0.0, bone.length))
     return [bone.matrix_local @ Vector(end) for end in ends]
 

@@ -6,6 +6,7 @@ import bpy
 from bpy.props import StringProperty
 from bpy.types import Context, Operator
 
+from ..blender_words import Outcome
 from ..manual import pages
 
 
@@ -28,7 +29,7 @@ class LEAPWRIGHT_OT_open_manual(Operator):
             return False
         return True
 
-    def execute(self, context: Context) -> set[str]:
+    def execute(self, context: Context) -> Outcome:
         page = pages.written(Path(bpy.app.tempdir) / "leapwright-manual").with_name(f"{self.page}.html")
         if not page.exists():
             self.report({"WARNING"}, f"The manual has no page {self.page}")

@@ -57,7 +57,7 @@ def _pinned_in(audit: Audit, event: str, frame: float) -> int | None:
 
 
 def _missing(audit: Audit, label: str, frame: float) -> str:
-    """What the analysis says of pins that make no jump yet."""
+    """Tell what the analysis says of pins that make no jump yet."""
     missing = [note.text for note in audit.said if note.said is Said.MARKS_MISSING]
     return missing[-1] if missing else f"{label} pinned to frame {frame:g}, where no jump was found"
 

@@ -208,13 +208,13 @@ def _fall(track: Track, jump: Jump, seconds: Array, airtime: float) -> Array:
 
 
 def _across(track: Track, jump: Jump, shares: Array) -> Array:
-    """Places at shares of the way from takeoff to landing, straight."""
+    """Return places at shares of the way from takeoff to landing, straight."""
     start, end = places_at(track, np.array([jump.takeoff.frame, jump.landing.frame]))
     return start + shares[:, None] * (end - start)
 
 
 def _path(track: Track, first: float, last: float) -> tuple[Array | None, Array | None]:
-    """The pieces and the dots of a track over these frames, a dot a sample."""
+    """Return the pieces and the dots of a track over these frames, a dot a sample."""
     within = (track.frames >= first - 1e-6) & (track.frames <= last + 1e-6)
     points = track.positions[within]
     return (_pieces(points), points) if len(points) > 1 else (None, points if len(points) else None)

@@ -86,7 +86,7 @@ def driven_notes(target: Target, owner: Object | PoseBone, axes: Iterable[int]) 
 
 
 def _driven(data: AnimData | None, path: str) -> set[int]:
-    """The channels at a data path that a driver sets."""
+    """Return the channels at a data path that a driver sets."""
     found = [curve for curve in data.drivers if curve.data_path == path] if data is not None else []
     return {curve.array_index for curve in found if not curve.mute}
 

@@ -163,7 +163,7 @@ def _slopes(plan: Plan) -> tuple[list[Sequence[float]], list[Sequence[float]]]:
 
 
 def _action_frames(scene: Scene, plan: Plan, target: Target) -> tuple[Array, float]:
-    """The keys' frames in the action's own time, and frames of the action per frame of the timeline."""
+    """Return the keys' frames in the action's own time, and frames of the action per frame of the timeline."""
     frames = _column(plan, "frame")[0] * key_time(scene)
     data = target.thing.animation_data
     if data is not None and data.use_tweak_mode:
@@ -175,7 +175,7 @@ def _action_frames(scene: Scene, plan: Plan, target: Target) -> tuple[Array, flo
 
 
 def _curve(laid: Laid, axis: int) -> FCurve:
-    """The channel's curve; a new one is empty."""
+    """Return the channel's curve; a new one is empty."""
     path = path_of(laid.owner)
     for _ in range(2):
         for curve in curves_at(laid.target.thing.animation_data, path):

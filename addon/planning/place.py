@@ -55,7 +55,7 @@ def seen_at(context: Context, target: Target) -> Array:
 
 
 def _sampled_at(context: Context, target: Target) -> Array:
-    """The (3,) place of a track on this frame, metres upright."""
+    """Return the (3,) place of a track on this frame, metres upright."""
     track, frame = target.sample(context), context.scene.frame_current + context.scene.frame_subframe
     if not track.frames[0] <= frame <= track.frames[-1]:
         raise SourceError(f'"{target.name}" has no place at frame {frame:g}')

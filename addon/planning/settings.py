@@ -178,7 +178,7 @@ _planned = lru_cache(maxsize=16)(plan_jump)
 
 
 def _typed(value: float, unit: float) -> float:
-    """The number as it was typed, without the noise of its four bytes."""
+    """Return the number as it was typed, without the noise of its four bytes."""
     return float(f"{value:.6g}") * unit
 
 

@@ -108,7 +108,7 @@ class Motion:
         self._mixed = data.action_blend_type != "REPLACE" or data.action_influence < 1.0
 
     def __iter__(self) -> Iterator[str]:
-        """Data paths of all curves, each once, in the order of the action and then of the clips."""
+        """Return data paths of all curves, each once, in the order of the action and then of the clips."""
         return iter(dict.fromkeys(path for curves in self._layers() for path in curves))
 
     def moves(self, path: str) -> bool:

@@ -91,7 +91,7 @@ def column(
 
 @cache
 def _settable(kind: "type[bpy_struct[Any]]") -> tuple[tuple[str, int], ...]:
-    """Names of plain properties that can be set and that an evaluation reads, with the length of arrays, else 0.
+    """Return names of plain properties that can be set and that an evaluation reads, with the length of arrays, else 0.
 
     Blender's own: those that add-ons register come and go with them.
     """

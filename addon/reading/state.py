@@ -110,7 +110,7 @@ def _animation(block: ID, scene: Scene, all_moved: dict[int, Movements]) -> Iter
 
 
 def _asked(block: ID, path: str, moved: Movements) -> Iterator[object]:
-    """What a driver reads, of whatever owner, unless it follows the frame."""
+    """Tell what a driver reads, of whatever owner, unless it follows the frame."""
     base = path.rpartition("[")[0] if path[-2:-1].isdigit() else path
     holder, name = split(base)
     if path and not path.startswith("frame_") and name not in moved.get(holder, {}):

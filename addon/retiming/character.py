@@ -91,7 +91,7 @@ def _check_owner(owner: ID, data: AnimData, action: Action) -> None:
 
 
 def _fixed(curve: FCurve, driven: set[tuple[str, int]]) -> str | None:
-    """Why the keys of a curve may not be moved; None when they may."""
+    """Tell why the keys of a curve may not be moved; None when they may."""
     group = curve.group
     if curve.lock or (group is not None and group.lock):
         return "is locked: unlock its channel"
@@ -107,7 +107,7 @@ def _fixed(curve: FCurve, driven: set[tuple[str, int]]) -> str | None:
 
 
 def _ahead(data: AnimData) -> float:
-    """Frames that the tweaked strip's action is ahead of the timeline; refuse one that is not plainly placed."""
+    """Return frames that the tweaked strip's action is ahead of the timeline; refuse one that is not plainly placed."""
     slot = getattr(data, "action_slot", None)
     tweaked = [
         strip

@@ -53,7 +53,7 @@ def lay(
 
 
 def _placed(thing: Object, bone: str) -> tuple[str, Array]:
-    """The data path of the location, and the matrix that places it."""
+    """Return the data path of the location, and the matrix that places it."""
     if not bone or not is_rig(thing):
         return "location", placement.of_object(thing)[0]
     posed = thing.pose.bones[bone]

@@ -56,13 +56,13 @@ class RetimesJump(OfJump, Choices):
         return {"FINISHED"}
 
     def chosen(self) -> tuple[object, ...]:
-        """What the forecast is told apart by."""
+        """Tell what the forecast is told apart by."""
         return tuple(getattr(self, name) for name in CHOICES)
 
 
 
 def _read(context: Context) -> tuple[Target, Settings, Track]:
-    """What the latest audit is of, whatever is active by now."""
+    """Tell what the latest audit is of, whatever is active by now."""
     result = results.latest(context.scene)
     if result is None:
         target = stand_in(target_of(context))

@@ -54,7 +54,7 @@ def rehearsed(
 
 
 def _actor(thing: Object, parts: Sequence[Part], copies: list[ID]) -> Object:
-    """A copy of the object, and of its data where that has keys too, each with an action of its own."""
+    """Return a copy of the object, and of its data where that has keys too, each with an action of its own."""
     actor = thing.copy()
     copies.append(actor)
     playing = {part.owner: part for part in parts}

@@ -112,7 +112,7 @@ def prepare(
 
 
 def _as_played(forecast: Forecast, track: Track, after: Track, number: int, settings: Settings) -> Forecast:
-    """The forecast with the jump as Blender plays it."""
+    """Return the forecast with the jump as Blender plays it."""
     before, played = audit_track(track, settings), audit_track(after, settings)
     return compare(
         before, played, number, time_map=forecast.time_map, names=forecast.names, pace=forecast.pace,
@@ -130,7 +130,7 @@ def _played(
     values: Array,
     time_map: TimeMap,
 ) -> Track | None:
-    """The track as Blender will play the keys; None where only an estimate can be had."""
+    """Return the track as Blender will play the keys; None where only an estimate can be had."""
     if np.array_equal(values, table.values):
         return track
     own = [part for part in parts if part.owner in (target.object, target.object.data)]
@@ -139,5 +139,5 @@ def _played(
 
 
 def _kept(track: Track, time_map: TimeMap) -> tuple[Marks, ...]:
-    """Marks by hand where they will be, as a file keeps them."""
+    """Return marks by hand where they will be, as a file keeps them."""
     return tuple(marks.rounded(mark) for mark in moved_marks(track.marks, time_map))

@@ -86,7 +86,7 @@ CLASSES = (LEAPWRIGHT_PG_retime,)
 
 
 def aim_of(chosen: Choices) -> Aim:
-    """The aim that is chosen; the pace counts only where nothing is kept. Raises RetimeError for the times."""
+    """Return the aim that is chosen; the pace counts only where nothing is kept. Raises RetimeError for the times."""
     pace = chosen.pace if chosen.keep == "nothing" else 1.0
     return Aim(
         keep=chosen.keep, pace=pace, hold=chosen.hold, ripple=chosen.ripple, whole=chosen.whole, lay=chosen.lay
@@ -94,7 +94,7 @@ def aim_of(chosen: Choices) -> Aim:
 
 
 def extent_of(chosen: Choices) -> Extent:
-    """What moves along."""
+    """Tell what moves along."""
     return Extent(shape_keys=chosen.shape_keys, markers=chosen.markers)
 
 

@@ -75,7 +75,9 @@ def _frames(fewest: float, most: float) -> str:
 
 
 def table(forecast: Forecast) -> list[tuple[str, str, str, str]]:
-    """Rows of label, before, after, and what the jump after asks for; those of which nothing is known left out."""
+    """Return the rows of label, before, after, and what the jump after asks for; those of which nothing is known left
+    out.
+    """
     rows: list[tuple[str, str, str, str]] = []
     for row in forecast.rows:
         before, after, expected = (_rounded(value, row.digits) for value in (row.before, row.after, row.expected))

@@ -41,7 +41,7 @@ def check_header(path: Path, *, newest: tuple[int, ...]) -> None:
 
 
 def _start(path: Path) -> bytes:
-    """The first bytes of a file, unpacked where that can be done; as they are where it cannot."""
+    """Return the first bytes of a file, unpacked where that can be done; as they are where it cannot."""
     with path.open("rb") as file:
         start = file.read(LENGTH)
         file.seek(0)

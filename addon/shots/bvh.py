@@ -74,7 +74,7 @@ def run_importer(path: Path, load: Callable[[], object]) -> None:
 
 
 def _said(error: RuntimeError, path: Path) -> str:
-    """What the importer said, in one line, of a traceback its last."""
+    """Tell what the importer said, in one line, of a traceback its last."""
     text = str(error).partition("\nLocation:")[0].strip()
     if "Traceback" in text:
         text = text.splitlines()[-1].removeprefix("Exception: ")
@@ -129,6 +129,6 @@ def _cut_short(path: Path) -> Iterator[str]:
 
 
 def _extent(rig: Rig) -> Array:
-    """Width, depth and height of the skeleton at rest, units of the file, turned as it was imported."""
+    """Return width, depth and height of the skeleton at rest, units of the file, turned as it was imported."""
     ends = np.array([end[:] for bone in rig.data.bones for end in (bone.head_local, bone.tail_local)])
     return np.ptp(ends @ np.array(rig.matrix_world.to_3x3()).T, axis=0)

@@ -149,7 +149,7 @@ def moving_body(thing: ID, motion: Motion) -> RigBody | None:
 
 
 def root_most(thing: Rig, motion: Motion) -> PoseBone | None:
-    """The moving bone of least depth; of several, the one with the most bones under it."""
+    """Return the moving bone of least depth; of several, the one with the most bones under it."""
     return next(moving_bones(thing, motion), None)
 
 
@@ -186,7 +186,7 @@ def _candidate(scene: Scene, thing: Object, source: str, bone: str, reason: str)
 
 
 def _names(data: Scene | Object) -> tuple[str, str | None]:
-    """What finds a data-block again, after an undo too: its name, and its library's path."""
+    """Tell what finds a data-block again, after an undo too: its name, and its library's path."""
     return data.name, data.library.filepath if data.library else None
 
 

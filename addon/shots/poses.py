@@ -46,14 +46,14 @@ def poses_of(scene: Scene, rig: Rig, track: Track, audit: Audit) -> tuple[tuple[
 
 
 def drawn_bones(rig: Rig) -> list[Bone]:
-    """The bones that deform the body, or all where none does; of many the longest, in the order of the rig."""
+    """Return the bones that deform the body, or all where none does; of many the longest, in the order of the rig."""
     bones = [bone for bone in rig.data.bones if bone.use_deform] or list(rig.data.bones)
     longest = set(sorted(bones, key=lambda bone: -bone.length)[:MOST_BONES])
     return [bone for bone in bones if bone in longest]
 
 
 def _chains(bones: Sequence[Bone]) -> list[list[int]]:
-    """Numbers of bones that go on where the one before ends, at rest: each chain is one line."""
+    """Return numbers of bones that go on where the one before ends, at rest: each chain is one line."""
     chains: list[list[int]] = []
     last: dict[str, list[int]] = {}
     for number, bone in enumerate(bones):
@@ -81,7 +81,9 @@ def _flat(ends: Array, chains: Sequence[Sequence[int]], side: Array) -> tuple[tu
 
 
 def _travel(rig: Rig, track: Track, jump: Jump) -> Array:
-    """The level direction that is drawn to the right: where the jump goes, else where the rig faces (its own -y)."""
+    """Return the level direction that is drawn to the right: where the jump goes, else where the rig faces (its own
+    -y).
+    """
     start, end = (int(np.searchsorted(track.frames, event.frame)) for event in (jump.takeoff, jump.landing))
     way = (track.positions[min(end, len(track.frames) - 1)] - track.positions[start]) * (1.0, 1.0, 0.0)
     if np.hypot(*way[:2]) < TRAVELS:

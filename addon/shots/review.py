@@ -21,7 +21,9 @@ UNREADABLE = 3
 
 
 def call_of(shots: Path, report: Path) -> list[str]:
-    """The call that audits a folder and writes its page: by Blender's own program, or by Python with bpy in it."""
+    """Return the call that audits a folder and writes its page: by Blender's own program, or by Python with bpy in
+    it.
+    """
     words = ["audit", str(shots), "--report", str(report)]
     if in_blender():
         return [bpy.app.binary_path, "--background", "--command", "leapwright", *words]

@@ -48,7 +48,7 @@ def serve(connection: Connection, user_folder: str) -> None:
 
 
 def _answer(connection: Connection, name: str, arguments: dict[str, Any]) -> object:
-    """What the function gives, a refusal, or the traceback of a bug."""
+    """Tell what the function gives, a refusal, or the traceback of a bug."""
     module, _, function = name.partition(":")
     try:
         work = getattr(import_module(module, __package__), function)

@@ -68,7 +68,7 @@ def _with_thumbnails(shot: Shot) -> Shot:
 
 
 def _poses(shot: Shot) -> tuple[tuple[tuple[Pose, ...], ...], ...]:
-    """The poses of every jump of an audited shot that is still open; none where no armature makes it."""
+    """Return the poses of every jump of an audited shot that is still open; none where no armature makes it."""
     scene, found = bpy.context.scene, []
     for track, audit in zip(shot.tracks, shot.audits, strict=True):
         rig = scene.objects.get(audit.name.partition("/")[0])
@@ -80,7 +80,7 @@ def _poses(shot: Shot) -> tuple[tuple[tuple[Pose, ...], ...], ...]:
 
 
 def _settings(scene: Scene, way: Way) -> Settings:
-    """What the jumps of a scene will be judged against."""
+    """Tell what the jumps of a scene will be judged against."""
     given = None if isinstance(way.gravity, str) else way.gravity
     world = way.settings.world
     return replace(way.settings, world=replace(world, gravity=given or scene_world.gravity(scene) or world.gravity))
@@ -127,7 +127,7 @@ def read_shot(
 
 
 def _needs() -> Iterator[str]:
-    """Files that what was read depends on besides its own: libraries, caches, footage."""
+    """Yield files that what was read depends on besides its own: libraries, caches, footage."""
     for library in bpy.data.libraries:
         yield bpy.path.abspath(library.filepath, library=library.parent)
     for data in (*bpy.data.cache_files, *bpy.data.movieclips):
@@ -204,6 +204,6 @@ def _spoken(version: Sequence[int]) -> str:
 
 
 def _said(error: RuntimeError) -> str:
-    """What Blender said, in one line without its "Error:" and the path."""
+    """Tell what Blender said, in one line without its "Error:" and the path."""
     text = " ".join(str(error).split()).removeprefix("Error: ").rstrip(".")
     return re.split(r"""['"](?: failed)?[:,]? """, text)[-1]

@@ -8,9 +8,10 @@ import tempfile
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
+from typing import cast
 
 import bpy
-from bpy.types import Camera, Material, Object, Scene, ShaderNode, World
+from bpy.types import Camera, Material, NodeSocket, Object, Scene, ShaderNode, World
 from mathutils import Vector
 
 from ...analysis.audit import Audit
@@ -71,7 +72,7 @@ def _set_up(scene: Scene) -> None:
     """Make a render small, gray and quick. Raises SourceError where there is no Cycles."""
     render = scene.render
     try:
-        render.engine = "CYCLES"
+        render.engine = "CYCLES"  # type: ignore[assignment]  # an add-on of Blender's registers it
     except TypeError:
         raise SourceError("this Blender has no Cycles") from None
     tall = WIDTH * render.resolution_y * render.pixel_aspect_y / (render.resolution_x * render.pixel_aspect_x)
@@ -82,10 +83,12 @@ def _set_up(scene: Scene) -> None:
         setattr(render, name, False)
     render.use_simplify, render.simplify_subdivision_render, render.simplify_child_particles_render = True, 0, 0.0
     host.write_images(render.image_settings, "JPEG", "RGB")
-    cycles = scene.cycles
+    cycles = scene.cycles  # type: ignore[attr-defined]  # an add-on of Blender's registers it
     cycles.device, cycles.samples, cycles.max_bounces = "CPU", SAMPLES, 0
     cycles.use_denoising = cycles.use_adaptive_sampling = cycles.use_animated_seed = False
-    scene.view_settings.view_transform, scene.view_settings.look = "Standard", "None"
+    # The stubs know but the view transforms of no color configuration.
+    for name, value in (("view_transform", "Standard"), ("look", "None")):
+        setattr(scene.view_settings, name, value)
     scene.view_settings.exposure, scene.view_settings.gamma = 0.0, 1.0
     scene.world, gray = _sky(), _gray()
     for layer in scene.view_layers:
@@ -96,12 +99,12 @@ def _sky() -> World:
     world = bpy.data.worlds.new("Leapwright")
     for node in host.node_tree_of(world).nodes:
         if node.type == "BACKGROUND":
-            node.inputs[0].default_value = (SKY, SKY, SKY, 1.0)
+            _give(node.inputs[0], (SKY, SKY, SKY, 1.0))
     return world
 
 
 def _gray() -> Material:
-    """A material that shines by how it is turned to LIGHT, in the camera's directions, and takes no light."""
+    """Return a material that shines by how it is turned to LIGHT, in the camera's directions, and takes no light."""
     material = bpy.data.materials.new("Leapwright")
     tree = host.node_tree_of(material)
     tree.nodes.clear()
@@ -110,7 +113,7 @@ def _gray() -> Material:
         new = tree.nodes.new(f"ShaderNode{kind}")
         for name, value in properties.items():
             setattr(new, name, value)
-        return new
+        return cast(ShaderNode, new)
 
     def joined(first: ShaderNode, second: ShaderNode, place: int = 0, out: str | int = 0) -> ShaderNode:
         tree.links.new(first.outputs[out], second.inputs[place])
@@ -118,7 +121,7 @@ def _gray() -> Material:
 
     facing = node("VectorTransform", vector_type="NORMAL", convert_from="WORLD", convert_to="CAMERA")
     turned = joined(joined(node("NewGeometry"), facing, out="Normal"), node("VectorMath", operation="DOT_PRODUCT"))
-    turned.inputs[1].default_value = LIGHT
+    _give(turned.inputs[1], LIGHT)
     lit = joined(turned, _between(node("MapRange"), -1.0, 1.0, DARK, BRIGHT), out="Value")
     own = joined(node("ObjectInfo"), _between(node("MapRange"), 0.0, 1.0, DULL, 1.0), out="Random")
     shade = joined(own, joined(lit, node("Math", operation="MULTIPLY")), 1)
@@ -129,8 +132,12 @@ def _gray() -> Material:
 def _between(node: ShaderNode, *values: float) -> ShaderNode:
     """Take from the first two values to the last two."""
     for place, value in enumerate(values, 1):
-        node.inputs[place].default_value = value
+        _give(node.inputs[place], value)
     return node
+
+
+def _give(socket: NodeSocket, value: object) -> None:
+    socket.default_value = value  # type: ignore[attr-defined]  # its kinds have one, each of a type of its own
 
 
 @contextmanager
@@ -158,13 +165,13 @@ def _aim(camera: Object, lens: Camera, scene: Scene, track: Track, jump: Jump) -
     way = way.normalized() if way.length > 0.0 else Vector((1.0, 0.0, 0.0))
     thing = scene.objects.get(track.name.partition("/")[0])
     tall = (thing.dimensions.z if thing is not None else 0.0) or 1.0
-    towards = way.cross(Vector((0.0, 0.0, 1.0)))
+    towards = Vector((way.y, -way.x, 0.0))  # square to the way, level: way × up
     lens.type, lens.ortho_scale = "ORTHO", ROOM * tall
     lens.clip_end = 20.0 * tall
-    camera.location = top + towards * 10.0 * tall
+    camera.location = top + towards * (10.0 * tall)
     camera.rotation_euler = towards.to_track_quat("Z", "Y").to_euler()
 
 
 def _at(track: Track, frame: float) -> Sequence[float]:
-    """The sample of a track nearest to a frame, in meters."""
+    """Return the sample of a track nearest to a frame, in meters."""
     return track.positions[int(abs(track.frames - frame).argmin())].tolist()

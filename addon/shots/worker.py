@@ -117,7 +117,7 @@ def start_tracker() -> None:
 
 
 def _read(said: object) -> tuple[object] | LeapwrightError:
-    """An answer as it was sent; a traceback, of a bug, is shown."""
+    """Return an answer as it was sent; a traceback, of a bug, is shown."""
     if isinstance(said, str):
         tell(said)
         return SourceError(f"a fault in Leapwright, please report it: {said.strip().splitlines()[-1]}")

@@ -104,7 +104,8 @@ def _draw_finding(
     button.jump, button.finding = jump, place
     right = head.row()
     right.alignment = "RIGHT"
-    draw_mend(right, results.latest(context.scene), jump=jump, finding=place)
+    if (result := results.latest(context.scene)) is not None:
+        draw_mend(right, result, jump=jump, finding=place)
     button = right.operator("leapwright.open_manual", text="", icon="HELP", emboss=False)
     button.page, button.section = "findings", finding.code
     units = context.scene.unit_settings

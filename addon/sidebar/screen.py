@@ -38,7 +38,7 @@ def draw_screen(layout: UILayout, context: Context, result: results.Result) -> N
 def _draw_mend(
     box: UILayout, context: Context, jump: Jump, judged: Judged, *, result: results.Result, number: int
 ) -> None:
-    """Push and air beside what is asked, and the mend; or what it would make of them."""
+    """Return push and air beside what is asked, and the mend; or what it would make of them."""
     shown = forecasts.shown_beside(context.scene, result, number)
     if shown is not None and not shown.done:
         _draw_preview(box, context, shown, number)
@@ -55,7 +55,7 @@ def _draw_mend(
 
 
 def _draw_preview(box: UILayout, context: Context, shown: forecasts.Shown, number: int) -> None:
-    """What the mend would move, and the buttons that do it or leave it."""
+    """Tell what the mend would move, and the buttons that do it or leave it."""
     draw_table(box, ("", "Now", "Mended"), figures.mended(shown.forecast))
     paragraph(box, context, listed(moves(shown.forecast)), "KEYFRAME")
     row, chosen = box.row(align=True), retime_settings.of_window(context.window_manager)

@@ -35,7 +35,7 @@ def choose(scene: Scene) -> tuple[MovieClip, str]:
 
 
 def check(_clip: MovieClip, _marker: str) -> None:
-    """Nothing keys a marker, and nothing has to."""
+    """Ask nothing: nothing keys a marker, and nothing has to."""
 
 
 def has(clip: MovieClip, marker: str) -> bool:

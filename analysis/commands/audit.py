@@ -89,6 +89,6 @@ def exit_code(day: Day, fail_on: str | None) -> int:
 
 
 def _part(files: Sequence[Named], shard: tuple[int, int] | None) -> Sequence[Named]:
-    """One part of the files: as many as in every other, side by side, so that parts come together in order."""
+    """Return one part of the files: as many as in every other, side by side, so that parts come together in order."""
     part, parts = shard or (1, 1)
     return files[len(files) * (part - 1) // parts : len(files) * part // parts]

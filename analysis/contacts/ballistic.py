@@ -31,12 +31,12 @@ class Parabola:
     c2: float
 
     def height(self, frame: float) -> float:
-        """Metres at a frame."""
+        """Return metres at a frame."""
         s = frame - self.origin
         return self.c0 + (self.c1 + self.c2 * s) * s
 
     def speed(self, frame: float) -> float:
-        """Metres a frame, up, at a frame."""
+        """Return metres a frame, up, at a frame."""
         return self.c1 + 2 * self.c2 * (frame - self.origin)
 
     @property
@@ -121,7 +121,7 @@ def longest(
 
 
 def _thinned(indices: Array, *, outer: int) -> Array:
-    """At most `CANDIDATES` of them, all next to the outer end (0 or −1) and ever fewer away from it."""
+    """Return at most `CANDIDATES` of them, all next to the outer end (0 or −1) and ever fewer away from it."""
     if len(indices) <= CANDIDATES:
         return indices
     away = np.unique(np.geomspace(1, len(indices), CANDIDATES).round().astype(np.intp)) - 1
@@ -130,7 +130,7 @@ def _thinned(indices: Array, *, outer: int) -> Array:
 
 
 def _parabolas(window: Array) -> tuple[tuple[Array, Array, Array], Array]:
-    """Least squares parabolas from the sums 1, s, s², s³, s⁴, z, zs, zs², z²: coefficients and residual."""
+    """Return the least-squares parabolas from the sums 1, s, s², s³, s⁴, z, zs, zs², z²: coefficients and residual."""
     n, s1, s2, s3, s4, z0, z1, z2, zz = window
     n = np.maximum(n, 1)
     m1, m2, w0 = s1 / n, s2 / n, z0 / n

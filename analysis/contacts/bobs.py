@@ -18,7 +18,7 @@ CLOSE = 2e-3
 
 
 def against_a_bob(flight: Flight, frames: Array, heights: Array, *, noise: float) -> float | None:
-    """Nats for contacts against a bob; None without contacts, or where too few samples lie between the bottoms.
+    """Return nats for contacts against a bob; None without contacts, or where too few samples lie between the bottoms.
 
     frames, heights: (n,) frames and metres; noise: metres, one standard deviation.
     """

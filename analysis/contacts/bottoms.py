@@ -81,7 +81,7 @@ def bottom(
 
 
 def _foot(f: Array, z: Array, contact: Knot, noise: float, beat: float) -> int:
-    """Index of the last sample before the push, walking back from the contact; beat: samples in BEAT."""
+    """Return the index of the last sample before the push, walking back from the contact; beat: samples in BEAT."""
     reach = 1 + int(noise > 1e-4)
     i = len(z) - 1
     slow = SLOW * contact.ground if contact.ground > 0 else SLOW * contact.speed
@@ -96,7 +96,7 @@ def _foot(f: Array, z: Array, contact: Knot, noise: float, beat: float) -> int:
 
 
 def _held(f: Array, z: Array, flat: int, c: int, contact: Knot, noise: float) -> Bottom:
-    """The end of a hold: the start of the power-law rise that meets the contact's height and speed.
+    """Return the end of a hold: the start of the power-law rise that meets the contact's height and speed.
 
     A rise x = d sᵖ over T frames ends at the speed p d / T, so that the contact leaves one unknown, the
     start; it is the one with the least residual over the push's samples.
@@ -124,7 +124,7 @@ def _held(f: Array, z: Array, flat: int, c: int, contact: Knot, noise: float) ->
 
 
 def _turned(f: Array, z: Array, c: int, contact: Knot, noise: float) -> Bottom:
-    """A bottom turned through without rest: the vertex of a parabola over the nearest samples."""
+    """Return a bottom turned through without rest: the vertex of a parabola over the nearest samples."""
     push = contact.frame - f[c]
     beat = float(f[1] - f[0])
     reach = 1

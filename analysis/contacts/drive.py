@@ -69,7 +69,7 @@ class Grounds:
     noise: float
 
     def at(self, rows: Array) -> "Grounds":
-        """Only these rows."""
+        """Return only these rows."""
         arrays = {name: getattr(self, name)[rows] for name in self.__slots__[:-1]}
         return Grounds(**arrays, noise=self.noise)
 
@@ -189,7 +189,7 @@ def _columns(parabolas: Array) -> tuple[Array, ...]:
 
 
 def _joined(ground: Grounds, end: Array, rising: Array) -> Array:
-    """Ground before the end, parabola after it."""
+    """Return ground before the end, parabola after it."""
     origin, c0, c1, c2 = _columns(ground.parabolas)
     frames = ground.frames[:, None, :]
     s = frames - origin
@@ -200,7 +200,7 @@ Model = Callable[[Array], tuple[Array, Array, Array, Array]]
 
 
 def _fitted(ground: Grounds, model: Model, first: Array, free: Array) -> Fit:
-    """Start from a grid over first unknown and end."""
+    """Fit from the best point of a grid over first unknown and end."""
     ends = ground.ends[:, :1] + np.linspace(0, 1, 15) * np.diff(ground.ends)
     grid = np.empty((len(ends), first.shape[1] * ends.shape[1], 4))
     grid[..., FIRST] = np.repeat(first, ends.shape[1], axis=1)

@@ -63,7 +63,7 @@ def contacts(sides: list[Side], *, noise: float, fps: float) -> list[Contact | N
 
 
 def _foot(side: Side, noise: float, fps: float) -> Bottom | None:
-    """The bottom as seen from the first sample in the air."""
+    """Return the bottom as seen from the first sample in the air."""
     f, z, first = side.frames, side.heights, side.first
     if first == 0:
         return None
@@ -72,7 +72,7 @@ def _foot(side: Side, noise: float, fps: float) -> Bottom | None:
 
 
 def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: float) -> dict[int, Contact]:
-    """The contacts that end a whole drive from the bottom, by the index of their side."""
+    """Return the contacts that end a whole drive from the bottom, by the index of their side."""
     whole = {i: foot for i, foot in enumerate(feet) if foot is not None and not foot.cut}
     spans = {i: span for i, foot in whole.items() if (span := _span(sides[i], foot, noise, fps)) is not None}
     if not spans:
@@ -103,7 +103,7 @@ def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: flo
 
 
 def _rise(side: Side, foot: Bottom) -> float:
-    """Metres from the bottom to the first sample in the air."""
+    """Return metres from the bottom to the first sample in the air."""
     return side.parabola.height(float(side.frames[side.first])) - foot.height
 
 
@@ -154,7 +154,7 @@ def _grounds(sides: list[Side], feet: list[Bottom], spans: list[_Span], noise: f
 def _averaged(
     rivals: list[tuple[Fit, int, float]], foot: Bottom, side: Side, noise: float, *, late: float = 0.0
 ) -> Contact:
-    """The mean of the drives, each weighted by its likelihood and prior (Bayesian model averaging).
+    """Return the mean of the drives, each weighted by its likelihood and prior (Bayesian model averaging).
 
     rivals: (fit, row of it, prior); late: frames that the contact lies later than they say. The error adds up what
     each fit leaves open, what they disagree on, and what no sample resolves: the fewer lie within the push, the

@@ -38,7 +38,7 @@ class Flight:
     landing: Contact | None = None
 
     def pace(self, gravity: float, fps: float) -> float:
-        """Air pace against this gravity, m/s²."""
+        """Return the air pace against this gravity, m/s²."""
         return float(np.sqrt(-2 * self.stretch.parabola.c2 * fps**2 / gravity))
 
 
@@ -74,7 +74,7 @@ def _touch(found: list[Flight | None], poses: Poses, gravity: float, fps: float)
 
 
 def _flight(poses: Poses, top: Turn, fps: float, loose: float) -> Flight | None:
-    """The longest parabola around a top, and how much of the speed beside it it reaches."""
+    """Return the longest parabola around a top, and how much of the speed beside it it reaches."""
     f, z, beat = poses.frames, poses.heights, poses.beat
     lag = max(1, round(fps / beat / 30)) if poses.noise > NOISY else 1
     lag = min(lag, top.top - top.before, top.after - top.top)
@@ -99,7 +99,7 @@ def fastest(frames: Array, heights: Array, lag: int) -> tuple[float, int]:
 
 
 def _contacts(flights: list[Flight], gravity: float, fps: float) -> list[tuple[Contact | None, Contact | None]]:
-    """Takeoff and landing (seen backwards) of each flight; all lie on the same poses."""
+    """Return takeoff and landing (seen backwards) of each flight; all lie on the same poses."""
     if not flights:
         return []
     poses = flights[0].poses
@@ -117,12 +117,13 @@ def _contacts(flights: list[Flight], gravity: float, fps: float) -> list[tuple[C
 
 
 def _exact(stretch: Stretch) -> bool:
-    """Whether none of the stretch's samples can touch the ground."""
+    """Tell whether none of the stretch's samples can touch the ground."""
     return stretch.rms < 1e-6
 
 
 def _between(flight: Flight) -> Flight | None:
-    """The flight that begins and ends in the air, now that the contacts are roughly known; None where it does already.
+    """Return the flight that begins and ends in the air, now that the contacts are roughly known; None where it does
+    already.
 
     Under noise, or where a sample taken for air lies on the ground's side of a contact, it is looked at again.
     """

@@ -49,7 +49,9 @@ def free_contact(side: Side, foot: Bottom | None, *, noise: float, fps: float) -
 
 
 def _alone(side: Side, foot: Bottom | None, noise: float) -> Contact | None:
-    """The contact where one sample lies beyond it: as long before it as a usual force takes to move it so far."""
+    """Return the contact where one sample lies beyond it: as long before it as a usual force takes to move it so
+    far.
+    """
     f, beat = side.frames, side.beat
     off = float(side.heights[0]) - side.parabola.height(float(f[0]))
     if off <= 4 * noise + 1e-4:
@@ -59,7 +61,9 @@ def _alone(side: Side, foot: Bottom | None, noise: float) -> Contact | None:
 
 
 def _over_ground(side: Side, found: Knot, noise: float) -> Knot:
-    """The same contact, but no lower than the ground beside it, nor in the air: there the body stops dead on it."""
+    """Return the same contact, but no lower than the ground beside it, nor in the air: there the body stops dead on
+    it.
+    """
     f, z, first, parabola = side.frames, side.heights, side.first, side.parabola
     ground, slack = float(z[first - 1]), 4 * noise + 1e-6
     under = found.frame >= f[first - 1] and parabola.height(found.frame) < ground - slack

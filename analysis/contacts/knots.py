@@ -89,7 +89,7 @@ def _search(s: Array, z: Array, powers: tuple[int, ...], low: float, high: float
 
 
 def _residuals(s: Array, z: Array, powers: tuple[int, ...], at: Array) -> tuple[Array, Array]:
-    """Residual sum of squares and coefficients of the model for each contact time in `at`."""
+    """Return the residual sum of squares and coefficients of the model for each contact time in `at`."""
     tau = np.maximum(at[:, None] - s[None, :], 0.0)
     columns = [np.broadcast_to(s**k, tau.shape) for k in range(3)] + [tau**p for p in powers]
     design = np.stack(columns, axis=2)

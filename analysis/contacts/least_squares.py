@@ -98,7 +98,7 @@ def _linearised(
     weights: Array,
     fixed: Array,
 ) -> tuple[Array, Array, Array, Array]:
-    """Slopes (b, m + 1, k), residual (b, m + 1), cost and residual sum of squares (b,) at the first point."""
+    """Return slopes (b, m + 1, k), residual (b, m + 1), cost and residual sum of squares (b,) at the first point."""
     heights, _, belief, possible = result
     stacked = np.concatenate((heights * weights[:, None, :], belief[..., None]), axis=2)
     slopes = (stacked[:, 1:] - stacked[:, :1]).swapaxes(1, 2) / TINY

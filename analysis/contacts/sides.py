@@ -61,12 +61,12 @@ class Contact:
     bottom: Bottom | None
 
     def is_lost(self, beat: float) -> bool:
-        """Whether it is known to no better than a few samples, and no bottom leads up to it."""
+        """Tell whether it is known to no better than a few samples, and no bottom leads up to it."""
         return self.error >= MOST * beat and (self.bottom is None or self.bottom.cut)
 
 
 def rising_side(f: Array, z: Array, stretch: Stretch, parabola: Parabola, second: float) -> Side:
-    """The takeoff's side of a flight; second: frames in a second of its pace."""
+    """Return the takeoff's side of a flight; second: frames in a second of its pace."""
     last = stretch.last
     return Side(f[:last], z[:last], stretch.first, parabola, LEAD * second, LATE * second, UNLIKE * second, stretch.rms)
 
@@ -74,7 +74,7 @@ def rising_side(f: Array, z: Array, stretch: Stretch, parabola: Parabola, second
 def falling_side(
     f: Array, z: Array, stretch: Stretch, parabola: Parabola, second: float, *, noise: float = 0.0
 ) -> Side:
-    """The landing's side, time reversed. noise: metres."""
+    """Return the landing's side, time reversed. noise: metres."""
     f, z, first = -f[: stretch.first : -1], z[: stretch.first : -1], len(f) - 1 - stretch.last
     unlike = (LANDING_UNLIKE if noise > NOISY else UNLIKE) * second
     return Side(f, z, first, parabola.backwards, LANDING_LEAD * second, LATE * second, unlike, stretch.rms)

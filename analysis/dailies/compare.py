@@ -59,7 +59,7 @@ def compare_days(later: Sequence[Row], earlier: Sequence[Row]) -> list[Pair]:
 
 
 def _unread(takes: Mapping[tuple[str, str], object], known: set[tuple[str, str]]) -> Change:
-    """What became of a shot that cannot be read: worse where it could be."""
+    """Tell what became of a shot that cannot be read: worse where it could be."""
     if not known:
         return Change.NEW
     return Change.SAME if all(not track for _, track in known) else Change.WORSE
@@ -73,7 +73,7 @@ def _grouped(rows: Iterable[Row]) -> dict[tuple[ShotName, str], list[Row]]:
 
 
 def _latest_takes(rows: Iterable[Row]) -> dict[tuple[str, str], dict[str, list[Row]]]:
-    """Rows by base name and track, then by take."""
+    """Return rows by base name and track, then by take."""
     takes: dict[tuple[str, str], dict[str, list[Row]]] = {}
     for (name, track), group in _grouped(rows).items():
         takes.setdefault((name.base, track), {}).setdefault(name.take, []).extend(group)
@@ -98,7 +98,7 @@ def _pair(rows: Sequence[Row], before: Sequence[Row]) -> list[Pair]:
 
 
 def change_of(row: Row, earlier: Row | None) -> Change:
-    """Better or worse by the gravest finding, then by how many as grave, then by the size of the gravest."""
+    """Tell better from worse by the gravest finding, then by how many as grave, then by the size of the gravest."""
     if earlier is None:
         return Change.NEW
     now, then = _burden(row), _burden(earlier)
@@ -142,7 +142,7 @@ def _aligned(later: Sequence[Row], earlier: Sequence[Row]) -> list[tuple[Row, Ro
 
 
 def _moved(row: Row, old: Row, row_before: Row | None = None, old_before: Row | None = None) -> float:
-    """How far a jump moved, in airtimes; with the jumps before, how much farther than they did."""
+    """Tell how far a jump moved, in airtimes; with the jumps before, how much farther than they did."""
     shift = _middle(row) - _middle(old)
     if row_before is not None and old_before is not None:
         shift -= _middle(row_before) - _middle(old_before)

@@ -19,7 +19,7 @@ TALLY = ((2.0, "to fix"), (1.0, "to check"), (0.0, "with a note"), (CLEAN, "fine
 
 
 def _figure(name: str) -> Callable[[Row], tuple[bool, float]]:
-    """A key that puts what is not known last."""
+    """Return a key that puts what is not known last."""
 
     def key(row: Row) -> tuple[bool, float]:
         value = row.jump.get(name) if row.jump else None
@@ -59,7 +59,7 @@ class Day:
         return is_meant(self.notes.get(row.key), code)
 
     def rank(self, row: Row) -> float:
-        """How soon to look at a row: as the row says, but what is meant does not count."""
+        """Tell how soon to look at a row: as the row says, but what is meant does not count."""
         return _rank(row, self.is_meant)
 
     @property

@@ -75,7 +75,7 @@ def _unpacked(path: Path, page: bytes) -> bytes:
 
 
 def _faults(document: Mapping[str, Any]) -> Iterator[str]:
-    """What is wrong with a document, sentence by sentence: by its schema, then in what no schema says."""
+    """Tell what is wrong with a document, sentence by sentence: by its schema, then in what no schema says."""
     wrong = next(faults(document, _schema()), None)
     if wrong is not None:
         yield wrong

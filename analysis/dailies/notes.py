@@ -88,7 +88,8 @@ def notes_text(notes: Iterable[Note]) -> str:
 
 
 def notes_on(rows: Sequence[Row], notes: Iterable[Note]) -> Mapping[str, Note]:
-    """The note of each row that has one, by the row's key: of the nearest flight, in the same take before another.
+    """Return the note of each row that has one, by the row's key: of the nearest flight, in the same take before
+    another.
 
     Where two notes would fall on one jump, the nearer has it.
     """
@@ -106,7 +107,7 @@ def notes_on(rows: Sequence[Row], notes: Iterable[Note]) -> Mapping[str, Note]:
 
 
 def _apart(row: Row, note: Note) -> float:
-    """Frames between the middles of both flights, in airtimes of the longer."""
+    """Return frames between the middles of both flights, in airtimes of the longer."""
     assert row.jump is not None
     first, last = row.jump["takeoff"]["frame"], row.jump["landing"]["frame"]
     airtime = max(last - first, note.frames[1] - note.frames[0], 1.0)

@@ -80,7 +80,7 @@ class Row:
 
 
 def finding_size(finding: Data) -> float:
-    """How far a finding is off, whatever its unit: |ln(measured / expected)|, 0 where that cannot be told."""
+    """Tell how far a finding is off, whatever its unit: |ln(measured / expected)|, 0 where that cannot be told."""
     measured, expected = finding.get("measured"), finding.get("expected")
     if not measured or not expected or measured * expected <= 0.0:
         return 0.0
@@ -88,7 +88,7 @@ def finding_size(finding: Data) -> float:
 
 
 def day_rows(document: Data) -> list[Row]:
-    """The rows of a document, in the order of its shots, tracks and jumps."""
+    """Return the rows of a document, in the order of its shots, tracks and jumps."""
     shots = document["shots"]
     return [row for label, shot in zip(shot_labels(shots), shots, strict=True) for row in _of_shot(label, shot)]
 

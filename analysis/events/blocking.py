@@ -88,7 +88,7 @@ def _posed(
 
 
 def _sides(z: Array, top: Turn) -> tuple[_Side, _Side]:
-    """The crouch is the last pose at the bottom, the absorb the first one."""
+    """Return the crouch is the last pose at the bottom, the absorb the first one."""
     near = SAME * (z[top.top] - z[top.before])
     start = top.top - 1
     lowest = z[top.before : top.top].min()
@@ -106,7 +106,7 @@ def _sides(z: Array, top: Turn) -> tuple[_Side, _Side]:
 
 
 def _pairs(f: Array, z: Array, top: int, before: _Side, after: _Side) -> dict[tuple[int, int], float]:
-    """How likely each takeoff and landing is from the poses: those whose rise and fall ask for one gravity.
+    """Tell how likely each takeoff and landing is from the poses: those whose rise and fall ask for one gravity.
 
     Every pose on the arc asks for its gravity, so that of pairs that agree the outermost is the ground's.
     """
@@ -142,7 +142,7 @@ def _is_jump(
 
 
 def _rests(z: Array, top: Turn, first: int, last: int) -> list[float]:
-    """Heights at rest next to the jump: the track's ends and poses held for another."""
+    """Return heights at rest next to the jump: the track's ends and poses held for another."""
     rests = []
     same = np.abs(np.diff(z)) <= 1e-4
     before, after = same[: max(first - 1, 0)], same[last + 1 :]

@@ -66,7 +66,7 @@ def built(case: Case, takeoff: Reading | None, landing: Reading | None) -> Phase
 
 
 def posed_phases(case: Case, posed: Posed, takeoff: Reading, landing: Reading) -> Phases:
-    """The events on their keys: as a curve, where the one drawn between takeoff and landing is a parabola."""
+    """Return the events on their keys: as a curve, where the one drawn between takeoff and landing is a parabola."""
     poses = case.poses
     off = min((frame for frame, _ in posed.takeoffs), key=lambda frame: abs(frame - takeoff.frame))
     on = min((frame for frame, _ in posed.landings), key=lambda frame: abs(frame - landing.frame))
@@ -91,7 +91,7 @@ def posed_phases(case: Case, posed: Posed, takeoff: Reading, landing: Reading) -
 
 
 def _drawn_arc(case: Case, posed: Posed, takeoff: float, landing: float) -> Arc | None:
-    """The parabola that the curve drawn between two keys is; None where it is none, or its top another one."""
+    """Return the parabola that the curve drawn between two keys is; None where it is none, or its top another one."""
     f, z = case.poses.frames, case.poses.heights
     a, b = int(np.searchsorted(f, takeoff, side="right")), int(np.searchsorted(f, landing)) - 1
     if b - a < FEWEST:
@@ -104,7 +104,7 @@ def _drawn_arc(case: Case, posed: Posed, takeoff: float, landing: float) -> Arc 
 
 
 def _arc(case: Case, takeoff: Reading, landing: Reading) -> Arc | None:
-    """The parabola over the samples between the contacts; of few, the flight's own stretch."""
+    """Return the parabola over the samples between the contacts; of few, the flight's own stretch."""
     poses, fps = case.poses, case.fps
     f, z = poses.frames, poses.heights
     a, b = int(np.searchsorted(f, takeoff.frame, side="right")), int(np.searchsorted(f, landing.frame))
@@ -120,7 +120,7 @@ def _arc(case: Case, takeoff: Reading, landing: Reading) -> Arc | None:
 
 
 def _apex(case: Case, arc: Arc | None, takeoff: Reading, landing: Reading) -> Event:
-    """The arc's vertex; where the flight leaves its arc, the middle of what is as high as the top."""
+    """Return the arc's vertex; where the flight leaves its arc, the middle of what is as high as the top."""
     f, z = case.poses.frames, case.poses.heights
     a, b = int(np.searchsorted(f, takeoff.frame, side="right")), int(np.searchsorted(f, landing.frame))
     top = float(z[case.turn.top])
@@ -135,7 +135,7 @@ def _apex(case: Case, arc: Arc | None, takeoff: Reading, landing: Reading) -> Ev
 
 
 def _placed(case: Case, contact: Reading, arc: Arc | None) -> Event:
-    """A contact at its height: the arc's where the flight keeps to it, else the curve's."""
+    """Return a contact at its height: the arc's where the flight keeps to it, else the curve's."""
     if arc is not None:
         height = float(arc.heights(contact.frame, case.fps))
     else:
@@ -144,7 +144,7 @@ def _placed(case: Case, contact: Reading, arc: Arc | None) -> Event:
 
 
 def _bottom(case: Case, side: Flank, contact: Event, own: Contact | None, *, sign: float) -> Bottom | None:
-    """The bottom beyond a contact, time reversed for a landing; the flight's own where the contact still is."""
+    """Return the bottom beyond a contact, time reversed for a landing; the flight's own where the contact still is."""
     frame = sign * contact.frame
     if own is not None and own.bottom is not None and abs(own.frame - frame) <= max(SAME, own.error):
         return own.bottom
@@ -161,7 +161,7 @@ def _bottom(case: Case, side: Flank, contact: Event, own: Contact | None, *, sig
 
 
 def _widened(found: Bottom, contact: float) -> Bottom:
-    """The bottom of a push whose shape is not known exactly: from a hold it may set in as slowly as it likes."""
+    """Return the bottom of a push whose shape is not known exactly: from a hold it may set in as slowly as it likes."""
     if not found.held:
         return found
     return replace(found, error=math.hypot(found.error, SETS_IN * (contact - found.frame)))

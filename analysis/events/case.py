@@ -103,7 +103,7 @@ class Flank:
         return float(self.heights[-1])
 
     def crossing(self, height: float) -> tuple[float, float] | None:
-        """Where the way up last passes a height: frame, and metres a frame there; None where it does not."""
+        """Tell where the way up last passes a height: frame, and metres a frame there; None where it does not."""
         under = np.flatnonzero(self.heights < height)
         if not len(under) or under[-1] == len(self.heights) - 1:
             return None
@@ -125,7 +125,7 @@ def _flank(case: Case, stand: float | None, other: float | None, *, forward: boo
 
 
 def _stand(case: Case, *, forward: bool) -> float | None:
-    """The height that the body stands at: of the levels held nearby, and under the top, the highest.
+    """Return the height that the body stands at: of the levels held nearby, and under the top, the highest.
 
     A crouch is held too, so the nearest level need not be the one. Without any, the track's own end, if it is near.
     """
@@ -140,7 +140,7 @@ def _stand(case: Case, *, forward: bool) -> float | None:
 
 
 def _levels(case: Case, *, forward: bool) -> list[float]:
-    """Heights of the rests that end, or begin, near the case on one side."""
+    """Return heights of the rests that end, or begin, near the case on one side."""
     f, turn, near = case.poses.frames, case.turn, NEARBY * case.fps
     levels = []
     for rest in case.rests:

@@ -27,7 +27,7 @@ STILL = 0.4
 
 
 def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits: Limits) -> list[Case]:
-    """Every rise and fall that stands out, with what its witnesses may look at."""
+    """Return every rise and fall that stands out, with what its witnesses may look at."""
     turns = tops(poses.heights, max(limits.smallest_hop, 6 * poses.noise))
     if not turns:
         return []
@@ -56,7 +56,7 @@ def _telling(track: Track) -> Array | None:
 
 
 def _blocked(track: Track, poses: Poses, world: World, limits: Limits) -> tuple[list[Posed], int]:
-    """The jumps that few poses tell, and the frames that those are rounded to."""
+    """Return the jumps that few poses tell, and the frames that those are rounded to."""
     step = max(world.step, 1)
     if poses.held:
         frames, heights = poses.frames, poses.heights

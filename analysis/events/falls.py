@@ -75,13 +75,13 @@ def _fall(track: Track, poses: Poses, descent: Descent, gravity: float, limits: 
 
 
 def _left(z: Array, top: int, last: int) -> int:
-    """Index shortly before the point leaves its ledge, however long it stood there: few starts can be tried."""
+    """Return an index shortly before the point leaves its ledge, however long it stood there: few can be tried."""
     level = z[top : last - 3] >= z[top : last + 1].max() - LEFT * float(z[top] - z[last])
     return max(top, top + int(np.flatnonzero(level)[-1]) - NEAR // 2) if level.any() else top
 
 
 def _from_rest(poses: Poses, stretch: Stretch, top_speed: float, fps: float) -> bool:
-    """The parabola starts level with a ledge and ends at the fastest descent."""
+    """Return the parabola starts level with a ledge and ends at the fastest descent."""
     f, z = poses.frames, poses.heights
     start, end = float(f[stretch.first]), float(f[stretch.last])
     ledge = stretch.first - max(3, round(LEDGE * fps / poses.beat))
@@ -94,7 +94,7 @@ def _from_rest(poses: Poses, stretch: Stretch, top_speed: float, fps: float) -> 
 
 
 def _carried(track: Track, stretch: Stretch, f: Array) -> bool:
-    """Whether the point speeds up sideways too, as on a slope."""
+    """Tell whether the point speeds up sideways too, as on a slope."""
     inside = (track.frames >= f[stretch.first]) & (track.frames <= f[stretch.last])
     s = track.frames[inside] - track.frames[inside][0]
     if len(s) < 4:

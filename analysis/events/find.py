@@ -67,7 +67,7 @@ def find_in_steps(
 def _heard(
     track: Track, feet: Feet | None, world: World, limits: Limits
 ) -> Generator[None, None, tuple[list[Phases], list[Note]]]:
-    """The jumps by the evidence, and what there is to say of the rest."""
+    """Yield the jumps by the evidence, and what there is to say of the rest."""
     poses = poses_of(track)
     notes = [_of_frame(bad) for bad in poses.bad]
     found: list[Phases] = []
@@ -113,13 +113,13 @@ def _apart(found: list[Phases]) -> list[Phases]:
 
 
 def _by_feet(testimonies: Sequence[Testimony]) -> bool:
-    """Whether the feet alone tell the jump: without them it would not be shown."""
+    """Tell whether the feet alone tell the jump: without them it would not be shown."""
     others = [said for said in testimonies if "feet off" not in said.seen]
     return len(others) < len(testimonies) and probability(others) < TOLD
 
 
 def _pace(phases: Phases, world: World, fps: float) -> float:
-    """The air pace that the heights and the airtime ask for, with a frame's grace for few frames."""
+    """Return the air pace that the heights and the airtime ask for, with a frame's grace for few frames."""
     up, down = (max(phases.apex.height - end.height, 0.0) for end in (phases.takeoff, phases.landing))
     real = ((2 * up / world.gravity) ** 0.5 + (2 * down / world.gravity) ** 0.5) * fps
     return real / max(phases.landing.frame - phases.takeoff.frame, 1e-6)
@@ -131,7 +131,7 @@ def _of_frame(bad: BadFrame) -> Note:
 
 
 def _of_nearest(case: Case, testimonies: Sequence[Testimony]) -> Note:
-    """What was nearest to a jump, and what spoke most against it."""
+    """Tell what was nearest to a jump, and what spoke most against it."""
     f = case.poses.frames
     first, last = float(f[case.turn.before]), float(f[case.turn.after])
     if _is_cut(case):
@@ -148,7 +148,7 @@ def _of_nearest(case: Case, testimonies: Sequence[Testimony]) -> Note:
 
 
 def _is_cut(case: Case) -> bool:
-    """Whether the track begins or ends in the midst of the motion."""
+    """Tell whether the track begins or ends in the midst of the motion."""
     last = len(case.poses.frames) - 1
     ends = (case.rising, case.turn.before == 0), (case.falling, case.turn.after == last)
     sides = [side for side, is_end in ends if is_end]
@@ -157,14 +157,14 @@ def _is_cut(case: Case) -> bool:
 
 
 def _of_lengths(track: Track) -> list[Note]:
-    """That the track moves as if its lengths were not metres."""
+    """Say that the track moves as if its lengths were not metres."""
     speed = float(np.max(np.linalg.norm(np.diff(track.positions, axis=0), axis=1) / np.diff(track.frames))) * track.fps
     rise = float(np.ptp(track.heights))
     return [Note(Said.HUGE, {"meters": rise, "speed": speed})] if rise > HUGE or speed > FAST else []
 
 
 def _of_gravity(phases: Sequence[Phases], world: World) -> list[Note]:
-    """That all flights run as if in another world."""
+    """Say that all flights run as if in another world."""
     ratios = [one.arc.gravity / world.gravity for one in phases if one.arc is not None]
     if not ratios or (max(ratios) < ELSEWHERE and min(ratios) > 1 / ELSEWHERE):
         return []
@@ -173,7 +173,7 @@ def _of_gravity(phases: Sequence[Phases], world: World) -> list[Note]:
 
 
 def _axes_up(track: Track, world: World, limits: Limits) -> list[str]:
-    """Horizontal axes along which the track jumps, where it does not along its own z."""
+    """Return horizontal axes along which the track jumps, where it does not along its own z."""
     found = []
     for axis, name in enumerate("xy"):
         if float(np.ptp(track.positions[:, axis])) < limits.smallest_hop:

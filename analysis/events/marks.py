@@ -43,7 +43,7 @@ def reaches(start: float, end: float, event: str, frame: float, *, fps: float) -
 
 
 def _meant(phases: list[Phases], marks: Marks, fps: float) -> int | None:
-    """The jump that can have all the marks; of several, the one whose own events lie nearest to them."""
+    """Return the jump that can have all the marks; of several, the one whose own events lie nearest to them."""
     spans = [((p.crouch or p.takeoff).frame, (p.absorbed or p.landing).frame) for p in phases]
     able = [
         i
@@ -54,7 +54,7 @@ def _meant(phases: list[Phases], marks: Marks, fps: float) -> int | None:
 
 
 def _distance(phases: Phases, marks: Marks) -> float:
-    """How far the marks lie from the jump's events of the same names, frames in all."""
+    """Tell how far the marks lie from the jump's events of the same names, frames in all."""
     stand_in = {"crouch": phases.takeoff, "absorbed": phases.landing}
     return sum(
         abs(frame - (getattr(phases, name) or stand_in[name]).frame) for name, frame in marks.pinned.items()
@@ -62,7 +62,7 @@ def _distance(phases: Phases, marks: Marks) -> float:
 
 
 def _pinned(phases: Phases, marks: Marks, track: Track) -> Phases | Note:
-    """The jump with its pinned events in place, the arc fitted anew between the contacts; it is one, then."""
+    """Return the jump with its pinned events in place, the arc fitted anew between the contacts; it is one, then."""
     events = {name: getattr(phases, name) for name in EVENTS}
     events |= {name: _event(track, frame) for name, frame in marks.pinned.items()}
     order = [event.frame for event in events.values() if event is not None]
@@ -77,7 +77,7 @@ def _pinned(phases: Phases, marks: Marks, track: Track) -> Phases | Note:
 
 
 def _by_hand(marks: Marks, track: Track) -> Phases | Note:
-    """A jump where none was found, from takeoff and landing at least; its apex is the top between them."""
+    """Return a jump where none was found, from takeoff and landing at least; its apex is the top between them."""
     missing = [name for name in ("takeoff", "landing") if name not in marks.pinned]
     if missing:
         return Note(Said.MARKS_MISSING, {"marks": _listed(marks), "missing": " and ".join(missing)})
@@ -98,7 +98,7 @@ def _by_hand(marks: Marks, track: Track) -> Phases | Note:
 
 
 def _top(track: Track, takeoff: float, landing: float) -> Event | None:
-    """The highest sample between two frames, known to half of what lies between samples."""
+    """Return the highest sample between two frames, known to half of what lies between samples."""
     inside = np.flatnonzero((track.frames > takeoff) & (track.frames < landing))
     if not len(inside):
         return None

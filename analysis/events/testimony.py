@@ -44,7 +44,7 @@ class Testimony:
 
 
 def probability(testimonies: Sequence[Testimony]) -> float:
-    """How sure all of them together are of a jump, 0 to 1.
+    """Tell how sure all of them together are of a jump, 0 to 1.
 
     >>> round(probability([Testimony(2.0), Testimony(1.0)]), 2)
     0.95
@@ -54,7 +54,7 @@ def probability(testimonies: Sequence[Testimony]) -> float:
 
 
 def weighed(accounts: Sequence[tuple[Reading, ...]], *, fps: float) -> Reading | None:
-    """The contact that several accounts agree on: mean and standard deviation of the product of their densities.
+    """Return the contact that several accounts agree on: mean and standard deviation of the product of their densities.
 
     Each account is a mixture of its readings, and what their trust leaves over is spread evenly over a second; so
     an account that stands alone is outvoted, not averaged in. None without any.
@@ -88,7 +88,7 @@ def weighed(accounts: Sequence[tuple[Reading, ...]], *, fps: float) -> Reading |
 
 
 def _widths(at: Array) -> Array:
-    """How much of the time axis each place stands for: half way to the ones beside it, at the ends all the way."""
+    """Tell how much of the time axis each place stands for: half way to the ones beside it, at the ends all the way."""
     if len(at) < 2:
         return np.ones(1)
     steps = at[1:] - at[:-1]

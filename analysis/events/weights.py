@@ -19,7 +19,7 @@ class Table:
     nats: tuple[float, ...]
 
     def at(self, value: float) -> float:
-        """Nats of a value."""
+        """Return nats of a value."""
         return float(np.interp(value, self.knots, self.nats))
 
 

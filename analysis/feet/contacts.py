@@ -71,7 +71,7 @@ def touches(
 
 
 def _leaves(frames: Array, point: Point, last: int, fps: float, step: int) -> tuple[float, float]:
-    """Where one point leaves the ground after its last sample on it."""
+    """Tell where one point leaves the ground after its last sample on it."""
     up = _up(frames, point, last, fps)
     stop = max(int(np.searchsorted(frames, frames[up] + LINE * fps, side="right")), up + 2)
     f, lift = frames[up:stop], point.heights[up:stop] - point.level[last]
@@ -89,7 +89,7 @@ def _leaves(frames: Array, point: Point, last: int, fps: float, step: int) -> tu
 
 
 def _eases(frames: Array, point: Point, up: int) -> float:
-    """Metres that a foot rises more in its second frame in the air than in its first, beyond its noise.
+    """Return metres that a foot rises more in its second frame in the air than in its first, beyond its noise.
 
     No foot of a body that flies gains speed so; one that is drawn and eases out does, and was up before the line.
     """
@@ -100,12 +100,14 @@ def _eases(frames: Array, point: Point, up: int) -> float:
 
 
 def _is_drawn(point: Point, up: int) -> bool:
-    """Whether a foot stands as only a drawn one does, the same to a hair: it may ease out from its last such sample."""
+    """Tell whether a foot stands as only a drawn one does, the same to a hair: it may ease out from its last such
+    sample.
+    """
     return up > 1 and point.noise < HAIR and bool(np.ptp(point.heights[up - 2 : up]) < HAIR)
 
 
 def _up(frames: Array, point: Point, last: int, fps: float) -> int:
-    """The first sample that is up: after the last one down, or on its way up within the tolerance."""
+    """Return the first sample that is up: after the last one down, or on its way up within the tolerance."""
     least, earliest = FLAT * point.near, frames[last] - ROLLS * fps
     up = last + 1
     while up > 1 and frames[up - 1] > earliest and point.down[up - 2]:

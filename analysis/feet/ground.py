@@ -90,14 +90,14 @@ def _point(heights: Array, seconds: Array, reach: float, *, given: bool) -> Poin
 
 
 def _clearance(stands: list[Stand]) -> float:
-    """How far the point keeps over a given ground when it stands: a bone lies within its foot. Never under it."""
+    """Tell how far the point keeps over a given ground when it stands: a bone lies within its foot. Never under it."""
     longest = max((stand.last - stand.first for stand in stands), default=0)
     levels = [stand.level for stand in stands if stand.last - stand.first >= SHORTEST * longest]
     return max(min(levels, default=0.0), 0.0)
 
 
 def _stands(heights: Array, seconds: Array, near: float) -> list[Stand]:
-    """The stretches that are stands, in order: not the top of a flight, not a swing's low point."""
+    """Return the stretches that are stands, in order: not the top of a flight, not a swing's low point."""
     found = [Stand(a, b, float(np.median(heights[a : b + 1]))) for a, b in _level_runs(heights, near)]
     found = [stand for stand in found if not _is_top(heights, seconds, stand, near)]
     levels = np.array([stand.level for stand in found if _lasts(seconds, stand)])
@@ -107,7 +107,7 @@ def _stands(heights: Array, seconds: Array, near: float) -> list[Stand]:
 
 
 def _apart(heights: Array, seconds: Array, stands: list[Stand], near: float) -> list[Stand]:
-    """The stands in order, without the short ones that are a foot on its way from a longer one, or to it."""
+    """Return the stands in order, without the short ones that are a foot on its way from a longer one, or to it."""
     kept: list[Stand] = []
     for stand in sorted(stands, key=lambda stand: stand.first - stand.last):
         at = bisect(kept, stand)
@@ -124,7 +124,7 @@ def _lasts(seconds: Array, stand: Stand) -> bool:
 
 
 def _level_runs(heights: Array, near: float) -> list[tuple[int, int]]:
-    """Stretches of two samples and more that keep their height within a tolerance, the longest first taken."""
+    """Return stretches of two samples and more that keep their height within a tolerance, the longest first taken."""
     n = len(heights)
     reach = _reach(heights.tolist(), near)
     taken = np.zeros(n, dtype=bool)
@@ -162,7 +162,7 @@ def _reach(values: list[float], near: float) -> list[int]:
 
 
 def _is_top(heights: Array, seconds: Array, stand: Stand, near: float) -> bool:
-    """Whether the heights fall off on both sides, as over the top of a flight."""
+    """Tell whether the heights fall off on both sides, as over the top of a flight."""
     if seconds[stand.last] - seconds[stand.first] >= HELD_SECONDS:
         return False
     sides = heights[: stand.first][::-1], heights[stand.last + 1 :]
@@ -170,7 +170,7 @@ def _is_top(heights: Array, seconds: Array, stand: Stand, near: float) -> bool:
 
 
 def _falls(side: Array, level: float, far: float) -> bool:
-    """Whether the first sample that lies far from a level lies under it; looked for in ever longer pieces."""
+    """Tell whether the first sample that lies far from a level lies under it; looked for in ever longer pieces."""
     start, length = 0, 16
     while start < len(side):
         off = side[start : start + length] - level
@@ -191,7 +191,7 @@ class _Way(NamedTuple):
 
 
 def _onward(way: _Way, at: int, level: float) -> int:
-    """The last sample from `at` on that is down at this level: near it, or in a dip under it that comes back."""
+    """Return the last sample from `at` on that is down at this level: near it, or in a dip under it that comes back."""
     heights, n = way.heights, len(way.heights)
     while at + 1 < n and heights[at + 1] <= level + way.near:
         if heights[at + 1] >= level - way.near:
@@ -214,7 +214,7 @@ def _stands_within(long: Array, first: int, end: int) -> bool:
 
 
 def _noise(heights: Array) -> float:
-    """White noise, metres, from third differences: those add it up by √20; motion fills few of them, so the
+    """Return white noise, metres, from third differences: those add it up by √20; motion fills few of them, so the
     lower quartile (0.3186 standard deviations of a normal variable) tells it."""
     if len(heights) < 12:
         return 0.0

@@ -31,7 +31,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
 
 
 def _flight(jump: Jump, limits: Limits) -> list[tuple[str, str]]:
-    """Sentences about the flight: what cannot be told, and what would settle it."""
+    """Return sentences about the flight: what cannot be told, and what would settle it."""
     if jump.method == "keys":
         return []
     if jump.arc is not None and jump.arc.count >= limits.fewest_air_samples:
@@ -47,7 +47,7 @@ def _flight(jump: Jump, limits: Limits) -> list[tuple[str, str]]:
 
 
 def _push(jump: Jump, limits: Limits) -> list[tuple[str, str]]:
-    """A sentence about a push that is known less well than a whole step, and than its own tolerance."""
+    """Return a sentence about a push that is known less well than a whole step, and than its own tolerance."""
     if jump.push is None or jump.method == "keys":
         return []
     band = max(limits.frames_band * jump.step, limits.push_check * jump.push.expected.value)

@@ -70,19 +70,19 @@ class FreeSides:
 
 
 def frame_error(event: Event, *, phases: Phases) -> float:
-    """Standard error of an event in frames; a keyed pose is never known better than its step."""
+    """Return the standard error of an event in frames; a keyed pose is never known better than its step."""
     if phases.method == "keys":
         return max(event.frame_error, phases.step * ROUNDING)
     return event.frame_error
 
 
 def is_drawn(phases: Phases) -> bool:
-    """Whether the samples of the flight are poses of their own, one a frame or one a step."""
+    """Tell whether the samples of the flight are poses of their own, one a frame or one a step."""
     return phases.method == "curve" and (phases.step > 1 or not phases.held)
 
 
 def air_samples(track: Track, phases: Phases) -> slice:
-    """The samples strictly between takeoff and landing; of held ones, those where a pose begins."""
+    """Return the samples strictly between takeoff and landing; of held ones, those where a pose begins."""
     frames, takeoff = track.frames, phases.takeoff.frame
     start, stop = (int(i) for i in frames.searchsorted((takeoff, phases.landing.frame)))
     if start < len(frames) and frames[start] == takeoff:
@@ -143,7 +143,7 @@ def measure_shape(
 
 
 def _residual(arc: Arc, frames: Array, heights: Array, fps: float) -> Residual:
-    """Rms of the fit, its largest residual, and the frames around that one that share its side."""
+    """Return the rms of the fit, its largest residual, and the frames around that one that share its side."""
     off = heights - arc.heights(frames, fps)
     size = np.abs(off)
     at = int(size.argmax())
@@ -158,7 +158,7 @@ def _residual(arc: Arc, frames: Array, heights: Array, fps: float) -> Residual:
 
 
 def _top(phases: Phases, frames: Array, heights: Array) -> tuple[float, float, float, float]:
-    """Share of the airtime above three quarters of the height, skew of the apex, and free rise and fall.
+    """Return the share of the airtime above three quarters of the height, skew of the apex, and free rise and fall.
 
     Each side has its own height, from its own end. Against time, the root of the depth below the top is
     straight for a parabola; so the passages are read on it, and are exact for one. A side's first half
@@ -185,7 +185,7 @@ def _top(phases: Phases, frames: Array, heights: Array) -> tuple[float, float, f
 
 
 def _passage(side: list[tuple[float, float]], level: float) -> float:
-    """First frame at which the depth of a side comes up to a level; of its least depth if it never does."""
+    """Return the first frame at which the depth of a side comes up to a level; of its least depth if it never does."""
     before, deep = side[0]
     for frame, depth in side:
         if depth <= level:
@@ -195,7 +195,9 @@ def _passage(side: list[tuple[float, float]], level: float) -> float:
 
 
 def _summit(heights: Array) -> float:
-    """Top of the least-squares parabola through the highest sample and those around it, an eighth to each side."""
+    """Return the top of the least-squares parabola through the highest sample and those around it, an eighth to each
+    side.
+    """
     i = int(heights.argmax())
     reach = min(i, len(heights) - 1 - i, max(1, len(heights) // 8))
     if reach == 0:
@@ -209,7 +211,7 @@ def _summit(heights: Array) -> float:
 
 
 def _posed(track: Track, phases: Phases, air: slice) -> Shape:
-    """Where the apex pose lies, and how far an eased curve runs from the arc through the poses."""
+    """Tell where the apex pose lies, and how far an eased curve runs from the arc through the poses."""
     takeoff, apex, landing = phases.takeoff, phases.apex, phases.landing
     rise, fall = apex.frame - takeoff.frame, landing.frame - apex.frame
     up, down = max(apex.height - takeoff.height, 0.0), max(apex.height - landing.height, 0.0)

@@ -84,7 +84,7 @@ def size_of(world: World, contact: Contact | None) -> float:
 
 
 def _slide(feet_at: Array, feet: Feet, number: int, first: int, stop: int) -> Shift:
-    """The farthest a point moves from where it came down, from sample `first` to before `stop`.
+    """Return the farthest a point moves from where it came down, from sample `first` to before `stop`.
 
     A sample counts where the ones beside it are on the ground too: next to the air a foot is no longer flat.
     """
@@ -101,7 +101,7 @@ def _slide(feet_at: Array, feet: Feet, number: int, first: int, stop: int) -> Sh
 
 
 def _sink(frames: Array, point: Point, first: int, stop: int) -> Shift:
-    """The deepest a point lies under its level, and the stretch around it that is more than half as deep."""
+    """Return the deepest a point lies under its level, and the stretch around it that is more than half as deep."""
     near = slice(first, stop)
     depth = np.where(point.down[near], point.level[near] - point.heights[near], 0.0)
     at = int(np.argmax(depth)) if len(depth) else 0
@@ -112,7 +112,7 @@ def _sink(frames: Array, point: Point, first: int, stop: int) -> Shift:
 
 
 def _below(track: Track, feet_at: Array, feet: Feet, takeoff: float) -> float | None:
-    """Height of the track over the lowest point that stands nearest to takeoff."""
+    """Return the height of the track over the lowest point that stands nearest to takeoff."""
     at = int(np.argmin(np.abs(feet.frames - takeoff)))
     stood = [float(feet_at[feet.rows[last], number, 2]) for number, last in feet.last_down(at)]
     return float(np.interp(takeoff, track.frames, track.heights)) - min(stood) if stood else None

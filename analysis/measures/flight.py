@@ -48,7 +48,7 @@ class Flight:
         return self.rise_expected.value + self.fall_expected.value
 
     def falls(self, seconds: float) -> float:
-        """Meters that a body falls from rest in so many seconds, at the pace of the flight's lower parts."""
+        """Return meters that a body falls from rest in so many seconds, at the pace of the flight's lower parts."""
         pull = self.takeoff_speed**2 / self.height.value if self.height.value else 0.0
         return 0.25 * pull * seconds**2
 

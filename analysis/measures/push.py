@@ -112,12 +112,12 @@ def measure_push(
 
 
 def _is_curve(phases: Phases) -> bool:
-    """Whether the track holds a drawn curve through the push, not poses alone."""
+    """Tell whether the track holds a drawn curve through the push, not poses alone."""
     return phases.method == "curve" and not phases.held and phases.arc is not None
 
 
 def _end(track: Track, phases: Phases, crouch: Event, flight: Flight, flown: Quantity) -> PushEnd | None:
-    """Speed at the end of the push, and the largest within it. flown: the flight's speed at takeoff, m/s.
+    """Return the speed at the end of the push, and the largest within it. flown: the flight's speed at takeoff, m/s.
 
     A force that holds to the end gives the slope there of a parabola through the second half; one that fades
     gives about the mean speed over the last moment. Of the speeds between, the flight's own is taken, or the
@@ -150,7 +150,7 @@ def _end(track: Track, phases: Phases, crouch: Event, flight: Flight, flown: Qua
 
 
 def _end_slope(t: Array, z: Array, noise: float) -> tuple[float, float, float]:
-    """Slope at t = 0 of a parabola through the second half of a push, its error, and the acceleration."""
+    """Return the slope at t = 0 of a parabola through the second half of a push, its error, and the acceleration."""
     m = max(4, (len(t) + 1) // 2)
     part, high = t[-m:], z[-m:]
     middle, half = 0.5 * float(part[0] + part[-1]), 0.5 * float(part[-1] - part[0])
@@ -165,7 +165,9 @@ def _end_slope(t: Array, z: Array, noise: float) -> tuple[float, float, float]:
 
 
 def _is_rebound(track: Track, crouch: Event, takeoff: Event, landing: Event) -> bool:
-    """Whether the body comes down from that landing into the crouch about as far, as fast, as it rises out of it."""
+    """Tell whether the body comes down from that landing into the crouch about as far, as fast, as it rises out of
+    it.
+    """
     before = 2.0 * crouch.frame - takeoff.frame
     if not before - (takeoff.frame - crouch.frame) <= landing.frame < crouch.frame:
         return False
@@ -175,7 +177,7 @@ def _is_rebound(track: Track, crouch: Event, takeoff: Event, landing: Event) -> 
 
 
 def _approach(track: Track, crouch: Event, takeoff: Event) -> float:
-    """Mean speed over the ground in the stretch before the crouch that is as long as the push, m/s."""
+    """Return the mean speed over the ground in the stretch before the crouch that is as long as the push, m/s."""
     start, stop = track.frames.searchsorted((2.0 * crouch.frame - takeoff.frame, crouch.frame), side="right")
     first, last = max(int(start) - 1, 0), max(int(stop) - 1, 0)
     if last <= first:

@@ -83,7 +83,7 @@ def read(track: Track, phases: Phases) -> Readings:
 
 
 def _gravity(rows: Array, arc: Arc | None, fps: float) -> Array:
-    """The arc's; else 2 (sqrt h + sqrt drop)² / T², which needs no apex."""
+    """Return the arc's; else 2 (sqrt h + sqrt drop)² / T², which needs no apex."""
     if arc is not None:
         return rows[GRAVITY]
     up, down = np.maximum(rows[TOP] - rows[OFF], 0.0), np.maximum(rows[TOP] - rows[ON], 0.0)
@@ -91,7 +91,8 @@ def _gravity(rows: Array, arc: Arc | None, fps: float) -> Array:
 
 
 def _of_contacts(phases: Phases, gravity: float, fps: float) -> list[Array]:
-    """The errors of time: of a contact, with the height there and the bottom beside it; and of each bottom alone.
+    """Return the errors of time: of a contact, with the height there and the bottom beside it; and of each bottom
+    alone.
 
     A keyed pose is rounded in time alone: it has its own height.
     """
@@ -112,7 +113,7 @@ def _of_contacts(phases: Phases, gravity: float, fps: float) -> list[Array]:
 
 
 def _of_heights(as_read: Array, phases: Phases, arc: Arc | None, noise: float, fps: float) -> list[Array]:
-    """The errors of height by the samples' noise, and what they do to the top and to the gravity."""
+    """Return the errors of height by the samples' noise, and what they do to the top and to the gravity."""
     own = arc is not None and phases.apex.frame == arc.apex_frame
     ends = [i for i in (OFF, ON) if arc is None or not _is_on(as_read, i, arc, fps)]
     errors = [_move({i: FITTED * noise}) for i in (LOW, DEEP, *ends)]
@@ -130,7 +131,7 @@ def _is_on(as_read: Array, height: int, arc: Arc, fps: float) -> bool:
 
 
 def _of_arc(as_read: Array, arc: Arc, heights: list[int], *, own: bool, fps: float) -> list[Array]:
-    """A least-squares parabola's errors, by its orthogonal parts: mean, slope and bend over n even samples.
+    """Return a least-squares parabola's errors, by its orthogonal parts: mean, slope and bend over n even samples.
 
     Each sample's noise s gives them s / sqrt(n), s / sqrt(S₂) and s / sqrt(S₄), with S₂ = n (n² - 1) / 12 and
     S₄ = S₂ (n² - 4) / 15 in samples² and ⁴; s is what the error of the gravity, twice the bend's, was made of.
@@ -157,7 +158,7 @@ def _of_arc(as_read: Array, arc: Arc, heights: list[int], *, own: bool, fps: flo
 
 
 def _move(moved: dict[int, float]) -> Array:
-    """A column of L: what one standard error moves, by its row."""
+    """Return a column of L: what one standard error moves, by its row."""
     column = np.zeros(GRAVITY + 1)
     for row, by in moved.items():
         column[row] = by

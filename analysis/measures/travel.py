@@ -79,7 +79,7 @@ def measure_travel(track: Track, phases: Phases, *, flight: Flight) -> Travel:
 
 
 def _place(track: Track, frame: float) -> complex:
-    """x + i y at a frame, between its two samples."""
+    """Return x + i y at a frame, between its two samples."""
     i = min(max(int(track.frames.searchsorted(frame)), 1), len(track.frames) - 1)
     (a, b), ((x, y, _), (u, v, _)) = track.frames[i - 1 : i + 1].tolist(), track.positions[i - 1 : i + 1].tolist()
     part = (frame - a) / (b - a)
@@ -87,7 +87,7 @@ def _place(track: Track, frame: float) -> complex:
 
 
 def _course(frames: Array, path: Array, fps: float, mean: float, distance: float) -> Course:
-    """Spread and turn from a cubic least-squares fit of the path over time, in shares of the chord."""
+    """Return the spread and turn from a cubic least-squares fit of the path over time, in shares of the chord."""
     polynomials, slopes, unsure = _cubic((frames - frames[0]).tobytes())
     weights = polynomials @ path
     velocity = weights @ slopes * (fps * distance / mean)
@@ -112,7 +112,7 @@ def _course(frames: Array, path: Array, fps: float, mean: float, distance: float
 
 @lru_cache(maxsize=64)
 def _cubic(beats: bytes) -> tuple[Array, Array, float]:
-    """Polynomials of degree 0 to 3, orthonormal over the samples, their slopes, and the variance at an end.
+    """Return polynomials of degree 0 to 3, orthonormal over the samples, their slopes, and the variance at an end.
 
     By their recurrence there are no equations to solve. Flights of one length share them.
     """
@@ -134,7 +134,7 @@ def _cubic(beats: bytes) -> tuple[Array, Array, float]:
 
 
 def _slowest(frames: Array, along: Array) -> tuple[float, tuple[float, float]]:
-    """The slowest stretch along the chord: its speed as a share of the mean, and its frames."""
+    """Return the slowest stretch along the chord: its speed as a share of the mean, and its frames."""
     width = max(2, math.ceil(STRETCH * len(frames)))
     pace = (along[width:] - along[:-width]) / (frames[width:] - frames[:-width])
     at = int(pace.argmin())

@@ -14,7 +14,7 @@ __all__ = ["with_mends"]
 
 
 def with_mends(track: Track, jump: Jump, settings: Settings) -> Jump:
-    """The judged jump with its mends, and its findings with what they say of them.
+    """Return the judged jump with its mends, and its findings with what they say of them.
 
     Followed to the letter each leaves no finding of the kind it is for; a jump without such a finding has none.
     """

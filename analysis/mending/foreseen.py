@@ -11,7 +11,7 @@ from ..retiming.timing import Frames, lengths_of
 
 
 def retimed(jump: Jump, old: Frames, lengths: Frames) -> Jump:
-    """The jump with push, flight and absorb scaled in time, its findings left out.
+    """Return the jump with push, flight and absorb scaled in time, its findings left out.
 
     old: frames of its events; lengths: frames of the stretches between them. The law scales with them: gravity
     with the inverse square of the airtime, what a push and an absorb are asked for with the airtime. Figures that

@@ -32,7 +32,9 @@ def heights(jump: Jump, codes: frozenset[str], limits: Limits) -> Iterator[Mend]
 
 
 def deepest(jump: Jump) -> float:
-    """Meters that the body can crouch, or sink after a landing, at most; infinite where nothing tells its size."""
+    """Return meters that the body can crouch, or sink after a landing, at most; infinite where nothing tells its
+    size.
+    """
     return sinks(jump) or math.inf
 
 
@@ -49,7 +51,7 @@ def _ease(jump: Jump, push: Push) -> Mend:
 
 
 def _higher(jump: Jump, limits: Limits) -> Mend | None:
-    """The height that the airtime is real for, the landing kept where it is; crouch and absorb fitted to it."""
+    """Return the height that the airtime is real for, the landing kept where it is; crouch and absorb fitted to it."""
     flight, seconds = jump.flight, jump.flight.airtime.value / jump.fps
     lands, depth, sink = flight.height.value - flight.drop.value, None, None
     height = rise_in(seconds, landing=lands, gravity=jump.gravity)

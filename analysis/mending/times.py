@@ -57,7 +57,7 @@ def _ways(codes: frozenset[str], *, shallow: bool) -> Iterator[Way]:
 
 
 def _mend(jump: Jump, old: Frames, way: Way, settings: Settings) -> Mend | None:
-    """The nearest whole-frame timing that leaves none of the findings that frames can mend."""
+    """Return the nearest whole-frame timing that leaves none of the findings that frames can mend."""
     try:
         exact = exact_lengths(jump, old, keep=KEEP[way], pace=1.0)
     except RetimeError:
@@ -82,14 +82,14 @@ def _mend(jump: Jump, old: Frames, way: Way, settings: Settings) -> Mend | None:
 
 
 def _is_read(lengths: Frames, drawn: Frames) -> bool:
-    """Whether an audit afterwards can tell push and flight: they do not get shorter than can be read."""
+    """Tell whether an audit afterwards can tell push and flight: they do not get shorter than can be read."""
     air, before = (side.get("rise", 0.0) + side["fall"] for side in (lengths, drawn))
     push = "push" not in lengths or lengths["push"] >= min(FEWEST_PUSH, drawn["push"])
     return push and air >= min(FEWEST_AIR, before)
 
 
 def _strict(limits: Limits) -> Limits:
-    """Limits that leave room for what an audit afterwards reads otherwise."""
+    """Return limits that leave room for what an audit afterwards reads otherwise."""
     return replace(
         limits,
         frames_band=ROOM * limits.frames_band,
@@ -102,13 +102,13 @@ def _strict(limits: Limits) -> Limits:
 
 
 def too_shallow(jump: Jump, limits: Limits) -> bool:
-    """Whether the landing is stiff by its depth, which no timing mends."""
+    """Tell whether the landing is stiff by its depth, which no timing mends."""
     ratio = jump.absorb and jump.absorb.ratio
     return jump.stops_dead or bool(ratio and beyond(ratio.value, band=limits.stiff_ratio, error=ratio.error))
 
 
 def _placed(way: Way, then: Jump, old: Frames, lengths: Frames) -> Mend:
-    """The plan with its takeoff where it is."""
+    """Return the plan with its takeoff where it is."""
     new = list(itertools.accumulate(lengths.values(), initial=0.0))
     shift = old["takeoff"] - new[list(old).index("takeoff")]
     return Mend(

@@ -21,7 +21,7 @@ WAYS = {
 
 
 def worded(finding: Finding, jump: Jump, mends: tuple[Mend, ...], codes: frozenset[str]) -> Finding:
-    """The finding with the jump's mends for its mend; as it is where none is for it."""
+    """Return the finding with the jump's mends for its mend; as it is where none is for it."""
     own = [mend for mend in mends if mend.way in WAYS.get(finding.code, frozenset())]
     if not own:
         return finding
@@ -49,7 +49,7 @@ def _capital(text: str) -> str:
 
 
 def _part(mend: Mend, jump: Jump, number: int) -> tuple[str, dict[str, object]]:
-    """A mend in words, its values under names of its own."""
+    """Return a mend in words, its values under names of its own."""
     name = f"mend{number}_"
     values: dict[str, object] = {
         f"{name}{key}": value for key in ("height", "depth", "sink") if (value := getattr(mend, key)) is not None

@@ -29,7 +29,7 @@ def add(parser: argparse.ArgumentParser) -> None:
 
 
 def extras_of(arguments: argparse.Namespace) -> Extras:
-    """What to read besides tracks. Raises SettingsError for a length that is known by halves."""
+    """Tell what to read besides tracks. Raises SettingsError for a length that is known by halves."""
     length, between, pixels = arguments.known_length, arguments.between, arguments.pixels
     if (length is None) != (between is None and pixels is None) or (between is not None and pixels is not None):
         raise SettingsError("a known length needs --known-length and either --between or --pixels")

@@ -71,7 +71,7 @@ def nearest(word: str, known: Iterable[str]) -> str:
 
 
 def _parsers(commands: Iterable[ModuleType]) -> tuple[Parser, Mapping[str, Parser]]:
-    """The parser of the whole command line, and those of its commands by name."""
+    """Return the parser of the whole command line, and those of its commands by name."""
     whole = Parser(prog=PROGRAM, description=DESCRIPTION, epilog=CAUTION)
     whole.add_argument("--version", action="version", version=f"{PROGRAM} {leapwright_version()}")
     subparsers = whole.add_subparsers(dest="command", required=True, metavar="COMMAND")

@@ -20,7 +20,9 @@ def add(group: argparse._ArgumentGroup) -> None:
 
 
 def notes_file(arguments: argparse.Namespace) -> Path | None:
-    """The file of notes of a call: the one it names, one beside the page, or one beside what it compares with."""
+    """Return the file of notes of a call: the one it names, one beside the page, or one beside what it compares
+    with.
+    """
     if arguments.notes is not None:
         return arguments.notes
     beside = [arguments.report] if arguments.report is not None else []

@@ -14,14 +14,14 @@ SCENE = "scene"
 
 
 def path(text: str) -> Path:
-    """A path that is not empty."""
+    """Return a path that is not empty."""
     if not text:
         raise argparse.ArgumentTypeError("must not be empty")
     return Path(text)
 
 
 def length(text: str) -> float:
-    """Metres, of a length with its unit."""
+    """Return the metres of a length with its unit."""
     try:
         return units.metres(text)
     except SettingsError as refusal:
@@ -29,7 +29,7 @@ def length(text: str) -> float:
 
 
 def duration(text: str) -> tuple[float, str]:
-    """A count with its unit: f, frames, or s, seconds."""
+    """Return a count with its unit: f, frames, or s, seconds."""
     count, unit = text.strip()[:-1], text.strip()[-1:]
     if unit not in ("f", "s"):
         raise argparse.ArgumentTypeError(f"a duration is a number above 0 with f or s, such as 24f or 1s, not {text!r}")
@@ -37,7 +37,7 @@ def duration(text: str) -> tuple[float, str]:
 
 
 def limits(text: str) -> dict[str, float]:
-    """The limits, by name, of a preset or a file that differ from Leapwright's own."""
+    """Return the limits, by name, of a preset or a file that differ from Leapwright's own."""
     try:
         return changed(PRESETS[text].limits if text in PRESETS else read_limits(path(text)))
     except SettingsError as refusal:
@@ -45,12 +45,12 @@ def limits(text: str) -> dict[str, float]:
 
 
 def gravity(text: str) -> float:
-    """m/s², of a world's name or a number."""
+    """Return the gravity, m/s², of a world's name or a number."""
     return _gravity(text)
 
 
 def gravity_or_scene(text: str) -> float | str:
-    """m/s², of a world's name or a number; "scene" as it is."""
+    """Return the gravity, m/s², of a world's name or a number; "scene" as it is."""
     if text == SCENE:
         return text
     return _gravity(text, besides=SCENE)
@@ -64,7 +64,7 @@ def _gravity(text: str, *, besides: str = "") -> float:
 
 
 def above_zero(kind: type, what: str, most: float) -> Callable[[str], Any]:
-    """A reader of numbers of a kind above 0 and at most so large; what: how its refusal calls them."""
+    """Return a reader of numbers of a kind above 0 and at most so large; what: how its refusal calls them."""
 
     def read(text: str) -> Any:
         try:
@@ -89,7 +89,7 @@ step = above_zero(int, "a whole number of frames", 1e6)
 
 
 def shard(text: str) -> tuple[int, int]:
-    """Part and parts, of a text such as 2/5."""
+    """Return part and parts of a text such as 2/5."""
     part, _, parts = text.partition("/")
     if part.isdecimal() and parts.isdecimal() and 1 <= int(part) <= int(parts) <= 100_000:
         return int(part), int(parts)

@@ -141,7 +141,7 @@ def _poses(keys: tuple[PlannedKey, ...], step: int) -> tuple[Pose, ...]:
 
 
 def _heights(wish: Wish, wished: float) -> tuple[float, float]:
-    """Metres from takeoff up to the apex, and from there down to the landing."""
+    """Return metres from takeoff up to the apex, and from there down to the landing."""
     height = wished - (wish.lift if wish.zero == "standing" else 0.0)
     if height <= 0.0:
         raise PlanError(
@@ -161,7 +161,7 @@ def _heights(wish: Wish, wished: float) -> tuple[float, float]:
 
 
 def _heights_in(wish: Wish, airtime: float) -> tuple[float, float]:
-    """The same for an airtime, on its whole frames."""
+    """Return the same for an airtime, on its whole frames."""
     frames = _air_frames(wish, airtime)
     seconds, pull = frames / wish.fps, wish.played_gravity
     falls = 0.5 * pull * seconds**2
@@ -191,7 +191,7 @@ def _heights_in(wish: Wish, airtime: float) -> tuple[float, float]:
 
 
 def _air_frames(wish: Wish, airtime: float) -> int:
-    """Whole frames on the step; PlanError when they are too few for a flight, or more than any shot's."""
+    """Return whole frames on the step; PlanError when they are too few for a flight, or more than any shot's."""
     fewest = FEWEST_STEPS * wish.world.step
     if airtime > LONGEST:
         raise PlanError(f"{airtime:.0f} frames in the air are longer than any shot")

@@ -16,5 +16,5 @@ class Remark:
     values: Mapping[str, object] = field(default_factory=dict)
 
     def __str__(self) -> str:
-        """The sentence, filled in, in metres and centimetres."""
+        """Return the sentence, filled in, in metres and centimetres."""
         return self.template.format(**self.values)

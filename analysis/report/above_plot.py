@@ -40,7 +40,7 @@ def above_plot(jump: Mapping[str, Any], *, title: str) -> str:
 
 
 def _along(jump: Mapping[str, Any]) -> list[tuple[float, float]]:
-    """Points turned so that the travel runs along x."""
+    """Return points turned so that the travel runs along x."""
     of = jump["path"]
     points = list(zip(of["x"], of["y"], strict=True))
     inside = [point for frame, point in zip(of["frames"], points, strict=True)
@@ -52,7 +52,7 @@ def _along(jump: Mapping[str, Any]) -> list[tuple[float, float]]:
 
 
 def _bar(scale: float, height: float) -> str:
-    """A measuring bar: the longest of 1, 2 and 5 of a decade that takes a fifth of the width at most."""
+    """Return a measuring bar: the longest of 1, 2 and 5 of a decade that takes a fifth of the width at most."""
     most = WIDTH / 5 / scale
     decade = 10.0 ** math.floor(math.log10(most))
     meters = max(part * decade for part in (1, 2, 5) if part * decade <= most)

@@ -18,7 +18,7 @@ BASE_64 = re.compile(r"[A-Za-z0-9+/]+={0,2}")
 
 
 def safe(text: object) -> str:
-    """A text that came from a file, made harmless in HTML, in attributes too."""
+    """Return a text that came from a file, made harmless in HTML, in attributes too."""
     return escape(printable(str(text)))
 
 
@@ -79,7 +79,7 @@ def _jump(row: Row, jump: Mapping[str, Any], pair: Pair | None) -> Iterator[str]
 
 
 def _findings(row: Row) -> str:
-    """The gravest first, apart; findings of one jump may share their mend, which is said once."""
+    """Return the gravest first, apart; findings of one jump may share their mend, which is said once."""
     if not row.findings:
         return "<p class=none>Nothing found to mend.</p>"
     told, said = [], set()
@@ -92,7 +92,7 @@ def _findings(row: Row) -> str:
 
 
 def _change(pair: Pair | None) -> str:
-    """What the jump was on the earlier day."""
+    """Tell what the jump was on the earlier day."""
     if pair is None:
         return ""
     if pair.earlier is None or pair.earlier.jump is None:
@@ -114,7 +114,7 @@ def _finding(finding: Mapping[str, Any], *, mend: str) -> str:
 
 
 def _thumbnail(thumbnail: Any) -> str:
-    """The rendered picture; none from a document that is not as it should be."""
+    """Return the rendered picture; none from a document that is not as it should be."""
     if not isinstance(thumbnail, Mapping) or not BASE_64.fullmatch(str(thumbnail.get("jpeg", ""))):
         return ""
     frame = frame_text(float(thumbnail["frame"]))
@@ -130,7 +130,7 @@ def _events(jump: Mapping[str, Any]) -> str:
 
 
 def _frame(event: Mapping[str, Any]) -> str:
-    """A frame with its error; with the word where it was pinned by hand."""
+    """Return a frame with its error; with the word where it was pinned by hand."""
     said = "pinned by hand" if event.get("pinned") else f"± {error_text(event['frame_error'])}"
     return f"{frame_text(event['frame'])} {said}"
 
@@ -144,7 +144,7 @@ def _figures(jump: Mapping[str, Any]) -> str:
 
 
 def _notes(row: Row) -> Iterator[str]:
-    """What is said of the file, the track and the jump; why the track was taken."""
+    """Tell what is said of the file, the track and the jump; why the track was taken."""
     said = [*row.shot.get("notes", ())]
     if row.track:
         said += [f"Followed: {row.track['reason']}"] if row.track.get("reason") else []

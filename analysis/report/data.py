@@ -22,7 +22,7 @@ DIGITS = 9
 
 
 def shot_data(shot: Shot) -> dict[str, Any]:
-    """One shot; `reason` only where it is unreadable, `notes` those about the file as a whole."""
+    """Return one shot; `reason` only where it is unreadable, `notes` those about the file as a whole."""
     count = len(shot.audits)
     reasons, tracks = shot.reasons or ("",) * count, shot.tracks or (None,) * count
     all_poses, thumbnails = shot.poses or ((),) * count, shot.thumbnails or ((),) * count
@@ -50,7 +50,7 @@ def track_data(
     poses: Sequence[Sequence[Pose]] = (),
     thumbnails: Sequence[Thumbnail | None] = (),
 ) -> dict[str, Any]:
-    """One track; `reason` says why it was taken, where the file holds more than tracks.
+    """Return one track; `reason` says why it was taken, where the file holds more than tracks.
 
     Jumps have their `path` where the track is given, and their `poses` and `thumbnail` where those are.
     """
@@ -76,12 +76,12 @@ def track_data(
 
 
 def pose_data(pose: Pose) -> dict[str, Any]:
-    """One pose: its event, its frame, and its lines in meters, across and up by turns."""
+    """Return one pose: its event, its frame, and its lines in meters, across and up by turns."""
     return {"event": pose.event, "frame": _figure(pose.frame), "lines": [list(line) for line in pose.lines]}
 
 
 def jump_data(jump: Jump) -> dict[str, Any]:
-    """One jump: every figure under its flat name, then findings and mends."""
+    """Return one jump: every figure under its flat name, then findings and mends."""
     return {name: _plain(value) for name, value in flat(jump).items()} | {
         "findings": [finding_data(finding) for finding in jump.findings],
         "mends": [mend_data(mend, jump) for mend in jump.mends],
@@ -89,7 +89,7 @@ def jump_data(jump: Jump) -> dict[str, Any]:
 
 
 def finding_data(finding: Finding) -> dict[str, Any]:
-    """One finding, its sentences filled in."""
+    """Return one finding, its sentences filled in."""
     return {
         "code": finding.code,
         "severity": finding.severity,
@@ -102,7 +102,9 @@ def finding_data(finding: Finding) -> dict[str, Any]:
 
 
 def mend_data(mend: Mend, jump: Jump) -> dict[str, Any]:
-    """One mend: its way, the retiming that does it or null, where events go, and what is left; lengths in meters."""
+    """Return one mend: its way, the retiming that does it or null, where events go, and what is left; lengths in
+    meters.
+    """
     return {
         "way": mend.way.value,
         "keep": mend.keep,
@@ -131,7 +133,7 @@ def _event_fields(event: Event) -> list[Any]:
 
 
 def _figure(value: float | None) -> float | int | None:
-    """A JSON number; null for what is not known or not finite. A whole number is written as one."""
+    """Return a JSON number; null for what is not known or not finite. A whole number is written as one."""
     if value is None or not math.isfinite(value):
         return None
     rounded = float(f"{float(value):.{DIGITS}g}")

@@ -26,7 +26,7 @@ NOTHING = 0.005
 
 
 def figure_rows(jump: Mapping[str, Any]) -> Iterator[tuple[str, str, str]]:
-    """Name, measured and expected of what is known of a jump of the document; "" where nothing is expected."""
+    """Yield name, measured and expected of what is known of a jump of the document; "" where nothing is expected."""
     airtime = jump["rise_frames_expected"] + jump["fall_frames_expected"]
     for name, measured, expected in FRAMES:
         asked = jump[expected] if expected else airtime
@@ -41,7 +41,7 @@ def figure_rows(jump: Mapping[str, Any]) -> Iterator[tuple[str, str, str]]:
 
 
 def known_figures(jump: Mapping[str, Any]) -> list[tuple[str, str, str]]:
-    """Those rows whose figure was measured, is not nothing as it is shown, and not what the row before shows."""
+    """Return those rows whose figure was measured, is not nothing as it is shown, and not what the row before shows."""
     nothing = {name for name, field, _ in LENGTHS if jump[field] is not None and abs(jump[field]) < NOTHING}
     rows = [row for row in figure_rows(jump) if row[1] != UNKNOWN and row[0] not in nothing]
     return [row for before, row in zip([None, *rows], rows, strict=False) if _levels(before, row)]
@@ -53,7 +53,7 @@ def _levels(before: tuple[str, str, str] | None, row: tuple[str, str, str]) -> b
 
 
 def _with_error(jump: Mapping[str, Any], field: str, unit: str = "", digits: int = 2) -> str:
-    """A figure with its error where that is large enough to be seen beside it."""
+    """Return a figure with its error where that is large enough to be seen beside it."""
     value, error = jump[field], jump.get(f"{field}_error")
     if value is None or error is None or f"{error:.{digits}f}" == f"{0:.{digits}f}":
         return figure_text(value, unit, digits)
@@ -61,6 +61,6 @@ def _with_error(jump: Mapping[str, Any], field: str, unit: str = "", digits: int
 
 
 def _most(jump: Mapping[str, Any]) -> str:
-    """The push ratio that this kind of jumper reaches there; an older document does not say it."""
+    """Return the push ratio that this kind of jumper reaches there; an older document does not say it."""
     most = jump.get("push_ratio_most")
     return "" if most is None else f"to {most:.3g}"

@@ -52,7 +52,7 @@ def height_plot(jump: Mapping[str, Any], *, title: str, earlier: Mapping[str, An
 
 
 def told(jump: Mapping[str, Any]) -> str:
-    """The picture in words."""
+    """Return the picture in words."""
     frames = ", ".join(f"{name} at frame {frame_text(jump[name]['frame'])}" for name in ("takeoff", "apex", "landing"))
     return f"{frames}, {figure_text(jump['jump_height'])} meters high"
 
@@ -68,7 +68,7 @@ def _on_takeoff(earlier: Mapping[str, Any], jump: Mapping[str, Any]) -> Points:
 
 
 def _arcs(jump: Mapping[str, Any]) -> dict[str, Points]:
-    """The fitted arc, and that of the shot's gravity through the same apex where it is another."""
+    """Return the fitted arc, and that of the shot's gravity through the same apex where it is another."""
     fitted, pace = jump["fitted_gravity"], jump["air_pace"]
     if fitted is None or fitted <= 0.0 or not pace:
         return {}
@@ -90,7 +90,7 @@ def _parabola(jump: Mapping[str, Any], gravity: float) -> Points:
 
 
 def curve(arc: Points, across: Scale, down: Scale) -> str:
-    """A parabola through its start, apex and end as a quadratic Bézier curve, which it is exactly.
+    """Return a parabola through its start, apex and end as a quadratic Bézier curve, which it is exactly.
 
     The control point lies where the tangents at both ends meet: halfway across, and there on the start's tangent.
     """

@@ -78,7 +78,7 @@ def _count(suite: Element) -> None:
 
 
 def _xml(text: object) -> str:
-    """A text of characters that XML 1.0 allows (section 2.2, Char); a question mark for others."""
+    """Return a text of characters that XML 1.0 allows (section 2.2, Char); a question mark for others."""
     def allowed(code: int) -> bool:
         return code in (9, 10) or 0x20 <= code <= 0xD7FF or 0xE000 <= code <= 0xFFFD or code >= 0x10000
 

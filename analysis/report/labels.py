@@ -47,7 +47,7 @@ class Label:
 
 
 def frame_text(frame: float) -> str:
-    """A frame with a tenth where it lies between two.
+    """Return a frame with a tenth where it lies between two.
 
     >>> frame_text(12.0), frame_text(12.34)
     ('12', '12.3')
@@ -56,12 +56,12 @@ def frame_text(frame: float) -> str:
 
 
 def short_frame(frame: float) -> str:
-    """A frame for a narrow column: the tenth goes from frame 1000 on."""
+    """Return a frame for a narrow column: the tenth goes from frame 1000 on."""
     return frame_text(frame) if abs(frame) < 1000 else f"{frame:.0f}"
 
 
 def error_text(error: float) -> str:
-    """The error of a frame; never rounded down to nothing.
+    """Return the error of a frame; never rounded down to nothing.
 
     >>> error_text(0.3), error_text(0.02), error_text(0.0)
     ('0.3', '0.02', '0.01')
@@ -70,12 +70,12 @@ def error_text(error: float) -> str:
 
 
 def figure_text(value: float | None, unit: str = "", digits: int = 2) -> str:
-    """A figure with its unit; a dash where it is not known."""
+    """Return a figure with its unit; a dash where it is not known."""
     return UNKNOWN if value is None else f"{value:.{digits}f}{unit}"
 
 
 def counted(number: int, one: str, many: str = "") -> str:
-    """A number with its noun.
+    """Return a number with its noun.
 
     >>> counted(1, "jump"), counted(3, "jump")
     ('1 jump', '3 jumps')

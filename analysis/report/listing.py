@@ -56,7 +56,7 @@ def listing(lines: Sequence[Line]) -> str:
 
 
 def _dull(lines: Sequence[Line]) -> set[str]:
-    """Columns that would say the same in every row."""
+    """Return the columns that would say the same in every row."""
     said: dict[str, set[Any]] = {
         "character": {line.row.character for line in lines if line.row.track},
         "jump": {line.row.number for line in lines if line.row.jump},
@@ -80,7 +80,7 @@ def _row(line: Line, dull: set[str]) -> str:
 
 
 def _jump(row: Row) -> str:
-    """Its frames of takeoff and landing, by which a note finds it again; empty without a jump."""
+    """Return its frames of takeoff and landing, by which a note finds it again; empty without a jump."""
     if row.jump is None:
         return ""
     return " ".join(f"{row.jump[name]['frame']:.9g}" for name in ("takeoff", "landing"))
@@ -103,7 +103,7 @@ def _cells(line: Line) -> Iterator[tuple[str, str]]:
 
 
 def _breakable(label: str) -> str:
-    """A name that may go on to the next line after each underscore."""
+    """Return a name that may go on to the next line after each underscore."""
     return safe(label).replace("_", "_<wbr>")
 
 

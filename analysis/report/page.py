@@ -112,7 +112,7 @@ def _head(document: Mapping[str, Any], head: Head) -> str:
 
 
 def _each(values: Iterable[float | None], unit: str = "") -> str:
-    """Every value that occurs, most frequent first; five at most."""
+    """Return every value that occurs, most frequent first; five at most."""
     found = [f"{value:.4g}" for value, _ in Counter(value for value in values if value is not None).most_common()]
     return ", ".join(found[:5]) + "…" * (len(found) > 5) + unit if found else ""
 
@@ -123,12 +123,14 @@ def _line(day: Day, row: Row, place: int) -> Line:
 
 
 def _gone(day: Day) -> str:
-    """What the earlier day had and this one has not."""
+    """Tell what the earlier day had and this one has not."""
     return f"<p>Gone since the earlier day: {safe(', '.join(row.key for row in day.gone))}</p>" if day.gone else ""
 
 
 def _notes(day: Day) -> str:
-    """The notes of today's rows by key, and those found on none, which are kept; nothing in it closes a script."""
+    """Return the notes of today's rows by key, and those found on none, which are kept; nothing in it closes a
+    script.
+    """
     on = {key: {"word": note.word, "text": note.text} for key, note in day.notes.items()}
     found = set(map(id, day.notes.values()))
     rest = [asdict(note) for note in day.said if id(note) not in found]
@@ -163,7 +165,7 @@ def _compared(lines: Sequence[Line]) -> bool:
 
 
 def _select(name: str, words: str, choices: Sequence[str | tuple[str, str]]) -> str:
-    """A choice among what occurs; none where there is nothing to choose."""
+    """Return a choice among what occurs; none where there is nothing to choose."""
     if len(choices) < 2:
         return ""
     pairs = [choice if isinstance(choice, tuple) else (choice, choice) for choice in choices]
@@ -186,7 +188,7 @@ def _policy(*scripts: str, images: bool) -> str:
 
 
 def _packed(document: Mapping[str, Any]) -> str:
-    """The document to six digits, deflated (RFC 1950), in base 64; what is DRAWN stays in the pictures."""
+    """Return the document to six digits, deflated (RFC 1950), in base 64; what is DRAWN stays in the pictures."""
     return base64.b64encode(zlib.compress(json.dumps(_lean(document)).encode(), 9)).decode()
 
 
@@ -205,7 +207,7 @@ def _lean(values: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _where(row: Row, folder: Path | None) -> str:
-    """The shot's path as seen from the page; whole where there is no such way."""
+    """Return the shot's path as seen from the page; whole where there is no such way."""
     try:
         path = str(row.shot["path"])
         return os.path.relpath(os.path.realpath(path), folder) if folder is not None else path

@@ -15,7 +15,7 @@ MOST_SAMPLES = 200
 
 
 def path_data(track: Track, jump: Mapping[str, Any]) -> dict[str, list[float]]:
-    """Frames and x, y, z in meters of a track around a jump of the document, rounded to a millimeter."""
+    """Return frames and x, y, z in meters of a track around a jump of the document, rounded to a millimeter."""
     frames = [jump[name]["frame"] for name in EVENTS if jump[name]]
     around = AROUND * (frames[-1] - frames[0])
     shown = (track.frames >= frames[0] - around) & (track.frames <= frames[-1] + around)

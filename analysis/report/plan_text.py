@@ -96,7 +96,7 @@ def chart(plan: Plan) -> list[str]:
 
 
 def _axis(plan: Plan, every: int) -> str:
-    """The frames of the keys under the chart, those that have room."""
+    """Return the frames of the keys under the chart, those that have room."""
     step, start, line = plan.wish.world.step * every, plan.keys[0].frame, ""
     for key in plan.keys:
         place = (key.frame - start) // step
@@ -106,7 +106,7 @@ def _axis(plan: Plan, every: int) -> str:
 
 
 def _poses(plan: Plan) -> list[str]:
-    """Heights and spacing, down the columns of three tables side by side."""
+    """Return heights and spacing, down the columns of three tables side by side."""
     events = {key.frame: key.event for key in plan.keys}
     cells = [
         f"{pose.frame:>6}{pose.height * 100.0:>8.1f}{pose.spacing * 100.0:>9.1f} {events.get(pose.frame, ''):<8}"

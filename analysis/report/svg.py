@@ -17,12 +17,12 @@ class Scale:
     end: float
 
     def __call__(self, value: float) -> float:
-        """The pixel of a value, not rounded."""
+        """Return the pixel of a value, not rounded."""
         return self.start + (value - self.low) / ((self.high - self.low) or 1.0) * (self.end - self.start)
 
 
 def line(points: Sequence[tuple[float, float]]) -> str:
-    """A path through points, in relative whole pixels: rounding does not add up.
+    """Return a path through points, in relative whole pixels: rounding does not add up.
 
     >>> line([(1.2, 2.0), (4.0, 1.0), (4.1, 1.2)])
     'M1 2l3-1'
@@ -37,7 +37,7 @@ def line(points: Sequence[tuple[float, float]]) -> str:
 
 
 def stairs(points: Sequence[tuple[float, float]]) -> str:
-    """A path for held values: level to the next point, then up or down to it.
+    """Return a path for held values: level to the next point, then up or down to it.
 
     >>> stairs([(1, 2), (4, 1)])
     'M1 2H4V1'
@@ -47,7 +47,7 @@ def stairs(points: Sequence[tuple[float, float]]) -> str:
 
 
 def dots(points: Sequence[tuple[float, float]]) -> str:
-    """A dot a point, drawn by the round ends of strokes without length.
+    """Return a dot a point, drawn by the round ends of strokes without length.
 
     >>> dots([(1, 2), (4, 1)])
     'M1 2h0m3-1h0'
@@ -58,19 +58,19 @@ def dots(points: Sequence[tuple[float, float]]) -> str:
 
 
 def path(kind: str, drawn: str) -> str:
-    """A path of a class."""
+    """Return a path of a class."""
     return f'<path class={kind} d="{drawn}"/>'
 
 
 def text(x: float, y: float, words: str, *, anchor: str = "", kind: str = "") -> str:
-    """Words at a point; anchor: "m" for the middle, "e" for the end; else they start there."""
+    """Return words at a point; anchor: "m" for the middle, "e" for the end; else they start there."""
     kinds = " ".join(filter(None, (kind, anchor)))
     named = f' class="{kinds}"' if " " in kinds else f" class={kinds}" * bool(kinds)
     return f"<text{named} x={x:.0f} y={y:.0f}>{escape(printable(words))}</text>"
 
 
 def picture(width: float, height: float, inside: Sequence[str], *, told: str, kind: str) -> str:
-    """A picture of a class, with what is told of it where it is not seen."""
+    """Return a picture of a class, with what is told of it where it is not seen."""
     return (
         f'<svg class={kind} viewBox="0 0 {width:.0f} {height:.0f}" role=img aria-label="{escape(printable(told))}">'
         f"{''.join(inside)}</svg>"
@@ -78,5 +78,5 @@ def picture(width: float, height: float, inside: Sequence[str], *, told: str, ki
 
 
 def _numbers(values: Sequence[int]) -> str:
-    """Whole numbers with as little between them as the path grammar needs (SVG 1.1, 8.3.9)."""
+    """Return the whole numbers with as little between them as the path grammar needs (SVG 1.1, 8.3.9)."""
     return " ".join(map(str, values)).replace(" -", "-")

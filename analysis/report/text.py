@@ -38,7 +38,7 @@ def as_text(day: Day, *, width: int | None = None, color: bool = False) -> str:
 
 
 def _name(row: Row) -> Label:
-    """The shot; with its track where it holds several."""
+    """Return the shot; with its track where it holds several."""
     return Label(printable(row.label), printable(row.track_name) if len(row.shot["tracks"]) > 1 else "")
 
 
@@ -79,7 +79,7 @@ def _figures(jump: Mapping[str, Any]) -> str:
 
 
 def _frame_cell(event: Mapping[str, Any], width: int) -> str:
-    """The frame of an event, marked where it is pinned and there is room: the tenth goes first."""
+    """Return the frame of an event, marked where it is pinned and there is room: the tenth goes first."""
     text = short_frame(event["frame"])
     marked = (f"{text}{PIN}", f"{event['frame']:.0f}{PIN}") if event.get("pinned") else ()
     return next((cell for cell in marked if len(cell) <= width), text)
@@ -95,7 +95,7 @@ def _verdict(row: Row) -> str:
 
 
 def _pins(named: list[tuple[Label, Row]], room: int) -> Iterator[str]:
-    """What was pinned by hand, a line a jump."""
+    """Tell what was pinned by hand, a line a jump."""
     blank = True
     for name, row in named:
         pins = [(event, row.jump[event]) for event in EVENTS if row.jump and (row.jump[event] or {}).get("pinned")]
@@ -142,7 +142,7 @@ def _finding(finding: Mapping[str, Any], room: int, color: bool, *, mend: str) -
 
 
 def _notes(named: list[tuple[Label, Row]], room: int) -> Iterator[str]:
-    """Each note once, with whom it concerns."""
+    """Yield each note once, with whom it concerns."""
     whose: dict[str, list[Label]] = {}
     for name, row in named:
         about_shot = row.shot.get("notes", ()) if row.track else ()

@@ -25,7 +25,7 @@ BEFORE, AFTER = "before", "after"
 def placed(
     track: Track, audit: Audit, number: int, *, old: Frames, lengths: Frames, aim: Aim
 ) -> tuple[TimeMap, tuple[str, ...]]:
-    """The time map that gives a jump's stretches new lengths, and the name of each of its anchors.
+    """Return the time map that gives a jump's stretches new lengths, and the name of each of its anchors.
 
     old: the jump's anchors; number: the jump's place in the audit, from 0. Raises RetimeError where what lies
     before, or what is to stay after, has no room.
@@ -44,7 +44,7 @@ def placed(
 
 
 def _pin_before(track: Track, audit: Audit, number: int, *, start: float, moved: float) -> float:
-    """The last frame before the jump that can stay, the way into the crouch taking up the difference."""
+    """Return the last frame before the jump that can stay, the way into the crouch taking up the difference."""
     limit = _last(audit.jumps[number - 1]) if number else -math.inf
     pin = _pin(-_keys(track)[::-1], start=-start, moved=-moved, limit=-limit)
     if pin is None:
@@ -54,7 +54,7 @@ def _pin_before(track: Track, audit: Audit, number: int, *, start: float, moved:
 
 
 def _pin_after(track: Track, audit: Audit, number: int, *, end: float, moved: float) -> float:
-    """The first frame after the jump that can stay, the settling before it taking up the difference."""
+    """Return the first frame after the jump that can stay, the settling before it taking up the difference."""
     later = audit.jumps[number + 1 :]
     pin = _pin(_keys(track), start=end, moved=moved, limit=_first(later[0]) if later else math.inf)
     if pin is None:
@@ -64,7 +64,7 @@ def _pin_after(track: Track, audit: Audit, number: int, *, end: float, moved: fl
 
 
 def _pin(keys: Array, *, start: float, moved: float, limit: float) -> float | None:
-    """The first key past start, up to a limit, whose stretch keeps its share though start moves; None: no such.
+    """Return the first key past start, up to a limit, whose stretch keeps its share though start moves; None: no such.
 
     Rather one that grows little, or that grows least: a drawn curve would stand still in it.
     """

@@ -42,7 +42,7 @@ def retime(track: Track, number: int, *, aim: Aim, settings: Settings = Settings
 
 
 def no_better(harmed: Worth, aim: Aim) -> RetimeError:
-    """The refusal where every timing that can be had is worse than what is drawn; harmed: the nearest one's."""
+    """Return the refusal where every timing that can be had is worse than what is drawn; harmed: the nearest one's."""
     said = {
         Harm.FINDING: f"new: {', '.join(code.replace('-', ' ') for code in harmed.new)}",
         Harm.PACE: "the flight further from the pace asked for",
@@ -84,7 +84,7 @@ def forecasts(track: Track, number: int, *, aim: Aim, settings: Settings) -> Ite
 
 
 def jump_of(audit: Audit, number: int) -> Jump:
-    """The jump of this place, from 0. Raises RetimeError, which names how many there are."""
+    """Return the jump of this place, from 0. Raises RetimeError, which names how many there are."""
     if not 0 <= number < len(audit.jumps):
         count = len(audit.jumps)
         have = "no jump" if not count else "1 jump" if count == 1 else f"{count} jumps"
@@ -95,7 +95,7 @@ def jump_of(audit: Audit, number: int) -> Jump:
 def _forecast(
     track: Track, before: Audit, number: int, *, old: Frames, lengths: Frames, aim: Aim, settings: Settings
 ) -> Forecast:
-    """What an audit would say of the track with these lengths. Raises RetimeError where they cannot be had."""
+    """Tell what an audit would say of the track with these lengths. Raises RetimeError where they cannot be had."""
     jump = before.jumps[number]
     time_map, names = placed(track, before, number, old=old, lengths=lengths, aim=aim)
     after = audit_track(warp(track, time_map, air=air_of(jump, time_map, lay=aim.lay)), settings)
@@ -106,7 +106,9 @@ def _forecast(
 
 
 def _tried(jump: Jump, old: Frames, exact: Frames, aim: Aim) -> Iterator[Frames]:
-    """What the jump's own mend says, then lengths on the step of the shot, the nearest first, then those on ones."""
+    """Tell what the jump's own mend says, then lengths on the step of the shot, the nearest first, then those on
+    ones.
+    """
     mend = next((mend for mend in jump.mends if mend.keep == aim.keep and mend.was == tuple(old.items())), None)
     if mend is not None and aim.pace == 1.0:
         yield lengths_of(dict(mend.frames))

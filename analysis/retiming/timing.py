@@ -28,7 +28,7 @@ Frames = dict[str, float]
 
 
 def anchors(track: Track, jump: Jump) -> Frames:
-    """Frames of the jump's events where their keys lie: the nearest key, else the nearest whole frame.
+    """Return frames of the jump's events where their keys lie: the nearest key, else the nearest whole frame.
 
     Crouch, apex and absorbed are left out where there is none, or it lies on the event beside it.
     """
@@ -43,7 +43,7 @@ def anchors(track: Track, jump: Jump) -> Frames:
 
 
 def _key_near(track: Track, frame: float, step: int) -> float:
-    """The nearest key, else the nearest whole frame."""
+    """Return the nearest key, else the nearest whole frame."""
     keys = track.key_frames
     if keys is not None and len(keys):
         key = float(keys[np.abs(keys - frame).argmin()])
@@ -53,7 +53,7 @@ def _key_near(track: Track, frame: float, step: int) -> float:
 
 
 def exact_lengths(jump: Jump, old: Frames, *, keep: str, pace: float) -> Frames:
-    """Lengths of push, rise, fall and absorb that keeping the one or the other asks for, in frames of the keys.
+    """Return lengths of push, rise, fall and absorb that keeping the one or the other asks for, in frames of the keys.
 
     old: the jump's anchors. A landing that is absorbed too fast or too slowly is fitted too. Raises RetimeError
     where there is no push to fit, or no pace to change.
@@ -79,7 +79,7 @@ def exact_lengths(jump: Jump, old: Frames, *, keep: str, pace: float) -> Frames:
 
 
 def _absorb_owed(jump: Jump) -> float:
-    """Share of its frames that the landing should be absorbed in: 1 where its time is not what is off."""
+    """Return the share of its frames that the landing should be absorbed in: 1 where its time is not what is off."""
     codes = {finding.code for finding in jump.findings}
     if jump.absorb is None:
         return 1.0
@@ -90,7 +90,7 @@ def _absorb_owed(jump: Jump) -> float:
 
 
 def near_lengths(old: Frames, exact: Frames, *, step: int) -> Iterator[tuple[float, Frames]]:
-    """Whole-frame lengths near the exact ones, each with how far off it is, as a sum of log ratios.
+    """Yield whole-frame lengths near the exact ones, each with how far off it is, as a sum of log ratios.
 
     Lengths differ from the drawn ones by whole steps, so that a shot on twos stays on them. A push that
     is not kept goes with the airtime that is tried, apex and absorb go where it puts them: the apex within half a
@@ -117,17 +117,17 @@ def near_lengths(old: Frames, exact: Frames, *, step: int) -> Iterator[tuple[flo
 
 
 def _pushes(exact: float, drawn: float, share: float, step: int) -> list[float]:
-    """Lengths of a push that goes with a flight of this share of its exact one; one that is kept stays."""
+    """Return lengths of a push that goes with a flight of this share of its exact one; one that is kept stays."""
     return [drawn] if abs(exact - drawn) < 1e-9 else around(share * exact, drawn=drawn, step=step)
 
 
 def _rises(share: float, exact: Frames, now: Frames, step: int) -> list[float]:
-    """The rises to try; of a fall off a ledge none."""
+    """Return the rises to try; of a fall off a ledge none."""
     return around(share * exact["rise"], drawn=now["rise"], step=step, reach=0) if "rise" in exact else [0.0]
 
 
 def _leans(rise: float, fall: float, exact: Frames) -> bool:
-    """Whether whole frames would give rise and fall gravities of their own."""
+    """Tell whether whole frames would give rise and fall gravities of their own."""
     if not rise or "rise" not in exact:
         return False
     leaning = rise * exact["fall"] / (fall * exact["rise"])
@@ -139,7 +139,7 @@ def _is_near(ratio: float) -> bool:
 
 
 def lengths_of(frames: Frames) -> Frames:
-    """Push, rise, fall and absorb between events; without an apex the flight is all fall."""
+    """Return push, rise, fall and absorb between events; without an apex the flight is all fall."""
     names = {"takeoff": "push", "apex": "rise", "landing": "fall", "absorbed": "absorb"}
     pairs = itertools.pairwise(frames.items())
     return {names[end]: b - a for (_, a), (end, b) in pairs}

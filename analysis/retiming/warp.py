@@ -44,7 +44,7 @@ class Air:
 
 
 def air_of(jump: Jump, time_map: TimeMap, *, lay: str) -> Air | None:
-    """The flight of a jump as its keys are to be laid; None when no values change.
+    """Return the flight of a jump as its keys are to be laid; None when no values change.
 
     The parabola keeps the heights of takeoff and landing and, since g T² is kept, its own.
     """
@@ -93,7 +93,9 @@ def warp(track: Track, time_map: TimeMap, *, air: Air | None = None) -> Track:
 
 
 def laid(track: Track, time_map: TimeMap, air: Air, frames: Array) -> Array:
-    """World positions (n, 3) of poses at new frames in the air: on the drawn path, or at the parabola's heights."""
+    """Return world positions (n, 3) of poses at new frames in the air: on the drawn path, or at the parabola's
+    heights.
+    """
     nodes, values = track.frames, track.positions
     if track.interpolation == "constant" and track.key_frames is not None:
         # A stepped track is known at its poses only; the path runs through them.
@@ -108,7 +110,7 @@ def laid(track: Track, time_map: TimeMap, air: Air, frames: Array) -> Array:
 
 
 def _knots(track: Track, time_map: TimeMap, air: Air | None) -> tuple[Array | None, Array, Array]:
-    """The new key frames, and where the warp bends: old and new frames of ends, anchors and poses."""
+    """Return the new key frames, and where the warp bends: old and new frames of ends, anchors and poses."""
     old = np.concatenate((track.frames[[0, -1]], time_map.old))
     new = np.concatenate((time_map.at(track.frames[[0, -1]]), time_map.new))
     keys = track.key_frames
@@ -126,12 +128,12 @@ def _knots(track: Track, time_map: TimeMap, air: Air | None) -> tuple[Array | No
 
 
 def _held(track: Track, values: Array, frames: Array) -> Array:
-    """Values of a stepped track: those of the sample before."""
+    """Return values of a stepped track: those of the sample before."""
     return values[np.maximum(np.searchsorted(track.frames, frames + JUST, side="right") - 1, 0)].copy()
 
 
 def _read(own: Array, values: Array, frames: Array, knots: Array) -> Array:
-    """Values (n, …) at any frames, of samples at their own frames, not reaching across a knot."""
+    """Return values (n, …) at any frames, of samples at their own frames, not reaching across a knot."""
     knots = np.unique(knots)
     stretch = np.clip(np.searchsorted(knots, frames - JUST, side="left") - 1, 0, len(knots) - 2)
     low = np.searchsorted(own, knots[stretch] - JUST)
@@ -158,7 +160,7 @@ def _weights(nodes: Array, frames: Array, degree: Array) -> Array:
 
 
 def moved_marks(marks: Iterable[Marks], time_map: TimeMap) -> tuple[Marks, ...]:
-    """Marks by hand, gone along with the keys."""
+    """Return marks by hand, gone along with the keys."""
 
     def at(frame: float) -> float:
         return float(time_map.at([frame])[0])

@@ -58,12 +58,12 @@ def worth(forecast: Forecast, aim: Aim) -> Worth:
 
 
 def _asked(pace: float | None) -> frozenset[str]:
-    """The finding of the air that a pace brings with it."""
+    """Return the finding of the air that a pace brings with it."""
     return frozenset() if pace is None or pace == 1.0 else frozenset({SNAPPY if pace > 1.0 else FLOATY})
 
 
 def _off_pace(forecast: Forecast, aim: Aim) -> bool:
-    """Whether the flight is further from the pace asked for, by more than a frame of rounding."""
+    """Tell whether the flight is further from the pace asked for, by more than a frame of rounding."""
     pace, (was, now) = aim.pace_of(forecast.before), (forecast.before.flight, forecast.after.flight)
     if aim.keep == "flight" or not (pace and was.pace and now.pace):
         return False
@@ -73,7 +73,7 @@ def _off_pace(forecast: Forecast, aim: Aim) -> bool:
 
 
 def _off_push(forecast: Forecast) -> bool:
-    """Whether the push is further from what the flight asks for, by more than half a frame of rounding."""
+    """Tell whether the push is further from what the flight asks for, by more than half a frame of rounding."""
     before, after = forecast.before.push, forecast.after.push
     if after is None or before is None:
         return before is not None

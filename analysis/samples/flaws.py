@@ -71,7 +71,7 @@ def outliers(heights: Array, noise: float) -> Array:
 
 
 def through(heights: Array, at: Array) -> Array:
-    """Heights at these indices on Lagrange's cubic through the two samples on either side."""
+    """Return heights at these indices on Lagrange's cubic through the two samples on either side."""
     z = heights
     return (4 * (z[at - 1] + z[at + 1]) - z[at - 2] - z[at + 2]) / 6
 

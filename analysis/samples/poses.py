@@ -78,7 +78,7 @@ def thinned(poses: Poses, beat: float) -> Poses:
 
 
 def _drawn(track: Track) -> Poses:
-    """A curve through its samples; straight lines between keys are no curve, only the keys are poses."""
+    """Return a curve through its samples; straight lines between keys are no curve, only the keys are poses."""
     keys = track.key_frames
     if track.interpolation == "linear" and keys is not None:
         at = np.flatnonzero(np.isin(track.frames, keys))
@@ -94,7 +94,7 @@ def _drawn(track: Track) -> Poses:
 
 
 def _mended(track: Track, poses: Poses) -> Poses:
-    """The curve with its bad frames drawn through, where that can be, and named."""
+    """Return the curve with its bad frames drawn through, where that can be, and named."""
     f, z = track.frames, track.heights.copy()
     off = outliers(z, poses.noise)
     same, missing = (at[(at > 1) & (at < len(z) - 2)] for at in stumbles(track.positions, poses.noise))
@@ -130,7 +130,7 @@ def _latest(starts: Array, n: int) -> Array:
 
 
 def _noise(heights: Array) -> float:
-    """White noise from third and fourth differences, which a push and a flight leave all but empty.
+    """Return white noise from third and fourth differences, which a push and a flight leave all but empty.
 
     Differences add white noise up by √20 and √70 (binomial coefficients). Every contact fills a few of
     them, so that the lower quartile (0.3186 standard deviations of a normal variable) tells whether there

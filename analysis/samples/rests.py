@@ -42,7 +42,7 @@ def rests_of(frames: Array, heights: Array, *, fps: float, within: float) -> lis
 
 
 def _furthest(of: np.ufunc, heights: Array, width: int) -> Array:
-    """The largest, or the least, of every `width` samples in a row: windows are doubled until two cover them."""
+    """Return the largest, or the least, of every `width` samples in a row: windows are doubled until two cover them."""
     wide, covered = heights, 1
     while 2 * covered <= width:
         wide, covered = of(wide[:-covered], wide[covered:]), 2 * covered

@@ -46,7 +46,7 @@ def descents(heights: Array, swing: float) -> list[Descent]:
 
 
 def _turns(heights: Array, swing: float) -> list[int]:
-    """Indices of alternating bottoms and tops, the first and last sample among them."""
+    """Return indices of alternating bottoms and tops, the first and last sample among them."""
     steps = np.sign(np.diff(heights))
     moving = np.flatnonzero(steps)
     if not len(moving):

@@ -26,7 +26,7 @@ class Choice:
 
 
 def choices(shot: Path, show: Show | None, given: Mapping[str, Any]) -> dict[str, Choice]:
-    """Each setting of a shot with its source. given: what the call's options say; None: nothing."""
+    """Return each setting of a shot with its source. given: what the call's options say; None: nothing."""
     chosen = {key: Choice(value, "default") for key, value in DEFAULTS.items()}
     for rule in _rules(shot, show):
         for key, value in rule.values.items():
@@ -40,7 +40,7 @@ def choices(shot: Path, show: Show | None, given: Mapping[str, Any]) -> dict[str
 
 
 def skipped(shot: Path, show: Show | None) -> str:
-    """What says that a shot is to be skipped; empty where nothing does."""
+    """Tell what says that a shot is to be skipped; empty where nothing does."""
     if show is None:
         return ""
     for pattern in show.skip:
@@ -54,7 +54,7 @@ def skipped(shot: Path, show: Show | None) -> str:
 
 
 def settings_from(chosen: Mapping[str, Choice]) -> Settings:
-    """The world and the limits of a shot, but its gravity, which the file may have a say in."""
+    """Return the world and the limits of a shot, but its gravity, which the file may have a say in."""
     limits = dict(chosen["limits"].value or {})
     if chosen["smallest_hop"].value is not None:
         limits["smallest_hop"] = chosen["smallest_hop"].value

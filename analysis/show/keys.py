@@ -16,7 +16,7 @@ MOST_FPS = 1e5
 
 
 def gravity(value: object) -> float | str:
-    """m/s², of a world's name or a number; "scene" as it is."""
+    """Return the gravity, m/s², of a world's name or a number; "scene" as it is."""
     if value == "scene":
         return "scene"
     if isinstance(value, str) and value in GRAVITIES:
@@ -27,35 +27,35 @@ def gravity(value: object) -> float | str:
 
 
 def length(value: object) -> float:
-    """Metres, of a length with its unit."""
+    """Return the metres of a length with its unit."""
     if isinstance(value, str):
         return metres(value)
     raise SettingsError(f'must be a length with its unit, such as "5cm", not {value!r}')
 
 
 def fps(value: object) -> float:
-    """Frames per second."""
+    """Return the frames per second."""
     if (number := _number(value)) is not None and 0.0 < number <= MOST_FPS:
         return number
     raise SettingsError(f"must be a number above 0 and at most {MOST_FPS:g}, not {value!r}")
 
 
 def step(value: object) -> int:
-    """Frames a pose."""
+    """Return the frames a pose."""
     if isinstance(value, int) and not isinstance(value, bool):
         return World(step=value).step
     raise SettingsError(f"must be a whole number of frames, not {value!r}")
 
 
 def name(value: object) -> str:
-    """A text that is not empty."""
+    """Return a text that is not empty."""
     if isinstance(value, str) and value.strip():
         return value
     raise SettingsError(f"must be a text that is not empty, not {value!r}")
 
 
 def names(value: object) -> tuple[str, ...]:
-    """A list of such texts."""
+    """Return a list of such texts."""
     if isinstance(value, list):
         return tuple(map(name, value))
     raise SettingsError(f'must be a list of patterns, such as ["*_wip"], not {value!r}')
@@ -69,7 +69,7 @@ def flag(value: object) -> bool:
 
 
 def one_of(choices: tuple[str, ...]) -> Callable[[object], str]:
-    """A check for one of a few words."""
+    """Return a check for one of a few words."""
 
     def check(value: object) -> str:
         if isinstance(value, str) and value in choices:
@@ -80,7 +80,7 @@ def one_of(choices: tuple[str, ...]) -> Callable[[object], str]:
 
 
 def _number(value: object) -> float | None:
-    """A number that is not true or false; None for anything else."""
+    """Return a number that is not true or false; None for anything else."""
     return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
 
 
@@ -96,7 +96,7 @@ def limits(value: object) -> Mapping[str, float]:
 
 
 def tracks(value: object) -> Mapping[str, str]:
-    """Which track to follow of each character: patterns of armatures, each with a bone's name or "com"."""
+    """Tell which track to follow of each character: patterns of armatures, each with a bone's name or "com"."""
     if not isinstance(value, dict):
         raise SettingsError(f"must be a table of characters and tracks, not {value!r}")
     for key, track in value.items():

@@ -41,7 +41,7 @@ class Show:
 
 
 def find_show(start: Path) -> Path | None:
-    """The nearest leapwright.toml in the folder of a shot or above it; None where there is none."""
+    """Return the nearest leapwright.toml in the folder of a shot or above it; None where there is none."""
     try:
         whole = start.absolute()
         return next((folder / FILE for folder in (whole, *whole.parents) if (folder / FILE).is_file()), None)
@@ -91,7 +91,7 @@ class Shows:
         return tuple(self.by_path.values())
 
     def of(self, shot: Path) -> Show | None:
-        """The show file of a shot; None without one. Raises SettingsError for one that is not sound."""
+        """Return the show file of a shot; None without one. Raises SettingsError for one that is not sound."""
         try:
             folder = shot.absolute().parent
         except (OSError, ValueError):  # no such path can be
@@ -127,14 +127,14 @@ def _rule(
 
 
 def _line(lines: Mapping[tuple[str, ...], int], key: tuple[str, ...]) -> int:
-    """The line of a key; of what holds it, where it has none of its own (an inline table)."""
+    """Return the line of a key; of what holds it, where it has none of its own (an inline table)."""
     while key and key not in lines:
         key = key[:-1]
     return lines.get(key, 1)
 
 
 def _lines(text: str) -> Iterator[tuple[tuple[str, ...], int]]:
-    """Where each key and each table of a sound TOML text stands (TOML 1.0.0: one a line, but in inline tables)."""
+    """Tell where each key and each table of a sound TOML text stands (TOML 1.0.0: one a line, but in inline tables)."""
     table: tuple[str, ...] = ()
     for number, line in enumerate(text.splitlines(), 1):
         if header := HEADER.match(line):
@@ -145,7 +145,7 @@ def _lines(text: str) -> Iterator[tuple[tuple[str, ...], int]]:
 
 
 def _dotted(text: str) -> tuple[str, ...]:
-    """The parts of a dotted key at the start of a text."""
+    """Return the parts of a dotted key at the start of a text."""
     parts, place = [], 0
     while match := PART.match(text, place):
         parts.append(match["basic"] or match["literal"] or match["bare"] or "")

@@ -53,5 +53,5 @@ def check_is_file(path: Path) -> None:
 
 
 def listed(suffixes: Iterable[str]) -> str:
-    """The suffixes as a sentence names them: ".blend, .csv, .json"."""
+    """Return the suffixes as a sentence names them: ".blend, .csv, .json"."""
     return ", ".join(sorted(suffixes))

@@ -47,7 +47,7 @@ def decoded(data: bytes) -> str:
 
 
 def track_from(text: str, *, name: str, fps: float | None = None) -> "Track":
-    """The track of a CSV text. Raises SourceError or TrackError.
+    """Return the track of a CSV text. Raises SourceError or TrackError.
 
     >>> rows = "".join(f"{frame},0,0,1\\n" for frame in range(5))
     >>> track_from("frame,x,y,z\\n" + rows, name="root", fps=24)
@@ -80,7 +80,7 @@ def track_from(text: str, *, name: str, fps: float | None = None) -> "Track":
 
 
 def _rows(text: str) -> Iterator[tuple[int, list[str]]]:
-    """Line number and cells of every row that is not blank, without empty cells at its end."""
+    """Yield line number and cells of every row that is not blank, without empty cells at its end."""
     reader = csv.reader(io.StringIO(text, newline=""))
     while True:
         try:
@@ -97,7 +97,7 @@ def _rows(text: str) -> Iterator[tuple[int, list[str]]]:
 
 
 def _columns(header: list[str]) -> tuple[dict[str, int], list[str]]:
-    """Where each known column stands, and the names of the others."""
+    """Tell where each known column stands, and the names of the others."""
     names = [name.lower() for name in header]
     for separator, word in ((";", "semicolons"), ("\t", "tabs")):
         if any(separator in name for name in names):

@@ -38,7 +38,7 @@ def read(path: Path, *, fps: float | None = None) -> Reading:
 
 
 def parsed(text: str) -> dict[str, Any]:
-    """The JSON object of a text. Raises SourceError where it is none."""
+    """Return the JSON object of a text. Raises SourceError where it is none."""
     if not text.strip():
         raise SourceError("the file is empty")
     document = json_text.parsed(text)
@@ -48,7 +48,7 @@ def parsed(text: str) -> dict[str, Any]:
 
 
 def track_from(document: dict[str, Any]) -> "Track":
-    """The track a JSON object describes. Raises SourceError, TrackError or SettingsError."""
+    """Return the track a JSON object describes. Raises SourceError, TrackError or SettingsError."""
     import numpy as np  # with the track: what only asks which suffixes there are needs neither
 
     from ..track import Followed, Track

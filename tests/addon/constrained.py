@@ -36,7 +36,7 @@ def limb(_scene, name="Moss"):
 
 
 def drivers(scene):
-    """Bones driven by the frame, by another object, by properties of scene, rig and armature."""
+    """Return bones driven by the frame, by another object, by properties of scene, rig and armature."""
     rig = limb(scene)
     moved = key(empty("Buoy"))
     scene["swell"] = rig["tide"] = rig.data["stretch"] = 0.0
@@ -57,7 +57,7 @@ def drivers(scene):
 
 
 def parents(scene):
-    """A rig on a keyed object on a bone of a keyed rig."""
+    """Return a rig on a keyed object on a bone of a keyed rig."""
     carrier = key(limb(scene, "Brindle"))
     barge = key(empty("Barge", parent=carrier))
     barge.parent_type, barge.parent_bone = "BONE", "shin"
@@ -92,7 +92,7 @@ def targets(scene):
 
 
 def strips(scene):
-    """Two NLA strips, one added to the other with a fade, repeated and scaled."""
+    """Return two NLA strips, one added to the other with a fade, repeated and scaled."""
     rig = limb(scene)
     data = rig.animation_data
     action = data.action
@@ -107,7 +107,7 @@ def strips(scene):
 
 
 def override(scene):
-    """A library override of a linked rig, its own action on it."""
+    """Return a library override of a linked rig, its own action on it."""
     path = f"{bpy.app.tempdir}leapwright-override.blend"
     bpy.data.libraries.write(path, {limb(scene)})
     bpy.data.objects.remove(bpy.data.objects["Moss"])
@@ -128,7 +128,7 @@ RIGS = (limb, drivers, parents, targets, strips, override)
 
 
 def footprint():
-    """A digest of every data-block: its name and users, and of scenes, curves and poses their state."""
+    """Return a digest of every data-block: its name and users, and of scenes, curves and poses their state."""
     said = [bpy.context.mode, repr(bpy.context.view_layer.objects.active), bpy.context.scene.name]
     for data in sorted(bpy.data.user_map(), key=lambda data: (data.id_type, data.name)):
         said.append((data.id_type, data.name, data.users, data.is_library_indirect, data.session_uid))

@@ -41,7 +41,7 @@ def film(folder: Path, leap: Leap = THROW) -> bpy.types.MovieClip:
 
 @cache
 def _drawn(leap: Leap) -> tuple[list[bytes], list[list[np.ndarray]]]:
-    """The images as PNG, and the middle of red, green and blue on each, pixels."""
+    """Return the images as PNG, and the middle of red, green and blue on each, pixels."""
     track, _ = build(leap)
     images, rows = [], []
     for place in track.positions:
@@ -55,13 +55,13 @@ def _drawn(leap: Leap) -> tuple[list[bytes], list[list[np.ndarray]]]:
 
 
 def _disk(center: np.ndarray, radius: float) -> np.ndarray:
-    """A disk with soft edges, row 0 at the top of the picture."""
+    """Return a disk with soft edges, row 0 at the top of the picture."""
     y, x = np.mgrid[HIGH - 0.5 : 0.0 : -1.0, 0.5:WIDE]
     return np.clip(radius + 0.5 - np.hypot(x - center[0], y - center[1]), 0.0, 1.0)
 
 
 def _center(channel: np.ndarray) -> np.ndarray:
-    """The middle of what is bright, pixels from the lower left corner."""
+    """Return the middle of what is bright, pixels from the lower left corner."""
     y, x = np.mgrid[HIGH - 0.5 : 0.0 : -1.0, 0.5:WIDE]
     weight = channel.astype(np.float64)
     return np.array([(x * weight).sum(), (y * weight).sum()]) / weight.sum()

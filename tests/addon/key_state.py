@@ -12,7 +12,7 @@ OF_CURVE = ("data_path", "array_index", "extrapolation", "lock", "mute", "hide",
 
 
 def key_state(curve):
-    """All there is of a curve's keys, as raw bytes."""
+    """Return all there is of a curve's keys, as raw bytes."""
     points, state = curve.keyframe_points, {}
     for name, width in OF_KEY.items():
         values = np.empty(width * len(points), np.float32)
@@ -26,7 +26,7 @@ def key_state(curve):
 
 
 def curve_state(curve):
-    """A curve with its keys, its group and its modifiers."""
+    """Return a curve with its keys, its group and its modifiers."""
     state = {name: getattr(curve, name) for name in OF_CURVE} | key_state(curve)
     state["group"] = (curve.group.name, curve.group.lock, curve.group.mute) if curve.group else None
     state["color"] = tuple(curve.color)
@@ -39,7 +39,7 @@ def curve_state(curve):
 
 
 def file_state():
-    """Every curve of every thing that plays one, and every marker."""
+    """Return every curve of every thing that plays one, and every marker."""
     owners = [*bpy.data.objects, *bpy.data.armatures, *bpy.data.shape_keys]
     state = {}
     for owner in owners:
@@ -55,7 +55,7 @@ def file_state():
 
 
 def property_curves(count, name="Crate"):
-    """Curves on a new object's own properties, without keys but one; and the object."""
+    """Return curves on a new object's own properties, without keys but one; and the object."""
     thing = bpy.data.objects.new(name, None)
     bpy.context.scene.collection.objects.link(thing)
     for n in range(count):

@@ -12,7 +12,7 @@ MOVES = (Stand(7), Leap(push=6, rise=8, fall=8, absorb=6, distance=0.6, hold=2))
 
 
 def swing(motion, frame):
-    """How far the arms are up: hanging in the crouch, up at takeoff, down again by landing."""
+    """Tell how far the arms are up: hanging in the crouch, up at takeoff, down again by landing."""
     built = motion.jumps[0]
     times = [1, built.crouch - 4, built.crouch, built.takeoff + 1, built.landing + 2, motion.last.frame]
     return float(np.interp(frame, times, [0.0, -0.3, -0.3, 1.0, 0.0, 0.0]))
@@ -27,7 +27,7 @@ def frames_of(motion):
 
 
 def mesh_balance(body):
-    """The center of mass and volume of the mesh as Blender deforms it, by signed tetrahedra."""
+    """Return the center of mass and volume of the mesh as Blender deforms it, by signed tetrahedra."""
     shell = bmesh.new()
     seen = body.evaluated_get(bpy.context.evaluated_depsgraph_get())
     shell.from_mesh(seen.to_mesh())

@@ -28,7 +28,7 @@ def lay(*, undo=False, **values):
 
 
 def keys_of(thing):
-    """Every key of an object: its frame, value, handles and kinds, bit by bit, by channel."""
+    """Return every key of an object: its frame, value, handles and kinds, bit by bit, by channel."""
     found = {}
     for curve in host.curves_of(thing.animation_data) if thing.animation_data else ():
         points = curve.keyframe_points
@@ -41,7 +41,7 @@ def keys_of(thing):
 
 
 def whole(scene):
-    """All that laying could touch: keys, markers, objects, curves, frame, selection."""
+    """Return all that laying could touch: keys, markers, objects, curves, frame, selection."""
     things = sorted(scene.objects.keys())
     return (
         {name: keys_of(scene.objects[name]) for name in things},

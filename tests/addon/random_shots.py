@@ -29,7 +29,7 @@ class Drawn:
 
 
 def leaps_of(rng: np.random.Generator) -> tuple[Leap, ...]:
-    """One leap, or two, of any pace and any mismatch of push, flight and absorb."""
+    """Return one leap, or two, of any pace and any mismatch of push, flight and absorb."""
     return tuple(_leap(rng, level=number == 0) for number in range(1 + (rng.random() < 0.3)))
 
 
@@ -104,7 +104,7 @@ def _lone(motion: Motion, carrier: str, drawn: str, rng: np.random.Generator) ->
 
 
 def _carrier(carrier: str, rng: np.random.Generator) -> tuple[bpy.types.Object | bpy.types.PoseBone, str, int]:
-    """What is keyed, its bone's name, and the number of its channel that is up."""
+    """Tell what is keyed, its bone's name, and the number of its channel that is up."""
     if carrier == "object":
         thing = bpy.data.objects.new("Crate", None)
         bpy.context.scene.collection.objects.link(thing)

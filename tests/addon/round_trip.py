@@ -31,7 +31,7 @@ class Trip:
 
 
 def way_of(seed: int, way: int) -> dict[str, object]:
-    """What is asked for: one of the four ways to keep, the rest at random."""
+    """Tell what is asked for: one of the four ways to keep, the rest at random."""
     rng = np.random.default_rng([seed, way, 11])
     aim = dict(KEEPS[way])
     if "pace" in aim:
@@ -74,7 +74,7 @@ def round_trip(seed: int, way: int) -> Trip:
 
 
 def _traceback(refusal: RuntimeError) -> tuple[str, ...]:
-    """What Blender raises for an operator that reports an error, and for one that fails."""
+    """Tell what Blender raises for an operator that reports an error, and for one that fails."""
     return (str(refusal),) * ("Traceback" in str(refusal))
 
 
@@ -97,7 +97,7 @@ def _otherwise(promised) -> list[str]:
 
 
 def _worse(was, aim) -> list[str]:
-    """What is worse than it was: findings at check or above that nobody asked for, or a push further off."""
+    """Tell what is worse than it was: findings at check or above that nobody asked for, or a push further off."""
     now = _latest()
     faults, styled = [], aim["keep"] == "push" or aim.get("pace", 1.0) != 1.0
     for a, b in zip(was.jumps, now.jumps, strict=True):

@@ -6,7 +6,7 @@ from leapwright.addon import host
 
 
 def state(scene):
-    """All that an audit could touch: curves, frame, selection, mode, transforms, data-blocks."""
+    """Return all that an audit could touch: curves, frame, selection, mode, transforms, data-blocks."""
     curves = {}
     for thing in scene.objects:
         for curve in host.curves_of(thing.animation_data) if thing.animation_data else ():

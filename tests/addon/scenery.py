@@ -43,7 +43,7 @@ def armature(name="Brindle", connected=False):
 
 
 def read_out(thing, bone=None, *, frames):
-    """Metres, upright, as the host evaluates them."""
+    """Return metres, upright, as the host evaluates them."""
     scene = bpy.context.scene
     rows = []
     for frame in frames:

@@ -33,7 +33,7 @@ def rig(name: str = "Brindle", bones: tuple = (("root", None), ("hips", "root"),
 
 
 def person():
-    """A skeleton named as .bvh files are; its bones stand side by side, so every segment has a length."""
+    """Return a skeleton named as .bvh files are; its bones stand side by side, so every segment has a length."""
     thing = rig("Harbourer", PEOPLE)
     bpy.ops.object.mode_set(mode="EDIT")
     for n, bone in enumerate(thing.data.edit_bones):

@@ -20,7 +20,7 @@ def audited(track):
 
 
 def assert_told_apart(rig, root, motion):
-    """The root's jump is wrong, the center of mass's is what was built."""
+    """Build a body whose root jumps wrongly and whose center of mass jumps as it was built to."""
     scene, built = bpy.context.scene, motion.jumps[0]
     mass = audited(SOURCES["centre_of_mass"].sample(scene, rig))
     pelvis = audited(sample_bone(scene, rig, root))

@@ -20,7 +20,7 @@ def activate(thing, mode="OBJECT"):
 
 
 def master_and_hips():
-    """A master bone that only travels, and hips under it that jump in the world's height."""
+    """Return a master bone that only travels, and hips under it that jump in the world's height."""
     thing = rig("Brindle", (("master", None), ("hips", "master")))
     key(thing.pose.bones["master"], [(1, (0, 0, 0)), (45, (2, 0, 0))])
     leaping(thing.pose.bones["hips"])

@@ -24,7 +24,7 @@ def points_of(curve):
 
 
 def drawn(frames, *, kind="FREE", interpolation="BEZIER"):
-    """One curve with keys at these frames, handles a third of the way and of mixed heights."""
+    """Return one curve with keys at these frames, handles a third of the way and of mixed heights."""
     _, (curve,) = property_curves(1)
     fill(curve, np.asarray(frames, float), np.random.default_rng(len(frames)))
     for point in curve.keyframe_points:

@@ -28,7 +28,7 @@ def good(folder: Path) -> Path:
 
 
 def scripted(folder: Path, mark: Path) -> None:
-    """A shot whose driver and whose text block would leave a mark if they ran."""
+    """Return a shot whose driver and whose text block would leave a mark if they ran."""
     act = f"open({str(mark)!r}, 'w').close()"
     bpy.data.objects["Crate"].driver_add("scale", 0).driver.expression = f"len(str({act[:-8]})) * 0 + 1"
     text = bpy.data.texts.new("start.py")
@@ -40,7 +40,7 @@ def scripted(folder: Path, mark: Path) -> None:
 
 
 def linked(folder: Path) -> None:
-    """A shot whose library is gone."""
+    """Return a shot whose library is gone."""
     library = folder / "gone.blend"
     thing = keyed("Barge")
     bpy.data.libraries.write(str(library), {thing})
@@ -80,7 +80,7 @@ BAD = {"tq040_half", "tq041_noise", "tq042_later", "tq043_empty", "tq044_deep", 
 
 
 def workers(process: subprocess.Popen) -> list[int]:
-    """The process's workers: its children but for the one that tracks what they share."""
+    """Return the process's workers: its children but for the one that tracks what they share."""
     tasks = Path(f"/proc/{process.pid}/task").glob("*/children")
     children = [int(pid) for children in tasks for pid in children.read_text().split()]
     return [pid for pid in children if b"resource_tracker" not in Path(f"/proc/{pid}/cmdline").read_bytes()]

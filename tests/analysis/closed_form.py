@@ -57,7 +57,7 @@ class Leap:
         return self.height + self.lower
 
     def events(self) -> tuple[float, float, float, float, float]:
-        """Frames of crouch, takeoff, middle of the apex, landing and lowest point."""
+        """Return frames of crouch, takeoff, middle of the apex, landing and lowest point."""
         fast, slow = math.sqrt(2 * self.gravity * self.height), math.sqrt(2 * self.gravity * self.drop)
         takeoff = self.crouch_at + self.slope * self.push / fast * self.fps * self.push_stretch
         rise = fast / self.gravity * self.fps if self.rise is None else self.rise
@@ -68,13 +68,13 @@ class Leap:
 
 
 def eased(k: float) -> dict[str, object]:
-    """A push of shape k (half its end slope) that starts at rest: a s² + (1 - a) s³ has slope 3 - a."""
+    """Return a push of shape k (half its end slope) that starts at rest: a s² + (1 - a) s³ has slope 3 - a."""
     a = 3 - 2 * k
     return {"shape": lambda s: a * s**2 + (1 - a) * s**3, "slope": 2 * k}
 
 
 def build(leap: Leap) -> tuple[Track, Phases]:
-    """The track of a jump, one sample a frame, and its events as they are."""
+    """Return the track of a jump, one sample a frame, and its events as they are."""
     crouch, takeoff, apex, landing, absorbed = leap.events()
     frames = np.arange(0.0, math.ceil(absorbed + leap.after) + 1)
     low, bottom, top = 1.0 - leap.push, 1.0 - leap.lower - leap.absorb, 1.0 + leap.height
@@ -123,7 +123,7 @@ def build(leap: Leap) -> tuple[Track, Phases]:
 
 
 def fitted(track: Track, takeoff: float, landing: float) -> Arc | None:
-    """The least-squares parabola of the samples strictly in the air; None for fewer than five."""
+    """Return the least-squares parabola of the samples strictly in the air; None for fewer than five."""
     air = (track.frames > takeoff) & (track.frames < landing)
     frames, z = track.frames[air], track.heights[air]
     if len(frames) < 5:
@@ -147,17 +147,17 @@ def fitted(track: Track, takeoff: float, landing: float) -> Arc | None:
 
 
 def measured(leap: Leap = Leap(), world: World = World()) -> Jump:  # noqa: B008 (both frozen)
-    """The jump as Leapwright measures it."""
+    """Return the jump as Leapwright measures it."""
     return measure(*build(leap), world)
 
 
 def codes(leap: Leap = Leap(), world: World = World()) -> set[str]:  # noqa: B008 (both frozen)
-    """The codes of everything Leapwright finds off in the jump."""
+    """Return the codes of everything Leapwright finds off in the jump."""
     return found(measured(leap, world))
 
 
 def found(jump: Jump) -> set[str]:
-    """The codes of everything Leapwright finds off in a measured jump."""
+    """Return the codes of everything Leapwright finds off in a measured jump."""
     return {finding.code for finding in judge(jump, Settings()).findings}
 
 
@@ -174,7 +174,7 @@ def keyed(
     eased_curve: bool = False,
     world: World = World(),  # noqa: B008 (frozen)
 ) -> Jump:
-    """A jump of keyed poses, each (frame, height in metres), held or joined by straight or eased lines."""
+    """Return a jump of keyed poses, each (frame, height in metres), held or joined by straight or eased lines."""
     poses = [pose for pose in (crouch, takeoff, apex, landing, absorbed) if pose is not None]
     keys, heights = np.array(poses).T
     frames = np.arange(keys[0] - 6, keys[-1] + 7)
@@ -197,6 +197,6 @@ def keyed(
 
 
 def pinned(leap: Leap, **events: Event | None) -> Jump:
-    """The jump measured with some of its events put elsewhere."""
+    """Return the jump measured with some of its events put elsewhere."""
     track, phases = build(leap)
     return measure(track, replace(phases, **events), World())

@@ -21,7 +21,7 @@ SOUND = Leap(push=6, rise=8, fall=8, absorb=6, distance=1.35)
 
 
 def keyed(*leaps: Leap, extra: Iterable[float] = (), held: bool = False) -> Track:
-    """A track of these leaps; extra frames carry keys too, and a held one shows its keys only."""
+    """Return a track of these leaps; extra frames carry keys too, and a held one shows its keys only."""
     motion = plan((Stand(7), *leaps), x=0.0, ground=0.0, gravity=GRAVITY)
     last = int(motion.last.frame)
     frames = np.arange(1.0, last + 1.0)

@@ -31,7 +31,7 @@ class Shoes:
 
 
 def shod(shoes: Shoes = Shoes(), leap: Leap = Leap()) -> tuple[Track, Phases]:  # noqa: B008 (both frozen)
-    """The jump's track with its feet, and its events as they are."""
+    """Return the jump's track with its feet, and its events as they are."""
     track, phases = build(leap)
     f, crouch = track.frames, phases.crouch.frame
     off, on = phases.takeoff.frame + shoes.off, phases.landing.frame + shoes.on
@@ -48,5 +48,5 @@ def shod(shoes: Shoes = Shoes(), leap: Leap = Leap()) -> tuple[Track, Phases]:  
 
 
 def walked(shoes: Shoes = Shoes(), leap: Leap = Leap()) -> Jump:  # noqa: B008 (both frozen)
-    """The jump as Leapwright measures it, feet and all."""
+    """Return the jump as Leapwright measures it, feet and all."""
     return measure(*shod(shoes, leap), World())

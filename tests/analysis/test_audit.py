@@ -13,7 +13,7 @@ SEEDS = 1000
 
 
 def _sound(rng: np.random.Generator) -> Leap:
-    """A jump inside every tolerance: pace, push, landing, travel and noise as believable ones have them."""
+    """Return a jump inside every tolerance: pace, push, landing, travel and noise as believable ones have them."""
     height = rng.uniform(0.15, 1.5)
     ratio = rng.uniform(0.5, 1.5)
     fps = float(rng.choice([24, 25, 30, 48, 60]))

@@ -13,7 +13,7 @@ from tests.analysis.closed_form import Leap, build
 
 
 def audited(**changes: object) -> tuple[Audit, Track]:
-    """A jump at 24 frames a second whose audit has these changes."""
+    """Return a jump at 24 frames a second whose audit has these changes."""
     track, _ = build(Leap())
     audit = audit_track(track)
     (jump,) = audit.jumps

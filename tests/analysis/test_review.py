@@ -23,7 +23,7 @@ def dailies(tmp_path):
 
 
 def slowed() -> Track:
-    """A hop whose flight takes twice its frames: fitted gravity a quarter of Earth's."""
+    """Return a hop whose flight takes twice its frames: fitted gravity a quarter of Earth's."""
     track = hop(2).track
     return Track("Brindle", track.fps / 2.0, track.frames, track.positions)
 

@@ -22,13 +22,13 @@ ODD = (None, "x", "", [], {}, -1, 0, 2.0, 2.5, True, False, 1e11, [1, 2], [None]
 
 
 def places(value: Any, place: tuple[str | int, ...] = ()) -> list[tuple[str | int, ...]]:
-    """The way to each value within a document; of a list, to its first three."""
+    """Return the way to each value within a document; of a list, to its first three."""
     inner = value.items() if isinstance(value, dict) else enumerate(value[:3]) if isinstance(value, list) else ()
     return [place, *(way for key, one in inner for way in places(one, (*place, key)))]
 
 
 def spoiled(document: dict[str, Any], rng: np.random.Generator) -> dict[str, Any]:
-    """A document with a value somewhere that is another, or gone."""
+    """Return a document with a value somewhere that is another, or gone."""
     changed = copy.deepcopy(document)
     ways = places(document)[1:]
     *way, last = ways[int(rng.integers(len(ways)))]

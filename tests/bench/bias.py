@@ -13,7 +13,7 @@ TRIES = 40
 
 
 def scored(way: str, fps: float, noise: float, tries: int, *, start: int = 0) -> tuple[Tally, list[float]]:
-    """The tally of this many seeds, and the relative errors of the jump heights."""
+    """Return the tally of this many seeds, and the relative errors of the jump heights."""
     tally, heights = Tally(), []
     for seed in range(start, start + tries):
         motion = make(way, fps, noise, seed)

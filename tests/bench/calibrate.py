@@ -35,7 +35,7 @@ RIDGE, SMOOTH = 0.1, 2.0
 
 
 def examples(tries: int) -> Iterator[tuple[str, bool, Motion]]:
-    """Every motion, with its family and whether it holds jumps."""
+    """Yield every motion, with its family and whether it holds jumps."""
     for seed in range(tries):
         for name in drawn.FAMILIES if seed < tries * 2 // 3 else ():
             yield name, True, drawn.make(name, seed)
@@ -50,12 +50,12 @@ def examples(tries: int) -> Iterator[tuple[str, bool, Motion]]:
 
 
 def seen(case: Case) -> Mapping[str, float]:
-    """All that the calibrated witnesses see of a case."""
+    """Return all that the calibrated witnesses see of a case."""
     return {"belief": 1.0, **posed.seen(case), **parabola.seen(case), **stand.seen(case)}
 
 
 def cases(motion: Motion) -> Iterator[tuple[Case, bool]]:
-    """The cases of a motion, each with whether it is a jump."""
+    """Yield the cases of a motion, each with whether it is a jump."""
     track, world, limits = motion.track, World(), Limits()
     poses = poses_of(track)
     for case in cases_of(track, poses, feet_of(track), world, limits):
@@ -64,18 +64,18 @@ def cases(motion: Motion) -> Iterator[tuple[Case, bool]]:
 
 
 def hats(name: str, value: float) -> np.ndarray:
-    """How a value is shared out between the knots of its table."""
+    """Tell how a value is shared out between the knots of its table."""
     return np.array([np.interp(value, TABLES[name].knots, row) for row in np.eye(len(TABLES[name].knots))])
 
 
 def row(what: Mapping[str, float]) -> np.ndarray:
-    """All tables' knots in a row."""
+    """Return all tables' knots in a row."""
     none = {name: np.zeros(len(table.knots)) for name, table in TABLES.items()}
     return np.concatenate(list((none | {name: hats(name, value) for name, value in what.items()}).values()))
 
 
 def penalty() -> np.ndarray:
-    """The quadratic form that holds tables small and smooth."""
+    """Return the quadratic form that holds tables small and smooth."""
     blocks = []
     for table in TABLES.values():
         bend = np.diff(np.eye(len(table.knots)), 2, axis=0)

@@ -70,7 +70,7 @@ def cost(words: list[str], root: Path) -> Cost:
 
 
 def usual(costs: list[Cost]) -> Cost:
-    """The middle one of several runs by the clock."""
+    """Return the middle one of several runs by the clock."""
     return sorted(costs, key=lambda one: one.clock)[len(costs) // 2]
 
 

@@ -35,7 +35,7 @@ def run(*, tries: int | None = None, kinds: str = "") -> dict:
 
 
 def row(family: str, one: Tally) -> list[str]:
-    """The cells of a family."""
+    """Return the cells of a family."""
     cells = [family, str(one.truths), _percent(one.found, one.truths), _percent(one.found_high, one.high)]
     cells += [str(one.extra), *(f"{100 * one.share(word):.0f} %" for word in Certainty)]
     for name in CONTACTS:
@@ -47,7 +47,7 @@ def row(family: str, one: Tally) -> list[str]:
 
 
 def figures(one: Tally) -> dict:
-    """The same as numbers."""
+    """Return the same as numbers."""
     return {
         "jumps": one.truths,
         "found": one.found,

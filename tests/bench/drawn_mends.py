@@ -23,7 +23,7 @@ CHECK = 1
 
 
 def followed(track: Track, jump: Jump, mend: Mend) -> tuple[str, ...]:
-    """What a mend leaves or brings, and should not, once its keys are moved and the rest moved in proportion."""
+    """Tell what a mend leaves or brings, and should not, once its keys are moved and the rest moved in proportion."""
     keys = np.asarray(track.key_frames, dtype=float)
     moved = placed(keys, mend)
     places = np.column_stack([np.interp(keys, track.frames, axis) for axis in track.positions.T])
@@ -42,7 +42,7 @@ def followed(track: Track, jump: Jump, mend: Mend) -> tuple[str, ...]:
 
 
 def placed(keys: np.ndarray, mend: Mend) -> np.ndarray:
-    """Where keys go: events to the mend's frames, what lies between in proportion, what lies outside along with
+    """Tell where keys go: events to the mend's frames, what lies between in proportion, what lies outside along with
     the nearest; on whole frames, each after the one before."""
     old, new = (np.array([frame for _, frame in side]) for side in (mend.was, mend.frames))
     inside = np.interp(keys, old, new)
@@ -54,13 +54,13 @@ def placed(keys: np.ndarray, mend: Mend) -> np.ndarray:
 
 
 def near(audit: Audit, frame: float) -> Jump | None:
-    """The jump that takes off there, or close by."""
+    """Return the jump that takes off there, or close by."""
     there = [jump for jump in audit.jumps if abs(jump.takeoff.frame - frame) <= NEAR]
     return min(there, key=lambda jump: abs(jump.takeoff.frame - frame), default=None)
 
 
 def faults(family: str, seed: int) -> list[tuple[str, tuple[str, ...]]]:
-    """Each mend of a motion that moves keys, by its way, with what it leaves or brings."""
+    """Return each mend of a motion that moves keys, by its way, with what it leaves or brings."""
     track = make(family, seed).track
     found = []
     for jump in audit_track(track).jumps:

@@ -16,14 +16,14 @@ STRIDE = 3
 
 
 def named(flawed: Flawed) -> bool:
-    """Whether a note of the track or of a jump names the frame."""
+    """Tell whether a note of the track or of a jump names the frame."""
     found = find_phases(flawed.motion.track, SETTINGS.world, SETTINGS.limits)
     notes = [*found.notes, *(note for phases in found.phases for note in phases.notes)]
     return any(re.search(rf"(?<![\d.]){flawed.frame:g}(?![\d.]*\d)", note.text) for note in notes)
 
 
 def spoiled(flaw: str, tries: int, *, stride: int = STRIDE) -> tuple[Tally, list[bool]]:
-    """The tally over tracks and places, and where the flaw shows whether it was named."""
+    """Return the tally over tracks and places, and where the flaw shows whether it was named."""
     tally, names = Tally(), []
     for seed in range(tries):
         for at in places(flaw, clean(seed))[seed % stride :: stride]:

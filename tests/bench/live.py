@@ -18,7 +18,7 @@ POSES = ((1, 1.0), (130, 1.0), (138, 0.6), (143, 1.0), (150, 1.6), (157, 1.0), (
 
 
 def jumper():
-    """A root that is keyed over 300 frames, with one jump; the active object."""
+    """Return a root that is keyed over 300 frames, with one jump; the active object."""
     import bpy
 
     thing = bpy.data.objects.new("Crate", None)
@@ -31,7 +31,7 @@ def jumper():
 
 
 def spent(call, before=lambda: None, rounds=15, clock=time.thread_time):
-    """Lowest decile of the seconds of a call, as on a machine at rest; what comes before each is not counted.
+    """Return lowest decile of the seconds of a call, as on a machine at rest; what comes before each is not counted.
 
     Those of this thread, since it waits for nothing: others on the machine do not count.
     """
@@ -45,7 +45,9 @@ def spent(call, before=lambda: None, rounds=15, clock=time.thread_time):
 
 
 def steps(following, before, rounds):
-    """Lowest deciles of the seconds of an update, and of its longest step: each step falls into a frame of its own."""
+    """Return lowest deciles of the seconds of an update, and of its longest step: each step falls into a frame of
+    its own.
+    """
     whole, longest = [], []
     for _ in range(rounds):
         before()
@@ -62,7 +64,9 @@ def steps(following, before, rounds):
 
 
 def shares(thing, rounds):
-    """A live update, the look that finds nothing changed, the handler alone, and one frame set, in frames at 60 Hz."""
+    """Return a live update, the look that finds nothing changed, the handler alone, and one frame set, in frames at
+    60 Hz.
+    """
     import bpy
     from leapwright.addon import auditing, results
     from leapwright.addon.host import curves_of

@@ -20,7 +20,7 @@ MAKERS: dict[str, tuple[Callable[[str, int], Motion], str]] = {
 
 
 def told(motion: Motion) -> Certainty | None:
-    """The strongest word used of anything on this track; a fall or a slide is no jump without a crouch."""
+    """Return the strongest word used of anything on this track; a fall or a slide is no jump without a crouch."""
     found = found_on(motion.track)
     if motion.kind in still_life.UNPUSHED:
         found = tuple(phases for phases in found if phases.crouch is not None)

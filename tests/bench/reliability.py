@@ -27,7 +27,7 @@ def mixed(tries: int, kinds: str = "") -> Iterator[Motion]:
 
 
 def told(motion: Motion) -> list[tuple[float, bool]]:
-    """The probability of each jump told on a track, and whether it is one. Cut-off jumps are left out."""
+    """Return the probability of each jump told on a track, and whether it is one. Cut-off jumps are left out."""
     if motion.partial:
         return []
     found = found_on(motion.track)

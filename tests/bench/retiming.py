@@ -18,7 +18,7 @@ LAYOUTS = (10, 50, 100, 250, 1000)
 
 
 def action_of(curves: int):
-    """An object with so many curves of its own properties, a key every third frame; KEYS in all."""
+    """Return an object with so many curves of its own properties, a key every third frame; KEYS in all."""
     import bpy
 
     thing = bpy.data.objects.new("Bench", None)
@@ -53,7 +53,7 @@ def ours(thing, time_map: TimeMap) -> None:
 
 
 def plain(thing, time_map: TimeMap) -> None:
-    """What one would write: each key's frame and both handles by the map, one after the other."""
+    """Tell what one would write: each key's frame and both handles by the map, one after the other."""
     from leapwright.addon import host
 
     old, new = time_map.old, time_map.new
@@ -71,7 +71,7 @@ def plain(thing, time_map: TimeMap) -> None:
 
 
 def timed(route: Callable[[object, TimeMap], None], thing, time_map: TimeMap) -> float:
-    """Seconds of one call."""
+    """Return seconds of one call."""
     start = time.perf_counter()
     route(thing, time_map)
     return time.perf_counter() - start

@@ -46,7 +46,7 @@ def generated_rig():
 
 
 def _body(rig):
-    """A tube around every deforming bone, bound to it, subdivided once."""
+    """Return a tube around every deforming bone, bound to it, subdivided once."""
     import bpy
 
     turns = np.linspace(0.0, 2.0 * np.pi, 25)[:-1]
@@ -86,7 +86,7 @@ def crowd_to(count, rig, body):
 
 
 def plain_loop(rig, frames):
-    """What one would write in an afternoon: set each frame of the scene, read each bone."""
+    """Tell what one would write in an afternoon: set each frame of the scene, read each bone."""
     import bpy
 
     scene, rows = bpy.context.scene, []

@@ -26,7 +26,7 @@ def keyed_root(length, spacing=6):
 
 
 def plain_loop(thing, frames):
-    """What one would write in an afternoon: set each frame, read the matrix."""
+    """Tell what one would write in an afternoon: set each frame, read the matrix."""
     import bpy
 
     scene, rows = bpy.context.scene, []

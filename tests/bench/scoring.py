@@ -86,7 +86,7 @@ class Score:
         return (float(np.median(sizes)), float(np.percentile(sizes, 95))) if len(sizes) else None
 
     def holds(self, names: tuple[str, ...]) -> tuple[float, float] | None:
-        """Share of errors within 1 and within 1.96 of the stated standard error; None: none stated.
+        """Return the share of errors within 1 and within 1.96 of the stated standard error; None: none stated.
 
         A millionth of a frame or percent is let pass: arithmetic, not measurement.
         """

@@ -20,7 +20,7 @@ SIZES = ((250, 1), (800, 3), (2500, 10), (8000, 32), (25000, 100))
 
 
 def track_of(frames: int, jumps: int, *, fps: float = 24.0, seed: int = 0) -> Track:
-    """A track of this many frames with this many believable jumps, no two alike, standing between."""
+    """Return a track of this many frames with this many believable jumps, no two alike, standing between."""
     rng = np.random.default_rng(seed)
     leaps = [replace(LEAP, height=h, drop=h) for h in rng.uniform(0.3, 0.5, jumps)]
     path, _ = path_of(leaps, [0.01] * (jumps - 1), 0.01, 0.01)
@@ -33,7 +33,7 @@ def track_of(frames: int, jumps: int, *, fps: float = 24.0, seed: int = 0) -> Tr
 
 
 def plain_script(track: Track) -> list[float]:
-    """What one would write in an afternoon: smooth, find peaks, fit a parabola to each by curve_fit."""
+    """Tell what one would write in an afternoon: smooth, find peaks, fit a parabola to each by curve_fit."""
     from scipy.optimize import curve_fit
     from scipy.signal import find_peaks, savgol_filter
 

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 
 
 def lines(head: Sequence[str], rows: Iterable[Sequence[str]]) -> list[str]:
-    """First column left, the others right, one line a row under the head."""
+    """Return first column left, the others right, one line a row under the head."""
     table = [list(head), *map(list, rows)]
     widths = [max(len(row[i]) for row in table) for i in range(len(head))]
     return [

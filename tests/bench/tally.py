@@ -22,12 +22,12 @@ SETTINGS = Settings()
 
 
 def found_on(track: Track, settings: Settings = SETTINGS) -> tuple[Phases, ...]:
-    """The jumps of a track."""
+    """Return the jumps of a track."""
     return find_phases(track, settings.world, settings.limits).phases
 
 
 def match(truth: Truth, found: tuple[Phases, ...]) -> Phases | None:
-    """The jump found that is this one, if any: the flight most in common, and at least half."""
+    """Return the jump found that is this one, if any: the flight most in common, and at least half."""
     best, most = None, COMMON
     for phases in found:
         start, end = phases.takeoff.frame, phases.landing.frame
@@ -103,11 +103,11 @@ class Tally:
         return (float(np.median(sizes)), float(np.percentile(sizes, 95))) if len(sizes) else None
 
     def holds(self, name: str, times: float = 1.96) -> float | None:
-        """Share of contacts that lie within so many stated errors of the truth."""
+        """Return the share of contacts that lie within so many stated errors of the truth."""
         sizes = np.maximum(np.abs(self.errors[name]) - self.open[name], 0.0)
         stated = np.array(self.stated[name])
         return float(np.mean(sizes <= times * stated + ARITHMETIC)) if len(sizes) else None
 
     def mean(self, name: str) -> float | None:
-        """Mean signed error, frames; later is positive."""
+        """Return mean signed error, frames; later is positive."""
         return float(np.mean(self.errors[name])) if self.errors[name] else None

@@ -67,7 +67,7 @@ class Tab:
             self.events.append(self._next())
 
     def run(self, script: str) -> Any:
-        """The value of an expression of JavaScript; a promise is waited for."""
+        """Return the value of an expression of JavaScript; a promise is waited for."""
         result = self.call("Runtime.evaluate", expression=script, returnByValue=True, awaitPromise=True)
         assert "exceptionDetails" not in result, result["exceptionDetails"]
         return result["result"].get("value")

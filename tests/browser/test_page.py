@@ -47,7 +47,7 @@ HEIGHTS = "[...document.querySelectorAll('#day tbody tr')].map(r => r.cells[3].t
 
 
 def shots():
-    """Seven shots: two to fix, one to check, one that cannot be read, a doubtful note, two without findings."""
+    """Return seven shots: two to fix, one to check, one that cannot be read, a doubtful note, two without findings."""
     fix = replace(FLOATY, severity="fix")
     return [
         shot("tq010_hop.json"),

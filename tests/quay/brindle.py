@@ -105,7 +105,7 @@ def _leg_points(y: float) -> list[Point]:
 
 
 def _bones() -> dict[str, tuple[Point, Point, str]]:
-    """Name → head, tail, parent; parents first."""
+    """Return head, tail and parent by name; parents first."""
     bones = {
         "root": ((0.0, 0.0, STANDING), (0.0, 0.0, STANDING + 0.2), ""),
         "body": ((0.0, 0.0, STANDING + 0.02), (0.05, 0.0, 1.42), "root"),

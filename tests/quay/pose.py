@@ -42,7 +42,7 @@ def leg(dx: float, dz: float) -> Leg:
 
 
 def hoof(motion: Motion, foot: str, frame: float) -> tuple[float, float]:
-    """Where a hoof is at a frame: on its plant, or on a lifted path from one plant to the next."""
+    """Tell where a hoof is at a frame: on its plant, or on a lifted path from one plant to the next."""
     plants = [p for p in motion.plants if p.foot == foot]
     for plant in plants:
         if plant.first <= frame <= plant.last:
@@ -63,12 +63,12 @@ def _offset(motion: Motion, plant: Plant, frame: float) -> tuple[float, float]:
 
 
 def _tuck(motion: Motion, first: float, last: float) -> float:
-    """How far the hooves are drawn up in between: a jump tucks, a step clears the ground."""
+    """Tell how far the hooves are drawn up in between: a jump tucks, a step clears the ground."""
     return 0.36 if any(jump.takeoff == first and jump.landing == last for jump in motion.jumps) else 0.13
 
 
 def lean(motion: Motion) -> list[tuple[float, float, float]]:
-    """Frames with the pitch of body and head, degrees: a pose for every key of the root.
+    """Return frames with the pitch of body and head, degrees: a pose for every key of the root.
 
     The body bows as the hips go down and stretches at takeoff.
     """

@@ -134,18 +134,18 @@ def test_shots_are_named_and_numbered_by_tens() -> None:
 
 
 def _about(built: float | None, **within: float) -> object:
-    """What a measure may be of what was built: 5 %, or None where there is nothing to measure."""
+    """Tell what a measure may be of what was built: 5 %, or None where there is nothing to measure."""
     return None if built is None else pytest.approx(built, rel=0.05, **within)
 
 
 def _push_share(jump: Built) -> float:
-    """Push frames over those a constant force takes: 2 d / v, with v = 2 h / rise frames."""
+    """Return push frames over those a constant force takes: 2 d / v, with v = 2 h / rise frames."""
     expected = jump.push_distance / jump.jump_height * (jump.apex - jump.takeoff)
     return (jump.takeoff - jump.crouch) / expected
 
 
 def _places(folder: Path, shot: Shot, bone: str, *, tail: bool = False) -> dict[int, np.ndarray]:
-    """World place of a bone at every frame, as the host itself evaluates the saved file."""
+    """Return world place of a bone at every frame, as the host itself evaluates the saved file."""
     bpy.ops.wm.open_mainfile(filepath=str(folder / f"{shot.name}.blend"), load_ui=False)
     scene, rig = bpy.context.scene, bpy.data.objects["Brindle"]
     places = {}

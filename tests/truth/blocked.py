@@ -42,7 +42,7 @@ def drawn_by_host(keys: np.ndarray, poses: np.ndarray, frames: np.ndarray) -> np
 
 
 def _curves(body) -> list:
-    """The three location curves, in a slotted action or a legacy one."""
+    """Return the three location curves, in a slotted action or a legacy one."""
     held = body.animation_data
     if hasattr(held, "action_slot") and held.action_slot:
         return list(held.action.layers[0].strips[0].channelbag(held.action_slot).fcurves)

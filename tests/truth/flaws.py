@@ -86,12 +86,12 @@ FLAWS: dict[str, Change] = {
 
 @cache
 def clean(seed: int) -> Motion:
-    """The jump that is spoiled: forces, no noise, 24, 30 or 60 frames a second."""
+    """Return the jump that is spoiled: forces, no noise, 24, 30 or 60 frames a second."""
     return integrated.make("drawn", integrated.RATES[seed % 3], 0.0, seed)
 
 
 def places(flaw: str, motion: Motion) -> np.ndarray:
-    """Indices of the samples at which this flaw can sit: near the jump, or in its air for lost ones."""
+    """Return indices of the samples at which this flaw can sit: near the jump, or in its air for lost ones."""
     (truth,), frames = motion.truth, motion.track.frames
     if flaw == "lost":
         return np.flatnonzero((frames > truth.takeoff + 1) & (frames + LOST < truth.landing - 1))
@@ -100,7 +100,7 @@ def places(flaw: str, motion: Motion) -> np.ndarray:
 
 
 def make(flaw: str, seed: int, at: int) -> Flawed:
-    """The clean jump of this seed with the flaw at this sample."""
+    """Return the clean jump of this seed with the flaw at this sample."""
     motion = clean(seed)
     rng = np.random.default_rng([seed, at])
     frame = float(motion.track.frames[at])
@@ -109,7 +109,7 @@ def make(flaw: str, seed: int, at: int) -> Flawed:
 
 
 def _shows(flaw: str, motion: Motion, at: int) -> bool:
-    """Whether the heights tell this flaw from what a force may do: in free flight, and where it moves."""
+    """Tell whether the heights tell this flaw from what a force may do: in free flight, and where it moves."""
     (truth,), track = motion.truth, motion.track
     frame, heights = track.frames[at], track.heights
     if not truth.takeoff + 2 < frame < truth.landing - 2 or flaw == "lost":
@@ -118,7 +118,7 @@ def _shows(flaw: str, motion: Motion, at: int) -> bool:
 
 
 def _shifted(frame: float, first: float, last: float, by: float) -> float:
-    """A frame after a stretch of time that lasts `by` frames longer."""
+    """Return a frame after a stretch of time that lasts `by` frames longer."""
     share = np.clip((frame - first) / (last - first), 0.0, 1.0)
     return float(frame + by * share)
 

@@ -17,7 +17,7 @@ GRID = np.linspace(0.0, 1.0, 601)
 
 
 def bumps(rng: np.random.Generator, *, loaded: bool) -> np.ndarray:
-    """A random force over GRID, above zero, of mean 1; loaded: it is there from the start."""
+    """Return a random force over GRID, above zero, of mean 1; loaded: it is there from the start."""
     force = np.zeros_like(GRID)
     for _ in range(int(rng.integers(1, 5))):
         middle, width = rng.uniform(0.0, 1.0), rng.uniform(0.2, 0.7)
@@ -39,7 +39,7 @@ def push(
     loaded: bool,
     straight: float | None = None,
 ) -> tuple[Piece, float]:
-    """A push from rest over this distance to this speed, and its acceleration at the start.
+    """Return a push from rest over this distance to this speed, and its acceleration at the start.
 
     fade: seconds over which the force falls to zero before takeoff; at most seven tenths of the push.
     straight: 1 where it falls along a line, 0 where it ends without a bend; None: a draw.

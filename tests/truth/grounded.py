@@ -30,7 +30,7 @@ class Path:
     heights: np.ndarray
 
     def at(self, t: np.ndarray, *, sharp: float = 0.0) -> np.ndarray:
-        """Heights; sharp: 0 an ease by minimum jerk, 1 a cosine."""
+        """Return heights; sharp: 0 an ease by minimum jerk, 1 a cosine."""
         i = np.clip(np.searchsorted(self.seconds, t, side="right") - 1, 0, len(self.seconds) - 2)
         share = np.clip((t - self.seconds[i]) / np.diff(self.seconds)[i], 0.0, 1.0)
         smooth = (1 - sharp) * share**3 * (10 - 15 * share + 6 * share**2) + sharp * (1 - np.cos(np.pi * share)) / 2
@@ -53,7 +53,7 @@ def _moves(rng: np.random.Generator, heights: list[float], spans: list[float], r
 
 
 def _safe(rng: np.random.Generator, way: float, span: tuple[float, float]) -> float:
-    """Seconds of an ease over this way that leaves the feet on the ground (minimum jerk: 5.77 way / t²)."""
+    """Return seconds of an ease over this way that leaves the feet on the ground (minimum jerk: 5.77 way / t²)."""
     return max(rng.uniform(*span), float(np.sqrt(5.8 * abs(way) / (NEAR_FLIGHT * STANDARD_GRAVITY))))
 
 
@@ -174,7 +174,7 @@ def rise_to_walk(rng: np.random.Generator) -> Profile:
 
 
 def camera(rng: np.random.Generator) -> Profile:
-    """A hand-held camera: noise filtered to 0.3 to 1.5 Hz, 5 to 40 cm, its pull down under 0.6 g."""
+    """Return a hand-held camera: noise filtered to 0.3 to 1.5 Hz, 5 to 40 cm, its pull down under 0.6 g."""
     t = np.arange(-2.0, 40.0, 0.01)
     rates = np.fft.rfftfreq(len(t), 0.01)
     gain = 1 / (1 + (rates / rng.uniform(0.3, 1.5)) ** 6)
@@ -205,7 +205,7 @@ KINDS: dict[str, Callable[[np.random.Generator], Profile]] = {
 
 
 def make(kind: str, seed: int) -> Motion:
-    """The motion of this kind and seed, 2 to 8 s, the same on every machine; its truth is empty."""
+    """Return the motion of this kind and seed, 2 to 8 s, the same on every machine; its truth is empty."""
     rng = np.random.default_rng([zlib.crc32(b"grounded " + kind.encode()), seed])
     fps = float(rng.choice([24.0, 30.0, 60.0]))
     size = float(np.exp(rng.uniform(*np.log([0.5, 1.6]))))
@@ -231,7 +231,7 @@ def make(kind: str, seed: int) -> Motion:
 
 
 def _few(rng: np.random.Generator, frames: np.ndarray, heights: np.ndarray, *, extremes: bool) -> np.ndarray:
-    """Frames of keys: each second to fourth, or the ends, the extremes and where rests begin and end."""
+    """Return frames of keys: each second to fourth, or the ends, the extremes and where rests begin and end."""
     if not extremes:
         return frames[:: int(rng.integers(2, 5))]
     soft = np.convolve(np.pad(heights, 2, mode="edge"), np.ones(5) / 5, mode="valid")

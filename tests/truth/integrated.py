@@ -27,7 +27,7 @@ WAYS = {"drawn": (0.0, 0.0, 0.0), "recorded": (0.12, 0.06, 1.0), "any": (0.15, 0
 
 
 def make(way: str, fps: float, noise: float, seed: int) -> Motion:
-    """One jump, sampled at this rate from a random instant on, with this noise."""
+    """Return one jump, sampled at this rate from a random instant on, with this noise."""
     rng = np.random.default_rng([list(WAYS).index(way), int(fps), round(noise * 1e6), seed])
     jumped = _jump(rng, way)
     (body,) = jumped.bodies
@@ -53,14 +53,14 @@ def _jump(rng: np.random.Generator, way: str) -> Jumped:
 
 
 def lead(jumped: Jumped) -> float:
-    """Seconds from the greatest speed of the first push to its end."""
+    """Return seconds from the greatest speed of the first push to its end."""
     drive = next(piece for piece in jumped.path.pieces if piece.name == "push")
     times = np.linspace(0.0, drive.seconds, 1001)
     return drive.seconds - float(times[np.argmax(drive.speed(times))])
 
 
 def draw(rng: np.random.Generator, way: str = "any") -> Body:
-    """A person of ordinary size; a jump of 15 cm to 1 m at 0.8 to 1.25 times real pace."""
+    """Return a person of ordinary size; a jump of 15 cm to 1 m at 0.8 to 1.25 times real pace."""
     fade, onset, straight = WAYS[way]
     height = float(np.exp(rng.uniform(*np.log([0.15, 1.0]))))
     lift = rng.uniform(0.04, 0.11)

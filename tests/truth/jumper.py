@@ -95,7 +95,7 @@ class Simulated:
     landing: float
 
     def at(self, second: float) -> float:
-        """Height of the centre of mass then, metres."""
+        """Return the height of the centre of mass then, metres."""
         return float(np.interp(second, self.seconds, self.com[:, 2]))
 
     @property
@@ -143,7 +143,7 @@ class Simulated:
         return Track("simulated", fps, np.arange(1, count + 1), path, feet=feet)
 
     def frame(self, second: float, *, fps: float, phase: float = 0.0, size: float = 1.0) -> float:
-        """The frame of `track` at which this second of the run lies."""
+        """Return the frame of `track` at which this second of the run lies."""
         return second * np.sqrt(size) * fps - phase + 1.0
 
 
@@ -174,7 +174,7 @@ def simulate(push: Push) -> Simulated:
 
 
 def _ground_force(model: mujoco.MjModel, data: mujoco.MjData) -> float:
-    """Vertical contact force, N: the ground's normal is z."""
+    """Return vertical contact force, N: the ground's normal is z."""
     wrench, total = np.zeros(6), 0.0
     for contact in range(data.ncon):
         mujoco.mj_contactForce(model, data, contact, wrench)
@@ -236,7 +236,7 @@ class Nerves:
 
 
 def _longest_flight(seconds: np.ndarray, force: np.ndarray) -> tuple[float, float]:
-    """First and last moment of the longest stretch without ground force."""
+    """Return first and last moment of the longest stretch without ground force."""
     air = np.flatnonzero(np.diff(np.concatenate([[0], (force <= 0.0).astype(int), [0]])))
     spans = air.reshape(-1, 2)
     if len(spans) == 0:

@@ -9,7 +9,7 @@ from .answer import Motion, Truth
 
 
 def as_baked(motion: Motion, rng: np.random.Generator) -> Motion:
-    """Every frame a key, joined by lines, as an import makes it."""
+    """Return every frame a key, joined by lines, as an import makes it."""
     return _tracked(motion, key_frames=motion.track.frames, interpolation="linear")
 
 
@@ -27,7 +27,7 @@ def as_held(motion: Motion, rng: np.random.Generator, *, step: int, known: bool 
 
 
 def as_linear(motion: Motion, rng: np.random.Generator, *, step: int) -> Motion:
-    """A key every `step` frames, joined by lines, up to the last key."""
+    """Return a key every `step` frames, joined by lines, up to the last key."""
     track = motion.track
     end = (len(track.frames) - 1) // step * step + 1
     frames, keys = track.frames[:end], track.frames[:end:step]
@@ -36,7 +36,7 @@ def as_linear(motion: Motion, rng: np.random.Generator, *, step: int) -> Motion:
 
 
 def pose_keys(motion: Motion, rng: np.random.Generator, *, step: int = 1) -> tuple[np.ndarray, np.ndarray]:
-    """Whole frames and world positions of the poses stand, crouch, takeoff, apex, landing, absorbed, stand.
+    """Return whole frames and world positions of the poses stand, crouch, takeoff, apex, landing, absorbed, stand.
 
     Frames are multiples of `step` from the track's first, heights are those of the true events.
     """
@@ -57,14 +57,14 @@ def pose_keys(motion: Motion, rng: np.random.Generator, *, step: int = 1) -> tup
 
 
 def by_keys(motion: Motion, keys: np.ndarray, positions: np.ndarray, **parts) -> Motion:
-    """The motion as drawn through these poses; its events are their keys, its gravity is not given."""
+    """Return the motion as drawn through these poses; its events are their keys, its gravity is not given."""
     (true,) = motion.truth
     answer = Truth(*keys[1:6], None, true.push_distance, true.jump_height, true.drop)
     return replace(_tracked(motion, positions=positions, **parts), truth=(answer,), path=None)
 
 
 def as_stepped(motion: Motion, rng: np.random.Generator, *, step: int = 1, known: bool = True) -> Motion:
-    """Only the poses stand, crouch, takeoff, apex, landing, absorbed, stand, each held to the next.
+    """Return only the poses stand, crouch, takeoff, apex, landing, absorbed, stand, each held to the next.
 
     The events are the keys: on whole frames (multiples of `step` from the first), heights exact.
     """

@@ -106,6 +106,6 @@ JUMPS: dict[str, Maker] = {
 
 
 def make(kind: str, seed: int) -> Motion:
-    """The motion of this kind and seed, the same on every machine."""
+    """Return the motion of this kind and seed, the same on every machine."""
     rng = np.random.default_rng([zlib.crc32(kind.encode()), seed])
     return JUMPS[kind](kind, seed, rng)

@@ -50,7 +50,7 @@ class Performance:
         return self.soles[:, :, 2].min(axis=1)
 
     def track(self, *, fps: float | None = None, start: float = 0.0, centre: bool = False, feet: bool = False) -> Track:
-        """The root, or the centre of mass, at the recording's rate or splined to fps from `start` seconds on."""
+        """Return the root, or the centre of mass, at the recording's rate or splined to fps from `start` seconds on."""
         path, soles, frames = (
             self.centre if centre else self.root,
             self.soles,
@@ -65,7 +65,7 @@ class Performance:
 
 
 def performed(name: str) -> Performance:
-    """Pose the body of a recording of a person at each of its frames."""
+    """Return pose the body of a recording of a person at each of its frames."""
     if not MOTIONS.is_dir():
         available()
     rows = np.array(json.loads((MOTIONS / f"{name}.txt").read_text())["Frames"], dtype=np.float64)

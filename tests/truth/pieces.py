@@ -36,7 +36,7 @@ class Path:
         return np.concatenate([[0.0], np.cumsum([piece.seconds for piece in self.pieces])])
 
     def at(self, seconds: np.ndarray, *, what: str = "height") -> np.ndarray:
-        """Heights (or speeds) at these seconds."""
+        """Return heights (or speeds) at these seconds."""
         starts = self.starts
         seconds = np.clip(np.asarray(seconds, dtype=float), 0.0, starts[-1])
         which = np.clip(np.searchsorted(starts, seconds, side="right") - 1, 0, len(self.pieces) - 1)
@@ -48,7 +48,7 @@ class Path:
 
 
 def polynomial(name: str, seconds: float, coefficients: list[float]) -> Piece:
-    """A piece from coefficients of t, lowest first."""
+    """Return a piece from coefficients of t, lowest first."""
     height = np.polynomial.Polynomial(coefficients)
     return Piece(name, seconds, height, height.deriv())
 
@@ -103,7 +103,7 @@ def flight(start: float, speed: float, gravity: float, seconds: float) -> Piece:
 
 
 def power_push(start: float, distance: float, speed: float, k: float) -> Piece:
-    """Push along s^(2k), leaving at `speed`; it lasts 2 d k / v."""
+    """Return push along s^(2k), leaving at `speed`; it lasts 2 d k / v."""
     t = 2 * distance * k / speed
     return Piece(
         "push",
@@ -116,7 +116,7 @@ def power_push(start: float, distance: float, speed: float, k: float) -> Piece:
 def human_push(
     start: float, distance: float, speed: float, *, gravity: float, lead: float, front: float
 ) -> tuple[Piece, float]:
-    """Push like a plate record: loaded at the bottom, force fading to zero at takeoff.
+    """Return push like a plate record: loaded at the bottom, force fading to zero at takeoff.
 
     Net acceleration falls linearly from A to (1 − front) A, then to −gravity, crossing zero `lead`
     seconds before takeoff. A and the duration follow from distance and speed. Returns the piece and A.
@@ -151,7 +151,7 @@ def human_push(
 
 
 def spring_push(start: float, distance: float, speed: float, gravity: float) -> Piece:
-    """Push as a running leg: ground force a quarter cosine, from its peak at the bottom to zero.
+    """Return push as a running leg: ground force a quarter cosine, from its peak at the bottom to zero.
 
     a = P cos(w t) − g with w = π / 2T, so v = P / w − g T and d = P / w² − g T² / 2.
     """
@@ -168,6 +168,6 @@ def spring_push(start: float, distance: float, speed: float, gravity: float) -> 
 
 
 def backwards(name: str, piece: Piece) -> Piece:
-    """The same piece, time reversed: a push becomes a landing."""
+    """Return the same piece, time reversed: a push becomes a landing."""
     t = piece.seconds
     return Piece(name, t, lambda x: piece.height(t - x), lambda x: -piece.speed(t - x))

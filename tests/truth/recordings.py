@@ -16,7 +16,7 @@ MOTIONS = Path(__file__).parents[2] / "build" / "data" / "pybullet_data" / "moti
 
 
 def available() -> list[str]:
-    """Names of the motions, sorted. Raises FileNotFoundError that says how to get them."""
+    """Return names of the motions, sorted. Raises FileNotFoundError that says how to get them."""
     if not MOTIONS.is_dir():
         raise FileNotFoundError(f"no recorded motions in {MOTIONS}: `make data` fetches them")
     return sorted(path.relative_to(MOTIONS).with_suffix("").as_posix() for path in MOTIONS.rglob("*.txt"))

@@ -76,7 +76,7 @@ def stillness(rng: np.random.Generator) -> Profile:
 
 
 def wander(rng: np.random.Generator) -> Profile:
-    """A random smooth curve: noise filtered to 0.2 to 2.5 Hz, 5 to 50 cm from lowest to highest."""
+    """Return a random smooth curve: noise filtered to 0.2 to 2.5 Hz, 5 to 50 cm from lowest to highest."""
     t = np.arange(-2.0, 30.0, 0.01)
     rates = np.fft.rfftfreq(len(t), 0.01)
     band, order = np.exp(rng.uniform(*np.log([0.2, 2.5]))), rng.choice([2, 4, 8])

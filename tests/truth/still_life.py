@@ -46,7 +46,7 @@ UNPUSHED = (*FALLS, "slide", "slide, noisy")
 
 
 def make(kind: str, seed: int) -> Motion:
-    """The motion of this kind and seed, 2 to 10 s long, the same on every machine; its truth is empty."""
+    """Return the motion of this kind and seed, 2 to 10 s long, the same on every machine; its truth is empty."""
     rng = np.random.default_rng([zlib.crc32(kind.encode()), seed])
     fps = float(rng.choice(RATES))
     frames = np.arange(int(rng.uniform(2.0, 10.0) * fps), dtype=float)
@@ -69,7 +69,7 @@ def make(kind: str, seed: int) -> Motion:
 
 
 def _by_keys(frames: np.ndarray, heights: np.ndarray, *, stepped: bool) -> tuple[np.ndarray, np.ndarray]:
-    """Keys at the ends, the extremes and where rests begin and end; held, or eased with flat handles."""
+    """Return keys at the ends, the extremes and where rests begin and end; held, or eased with flat handles."""
     way = np.sign(np.where(np.abs(np.diff(heights)) < 1e-6, 0.0, np.diff(heights)))
     index = np.unique(np.concatenate([[0], np.flatnonzero(np.diff(way)) + 1, [len(frames) - 1]]))
     keys, poses = frames[index], heights[index]

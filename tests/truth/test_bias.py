@@ -32,7 +32,7 @@ OPEN = {
 
 
 def asked(name: str) -> list:
-    """The rates as parameters, those not kept yet marked."""
+    """Return the rates as parameters, those not kept yet marked."""
     return [
         pytest.param(fps, marks=pytest.mark.xfail(reason=OPEN[name, fps], strict=False)) if (name, fps) in OPEN else fps
         for fps in RATES
@@ -61,7 +61,7 @@ def test_the_mean_error_of_landing_is_near_zero(fps: float) -> None:
 
 
 def near_zero(fps: float, name: str) -> bool:
-    """Whether the mean error keeps its bound; the mean of so many is itself known to one standard error."""
+    """Tell whether the mean error keeps its bound; the mean of so many is itself known to one standard error."""
     errors, _ = pooled(fps, name)
     return abs(errors.mean()) <= MOST[fps] + errors.std() / np.sqrt(len(errors))
 

@@ -81,7 +81,7 @@ def test_winters_lower_limb_comes_to_its_printed_digits() -> None:
 
 
 def standing(name: str) -> tuple[list[Part], np.ndarray, float]:
-    """A body of the table's mean lengths, arms hanging: parts, heads and tails, and its stature."""
+    """Return a body of the table's mean lengths, arms hanging: parts, heads and tails, and its stature."""
     length = {part: mm / 1000 for part, mm in LENGTHS[name].items()}
     ankle = {"female": 0.0761, "male": 0.0386}[name]  # closes the stack to the mean statures of 1.735 and 1.741 m
     knee = ankle + length["shank"]
@@ -130,7 +130,9 @@ for _side in SIDES:
 
 
 def simulated(name: str) -> mujoco.MjModel:
-    """The body in MuJoCo: a ball joint at every joint, each mass where the printed table has it in its segment."""
+    """Return the body in MuJoCo: a ball joint at every joint, each mass where the printed table has it in its
+    segment.
+    """
     printed, lengths = PRINTED[name], {part: mm / 1000 for part, mm in LENGTHS[name].items()}
 
     def body(part: str) -> str:

@@ -15,7 +15,7 @@ SIGMA = 0.001
 
 
 def published_error(count: int, *, fps: float, sigma: float = SIGMA) -> float:
-    """Standard error of the gravity of a least-squares parabola over equally spaced samples, m/s².
+    """Return the standard error of the gravity of a least-squares parabola over equally spaced samples, m/s².
 
     σ fps² sqrt(720 / (N (N² - 1) (N² - 4))): σ² (XᵀX)⁻¹ of a quadratic in closed form, which a test
     below works anew with numpy; it attains the Cramér-Rao bound for Gaussian noise.

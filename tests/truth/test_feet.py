@@ -13,7 +13,7 @@ from .test_simulated import CASES, Case, audited, ran
 
 
 def gap_of(case: Case) -> tuple[Gap, float, float]:
-    """The flight as the feet tell it, with the engine's takeoff and landing, frames."""
+    """Return the flight as the feet tell it, with the engine's takeoff and landing, frames."""
     run = ran(case.push)
     truth = [run.frame(second, fps=case.fps, phase=case.phase) for second in (run.takeoff, run.landing)]
     gaps = feet_of(run.track(fps=case.fps, phase=case.phase, with_feet=True)).gaps

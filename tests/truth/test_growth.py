@@ -14,7 +14,7 @@ MOST = 9.0
 
 
 def repeated(jumps: int, *, feet: bool) -> Track:
-    """The same jump over and over."""
+    """Return the same jump over and over."""
     motion = make("drawn", 24.0, 0.0, 0)
     if feet:
         motion = shod(motion, np.random.default_rng(0))
@@ -26,7 +26,7 @@ def repeated(jumps: int, *, feet: bool) -> Track:
 
 
 def seconds(track: Track) -> float:
-    """The best of three."""
+    """Return the best of three."""
     spans = []
     for _ in range(3):
         start = time.process_time()

@@ -19,7 +19,9 @@ FRAMES = np.arange(0.0, 100.0)
 
 
 def only(before: np.ndarray, low: float, sunk: np.ndarray) -> Jump:
-    """The one jump of a body that is at `before` until the crouch, at low m, and sinks by `sunk` after the landing."""
+    """Return the one jump of a body that is at `before` until the crouch, at low m, and sinks by `sunk` after the
+    landing.
+    """
     rise = np.clip((FRAMES - CROUCH) / LASTS, 0.0, 1.0)
     t = (FRAMES - TAKEOFF) / FPS
     z = np.where(FRAMES < CROUCH, before, low + (0.97 - low) * rise**2)
@@ -30,7 +32,7 @@ def only(before: np.ndarray, low: float, sunk: np.ndarray) -> Jump:
 
 
 def absorbed(depth: float) -> np.ndarray:
-    """Meters sunk under a constant force that takes the landing's speed."""
+    """Return meters sunk under a constant force that takes the landing's speed."""
     part = np.clip((FRAMES - LANDING) / (2.0 * depth / SPEED * FPS), 0.0, 1.0)
     return depth * (1.0 - (1.0 - part) ** 2)
 

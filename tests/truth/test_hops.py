@@ -52,7 +52,7 @@ OPEN = {
 
 
 def asked(*ways: bool | str) -> list:
-    """Each hop in each way, those not told yet marked."""
+    """Return each hop in each way, those not told yet marked."""
     return [
         pytest.param(hop, way, marks=pytest.mark.xfail(reason=OPEN[hop.name, way], strict=False))
         if (hop.name, way) in OPEN
@@ -63,7 +63,7 @@ def asked(*ways: bool | str) -> list:
 
 
 def told(hop: Hop, body: Performance, track: Track, start: float) -> Phases:
-    """The flight told on a track that has most frames in common with the hop, sure or likely."""
+    """Return the flight told on a track that has most frames in common with the hop, sure or likely."""
     first, last = ((frame / body.fps - start) * track.fps for frame in (hop.leaves, hop.touches))
     found = find_phases(track, World(), Limits()).phases
     for phases in found:

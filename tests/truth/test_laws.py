@@ -36,7 +36,7 @@ quick = settings(max_examples=30, deadline=None, derandomize=True, suppress_heal
 
 @st.composite
 def jumps(draw: st.DrawFn, shapes: tuple[str, ...] = SHARP) -> tuple[Worked, float, float]:
-    """A jump, a frame rate and a phase: 4 frames of push or more, 5 of rise or more, no arc of whole seconds."""
+    """Return a jump, a frame rate and a phase: 4 frames of push or more, 5 of rise or more, no arc of whole seconds."""
     fps = draw(st.sampled_from([24.0, 24.0 / 1.001, 25.0, 30.0, 48.0, 60.0]))
     gravity = draw(st.sampled_from(sorted(GRAVITIES.values())))
     rise = draw(st.floats(5.0, 40.0))
@@ -50,7 +50,7 @@ def jumps(draw: st.DrawFn, shapes: tuple[str, ...] = SHARP) -> tuple[Worked, flo
 
 
 def blur(jump: Jump) -> float:
-    """Frames: E of this jump. Where the audit itself is less sure it may be off by three of its errors, not more
+    """Return frames: E of this jump. Where the audit itself is less sure it may be off by three of its errors, not more
     than the blur of a fading push."""
     return max(E_SHARP, min(E_FADING, 3.0 * jump.takeoff.frame_error))
 

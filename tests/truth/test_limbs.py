@@ -26,8 +26,8 @@ AIR = ("air-", "arc-", "travel-")
 def body(
     height: float, distance: float, *, tuck: float = 0.0, axis: float = 0.0, turns: float = 0.0
 ) -> dict[str, Track]:
-    """The center of mass and the hips of one jump: legs drawn up by `tuck` m at the apex, hips `axis` m off the axis
-    that the body turns about `turns` times in the air."""
+    """Return the center of mass and the hips of one jump: legs drawn up by `tuck` m at the apex, hips `axis` m off the
+    axis that the body turns about `turns` times in the air."""
     push, hips_up = 0.4, 0.97
     speed = math.sqrt(2.0 * G * height)
     crouch, takeoff = 14.0, 14.0 + 2.0 * push / speed * FPS
@@ -52,7 +52,7 @@ def body(
 
 
 def told(audit: Audit) -> list[str]:
-    """Findings of arc, gravity and travel at check or above."""
+    """Return findings of arc, gravity and travel at check or above."""
     return [finding.code for jump in audit.jumps for finding in jump.findings
             if finding.rank > 0 and finding.code.startswith(AIR)]
 

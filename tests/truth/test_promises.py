@@ -40,7 +40,7 @@ OPEN = {
 
 
 def asked(promise: str, families: Iterable[str]) -> list:
-    """The families as parameters, those not kept yet marked."""
+    """Return the families as parameters, those not kept yet marked."""
     return [
         pytest.param(family, marks=pytest.mark.xfail(reason=OPEN[promise, family], strict=False))
         if (promise, family) in OPEN
@@ -55,7 +55,7 @@ def seen(family: str) -> Tally:
 
 
 def least(share: float, count: int) -> float:
-    """A share that so many draws of a true `share` stay above, nearly always."""
+    """Return a share that so many draws of a true `share` stay above, nearly always."""
     return share - 2.0 * np.sqrt(share * (1.0 - share) / count)
 
 

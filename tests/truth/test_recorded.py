@@ -33,7 +33,7 @@ GROUNDED = (
 
 
 def looped(name: str, *, fps: float, times: int = 4) -> Track:
-    """A cycle played over and over, each round carried on from where the last one ended."""
+    """Return a cycle played over and over, each round carried on from where the last one ended."""
     one = recorded(name, fps=fps)
     step = one.positions[-1] - one.positions[0]
     step[2] = 0.0

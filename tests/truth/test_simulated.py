@@ -55,7 +55,7 @@ def audited(case: Case, *, with_feet: bool = False) -> Jump:
 
 
 def off(case: Case, name: str, *, with_feet: bool = False) -> float:
-    """How far an event lies from the engine's, in frames of 24 a second; later is positive."""
+    """Tell how far an event lies from the engine's, in frames of 24 a second; later is positive."""
     run = ran(case.push)
     frame = run.frame(getattr(run, name), fps=case.fps, phase=case.phase)
     return (getattr(audited(case, with_feet=with_feet), name).frame - frame) * 24.0 / case.fps
@@ -114,7 +114,7 @@ def test_the_push_has_the_shape_of_recorded_ones(case: Case) -> None:
 
 
 def past_landing(case: Case) -> float:
-    """How far the landing lies outside the touch, in frames of 24 a second.
+    """Tell how far the landing lies outside the touch, in frames of 24 a second.
 
     The touch lasts from the first contact to when a quarter of the falling speed is gone: toes touch some 5 to
     20 ms (0.3 to 0.7 frame) before the body is slowed, and no height can show the one without the other.

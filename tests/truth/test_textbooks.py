@@ -30,7 +30,7 @@ def audited(worked: Worked, *, fps: float, phase: float = 0.3) -> Jump:
 
 
 def takeoff_speed(jump: Jump, fps: float) -> float:
-    """m/s, from the curvature and the length of the rise alone."""
+    """Return m/s, from the curvature and the length of the rise alone."""
     assert jump.flight.gravity is not None
     return jump.flight.gravity.value * jump.flight.rise.value / fps
 

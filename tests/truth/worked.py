@@ -77,7 +77,7 @@ class Worked:
         return max(0.5, 8.0 * self.push_time, 3.0 * self.absorb_time)
 
     def heights(self, t: np.ndarray) -> np.ndarray:
-        """Heights above the ground the jumper stands on at takeoff, at times t."""
+        """Return heights above the ground the jumper stands on at takeoff, at times t."""
         top = 1.0 + self.push
         stand = top - STAND_UNDER_TAKEOFF * self.push
         down = top + self.height - self.fall_height
@@ -100,7 +100,7 @@ class Worked:
         )
 
     def travel(self, t: np.ndarray) -> np.ndarray:
-        """Horizontal position, 0 at takeoff: gathered in the push as the height is, shed in the absorb."""
+        """Return horizontal position, 0 at takeoff: gathered in the push as the height is, shed in the absorb."""
         curve, k = PUSHES[self.shape]
         speed = self.distance / self.airtime
         gathered = speed * self.push_time / (2.0 * k) * (curve(np.clip(1.0 + t / self.push_time, 0.0, 1.0)) - 1.0)
@@ -108,7 +108,7 @@ class Worked:
         return gathered + speed * (np.clip(t, 0.0, self.airtime) + tau * (1.0 - 0.5 * tau / self.absorb_time))
 
     def events(self, *, fps: float, takeoff: float) -> dict[str, float]:
-        """The frames of the five events, exact, when takeoff lies on this frame."""
+        """Return the frames of the five events, exact, when takeoff lies on this frame."""
         return {
             "crouch": takeoff - self.push_time * fps,
             "takeoff": takeoff,

@@ -35,21 +35,21 @@ def hear(case: Case) -> Testimony | None:
 
 
 def feet_over(case: Case) -> Gap | None:
-    """The stretch around the top with no foot on the ground; None without feet, or with one down."""
+    """Return the stretch around the top with no foot on the ground; None without feet, or with one down."""
     poses, beat = case.poses, case.poses.beat
     top = float(poses.frames[case.turn.top])
     return None if case.feet is None else case.feet.gap_over(top - beat, top + beat, step=poses.step, held=poses.held)
 
 
 def _read_there(case: Case, feet: Feet) -> bool:
-    """Whether the feet were read at the top: they may have been for other frames only."""
+    """Tell whether the feet were read at the top: they may have been for other frames only."""
     top, beat = float(case.poses.frames[case.turn.top]), case.poses.beat
     first, last = max(top - beat, float(feet.frames[0])), min(top + beat, float(feet.frames[-1]))
     return first < last and feet.knows(first, last)
 
 
 def _belong(case: Case, feet: Feet) -> bool:
-    """Whether the body at its top can still have a foot where the feet are."""
+    """Tell whether the body at its top can still have a foot where the feet are."""
     low = np.min([point.heights for point in feet.points], axis=0)
     over = np.interp(case.poses.frames, feet.frames, low)
     reach = case.poses.heights - over

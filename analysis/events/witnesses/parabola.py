@@ -45,7 +45,7 @@ def hear(case: Case) -> Testimony | None:
 
 
 def seen(case: Case) -> dict[str, float]:
-    """What there is to see, by the names of its tables."""
+    """Tell what there is to see, by the names of its tables."""
     flight = case.flight
     if flight is None or flight.reach < WORTH:
         return {"no parabola in poses" if case.poses.held else "no parabola": 1.0}
@@ -64,7 +64,7 @@ def seen(case: Case) -> dict[str, float]:
 
 
 def strength(case: Case, flight: Flight) -> float:
-    """How well the parabola does where it does worst, 0 to 1: in reach, against a bob, in samples."""
+    """Tell how well the parabola does where it does worst, 0 to 1: in reach, against a bob, in samples."""
     decisive = DECISIVE / 2 if case.poses.noise > NOISY else DECISIVE
     least = min(
         (flight.reach - WORTH) / (WHOLE - WORTH),
@@ -79,7 +79,7 @@ def _count(flight: Flight) -> int:
 
 
 def _is_exact(flight: Flight) -> bool:
-    """Whether the samples strictly between the contacts lie on one parabola."""
+    """Tell whether the samples strictly between the contacts lie on one parabola."""
     if flight.takeoff is None or flight.landing is None:
         return False
     f, z = flight.poses.frames, flight.poses.heights

@@ -25,6 +25,8 @@ def hear(case: Case) -> Testimony | None:
 
 
 def seen(case: Case) -> dict[str, float]:
-    """What there is to see, by the name of its table: how high the poses rise, in smallest hops, as a power of two."""
+    """Tell what there is to see, by the name of its table: how high the poses rise, in smallest hops, as a power of
+    two.
+    """
     posed = case.posed
     return {} if posed is None else {"posed": math.log2(max(posed.height, 1e-4) / case.limits.smallest_hop)}

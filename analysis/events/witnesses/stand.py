@@ -47,7 +47,7 @@ def hear(case: Case) -> Testimony | None:
 
 
 def _beside(case: Case, contact: Contact | None) -> float:
-    """Times as unsure as the toes are, beside the parabola's contact; infinite beside an exact one."""
+    """Return how many times as unsure as the toes are, beside the parabola's contact; infinite beside an exact one."""
     flight = case.flight
     if feet_over(case) is not None:
         return BESIDE_FEET
@@ -57,7 +57,9 @@ def _beside(case: Case, contact: Contact | None) -> float:
 
 
 def seen(case: Case) -> dict[str, float]:
-    """What there is to see, by the names of its tables: lengths in smallest hops, pace and ratio, as powers of two."""
+    """Tell what there is to see, by the names of its tables: lengths in smallest hops, pace and ratio, as powers of
+    two.
+    """
     if case.stays_under:
         return {"stays under": 1.0}
     if case.rising.assumed is None or case.falling.assumed is None:
@@ -76,7 +78,8 @@ def seen(case: Case) -> dict[str, float]:
 
 
 def measured(case: Case) -> tuple[float, float, float] | None:
-    """Metres over the stand, the pace of a flight that rises so far, and metres under it; None where it stays under.
+    """Return metres over the stand, the pace of a flight that rises so far, and metres under it; None where it stays
+    under.
 
     pace: of real time, √(8 A / g) ÷ T with T the seconds spent over the stand.
     """
@@ -108,7 +111,9 @@ def _crossing(side: Flank, beside: float) -> tuple[Reading, ...]:
 
 
 def _size(side: Flank, stand: float) -> float:
-    """Metres that the body stands high: over the world's origin, if that can be, else from how deep it crouches."""
+    """Return metres that the body stands high: over the world's origin, if that can be, else from how deep it
+    crouches.
+    """
     dip = max(stand - side.bottom, 0.15 * (side.top - stand))
     shallow, deep = CROUCHES
     return stand if shallow * stand <= dip <= deep * stand else dip / USUAL

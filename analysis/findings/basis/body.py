@@ -17,21 +17,23 @@ SINKS = 0.6
 
 
 def stance(jump: Jump) -> float:
-    """Metres that tell the size of the body: the track over its feet, or what its legs give, twice."""
+    """Return metres that tell the size of the body: the track over its feet, or what its legs give, twice."""
     below = jump.feet.below if jump.feet else None
     legs = [2.0 * part.distance.value for part in (jump.push, jump.absorb) if part is not None]
     return max([below or 0.0, *legs])
 
 
 def limb_room(jump: Jump) -> float:
-    """Meters that limbs may move the followed point against the center of mass; 0 for that itself, and for a thing."""
+    """Return meters that limbs may move the followed point against the center of mass; 0 for that itself, and for a
+    thing.
+    """
     if jump.follows is not Followed.BODY:
         return 0.0
     return LIMBS * max(stance(jump), STANCES.get(jump.kind, 0.0) * jump.size)
 
 
 def doubted(finding: Finding, jump: Jump, *, off: float) -> Finding:
-    """The finding as it is; a note where limbs may explain it, with what tells.
+    """Return the finding as it is; a note where limbs may explain it, with what tells.
 
     off: meters that the followed point is at most away from where a free flight has it.
     """
@@ -43,10 +45,10 @@ def doubted(finding: Finding, jump: Jump, *, off: float) -> Finding:
 
 
 def settled(mend: str) -> str:
-    """A mend's template with the way to be sure of it where limbs may explain what is off."""
+    """Return a mend's template with the way to be sure of it where limbs may explain what is off."""
     return f"{mend}; or {SETTLES}" if mend else SETTLES[:1].upper() + SETTLES[1:]
 
 
 def sinks(jump: Jump) -> float:
-    """Meters that a body of its size can sink at most: a share of its height over its feet."""
+    """Return meters that a body of its size can sink at most: a share of its height over its feet."""
     return SINKS * max(stance(jump), STANCES.get(jump.kind, 0.0) * jump.size)

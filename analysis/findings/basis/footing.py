@@ -54,5 +54,5 @@ def footing_finding(jump: Jump, limits: Limits, *, late: bool) -> Finding | None
 
 
 def _off(foot: Quantity | None, body: Event) -> tuple[float, float] | None:
-    """Frames that the feet are later than the body, and the error of that."""
+    """Return frames that the feet are later than the body, and the error of that."""
     return None if foot is None else (foot.value - body.frame, math.hypot(foot.error, body.frame_error))

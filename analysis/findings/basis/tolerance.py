@@ -12,7 +12,7 @@ SURE = 2.0
 
 
 def beyond(off: float, *, band: float, error: float) -> bool:
-    """Whether a figure leaves its band: by more than one error past it, and past two errors in all.
+    """Tell whether a figure leaves its band: by more than one error past it, and past two errors in all.
 
     >>> beyond(1.5, band=1.0, error=0.0), beyond(1.5, band=1.0, error=0.6)
     (True, False)
@@ -21,7 +21,7 @@ def beyond(off: float, *, band: float, error: float) -> bool:
 
 
 def push_off(jump: Jump, limits: Limits) -> float | None:
-    """Frames that the push is too long (above 0) or too short; 0 within its tolerance, None unknown.
+    """Return frames that the push is too long (above 0) or too short; 0 within its tolerance, None unknown.
 
     People take 0.78 to 0.91 of the frames that a constant force takes, and drawn pushes all of them: what lies
     between `push_usual` and 1 is right, and a push is off by what it leaves of that. The band is a whole step, or a
@@ -46,7 +46,7 @@ def push_severity(push: Push, limits: Limits) -> str:
 
 
 def gravity_off(jump: Jump, limits: Limits) -> float | None:
-    """Fitted gravity over the world's where the flight is floaty (under 1) or snappy; 1 within, None unknown.
+    """Return fitted gravity over the world's where the flight is floaty (under 1) or snappy; 1 within, None unknown.
 
     Off means both: airtime by more than a whole step, and gravity by more than the band, or 2 steps / n
     for n frames in the air where that is more. Half as heavy is as far off as twice.
@@ -71,11 +71,11 @@ def gravity_severity(jump: Jump, limits: Limits, *, ratio: float) -> str:
 
 
 def course_of(jump: Jump, limits: Limits) -> Course | None:
-    """The course of a jump that goes anywhere: less is sway, and has no speed to keep."""
+    """Return the course of a jump that goes anywhere: less is sway, and has no speed to keep."""
     least = max(limits.travel_least, limits.travel_least_share * jump.flight.height.value)
     return jump.travel.course if jump.travel.distance.value > least else None
 
 
 def travel_band(jump: Jump, limits: Limits) -> float:
-    """The band of the horizontal speed: the hips of a body swing about its center of mass, which does not."""
+    """Return the band of the horizontal speed: the hips of a body swing about its center of mass, which does not."""
     return limits.travel_band_root if jump.follows is Followed.BODY else limits.travel_band

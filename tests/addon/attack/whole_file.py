@@ -20,7 +20,7 @@ DEPTH = 6
 
 
 def whole_file() -> dict[str, object]:
-    """Every data-block with all that can be read of it, what is selected and active, and the mode."""
+    """Return every data-block with all that can be read of it, what is selected and active, and the mode."""
     found = {
         (kind, block.name_full): (_told(block, DEPTH), _own(block))
         for kind in BLOCKS
@@ -46,7 +46,7 @@ def changes(before: dict[str, object], after: dict[str, object]) -> list[str]:
 
 
 def _difference(one: object, other: object) -> str:
-    """The way down to the first value that differs, and both."""
+    """Return the way down to the first value that differs, and both."""
     if isinstance(one, dict) and isinstance(other, dict):
         name = next(name for name in {**one, **other} if one.get(name) != other.get(name))
         return f".{name}{_difference(one.get(name), other.get(name))}"
@@ -81,6 +81,6 @@ def _told(struct: bpy_struct, depth: int) -> object:
 
 
 def _own(block: ID) -> list[tuple[str, str]]:
-    """Its custom properties."""
+    """Return its custom properties."""
     values = ((name, value.to_dict() if hasattr(value, "to_dict") else value) for name, value in block.items())
     return sorted((name, repr(value)) for name, value in values)

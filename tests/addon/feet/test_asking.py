@@ -18,12 +18,12 @@ from tests.addon.walker import walker
 
 
 def rooted(scene: bpy.types.Scene) -> Track:
-    """The root's track as its keys have it, without feet."""
+    """Return the root's track as its keys have it, without feet."""
     return candidate_named(scene, "Brindle/root").sample(feet="off")
 
 
 def swaying(scene: bpy.types.Scene) -> Track:
-    """The same with a sway of 3 cm, three times a second, in which the path alone shows no flight."""
+    """Return the same with a sway of 3 cm, three times a second, in which the path alone shows no flight."""
     track = rooted(scene)
     sway = 0.03 * np.sin(2 * np.pi * 3 * track.frames / track.fps)
     return replace(track, positions=track.positions + np.stack((0 * sway, 0 * sway, sway), axis=1))

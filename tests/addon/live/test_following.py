@@ -30,7 +30,7 @@ def audited(thing):
 
 
 def idle():
-    """What Blender does when it has nothing else to do: it runs the timers. A module has no such loop."""
+    """Tell what Blender does when it has nothing else to do: it runs the timers. A module has no such loop."""
     bpy.context.view_layer.update()
     if bpy.app.timers.is_registered(following._tick):
         bpy.app.timers.unregister(following._tick)
@@ -39,7 +39,7 @@ def idle():
 
 
 def looks():
-    """What the timer does until nothing is under way; when it wants to be called again."""
+    """Tell what the timer does until nothing is under way; when it wants to be called again."""
     wait = following._tick()
     while following._work or wait == following.APART:
         assert wait in (following.NEXT, following.APART)

@@ -24,7 +24,7 @@ MOST = 60_000
 
 
 def labels():
-    """Every name that the interface shows: of classes, properties, choices, and texts that panels draw."""
+    """Return every name that the interface shows: of classes, properties, choices, and texts that panels draw."""
     found = {"Leapwright"}
     for module in registration.PARTS:
         for kind in getattr(module, "CLASSES", ()):
@@ -40,7 +40,7 @@ def labels():
 
 
 def sections(text):
-    """Each second heading and what stands under it."""
+    """Return each second heading and what stands under it."""
     parts = re.split(r"^## (.+)$", text, flags=re.MULTILINE)
     return dict(zip(parts[1::2], parts[2::2], strict=True))
 

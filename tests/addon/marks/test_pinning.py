@@ -14,7 +14,7 @@ LATER = measured(Leap(crouch_at=115.3))
 
 
 def pinned_at(jump, **frames):
-    """The jump with some of its events pinned."""
+    """Return the jump with some of its events pinned."""
     return replace(jump, **{name: replace(getattr(jump, name), frame=at, pinned=True) for name, at in frames.items()})
 
 

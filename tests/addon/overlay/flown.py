@@ -19,7 +19,7 @@ LANDING = TAKEOFF + AIRTIME * FPS
 
 
 def place(frame):
-    """Where the body is: it sinks and rises straight, flies, and slides on over level ground."""
+    """Tell where the body is: it sinks and rises straight, flies, and slides on over level ground."""
     t = (frame - TAKEOFF) / FPS
     if t < 0.0:
         return (0.0, 0.0, 1.0 - PUSH * max(0.0, 1.0 - abs(frame - 15.0) / 6.0))
@@ -29,14 +29,14 @@ def place(frame):
 
 
 def track(slower=1.0):
-    """The body's path on whole frames; slower: by how many times as many frames its flight takes."""
+    """Return the body's path on whole frames; slower: by how many times as many frames its flight takes."""
     frames = np.arange(1.0, 61.0)
     drawn = np.where(frames > TAKEOFF, TAKEOFF + (frames - TAKEOFF) / slower, frames)
     return Track("Moss", FPS, frames, [place(frame) for frame in drawn], key_frames=frames)
 
 
 def jump(slower=1.0, crouch=True, findings=()):
-    """The jump of that path, its events told and not found."""
+    """Return the jump of that path, its events told and not found."""
     apex = TAKEOFF + 0.5 * AIRTIME * FPS * slower
     landing = TAKEOFF + AIRTIME * FPS * slower
     arc = Arc(apex, 1.0 + RISE, STANDARD_GRAVITY / slower**2, 0.0, TAKEOFF + 1, landing - 1, 12, 0.0)

@@ -39,7 +39,7 @@ def start():
 
 
 def view():
-    """World to clip space: x to the right, z up."""
+    """Return world to clip space: x to the right, z up."""
     wide, high = 2.0 / (RIGHT - LEFT), 2.0 / (TOP - LOW)
     return Matrix((
         (wide, 0.0, 0.0, -1.0 - LEFT * wide),
@@ -109,7 +109,7 @@ def redraws():
 
 
 def longer():
-    """The path of the jump, 300 frames of it for each of the twenty."""
+    """Return the path of the jump, 300 frames of it for each of the twenty."""
     short = track()
     frames = np.arange(1.0, 301.0)
     places = [np.interp(frames, short.frames, short.positions[:, axis]) for axis in range(3)]

@@ -18,7 +18,7 @@ PARTS = np.array([2.25, 7.5, 19.875])
 
 
 def shown(thing, bones, frames):
-    """Heads and tails by the host, metres, z up, of a scene in metres.
+    """Return heads and tails by the host, metres, z up, of a scene in metres.
 
     The median of three passes: about once in two thousand frames the host evaluates a driver of `drivers` before the
     scene's property that it reads, so that a frame here and there is not what it shows the next time.
@@ -156,7 +156,7 @@ def test_nothing_is_left_behind_when_a_frame_cannot_be_shown(scene):
 
 
 def driven(scene, *, path):
-    """A keyed object whose height a driver sets from a property of the scene."""
+    """Return a keyed object whose height a driver sets from a property of the scene."""
     thing = key(empty())
     driver = thing.driver_add("location", 2).driver
     variable = driver.variables.new()

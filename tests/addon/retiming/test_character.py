@@ -13,7 +13,7 @@ from tests.addon.scenery import armature, empty, hopping, key
 
 
 def rig():
-    """An armature whose object, two bones and data are keyed, with a mesh that wears it and has a shape key."""
+    """Return an armature whose object, two bones and data are keyed, with a mesh that wears it and has a shape key."""
     thing = armature()
     hopping(thing.pose.bones["root"])
     key(thing.pose.bones["chest"], [(8, (1.0, 1.0, 1.0)), (20, (1.1, 1.0, 1.0))], "scale")

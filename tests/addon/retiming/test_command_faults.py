@@ -54,7 +54,7 @@ def test_on_a_full_disk_nothing_is_written_and_it_is_said(floaty):
 
 
 def children(group: int) -> list[int]:
-    """The processes of a group that `multiprocessing` started to work."""
+    """Return the processes of a group that `multiprocessing` started to work."""
     found = []
     for place in Path("/proc").glob("[0-9]*"):
         try:

@@ -37,7 +37,7 @@ def generated(tmp_path_factory):
 
 
 def controls_of(rig):
-    """What an animator keys, but the root, which carries the torso."""
+    """Tell what an animator keys, but the root, which carries the torso."""
     made = ("ORG-", "DEF-", "MCH-", "VIS_")
     return [bone for bone in rig.pose.bones if bone.name != "root" and not bone.name.startswith(made)]
 

@@ -26,7 +26,7 @@ def location(rig, axis):
 
 
 def blocked(tmp_path, *, stepped=True, turned=False):
-    """The vault with a pose more on the way up and one on the way down."""
+    """Return the vault with a pose more on the way up and one on the way down."""
     rig = opened(FLOATY, tmp_path)
     for axis in range(3):
         curve = location(rig, axis)
@@ -43,7 +43,7 @@ def blocked(tmp_path, *, stepped=True, turned=False):
 
 
 def heights_of(rig):
-    """Frames and heights (metres over the takeoff) of the root's keys."""
+    """Return frames and heights (metres over the takeoff) of the root's keys."""
     points = np.array([point.co[:] for point in location(rig, 1).keyframe_points])
     takeoff = points[np.searchsorted(points[:, 0], 25.0), 1]
     return points[:, 0], points[:, 1] - takeoff

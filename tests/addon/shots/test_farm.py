@@ -89,7 +89,7 @@ def dailies(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def text_of(file: Path) -> str:
-    """What was written, but for how long each shot took, which is no two times the same."""
+    """Tell what was written, but for how long each shot took, which is no two times the same."""
     return WALL_TIME.sub('"seconds": 0', file.read_text())
 
 

@@ -48,7 +48,7 @@ def crate(tmp_path: Path) -> Callable[..., Path]:
 
 
 def apex() -> np.ndarray:
-    """Where the hop's truth has the top."""
+    """Tell where the hop's truth has the top."""
     track = MOTION.track
     return track.positions[int(abs(track.frames - MOTION.truth[0].apex).argmin())]
 
@@ -60,7 +60,7 @@ def only(shot: Shot) -> Thumbnail:
 
 
 def pixels(jpeg: bytes, tmp_path: Path) -> np.ndarray:
-    """Rows from the top, gray, as Blender's own reader of JPEG has them."""
+    """Return rows from the top, gray, as Blender's own reader of JPEG has them."""
     file = tmp_path / "read.jpg"
     file.write_bytes(jpeg)
     image = bpy.data.images.load(str(file))
@@ -71,7 +71,7 @@ def pixels(jpeg: bytes, tmp_path: Path) -> np.ndarray:
 
 
 def middle(gray: np.ndarray) -> tuple[float, float]:
-    """Where what differs from the background's corner lies, in shares of the width from the picture's middle."""
+    """Tell where what differs from the background's corner lies, in shares of the width from the picture's middle."""
     rows, columns = np.nonzero(abs(gray - gray[0, 0]) > 0.1)
     tall, wide = gray.shape
     return (columns.mean() - (wide - 1) / 2) / wide, ((tall - 1) / 2 - rows.mean()) / wide

@@ -13,14 +13,14 @@ NAMES = "scene window_manager preferences mode active_object active_pose_bone"
 
 
 def context(space="VIEW_3D", mode=""):
-    """The context of an editor's sidebar."""
+    """Return the context of an editor's sidebar."""
     known = {name: getattr(bpy.context, name, None) for name in NAMES.split()}
     editor = SimpleNamespace(type=space, mode=mode)
     return SimpleNamespace(region=SimpleNamespace(width=280), space_data=editor, **known)
 
 
 def drawer(monkeypatch):
-    """A function that draws a panel and returns its sheet."""
+    """Return a function that draws a panel and returns its sheet."""
     # Fonts are not loaded without a window: each letter is taken as 6 pixels wide.
     fonts = SimpleNamespace(size=lambda *_: None, dimensions=lambda _font, text: (6.0 * len(text), 11.0))
     monkeypatch.setattr(wrapping, "blf", fonts)

@@ -14,7 +14,7 @@ FRAMES = np.arange(20.0)
 
 
 def heights(noise=0.0, seed=0):
-    """The parabola in the air; the ground is level with the contacts."""
+    """Return the parabola in the air; the ground is level with the contacts."""
     t = (FRAMES - APEX) / FPS
     top = 0.5 * G * ((LANDING - TAKEOFF) / 2 / FPS) ** 2
     flight = np.maximum(top - 0.5 * G * t**2, 0.0)

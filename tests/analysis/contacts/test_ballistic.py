@@ -16,7 +16,7 @@ def arc(frames, top=12.3, height=1.6):
 
 
 def grounded(first, last, n=26, top=12.3):
-    """A flight from sample `first` to `last`, straight ramps at half its speed outside."""
+    """Return a flight from sample `first` to `last`, straight ramps at half its speed outside."""
     frames = np.arange(n, dtype=float)
     z = arc(frames, top)
     before, after = frames < first, frames > last

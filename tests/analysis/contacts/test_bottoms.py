@@ -13,7 +13,7 @@ SPEED = 2 * DISTANCE / PUSH
 
 
 def rise(start, *, dip=None, n=None):
-    """A constant push from frame `start`, from a hold, or from a parabolic dip of that bend; and its contact."""
+    """Return a constant push from frame `start`, from a hold, or from a parabolic dip of that bend; and its contact."""
     frames = np.arange(0.0, start + PUSH + 1) if n is None else np.arange(0.0, n)
     tau = frames - start
     before = np.zeros_like(tau) if dip is None else dip * tau**2

@@ -28,7 +28,7 @@ START = 4.3
 
 
 def ground(*pushes: Piece, free: bool = False, lead: float = 0.6, miss: float = 0.0) -> Grounds:
-    """Samples of each push, held before it, up to three in the air; the bottom is at height 0."""
+    """Return samples of each push, held before it, up to three in the air; the bottom is at height 0."""
     rows = []
     for push in pushes:
         off = START + push.seconds * FPS

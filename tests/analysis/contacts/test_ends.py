@@ -12,7 +12,7 @@ FPS = 24.0
 
 
 def sides(jump, *, phase=0.3, fps=FPS, noise=0.0, seed=0):
-    """Both sides of a worked jump with its true air samples, and the true frames of the events."""
+    """Return both sides of a worked jump with its true air samples, and the true frames of the events."""
     track, truth = jump.track(fps=fps, phase=phase)
     f, z = track.frames, track.heights + np.random.default_rng(seed).normal(0, noise, len(track.frames)) * bool(noise)
     first = int(np.searchsorted(f, truth["takeoff"], side="right"))
@@ -21,7 +21,7 @@ def sides(jump, *, phase=0.3, fps=FPS, noise=0.0, seed=0):
 
 
 def seen(side, f, z, first, last, *, fps=FPS, noise=0.0):
-    """One side of a flight whose samples in the air are these."""
+    """Return one side of a flight whose samples in the air are these."""
     parabola = parabola_over(f[first : last + 1], z[first : last + 1])
     return side(f, z, Stretch(first, last, parabola, noise), parabola, fps)
 

@@ -12,7 +12,7 @@ FRAMES = np.arange(14.0)
 
 
 def contact(at, *, push=0.0, change=0.0, jump=0.0, frames=FRAMES):
-    """A flight from frame `at` on; before it the ground's extra b₂τ² + b₃τ³ + b₁τ."""
+    """Return a flight from frame `at` on; before it the ground's extra b₂τ² + b₃τ³ + b₁τ."""
     tau = np.maximum(at - frames, 0.0)
     air = 0.9 + SPEED * (frames - at) - 0.5 * G * (frames - at) ** 2
     return air + push * tau**2 + change * tau**3 + jump * tau

@@ -6,7 +6,7 @@ CODES = {"fix": "air-floaty", "check": "push-short", "note": "air-snappy"}
 
 
 def finding(severity, ratio=2.0, code=None):
-    """A finding whose measured figure is ratio times what is expected."""
+    """Return a finding whose measured figure is ratio times what is expected."""
     return {"code": code or CODES[severity], "severity": severity, "frames": [0, 1], "message": "m", "mend": "",
             "measured": 12.0 * ratio, "expected": 12.0}  # fmt: skip
 

@@ -7,7 +7,9 @@ from .rowing import jump, rows, shot, unreadable
 
 
 def told(later, earlier):
-    """The change of each jump: (its takeoff, or that of the one that is gone, its change, the earlier takeoff)."""
+    """Return the change of each jump: (its takeoff, or that of the one that is gone, its change, the earlier
+    takeoff).
+    """
     def takeoff(row):
         return row.jump["takeoff"]["frame"] if row is not None and row.jump else None
 

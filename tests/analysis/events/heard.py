@@ -8,6 +8,6 @@ from leapwright.analysis.samples.poses import poses_of
 
 
 def only_case(track: Track) -> Case:
-    """The one rise and fall of a track; fails where there are others."""
+    """Return the one rise and fall of a track; fails where there are others."""
     (case,) = cases_of(track, poses_of(track), feet_of(track), World(), Limits())
     return case

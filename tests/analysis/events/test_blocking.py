@@ -15,7 +15,7 @@ KEYS = [(1, 1.0), (8, 0.6), (13, 1.0), (20, 1.41), (27, 1.0), (34, 0.7), (45, 1.
 
 
 def read(keys, *, step=1, limits=None):
-    """The jumps of these poses, each held to the next."""
+    """Return the jumps of these poses, each held to the next."""
     at, heights = np.array(keys, dtype=float).T
     frames = np.arange(at[0], at[-1] + 1)
     z = heights[np.searchsorted(at, frames, side="right") - 1]

@@ -16,7 +16,7 @@ LEAP = Leap(height=0.45, push=0.4)
 
 
 def swaying(amount: float, *, leap: Leap = LEAP, shoes: Shoes = Shoes()) -> tuple[Track, object]:  # noqa: B008 (frozen)
-    """A jump whose root sways up and down three times a second."""
+    """Return a jump whose root sways up and down three times a second."""
     track, phases = shod(shoes, leap)
     sway = amount * np.sin(2 * np.pi * 3 * track.frames / track.fps)
     return replace(track, positions=track.positions + np.stack((0 * sway, 0 * sway, sway), axis=1)), phases

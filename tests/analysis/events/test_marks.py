@@ -29,7 +29,7 @@ def one(result):
 
 
 def two_hops():
-    """A hop that leaves from where another has just been absorbed, as found."""
+    """Return a hop that leaves from where another has just been absorbed, as found."""
     track, first = build(LEAP)
     gap = FRAMES["absorbed"] - FRAMES["crouch"] + 1
 
@@ -127,7 +127,7 @@ def test_the_reach_of_a_jump_is_half_a_second_beyond_its_ends_for_the_events_of_
 
 
 def flat_hop():
-    """A rise and fall without contacts that nothing finds, and its track."""
+    """Return a rise and fall without contacts that nothing finds, and its track."""
     frames = np.arange(48.0)
     z = 0.3 * np.exp(-(((frames - 24) / 6) ** 2))
     return Track("Moss", 24, frames, np.stack((0 * z, 0 * z, z), 1))
@@ -168,7 +168,7 @@ def test_marks_are_taken_in_their_order_and_jumps_stay_in_order_of_time():
 
 
 def audited(tmp_path, track, marks):
-    """The jumps and notes that the command finds in a track file with these marks."""
+    """Return the jumps and notes that the command finds in a track file with these marks."""
     shot, out = tmp_path / "tq010.json", tmp_path / "audit.json"
     shot.write_text(json.dumps({**document(track), "marks": marks}))
     assert command.main(["audit", str(shot), "--json", str(out)]) == 0

@@ -145,7 +145,7 @@ def test_the_cost_of_feet_grows_with_the_jumps_and_no_faster() -> None:
 
 
 def moved(phases: Phases, *, by: float) -> Phases:
-    """The same events so many frames later."""
+    """Return the same events so many frames later."""
     events = ("crouch", "takeoff", "apex", "landing", "absorbed")
     later = {name: replace(getattr(phases, name), frame=getattr(phases, name).frame + by) for name in events}
     return replace(phases, **later)

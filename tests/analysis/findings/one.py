@@ -7,7 +7,7 @@ from tests.analysis.closed_form import Leap, measured
 
 
 def only(code: str, of: Leap | Jump) -> Finding:
-    """The finding of that code; fails unless there is exactly one, and its sentences are whole."""
+    """Return the finding of that code; fails unless there is exactly one, and its sentences are whole."""
     jump = measured(of) if isinstance(of, Leap) else of
     (finding,) = [finding for finding in judge(jump, Settings()).findings if finding.code == code]
     assert finding.message and "{" not in finding.message + finding.mend

@@ -8,7 +8,7 @@ from tests.analysis.findings.one import only
 
 
 def _wave(size: float):
-    """A wave of three half turns: no parabola follows it, and it neither hangs nor skews."""
+    """Return a wave of three half turns: no parabola follows it, and it neither hangs nor skews."""
     return lambda s: size * np.sin(4 * np.pi * s)
 
 

@@ -8,12 +8,12 @@ from tests.analysis.findings.one import only
 
 
 def slowing(spread: float, distance: float = 0.8):
-    """A path whose speed falls evenly by a share of its mean over the flight."""
+    """Return a path whose speed falls evenly by a share of its mean over the flight."""
     return lambda s: (distance * (s * (1 + spread / 2) - spread / 2 * s * s), 0 * s)
 
 
 def _seen(leap: Leap) -> float:
-    """Share of the airtime that the samples span: the ends themselves are not seen."""
+    """Return the share of the airtime that the samples span: the ends themselves are not seen."""
     _, phases = build(leap)
     return (phases.arc.last - phases.arc.first) / (phases.landing.frame - phases.takeoff.frame)
 

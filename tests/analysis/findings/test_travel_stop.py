@@ -8,7 +8,7 @@ from tests.analysis.findings.one import only
 
 
 def pausing(left: float, first: float = 0.4, last: float = 0.7):
-    """A path at an even speed but for one stretch of the airtime, where a share of the mean is left."""
+    """Return a path at an even speed but for one stretch of the airtime, where a share of the mean is left."""
     slow = left * (last - first)
     fast = (1 - slow) / (1 - (last - first))
 

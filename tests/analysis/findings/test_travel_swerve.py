@@ -9,7 +9,7 @@ from tests.analysis.findings.one import only
 
 
 def bending(degrees: float, leap: Leap):
-    """A parabola seen from above that turns by so many degrees between the first and last air sample."""
+    """Return a parabola seen from above that turns by so many degrees between the first and last air sample."""
     _, phases = build(leap)
     seen = (phases.arc.last - phases.arc.first) / (phases.landing.frame - phases.takeoff.frame)
     # Direction atan(c (1 - 2 s)) at constant forward speed; the samples lie about the middle.

@@ -8,7 +8,7 @@ UP = [[[0, 0, 0], [0, 0, 2.0], [2.0, 0, 0], [0, 2.0, 0]]]
 
 
 def bone(head, tail):
-    """A bone with its side axes, square to it and as long."""
+    """Return a bone with its side axes, square to it and as long."""
     head, along = np.array(head, float), np.subtract(tail, head).astype(float)
     x = np.cross(along, np.roll(along, 1))
     x *= np.linalg.norm(along) / np.linalg.norm(x)
@@ -16,7 +16,7 @@ def bone(head, tail):
 
 
 def frustum(sides: int, *, bottom: float, top: float, height: float, rings: int = 2):
-    """A closed tube around z of regular polygons: (vertices, triangles); the lids meet at their middles."""
+    """Return a closed tube around z of regular polygons: (vertices, triangles); the lids meet at their middles."""
     angles = 2 * np.pi * np.arange(sides) / sides
     levels = np.linspace(0.0, 1.0, rings)
     radii = bottom + (top - bottom) * levels
@@ -34,7 +34,7 @@ def frustum(sides: int, *, bottom: float, top: float, height: float, rings: int 
 
 
 def polygon(sides: int, radius: float = 1.0) -> float:
-    """The area of a regular polygon in a circle."""
+    """Return the area of a regular polygon in a circle."""
     return 0.5 * sides * radius**2 * np.sin(2 * np.pi / sides)
 
 

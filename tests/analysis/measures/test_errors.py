@@ -25,7 +25,7 @@ NOISY = ("fitted_gravity", "air_pace", "top_quarter_share", "apex_skew", "travel
 
 
 def read(leap: Leap, seed: int) -> Jump:
-    """The jump with each event off by a normal error, and at the height that its own fit gives there."""
+    """Return the jump with each event off by a normal error, and at the height that its own fit gives there."""
     track, phases = build(replace(leap, seed=seed))
     off = np.random.default_rng(10_000 + seed).normal(0.0, OFF, 5)
     crouch, takeoff, apex, landing, absorbed = leap.events()

@@ -61,13 +61,13 @@ def _faults(jump: Jump, after: Audit, mend: Mend) -> tuple[str, ...]:
 
 
 def _known(jump: Jump) -> Jump:
-    """The jump with its landing's heights known: on keys they are, and show what hid in their error."""
+    """Return the jump with its landing's heights known: on keys they are, and show what hid in their error."""
     absorb = jump.absorb
     return jump if absorb is None else replace(jump, absorb=replace(absorb, ratio=replace(absorb.ratio, error=0.0)))
 
 
 def leap_of(seed: int) -> Leap:
-    """A leap whose push, flight and absorb belong together as little as chance has it."""
+    """Return a leap whose push, flight and absorb belong together as little as chance has it."""
     rng = np.random.default_rng([seed, 8])
     rise, push = int(rng.integers(6, 16)), int(rng.integers(3, 13))
     level = rng.random() < 0.5
@@ -89,12 +89,12 @@ def leap_of(seed: int) -> Leap:
 
 
 def keys_of(leap: Leap) -> list[Key]:
-    """The keys of the shot: it stands, leaps and stands."""
+    """Return the keys of the shot: it stands, leaps and stands."""
     return list(plan((Stand(9), leap, Stand(8)), x=0.0, ground=0.0, gravity=GRAVITY).keys)
 
 
 def drawn(keys: list[Key]) -> Track:
-    """The track as the curves between the keys draw it."""
+    """Return the track as the curves between the keys draw it."""
     frames = np.arange(math.ceil(keys[0].frame), math.floor(keys[-1].frame) + 1.0)
     path = np.array([at(keys, frame) for frame in frames])
     points = np.column_stack([path[:, 0], 0.0 * frames, path[:, 1]])
@@ -102,7 +102,7 @@ def drawn(keys: list[Key]) -> Track:
 
 
 def follow(leap: Leap, mend: Mend) -> Track:
-    """The shot with its keys moved, or its poses drawn anew, as the mend says."""
+    """Return the shot with its keys moved, or its poses drawn anew, as the mend says."""
     if mend.keep is not None:
         return drawn(moved(keys_of(leap), mend))
     frames = dict(mend.frames)
@@ -118,7 +118,7 @@ def follow(leap: Leap, mend: Mend) -> Track:
 
 
 def raised(keys: list[Key], mend: Mend) -> list[Key]:
-    """The poses drawn anew: as high and from as deep as the mend says, each stretch at constant force."""
+    """Return the poses drawn anew: as high and from as deep as the mend says, each stretch at constant force."""
     takeoff = next(n for n, key in enumerate(keys) if key.after[1] > 0.0)
     crouch, landing, absorbed = keys[takeoff - 1], keys[takeoff + 2], keys[takeoff + 3]
     low, top = keys[takeoff].z - mend.depth, keys[takeoff].z + mend.height
@@ -137,7 +137,7 @@ def raised(keys: list[Key], mend: Mend) -> list[Key]:
 
 
 def moved(keys: list[Key], mend: Mend) -> list[Key]:
-    """Each event's key on its new frame, handles scaled with their side; what lies outside moves along."""
+    """Return each event's key on its new frame, handles scaled with their side; what lies outside moves along."""
     old, new = ([frame for _, frame in side] for side in (mend.was, mend.frames))
     assert {*old} <= {key.frame for key in keys}, "a mend names a frame without a key"
     frames = []

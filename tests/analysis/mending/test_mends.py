@@ -17,7 +17,7 @@ from tests.quay.motion import FPS
 
 
 def mended(leap):
-    """The jump of a leap, and its mends by their way."""
+    """Return the jump of a leap, and its mends by their way."""
     jump = audit_track(keyed(leap), REAL).jumps[0]
     return jump, {mend.way: mend for mend in jump.mends}
 

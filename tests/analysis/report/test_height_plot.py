@@ -20,7 +20,7 @@ def jump_of(track, **options):
 
 
 def drawn(jump, **options):
-    """The picture's parts as XML; attributes of one word stand without quotes in HTML."""
+    """Return the picture's parts as XML; attributes of one word stand without quotes in HTML."""
     text = height_plot(jump, title="a < b", **options)
     return ElementTree.fromstring(re.sub(r'(?<= )([\w-]+)=([\w-]+)(?=[ />])', r'\1="\2"', text))
 

@@ -20,7 +20,7 @@ def schema(name):
 
 
 def closed(found):
-    """The schema with nothing allowed that it does not name: what is written must be described."""
+    """Return the schema with nothing allowed that it does not name: what is written must be described."""
     if isinstance(found, dict):
         shut = {key: closed(value) for key, value in found.items()}
         return {**shut, "additionalProperties": False} if "properties" in found and "required" in found else shut

@@ -23,7 +23,7 @@ def codes(jump):
 
 
 def places(forecast, *events):
-    """The new frames of these events."""
+    """Return the new frames of these events."""
     new = {move.event: move.new for move in forecast.moves}
     return [new[event] for event in events]
 

@@ -8,7 +8,7 @@ FRAMES = np.arange(60.0)
 
 
 def flight() -> np.ndarray:
-    """A body in the air for 40 frames at 24 a second, on its hold before and after."""
+    """Return a body in the air for 40 frames at 24 a second, on its hold before and after."""
     t = (FRAMES - 10) / 24
     return np.where((FRAMES > 10) & (FRAMES < 50), 4.905 * t * (40 / 24 - t), 0.0)
 

@@ -30,6 +30,6 @@ TOLD = {
 
 
 def make(family: str, seed: int) -> Motion:
-    """The motion of this family and seed, the same on every machine."""
+    """Return the motion of this family and seed, the same on every machine."""
     rng = np.random.default_rng([zlib.crc32(family.encode()), seed])
     return MAKERS[family](rng).motion(family, seed)

@@ -27,12 +27,12 @@ class Poses:
     events: np.ndarray
 
     def moved(self, events: np.ndarray) -> "Poses":
-        """The same poses with events on other frames; only keys of events move."""
+        """Return the same poses with events on other frames; only keys of events move."""
         places = dict(zip(self.events.ravel(), events.ravel(), strict=True))
         return replace(self, keys=np.array([places.get(key, key) for key in self.keys]), events=events)
 
     def without(self, frames: np.ndarray) -> "Poses":
-        """The same poses without the keys on these frames."""
+        """Return the same poses without the keys on these frames."""
         kept = ~np.isin(self.keys, frames)
         return replace(self, keys=self.keys[kept], taken=self.taken[kept], places=self.places[kept])
 
@@ -53,7 +53,7 @@ def block(rng: np.random.Generator, body: Draft, *, step: int = 1, rise: int = 2
 
 
 def drawn_sheet(poses: Poses, rng: np.random.Generator, *, joined: str = "bezier", handles: str | None = None) -> Sheet:
-    """The curve through the poses on every frame; events are their keys."""
+    """Return the curve through the poses on every frame; events are their keys."""
     handles = handles or str(rng.choice(["clamped", "clamped", "clamped", "auto"]))
     frames = np.arange(poses.keys[0], poses.keys[-1] + 1)
     positions = drawn(poses.keys, poses.places, frames, joined=joined, handles=handles)
@@ -62,12 +62,12 @@ def drawn_sheet(poses: Poses, rng: np.random.Generator, *, joined: str = "bezier
 
 
 def posed(rng: np.random.Generator, *, joined: str = "bezier", **ranges) -> Sheet:
-    """Poses alone."""
+    """Return poses alone."""
     return drawn_sheet(block(rng, draft(rng, **ranges)), rng, joined=joined)
 
 
 def skewed(rng: np.random.Generator) -> Sheet:
-    """The apex keyed a quarter to a third into the airtime, or as long before its end."""
+    """Return the apex keyed a quarter to a third into the airtime, or as long before its end."""
     poses = block(rng, draft(rng, air=10.0, height=(0.1, 2.0), uneven=0.0))
     events = poses.events.copy()
     share = rng.uniform(0.22, 0.32)
@@ -78,7 +78,7 @@ def skewed(rng: np.random.Generator) -> Sheet:
 
 
 def no_contacts(rng: np.random.Generator) -> Sheet:
-    """Crouch, apex and bottom only: no key where the feet leave and touch.
+    """Return crouch, apex and bottom only: no key where the feet leave and touch.
 
     What is true is where the drawn curve takes the body as high as its raised toes carry it: the standing
     height and the body's own lift. A drawing says no more than that it lies between the standing height and
@@ -106,7 +106,7 @@ def no_contacts(rng: np.random.Generator) -> Sheet:
 
 
 def on_twos(rng: np.random.Generator) -> Sheet:
-    """An eased curve played on twos: keys on even frames, every second value held.
+    """Return an eased curve played on twos: keys on even frames, every second value held.
 
     A host that steps the curve leaves the keys of the poses; one that bakes it gives each second frame one;
     a file gives none.

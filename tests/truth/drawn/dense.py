@@ -19,7 +19,7 @@ BY_EYE = 0.02
 
 
 def breakdowns(rng: np.random.Generator, *, baked: bool = False) -> Sheet:
-    """Poses, and three to six breakdowns a jump on frames between them."""
+    """Return poses, and three to six breakdowns a jump on frames between them."""
     body = draft(rng, air=7.0)
     poses = block(rng, body)
     keys, taken, places = list(poses.keys), list(poses.taken), list(poses.places)
@@ -45,7 +45,7 @@ def breakdowns(rng: np.random.Generator, *, baked: bool = False) -> Sheet:
 
 
 def every(rng: np.random.Generator, *, step: int) -> Sheet:
-    """A key on every `step`th frame, traced and set by hand up to a centimetre off."""
+    """Return a key on every `step`th frame, traced and set by hand up to a centimetre off."""
     body = draft(rng, air=max(8.0, 3.5 * step), pushed=max(2.0, 0.75 * step))
     keys = np.arange(np.ceil(body.start), body.end, step)
     off = min(rng.uniform(0.0, 0.01), 0.06 * min(jump.height for jump in body.jumped.bodies))
@@ -61,7 +61,7 @@ def _traced(body: Draft, times: np.ndarray | None = None) -> tuple:
 
 
 def held(rng: np.random.Generator) -> Sheet:
-    """A key on every frame, and the apex held for three to eight of them, a third of the flight or more.
+    """Return a key on every frame, and the apex held for three to eight of them, a third of the flight or more.
 
     So the time above three quarters of the height is 0.62 of the airtime and more, where an arc has a half.
     """
@@ -79,7 +79,7 @@ def held(rng: np.random.Generator) -> Sheet:
 
 
 def limbs(rng: np.random.Generator) -> Sheet:
-    """The pelvis of a body whose legs and arms swing: its centre of mass less what they carry, 2 to 20 cm.
+    """Return the pelvis of a body whose legs and arms swing: its centre of mass less what they carry, 2 to 20 cm.
 
     The contacts are those of the centre of mass; apex and heights are the pelvis's own.
     """

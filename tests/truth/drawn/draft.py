@@ -54,7 +54,7 @@ class Sheet:
     joined: str | None = None
 
     def motion(self, family: str, seed: int) -> Motion:
-        """The sheet as a track that knows its answer."""
+        """Return the sheet as a track that knows its answer."""
         track = Track(
             f"{family} {seed}", self.fps, self.frames, self.positions, key_frames=self.keys, interpolation=self.joined
         )
@@ -71,7 +71,7 @@ def draw_body(
     uneven: float = 0.3,
     deeper: Range | None = None,
 ) -> Body:
-    """A body of any size, and a jump of any height that its legs have the length for.
+    """Return a body of any size, and a jump of any height that its legs have the length for.
 
     uneven: share of the height by which half of them land higher or lower; deeper: all, by a share within it.
     """
@@ -100,7 +100,7 @@ def draft(
     ends: Range = (0.25, 1.0),
     **ranges,
 ) -> Draft:
-    """One to three jumps of one body. air, pushed: fewest frames of each flight and push."""
+    """Return one to three jumps of one body. air, pushed: fewest frames of each flight and push."""
     for _ in range(1000):
         rate = float(rng.choice(fps))
         bodies = [draw_body(rng, **ranges)]
@@ -117,7 +117,7 @@ def draft(
 
 
 def _next(rng: np.random.Generator, before: Body, tall: float, ranges: dict) -> Body:
-    """The next jump of the same body, so tall: its lift stays, and it starts from where it landed."""
+    """Return the next jump of the same body, so tall: its lift stays, and it starts from where it landed."""
     other = draw_body(rng, **{**ranges, "stand": (tall, tall)})
     return replace(
         other,

@@ -14,12 +14,12 @@ from .draft import Draft, Sheet, draft
 
 
 def _resting(poses: Poses) -> np.ndarray:
-    """Which keys are of no event: stands, and the beginnings of dips and holds."""
+    """Tell which keys are of no event: stands, and the beginnings of dips and holds."""
     return ~np.isin(poses.keys, poses.events)
 
 
 def _with(poses: Poses, keys: list[float], heights: list[float]) -> Poses:
-    """The poses with more keys on frames that have none yet; x and y as they are there."""
+    """Return the poses with more keys on frames that have none yet; x and y as they are there."""
     fresh = [(key, high) for key, high in zip(keys, heights, strict=True) if key not in poses.keys]
     added = np.array(
         [[*(np.interp(key, poses.keys, axis) for axis in poses.places.T[:2]), high] for key, high in fresh]
@@ -72,7 +72,7 @@ def two_dips(rng: np.random.Generator) -> Sheet:
 
 
 def tight(rng: np.random.Generator) -> Sheet:
-    """A shot cut from the beginning of the dip to a few frames after the bottom: no stand on it."""
+    """Return a shot cut from the beginning of the dip to a few frames after the bottom: no stand on it."""
     body: Draft = draft(rng, count=(1,))
     poses = block(rng, body)
     first = poses.keys[max(np.searchsorted(poses.keys, poses.events[0, 0]) - 2, 0)]
@@ -83,12 +83,12 @@ def tight(rng: np.random.Generator) -> Sheet:
 
 
 def level(rng: np.random.Generator) -> Sheet:
-    """Every handle level: the curve stops at each pose, contacts too."""
+    """Return every handle level: the curve stops at each pose, contacts too."""
     return drawn_sheet(block(rng, draft(rng)), rng, handles="flat")
 
 
 def stepped_breakdowns(rng: np.random.Generator) -> Sheet:
-    """Poses and breakdowns, each held until the next: what a first pass looks like."""
+    """Return poses and breakdowns, each held until the next: what a first pass looks like."""
     body = draft(rng, air=9.0)
     poses = block(rng, body)
     keys, heights = [], []
