@@ -21,6 +21,6 @@ def add(group: argparse._ArgumentGroup) -> None:
 
 
 def outputs_of(arguments: argparse.Namespace) -> Outputs:
-    """What to write."""
+    """Tell what to write."""
     texts = (arguments.json, arguments.csv, arguments.junit, arguments.otio)
     return Outputs(arguments.report, *texts, force=arguments.force)

@@ -35,7 +35,7 @@ def as_otio(document: Mapping[str, Any]) -> str:
 
 
 def _clip(row: Row) -> Clip:
-    """A shot over the frames of all its tracks; it has a file to open, and no footage."""
+    """Return a shot over the frames of all its tracks; it has a file to open, and no footage."""
     fps, tracks = float(row.shot["fps"]), row.shot["tracks"]
     first = min(track["frame_start"] for track in tracks)
     last = max(track["frame_end"] for track in tracks)
@@ -44,7 +44,7 @@ def _clip(row: Row) -> Clip:
 
 
 def _markers(row: Row, jump: Mapping[str, Any]) -> Iterator[Marker]:
-    """A marker an event; what was found stands in the metadata of all of them."""
+    """Yield a marker an event; what was found stands in the metadata of all of them."""
     fps = float(row.shot["fps"])
     found = [f"{finding['severity']} {finding['code']}: {finding['message']}" for finding in row.findings]
     gravest = row.findings[0]["severity"] if row.findings else ""
