@@ -58,6 +58,19 @@ def let_through() -> Iterator[None]:
         _mask("SIG_SETMASK", before)
 
 
+def stand(code: int) -> None:
+    """Let a signal from now on end with this code: results are written whole, so that its own would be untrue."""
+
+    def finish(_number: int, _frame: FrameType | None) -> None:
+        hold_to_the_end()
+        raise SystemExit(code)
+
+    if threading.current_thread() is threading.main_thread():
+        for number in ENDINGS:
+            if signal.getsignal(number) is _leave:
+                signal.signal(number, finish)
+
+
 def hold_to_the_end() -> None:
     """Hold the signals back until the process ends: what comes after its work is done changes nothing."""
     _mask("SIG_BLOCK")

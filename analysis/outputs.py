@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from .dailies.day import Day
-from .ending import let_through
+from .ending import held_back, let_through, stand
 from .errors import SettingsError
 from .targets import STDOUT, check_folder, check_targets, is_ours
 from .terminal import is_terminal, say, tell, wants_color
@@ -69,16 +69,20 @@ class Outputs:
             if path not in (None, STDOUT):
                 check_folder(path)
 
-    def write(self, day: Day, *, fail_on: str | None = None, show: bool = False) -> None:
-        """Write all that is wanted, the table last; show: open the page then.
+    def write(self, day: Day, *, code: int = 0, fail_on: str | None = None, show: bool = False) -> None:
+        """Write all that is wanted, files first and the table last; show: open the page then.
 
-        Raises SettingsError where a file refuses, after the others.
+        code: what the call ends with, from when the files are written on. Raises SettingsError where a file
+        refuses, after the others.
         """
         with let_through():
             texts = [(path, text) for path, text in self._texts(day, fail_on) if path is not None]
         refused = []
-        for path, text in texts:
-            refused += _put(path, text)
+        with held_back():
+            for path, text in sorted(texts, key=lambda one: one[0] == STDOUT):
+                refused += _put(path, text)
+            if texts and not refused:
+                stand(code)
         if STDOUT in self.texts:
             tell(day.summary())
         else:

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from ...analysis.day import AuditEach
+from ...analysis.ending import held_back, stand
 from ...analysis.errors import SettingsError, SourceError
 from ...analysis.finding import SEVERITIES
 from ...analysis.options.values import gravity, jump, number, seconds, step
@@ -106,7 +107,11 @@ def run(arguments: argparse.Namespace, _audit_each: AuditEach) -> int:
         "markers": arguments.markers,
     }
     try:
-        told = _retimed(arguments, question)
+        with held_back():
+            told = _retimed(arguments, question)
+            code = int(arguments.fail_on is not None and told.worst >= SEVERITIES.index(arguments.fail_on))
+            if told.curves:
+                stand(code)
     except SourceError as refusal:
         tell(f"leapwright retime: {arguments.shot}: {refusal}")
         return 3
@@ -117,7 +122,7 @@ def run(arguments: argparse.Namespace, _audit_each: AuditEach) -> int:
     say("\n".join(map(printable, lines)) + "\n", sys.stdout)
     for difference in told.differs:
         tell(f"not as forecast: {difference}")
-    return int(arguments.fail_on is not None and told.worst >= SEVERITIES.index(arguments.fail_on))
+    return code
 
 
 def _retimed(arguments: argparse.Namespace, question: dict[str, Any]) -> Told:

@@ -5,7 +5,7 @@ import sys
 from collections.abc import Sequence
 from typing import Any
 
-from ..batch import audited
+from ..batch import INTERRUPTED, audited
 from ..dailies.day import Day, day_of
 from ..dailies.document import read_document
 from ..dailies.notes import read_notes
@@ -75,10 +75,11 @@ def run(arguments: argparse.Namespace, audit_each: AuditEach) -> int:
             raise ended
         tell(f"{len(document['shots'])} of {len(ways.files)} shots are done, and written")
     day = day_of(document, earlier=earlier, notes=notes, order=arguments.sort)
-    outputs.write(day, fail_on=arguments.fail_on, show=arguments.open)
+    code = exit_code(day, arguments.fail_on) if ended is None else INTERRUPTED
+    outputs.write(day, code=code, fail_on=arguments.fail_on, show=arguments.open)
     if ended is not None:
         raise ended
-    return exit_code(day, arguments.fail_on)
+    return code
 
 
 def exit_code(day: Day, fail_on: str | None) -> int:

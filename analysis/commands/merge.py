@@ -53,5 +53,6 @@ def run(arguments: argparse.Namespace, audit_each: AuditEach) -> int:
     file = review.notes_file(arguments)
     notes = read_notes(file) if file is not None else ()
     day = day_of(document, earlier=earlier, notes=notes, order=arguments.sort)
-    outputs.write(day, fail_on=arguments.fail_on, show=arguments.open)
-    return exit_code(day, arguments.fail_on)
+    code = exit_code(day, arguments.fail_on)
+    outputs.write(day, code=code, fail_on=arguments.fail_on, show=arguments.open)
+    return code

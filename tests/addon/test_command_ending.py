@@ -118,6 +118,23 @@ def test_a_retiming_may_be_ended_at_any_moment(temporary, tmp_path):
     assert shot.read_bytes() == before and codes.count(0) < MOMENTS
 
 
+@pytest.mark.parametrize("command", ["retime", "audit"])
+def test_what_is_written_stands_and_so_does_its_code(command, temporary, tmp_path):
+    shot, result = build(FLOATY, tmp_path), tmp_path / ("new.blend" if command == "retime" else "audit.json")
+    words = {
+        "retime": ["retime", shot, "--jump", 1, "--keep", "flight", "--out", result, "--fail-on", "note"],
+        "audit": ["audit", shot, "--json", result, "--fail-on", "note"],
+    }[command]
+    # Told to end at its first word on stdout: by then the file has its name.
+    told = "class Out:\n def write(self, text):\n  os.kill(os.getpid(), signal.SIGTERM)\n def flush(self): pass\n"
+    call = CALL.format(hangup="SIG_DFL").replace("command_line()\n", "sys.stdout = Out()\ncommand_line()\n")
+    assert call.count("Out()") == 1
+    done = subprocess.run([sys.executable, "-c", told + call, *map(str, words)], capture_output=True, text=True,
+                          env={**os.environ, "TMPDIR": str(temporary)})  # fmt: skip
+    assert done.returncode == 1 and result.exists(), done.stderr
+    assert "interrupted" not in done.stderr and list(temporary.iterdir()) == []
+
+
 @pytest.mark.parametrize(("asked", "twice"), [("SIGTERM", False), ("SIGINT", True), ("SIGHUP", False)])
 def test_ended_midway_it_takes_its_workers_and_their_folders_along(day, temporary, asked, twice):
     number = getattr(signal, asked)
