@@ -4,7 +4,6 @@ import os
 import shutil
 import sys
 import time
-import webbrowser
 from collections.abc import Iterable
 from dataclasses import dataclass
 from importlib.util import find_spec
@@ -124,11 +123,17 @@ class Outputs:
         """Say where the page is, last of all; open it where that is wanted."""
         assert self.page is not None
         said = f"Page: {self.page}"
-        if show and not webbrowser.open(self.page.absolute().as_uri()):
+        if show and not _opened(self.page.absolute().as_uri()):
             said += " (there is no browser here to open it)"
         elif not show:
             said += " (open it in a browser, or add --open)"
         tell(said) if STDOUT in self.texts else say(said + "\n", sys.stdout)
+
+
+def _opened(address: str) -> bool:
+    import webbrowser  # seldom wanted, and slow to load
+
+    return webbrowser.open(address)
 
 
 def _head(folder: Path, document: Any) -> Any:

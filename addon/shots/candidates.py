@@ -12,7 +12,7 @@ from itertools import islice
 import bpy
 from bpy.types import ID, Object, PoseBone, Scene
 
-from ...analysis.audit import audit_track
+from ...analysis.audit import judged_track
 from ...analysis.errors import LeapwrightError, SourceError
 from ...analysis.settings import Settings
 from ...analysis.track import Track
@@ -126,14 +126,14 @@ def jumper_of(scene: Scene, candidate: Candidate, settings: Settings) -> Candida
     A master bone may only travel while the hips under it jump. Raises what reading it does.
     """
     rig = bpy.data.objects.get(candidate.thing) if candidate.thing and candidate.bone else None
-    if rig is None or audit_track(candidate.sample(feet=OFF), settings).jumps:
+    if rig is None or judged_track(candidate.sample(feet=OFF), settings).jumps:
         return candidate
     for bone in islice(moving_bones(rig, Motion(rig)), TRIED):
         other = _bone(scene, rig, bone.name, f"bone of {rig.name} that jumps: {candidate.bone} does not")
         if bone.name == candidate.bone:
             continue
         with suppress(LeapwrightError):
-            if audit_track(other.sample(feet=OFF), settings).jumps:
+            if judged_track(other.sample(feet=OFF), settings).jumps:
                 return other
     return candidate
 
