@@ -17,7 +17,7 @@ import numpy  # noqa: F401 - loaded here once, before any run
 import pytest
 
 SLOW, GRACE = 10.0, 5.0
-"""A test may take so many times its own seconds, and so many seconds more."""
+"""A test may take so many times its own seconds, and so many more, of the processor's time: others may be at work."""
 RARE = 0.2
 """Kills that a test is credited with before its first: what comes first is what kills most a second (ours)."""
 
@@ -29,17 +29,18 @@ class Watch:
         self.order, self.seconds, self.pipe = order, seconds, pipe
 
     def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
-        items.sort(key=lambda item: self.order.get(item.nodeid, len(self.order)))
+        items[:] = [item for item in items if not self.order or item.nodeid in self.order]
+        items.sort(key=lambda item: self.order.get(item.nodeid, 0))
 
     @pytest.hookimpl(wrapper=True)
     def pytest_runtest_protocol(self, item: pytest.Item) -> Iterator[None]:
         self.tell("began", item.nodeid, 0.0)
         if item.nodeid in self.seconds:
-            signal.setitimer(signal.ITIMER_REAL, SLOW * self.seconds[item.nodeid] + GRACE)
+            signal.setitimer(signal.ITIMER_PROF, SLOW * self.seconds[item.nodeid] + GRACE)
         try:
             return (yield)
         finally:
-            signal.setitimer(signal.ITIMER_REAL, 0.0)
+            signal.setitimer(signal.ITIMER_PROF, 0.0)
 
     def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
         self.tell("failed" if report.failed else "passed", report.nodeid, report.duration)
@@ -55,15 +56,15 @@ class Watch:
 class Stage:
     """A number of tests, run until one fails."""
 
-    def __init__(self, tests: tuple[str, ...], tree: Path, path: Path) -> None:
-        self.tests, self.tree, self.path = tests, tree, path
+    def __init__(self, tests: tuple[str, ...], tree: Path, path: Path, *, longest: float = float("inf")) -> None:
+        self.tests, self.tree, self.path, self.longest = tests, tree, path, longest
         self.seconds: dict[str, float] = {}
         self.kills: Counter[str] = Counter()
 
     def measure(self) -> str | None:
-        """Take each test's time on the tree as it is; return one that fails there."""
+        """Take each test's time on the tree as it is, and leave out the long ones; return one that fails there."""
         failed, took = self._run()
-        self.seconds = took
+        self.seconds = {test: seconds for test, seconds in took.items() if seconds <= self.longest}
         return failed
 
     def killer(self) -> str | None:

@@ -1,10 +1,10 @@
 """Double and halve each named number that finds jumps in turn; say which ones no test misses.
 
-`mutate.py [--only TEXT …] [--but TEXT …] [--tests PATH …]`: works in a copy of the tree under build/mutate, never
-in place. A number counts as killed when a test fails, crashes, or takes far longer than on the tree as it is. The
-tests that have killed most come first, then the quickest. Ends with 1 when any number outlives both changes. A
-value written as a product, a tuple or a table is taken number by number. Whatever tests are named, they must pass
-on the tree as it is.
+`mutate.py [--only TEXT …] [--but TEXT …] [--tests PATH …] [--longest SECONDS]`: works in a copy of the tree under
+build/mutate, never in place. A number counts as killed when a test fails, crashes, or takes far longer than on the
+tree as it is. The tests that have killed most come first, then the quickest. Ends with 1 when any number outlives
+both changes. A value written as a product, a tuple or a table is taken number by number. Whatever tests are named,
+they must pass on the tree as it is.
 """
 
 from __future__ import annotations
@@ -117,11 +117,13 @@ def main() -> int:
     parser.add_argument("--only", nargs="*", default=[""], help="only numbers whose path and name hold one of these")
     parser.add_argument("--but", nargs="*", default=[], help="leave out those whose path and name hold one of these")
     parser.add_argument("--tests", nargs="*", help="tests in place of the usual ones")
+    parser.add_argument("--longest", type=float, default=float("inf"), help="leave out tests that take longer")
     call = parser.parse_args()
     tree, path = lay_out()
     rooms = [file for room in ROOMS for file in sorted((ROOT / room).rglob("*.py"))]
     numbers = chosen([one for file in rooms for one in numbers_of(file, ROOT)], call.only, call.but)
-    stages = [Stage(tests, tree, path) for tests in ([tuple(call.tests)] if call.tests else STAGES)]
+    named = [tuple(call.tests)] if call.tests else STAGES
+    stages = [Stage(tests, tree, path, longest=call.longest) for tests in named]
     for stage in stages:
         failed = stage.measure()
         if failed:

@@ -88,7 +88,7 @@ def _posed(
 
 
 def _sides(z: Array, top: Turn) -> tuple[_Side, _Side]:
-    """Return the crouch is the last pose at the bottom, the absorb the first one."""
+    """Return both sides of a top: the crouch is the last pose at the bottom, the absorb the first one."""
     near = SAME * (z[top.top] - z[top.before])
     start = top.top - 1
     lowest = z[top.before : top.top].min()

@@ -81,7 +81,7 @@ def _left(z: Array, top: int, last: int) -> int:
 
 
 def _from_rest(poses: Poses, stretch: Stretch, top_speed: float, fps: float) -> bool:
-    """Return the parabola starts level with a ledge and ends at the fastest descent."""
+    """Tell whether the parabola starts level with a ledge and ends at the fastest descent."""
     f, z = poses.frames, poses.heights
     start, end = float(f[stretch.first]), float(f[stretch.last])
     ledge = stretch.first - max(3, round(LEDGE * fps / poses.beat))

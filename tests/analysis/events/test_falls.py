@@ -3,7 +3,8 @@
 import numpy as np
 import pytest
 from leapwright.analysis import Track
-from leapwright.analysis.events.falls import falls_on_curve
+from leapwright.analysis.contacts.ballistic import NEAR, Parabola, Stretch
+from leapwright.analysis.events.falls import _carried, _from_rest, _left, falls_on_curve
 from leapwright.analysis.limits import Limits
 from leapwright.analysis.samples.poses import poses_of
 
@@ -85,3 +86,76 @@ def test_however_long_it_stood_before_the_fall_is_found(start):
     track, (_, landing, _) = fall(drop=3.0, start=start)
     (phases,) = read(track)
     assert phases.landing.frame == pytest.approx(landing, abs=0.15)
+
+
+# The bounds of a fall, each from both sides: what lies a fifth within it is taken, what lies a fifth past it is not.
+
+
+def kicked(share, *, fps=24.0, stood=1.0, levels_off=1.0):
+    """Stand for `stood` seconds, then fall for 0.6 s, the first speed a share of the last; poses, stretch, last speed.
+
+    levels_off: times the last speed of the fall that the fastest descent is.
+    """
+    lasts, before = round(0.6 * fps), round(stood * fps)
+    begins = share * G * 0.6 / (1.0 - share)
+    t = np.arange(lasts + 1) / fps
+    z = np.concatenate((np.full(before, 3.0), 3.0 - begins * t - 0.5 * G * t**2))
+    frames = np.arange(len(z), dtype=float)
+    parabola = Parabola(float(before), 3.0, -begins / fps, -0.5 * G / fps**2)
+    poses = poses_of(Track("crate", fps, frames, np.stack((0 * z, 0 * z, z), axis=1)))
+    return poses, Stretch(before, len(z) - 1, parabola, 0.0), levels_off * (begins + G * 0.6) / fps
+
+
+@pytest.mark.parametrize(("share", "is_from_rest"), [(0.12, True), (0.18, False)])
+def test_a_fall_begins_with_at_most_a_seventh_of_its_speed(share, is_from_rest):
+    poses, stretch, top = kicked(share)
+    assert _from_rest(poses, stretch, top, 24.0) is is_from_rest
+
+
+@pytest.mark.parametrize(("times", "reaches"), [(1.1, True), (1.3, False)])
+def test_the_parabola_of_a_fall_reaches_most_of_the_top_speed(times, reaches):
+    poses, stretch, top = kicked(0.0, levels_off=times)
+    assert _from_rest(poses, stretch, top, 24.0) is reaches
+
+
+@pytest.mark.parametrize(("stood", "is_seen"), [(0.15, True), (0.1, False)])
+def test_an_eighth_of_a_second_of_the_ledge_must_be_seen(stood, is_seen):
+    poses, stretch, top = kicked(0.0, stood=stood, fps=120.0)
+    assert _from_rest(poses, stretch, top, 120.0) is is_seen
+
+
+@pytest.mark.parametrize(("slope", "is_carried"), [(0.2, False), (0.3, True)])
+def test_a_quarter_of_the_fall_sideways_is_a_slope(slope, is_carried):
+    track, (start, landing, _) = fall(slope=slope)
+    first, last = int(np.ceil(start)), int(landing)
+    s = track.frames[first : last + 1] - first
+    a, b, c = np.polyfit(s, track.heights[first : last + 1], 2)
+    stretch = Stretch(first, last, Parabola(float(first), c, b, a), 0.0)
+    assert bool(_carried(track, stretch, track.frames)) is is_carried
+
+
+def test_a_thousandth_of_the_drop_is_off_the_ledge():
+    """Level to sample 19; 0.7 and 1.4 thousandths of the drop down at the next two; then it falls."""
+    z = np.concatenate((np.ones(20), 1.0 - np.array([0.0007, 0.0014]), 1.0 - np.linspace(0.02, 1.0, 20)))
+    assert _left(z, 0, len(z) - 1) == 20 - NEAR // 2
+
+
+@pytest.mark.parametrize(("drop", "absorb", "count"), [(0.9, 0.5, 1), (0.9, 0.72, 0)])
+def test_a_squat_takes_as_long_to_slow_down_as_to_speed_up(drop, absorb, count):
+    # Drop over absorb distance 1.8 and 1.25, on either side of 1.5.
+    assert len(read(fall(drop=drop, absorb=absorb)[0])) == count
+
+
+def test_the_start_of_a_fall_is_known_to_a_quarter_frame_however_clean_it_is():
+    (phases,) = read(fall(drop=3.0)[0])
+    assert phases.takeoff.frame_error == pytest.approx(0.25)
+
+
+@pytest.mark.parametrize(("pace", "least", "most"), [
+    (0.55, 0.3, 0.5), (0.6, 0.3, 0.5), (0.7, 0.5, 0.6), (0.8, 0.6, 0.8), (0.86, 0.8, 0.9), (0.92, 0.95, 1.0),
+    (1.0, 0.95, 1.0),
+])  # fmt: skip
+def test_the_nearer_to_real_time_the_surer_a_fall(pace, least, most):
+    """Half as fast as a fall it is more likely a slide; in real time it is sure, as `certainty` has it (0.95)."""
+    (phases,) = read(fall(gravity=pace**2 * G)[0])
+    assert least <= phases.certainty <= most

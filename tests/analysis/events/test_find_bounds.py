@@ -1,0 +1,67 @@
+"""What find says besides: from which probability a jump is shown, and what looks like another unit, axis or world.
+
+The bounds are ours; each is held from both sides.
+"""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from leapwright.analysis import Limits, Track, World
+from leapwright.analysis.events import find
+from leapwright.analysis.events.weights import TABLES
+from leapwright.analysis.events.witnesses import parabola
+from leapwright.analysis.notes import Said
+
+from tests.analysis.closed_form import Leap, build
+from tests.analysis.events.heard import only_case
+
+
+def heard(monkeypatch, probability, track):
+    """What is found and said when all witnesses together give this probability, and only they."""
+    nats = float(np.log(probability / (1.0 - probability))) - TABLES["belief"].at(1.0)
+    monkeypatch.setattr(find, "WITNESSES", (lambda case: replace(parabola.hear(case), nats=nats),))
+    return find.find_phases(track, World(), Limits())
+
+
+@pytest.mark.parametrize(("probability", "count"), [(0.17, 0), (0.24, 1)])
+def test_a_jump_is_shown_from_a_fifth_on(monkeypatch, probability, count):
+    track, _ = build(Leap())
+    found = heard(monkeypatch, probability, track)
+    assert len(found.phases) == count
+    assert (Said.NEAREST in {note.said for note in found.notes}) is (count == 0)
+
+
+@pytest.mark.parametrize(("probability", "axes"), [(0.93, []), (0.96, ["y"])])
+def test_another_axis_may_be_up_where_a_jump_along_it_is_sure(monkeypatch, probability, axes):
+    track, _ = build(Leap())
+    turned = Track("Brindle", track.fps, track.frames, track.positions[:, [0, 2, 1]])
+    found = heard(monkeypatch, probability, turned)
+    assert [note.values["axis"] for note in found.notes if note.said is Said.SIDEWAYS] == axes
+
+
+@pytest.mark.parametrize(("rise", "across", "is_said"), [(25.0, 0.0, False), (36.0, 0.0, True), (0.0, 80.0, False),
+                                                         (0.0, 120.0, True)])  # fmt: skip
+def test_thirty_meters_up_or_a_hundred_a_second_are_too_much(rise, across, is_said):
+    """A second at 24 frames a second; across: meters in it, at an even speed."""
+    frames = np.arange(25.0)
+    places = np.stack((across * frames / 24, 0 * frames, rise * frames / 24), axis=1)
+    assert bool(find._of_lengths(Track("crate", 24, frames, places))) is is_said
+
+
+@pytest.mark.parametrize(("times", "is_said"), [(3.3, False), (5.0, True), (1 / 3.3, False), (1 / 5.0, True)])
+def test_flights_four_times_as_heavy_or_as_light_are_of_another_world(times, is_said):
+    track, _ = build(Leap())
+    world = World(gravity=9.80665)
+    (phases,) = find.find_phases(track, world, Limits()).phases
+    weighty = replace(phases, arc=replace(phases.arc, gravity=times * world.gravity))
+    assert bool(find._of_gravity([weighty], world)) is is_said
+
+
+@pytest.mark.parametrize(("share", "is_cut"), [(0.4, False), (0.6, True)])
+def test_a_track_that_begins_at_over_half_its_speed_begins_in_the_midst(share, is_cut):
+    """Up to the top at frame 20 from a first step that is a share of the fastest, then down to rest."""
+    steps = np.concatenate(([share], np.ones(10), np.linspace(1.0, -1.0, 19)[1:-1], -np.ones(10), [-0.02] * 12))
+    z = 1.0 + 0.05 * np.concatenate(([0.0], np.cumsum(steps)))
+    track = Track("crate", 24, np.arange(len(z)), np.stack((0 * z, 0 * z, z), axis=1))
+    assert find._is_cut(only_case(track)) is is_cut
