@@ -8,9 +8,9 @@ from ..track import Track
 from .ballistic import Stretch, parabola_over
 
 AGREED = 0.02
-"""Frames: what is left to doubt of an event on which its key and the curve agree."""
+"""Standard error, in frames, of an event on whose frame its key and the curve agree."""
 FEWEST = 5
-"""Air samples that an arc is fitted to."""
+"""Fewest samples in the air that an arc is fitted to."""
 
 
 def arc_of(

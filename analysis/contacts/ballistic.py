@@ -12,13 +12,13 @@ import numpy as np
 from ..arrays import Array
 
 CANDIDATES = 24
-"""Starts and ends tried on each side, about; a finer search no longer moves the result."""
+"""Number of starts and of ends that are tried, about; a finer search no longer moves the result."""
 NEAR = 8
-"""Samples next to the fastest rise and fall that are all tried."""
+"""Number of samples next to the fastest rise and fall all of which are tried."""
 LOOSE = 2.5e-3
-"""Residual, as a share of the stretch's height, up to which a stretch still counts as one parabola."""
+"""Largest residual of a stretch that still counts as one parabola, as a share of its height."""
 CLOSE = 1e-5
-"""The same, of a curve that was drawn as a parabola."""
+"""Largest residual of a curve that was drawn as a parabola, as a share of its height."""
 
 
 @dataclass(frozen=True, slots=True)

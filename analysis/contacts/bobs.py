@@ -14,7 +14,7 @@ from .flights import Flight
 
 DEGREE = 6
 CLOSE = 2e-3
-"""Share of the rise that either model may miss for reasons that say nothing: a curve drawn by hand (ours)."""
+"""Part of the rise that either model may miss without its saying anything: a curve drawn by hand (ours)."""
 
 
 def against_a_bob(flight: Flight, frames: Array, heights: Array, *, noise: float) -> float | None:

@@ -14,16 +14,16 @@ from .ballistic import parabola_over
 from .knots import Knot
 
 SLOW = 0.04
-"""Share of the takeoff speed under which the point counts as at rest (ours)."""
+"""Speed under which the point counts as at rest, as a share of the takeoff speed (ours)."""
 LEVEL = 3e-3
-"""Share of the push distance that a hold may drift in `BEAT` (ours: a millimetre of a person's push)."""
+"""Most that a hold may drift in `BEAT`, as a share of the push distance (ours: a millimeter of a person's push)."""
 SHRINKS = 0.8
-"""Times the movement after it that the one in a BEAT still is part of the push: in a hold that drifts they are alike
-(ours)."""
+"""Movement in one BEAT over the movement in the next, under which that BEAT is still part of the push: in a hold that
+drifts the two are alike (ours)."""
 SCATTERS = 4.0
 """Times its noise that two samples of a hold may lie apart: 2.8 deviations of their difference (ours)."""
 BEAT = 1 / 24
-"""Seconds: a frame of film, in which holds are judged whatever the sampling."""
+"""One frame of film, in seconds: holds are judged over it, whatever the sampling."""
 
 
 @dataclass(frozen=True, slots=True)

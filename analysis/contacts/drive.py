@@ -30,18 +30,19 @@ LANDING_LEAD = 0.012
 """The same from touchdown: half of it, since the force of a landing rises two to three times as high in
 the same records (5.5 to 6.8 against 2.0 to 2.7 body weights)."""
 LEAD_SPREAD = 0.4
-"""Standard deviation of a lead, as a share of it: what the samples may correct (ours)."""
+"""Standard deviation of a lead, as a share of the lead: what the samples may correct (ours)."""
 LEAST_POWER, MOST_POWER = 0.7, 6.0
 USUAL_POWER, POWER_SPREAD = 2.0, 0.35
-"""A constant force, and how far a push strays from it (standard deviation of the logarithm; ours)."""
+"""Usual power of a push, 2 for a constant force, and the standard deviation of its logarithm (ours)."""
 DRAWN = 5e-4
-"""Share of the rise at which that belief weighs against the samples: enough to settle a push that only
-one or two of them lie in, nothing where more do."""
+"""Residual, as a share of the rise, at which the belief in the usual power weighs as much as the samples: enough to
+settle a push that holds one or two of them, nothing where it holds more."""
 FLOOR = 2e-5
-"""Metres: what a smooth curve departs from the model at best."""
+"""Metres: what any smooth curve departs from the model by, at least."""
 
 FIRST, END, LEVEL, LEAD_OF = range(4)
-"""Columns of the unknowns: start or late acceleration, end, height of the bottom, lead."""
+"""Columns of the unknowns: the start, or the acceleration before the fade; the end; the height of the bottom; the lead.
+"""
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -24,17 +24,17 @@ from .least_squares import Fit
 from .sides import LEAST, MOST, NOISY, Contact, Side
 
 EXACT = 5e-5
-"""Residual as a share of the push distance up to which a power law simply is the curve."""
+"""Largest residual, as a share of the push distance, with which a power law simply is the curve."""
 MISFIT = 3e-4
-"""The same, by which a drawn curve may stray from the family it belongs to."""
+"""Residual, as a share of the push distance, by which a drawn curve may stray from the family it belongs to."""
 CLOSE = 3e-3
-"""The same, up to which a drive is believed over a free knot."""
+"""Largest residual, as a share of the push distance, with which a drive is believed over a free knot."""
 HELD_PRIORS = (0.8, 0.07, 0.07, 0.06)
 TURNED_PRIORS, RECORDED_PRIORS = (0.5, 0.3, 0.1, 0.1), (0.3, 0.5, 0.1, 0.1)
 """How likely a push is a power law, fades, springs or ebbs, before the samples speak: from a pose held in
 the crouch, through one, and through one on a noisy track (ours: poses are keyed, countermovements recorded)."""
 TELLING = 5
-"""Samples within a push on which a power law through all of them is no accident."""
+"""Number of samples within a push from which a power law through all of them is no accident."""
 DOUBT = 0.6
 """Where fewer lie in a push that was turned into, share of the lead by which a fading force would put the
 contact elsewhere: so much that the stated 95 % hold such a push too (calibrated on seeded jumps)."""

@@ -12,11 +12,12 @@ from .ends import contacts
 from .sides import NOISY, Contact, Side, falling_side, rising_side
 
 WORTH = 0.7
-"""Share of a side's top speed that a parabola must reach for its contacts to be looked for; a bob reaches 0.6."""
+"""Share of a side's top speed that a parabola must reach for its contacts to be worth looking for; a bob reaches 0.6.
+"""
 VERY_LOOSE = 1.2e-2
-"""Residual, as a share of its height, of a flight whose root is no centre of mass (recorded: 0.7 %)."""
+"""Largest residual, as a share of its height, of a flight whose root is no center of mass (recorded: 0.7 %)."""
 COARSE = 30.0
-"""Samples a second to which loose flights are thinned out: at the rate of film they are told from bobs best."""
+"""Samples a second to which loose flights are thinned out: they are told from bobs best at the rate of film."""
 
 
 @dataclass(frozen=True, slots=True)

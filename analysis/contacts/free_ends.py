@@ -14,7 +14,7 @@ USUAL_FORCE, FORCE_SPREAD = 3.0, 0.3
 by which its time is unsure then: 1.2 to 15 lie within two errors (ours; landings average 2.1 to 2.9 body weights in
 five plate records, BMC laboratory, and stiff ones over 8)."""
 FEW, MANY = 4, 12
-"""Contact samples a free knot is fitted on: clean, noisy."""
+"""Number of samples on the ground that a free knot is fitted to: on a clean track, on a noisy one."""
 
 
 def free_contact(side: Side, foot: Bottom | None, *, noise: float, fps: float) -> Contact | None:

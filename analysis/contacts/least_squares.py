@@ -14,7 +14,7 @@ ROUNDS = 8
 TINY = 1e-5
 """Step of the forward differences, in the unknowns' own units (frames, metres)."""
 FARTHEST = 0.6
-"""Most that an unknown may move in a round."""
+"""Most that an unknown may move in one round, in its own unit."""
 
 Model = Callable[[Array], tuple[Array, Array, Array, Array]]
 """From unknowns (b, g, k): values (b, g, m), a figure derived from them (b, g), what is believed before any

@@ -8,7 +8,7 @@ from .bottoms import Bottom
 from .drive import LANDING_LEAD, LEAD
 
 NOISY = 1e-4
-"""Metres of noise from which the samples count as measured, not drawn."""
+"""Noise, in meters, from which the samples count as measured, and not as drawn."""
 UNLIKE = 0.012
 """Seconds of the flight's pace by which contacts of smooth forces that no family of drives has lie elsewhere, one
 standard error (calibrated on pushes integrated from forces that fade over 50 to 150 ms)."""
@@ -20,7 +20,8 @@ LATE = 0.0045
 the landing: the mean of forces that end at once, 0, and of recorded ones, twice as much (pushes integrated from random
 forces: `python -m tests.bench bias`)."""
 LEAST, MOST = 0.005, 3.0
-"""Samples: no contact is known better than the first (interpolated keys), or is lost by more than the second."""
+"""Least and most standard error of a contact, in samples: no contact is known better (interpolated keys), and one that
+is known worse is lost."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -1,7 +1,7 @@
-"""Jumps read off keyed poses: where few poses tell the jump, the poses are the events.
+"""Jumps read off keyed poses: where few poses make a jump, the poses themselves are its events.
 
-Between the lowest pose and the highest one an animator who blocks keys the takeoff, and perhaps a
-breakdown; then no curve knows better than the keys where the events lie.
+An animator who blocks keys the takeoff, and perhaps a breakdown, between the lowest pose and the highest. Then the keys
+say better than any curve between them where the events lie.
 """
 
 from dataclasses import dataclass
@@ -17,11 +17,11 @@ ROUNDING = 1 / 12**0.5
 FEW = 2
 """Poses between crouch and apex up to which the poses are the events."""
 SAME = 0.03
-"""Share of the swing within which two poses are at one height: a moving hold."""
+"""Share of the swing within which two poses count as one height: a moving hold."""
 OUTERMOST = 12.0
-"""Nats by which a pair of contacts is likelier that takes up all of the time from bottom to bottom (ours)."""
+"""Nats that a pair of contacts gains where it takes up all of the time from bottom to bottom (ours)."""
 ABOVE = 0.25
-"""Share of the jump's height by which an apex must top the poses at rest around it."""
+"""Share of the jump's height by which an apex must lie above the poses at rest around it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,14 +17,16 @@ from .case import Case, Flank
 from .testimony import Reading
 
 HOLDS = 0.02
-"""Residual, as a share of its height, up to which a flight's arc says where its apex is (ours)."""
+"""Largest residual of a flight's arc, as a share of its height, for the arc to say where the apex is (ours)."""
 LEVEL = 0.01
-"""Share of its height under the top within which a flight that leaves its arc is at its apex (ours)."""
+"""Share of its height: where a flight leaves its arc, all that lies this close under its top counts as the apex (ours).
+"""
 SETS_IN = 0.2
 """Share of a push, or an absorb, by which the end of a hold is unsure where the push's shape is not known (integrated
 motion: two in three lie within 0.2, 95 % within 0.4; a bottom that is turned through lies within a quarter of it)."""
 SAME = 0.5
-"""Frames within which a contact that all have settled on is still the flight's own."""
+"""Frames: a contact that the witnesses agree on, and that lies this close to the flight's own, is still the flight's
+own."""
 
 
 def built(case: Case, takeoff: Reading | None, landing: Reading | None) -> Phases | None:

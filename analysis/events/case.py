@@ -16,7 +16,7 @@ from ..samples.turns import Turn
 from .blocking import Posed
 
 NEARBY = 3.0
-"""Seconds from a jump within which a rest tells the height that its body stands at (ours)."""
+"""Seconds: a rest this close to a jump tells the height that its body stands at (ours)."""
 
 
 @dataclass(frozen=True, eq=False)

@@ -17,13 +17,15 @@ from .blocking import FEW, Posed, jumps_in_poses
 from .case import Case
 
 REGULAR = 8
-"""Keys that lie at a regular beat by chance no more: then they are samples, not the poses of a jump (ours)."""
+"""Number of keys from which a regular beat is no accident: then the keys are samples, not the poses of a jump (ours).
+"""
 ALIKE = 0.8
-"""Share of the gaps between keys that are alike, for them to be regular (ours)."""
+"""Share of the gaps between keys that must be alike for the keys to be regular (ours)."""
 EVEN_HOP = 1.6
-"""Smallest hops that a jump must rise where few even poses and no keys tell it: a calf raise looks alike (ours)."""
+"""Least rise of a jump, in smallest hops, where few even poses and no keys show it: a calf raise looks the same (ours).
+"""
 STILL = 0.4
-"""Smallest hops within which a level is held: 2 cm of the usual 5 (ours: a body at rest sways by less)."""
+"""Most that a held level may vary, in smallest hops: 2 cm of the usual 5 (ours: a body at rest sways by less)."""
 
 
 def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits: Limits) -> list[Case]:

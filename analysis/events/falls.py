@@ -17,25 +17,26 @@ from ..samples.turns import Descent, descents
 from ..track import Track
 
 TOP_SPEED = 0.85
-"""Share of the top speed that the parabola must reach; a bob reaches about 0.6."""
+"""Share of the fastest descent that the parabola must reach at its end; a bob reaches about 0.6."""
 FROM_REST = 0.15
-"""Share of its last speed that a fall may begin with."""
+"""Highest speed that a fall may begin with, as a share of the fastest descent."""
 SIDEWAYS = 0.25
-"""Horizontal acceleration, as a share of the fall's, past which the ground still carries the point."""
+"""Horizontal acceleration, as a share of the vertical one, past which the ground still carries the point."""
 LEDGE = 0.125
-"""Seconds that must be seen level before a fall."""
+"""Seconds of level ledge that must be seen before a fall."""
 LEFT = 1e-3
-"""Share of the drop by which the point has left its ledge."""
+"""Share of the drop: a point this far under its ledge has left it."""
 DEEP = 8.0
-"""Smallest hops that a noisy fall must drop, where its end is lost: a step down falls less (ours)."""
+"""Least drop of a fall under noise whose end is not seen, in smallest hops: a step down falls less (ours)."""
 FROM_LEDGE = 0.25
-"""Frames by which the start of a fall is unsure: the parabola is level there."""
+"""Standard error of the start of a fall, in frames: the parabola is level there."""
 FREELY, CERTAINTY = (0.6, 0.8, 0.92), (0.4, 0.7, 0.97)
-"""How sure a descent from rest is a fall, at these air paces: by its height alone a slide is a slow one (ours)."""
+"""Air paces of a descent from rest, and how sure it is a fall at each: height alone cannot tell a slide from a slow
+fall (ours)."""
 SLOWEST = 0.5
-"""Air pace under which a descent from rest is a lift's or a squat's."""
+"""Air pace under which a descent from rest is a lift's or a squat's, and no fall."""
 LEAST_ABSORB = 1.5
-"""Drop ÷ absorb distance of a fall at least; a squat takes as long to slow down as to speed up."""
+"""Least drop ÷ absorb distance of a fall; a squat takes as long to slow down as to speed up."""
 
 
 def falls_on_curve(track: Track, poses: Poses, gravity: float, limits: Limits, taken: list[Phases]) -> list[Phases]:

@@ -24,15 +24,17 @@ from .weights import TABLES
 from .witnesses import WITNESSES
 
 TOLD = 0.2
-"""Probability from which a rise and fall is shown as a doubtful jump; under it, it is only said (ours)."""
+"""Probability from which a rise and fall is shown, as a doubtful jump; under it a note names it (ours)."""
 SURELY = 0.95
-"""Probability of a jump along another axis from which that axis may be up (ours)."""
+"""Probability that a jump along another axis needs for a note to say that this axis may be up (ours)."""
 MIDST = 0.5
-"""Share of a side's top speed with which it sets in, where the track cuts it off (ours)."""
+"""Speed of a side at the end of the track, as a share of its top speed, past which the track cuts the motion off
+(ours)."""
 HUGE, FAST = 30.0, 100.0
-"""Meters up, and m/s, from which lengths look as if they were no meters: no drawn jump reaches them (ours)."""
+"""Rise in meters, and speed in m/s, past which the lengths are probably not in meters: no drawn jump reaches them
+(ours)."""
 ELSEWHERE = 4.0
-"""Times the gravity, or a part of it, that all flights ask for, from which the world looks mistaken (ours)."""
+"""Factor between the gravity of all flights and the world's, either way, from which the world looks mistaken (ours)."""
 AGAINST = {
     "pace": Against.SLOW, "parabola's pace": Against.SLOW, "rise": Against.UNDER, "stays under": Against.UNDER,
     "dip": Against.LEVEL, "stand unseen": Against.BOB, "no parabola": Against.BOB,

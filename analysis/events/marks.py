@@ -10,7 +10,7 @@ from ..phases import Event, Found, Phases
 from ..track import EVENTS, Marks, Track
 
 NEAR = 0.5
-"""Seconds beyond a jump's own events within which its marks may lie."""
+"""Seconds beyond a jump's own events within which its marks may lie (ours)."""
 
 
 def marked(found: Found, track: Track) -> Found:

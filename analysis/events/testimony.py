@@ -15,9 +15,10 @@ from ..arrays import Array
 from .weights import nats
 
 FAINT = 0.02
-"""Share of the highest density under which the product is taken as none: what is spread evenly has no say (ours)."""
+"""Share of the highest density under which the product counts as nothing, so that what is spread evenly has no say
+(ours)."""
 SPREAD = np.concatenate((-(half := np.array([4.0, 3.0, 2.5, 2.0, 1.5, 1.0, 0.7, 0.4, 0.2])), [0.0], half[::-1]))
-"""Standard errors from each reading at which the product is looked at."""
+"""Where the product of the densities is worked out, in standard errors from each reading."""
 
 
 class Reading(NamedTuple):

@@ -19,12 +19,16 @@ passes a quarter of rise and fall away from it; nearer to the top noise decides,
 
 
 OFF_ARC = 0.02
-"""Share of the height off the arc past which each side of the flight speaks for itself (ours)."""
+"""Largest departure from the arc, as a share of the height, past which each side of the flight is measured by itself
+(ours)."""
 
 
 OFF_CURVE = 0.1
-"""Share of an event's error that a figure of shape takes over. An event put elsewhere on the arc changes none:
-between any two of its points a parabola has its apex, and its halves, where they belong; off the arc it does."""
+"""Share of an event's error that goes into a figure of shape.
+
+An event put elsewhere on the arc changes no such figure: between any two of its points a parabola has its apex, and its
+halves, where they belong; off the arc it does.
+"""
 
 
 @dataclass(frozen=True, slots=True)

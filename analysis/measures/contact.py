@@ -18,7 +18,7 @@ from ..track import Track
 from ..world import STANCES, World
 
 SMALLEST = 0.01
-"""Size against its kind's own under which a track lies on its feet, and tells no size (ours)."""
+"""Size of the body over its kind's own, under which the track lies on its feet and tells no size (ours)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,9 +9,9 @@ from .flight import Flight
 from .readings import Readings, measured
 
 DEAD_FRAMES = 3
-"""Frames past the landing that must be seen before a body that does not sink has stopped dead."""
+"""Frames past the landing that must be seen, for a body that does not sink to have stopped dead."""
 DEAD_SHARE = 0.03
-"""Share of the drop within which a body that stays has not given way."""
+"""Sinking, as a share of the drop, up to which a body that stays has not given way."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,8 @@ from .flight import Flight
 from .readings import Readings, measured
 
 FEWEST_PUSH_FRAMES = 5
-"""Fewer leave the speed at the end of the push to a guess: a cubic ease-in would read a third too slow."""
+"""Fewest frames of a push whose end speed is told: fewer leave it to a guess, and a cubic ease-in would read a third
+too slow."""
 
 
 FADE = 0.1
@@ -22,7 +23,8 @@ FADE = 0.1
 27 ms before it, 6.5 to 9.8 % (plate records, BMC laboratory). Times scale with the root of size over gravity, and
 so does a share."""
 REBOUND = 0.7
-"""Share of the push distance that a rebound drops in the time of a push before it (ours)."""
+"""Least drop before the crouch, in the time of the push, for a push to be a rebound: a share of the push distance
+(ours)."""
 
 
 @dataclass(frozen=True, slots=True)

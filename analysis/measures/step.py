@@ -7,7 +7,7 @@ from ..phases import Phases
 from ..track import Track
 
 FEWEST_KEYS = 6
-"""Keys whose spacing tells the step: fewer are even by chance too often."""
+"""Fewest keys whose spacing tells the step: fewer are even by chance too often."""
 
 
 def step_of(track: Track, phases: Phases) -> int:

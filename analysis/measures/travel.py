@@ -14,9 +14,9 @@ from .arc import air_samples, frame_error, is_drawn
 from .flight import Flight
 
 STRETCH = 0.15
-"""Share of the airtime, two frames at least, over which the slowest stretch is looked for."""
+"""Length of the slowest stretch that is looked for, as a share of the airtime; two frames at least."""
 SLOW = 0.2
-"""Share of the mean speed under which a direction says nothing."""
+"""Speed under which a direction says nothing, as a share of the mean speed."""
 
 
 @dataclass(frozen=True, slots=True)

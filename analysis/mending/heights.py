@@ -13,7 +13,7 @@ from ..mend import Mend, Way
 from .times import AIR
 
 HIGHEST = 3.0
-"""Times its height that a jump is told to rise: past it the timing is what is off (ours)."""
+"""Largest height that a mend asks for, as a multiple of the jump's own: past it the timing is what is off (ours)."""
 DEPTH = frozenset({"push-long", "push-short"})
 EASES = "push-eases"
 

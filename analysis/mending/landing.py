@@ -12,7 +12,7 @@ from .times import STIFF, too_shallow
 SOFT = 2.0
 """Absorb ratio that a mend aims at: recorded soft landings reach 1.9."""
 MARGIN = 0.8
-"""Share of the stiffest absorb ratio that a capped mend stays under, for what the drawing adds (ours)."""
+"""Largest absorb ratio of a capped mend, as a share of the stiffest allowed: the drawing adds some (ours)."""
 
 
 def landings(jump: Jump, codes: frozenset[str], limits: Limits) -> Iterator[Mend]:

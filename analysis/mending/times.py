@@ -21,10 +21,10 @@ STIFF = "landing-stiff"
 LANDING = frozenset({STIFF, "landing-mushy"})
 """Findings that moving keys can mend."""
 FEWEST_PUSH, FEWEST_AIR = 4.0, 8.0
-"""Frames of a push, and in the air, under which a mend does not shorten them: one sample or two between events
-tell no push, and five interior ones are needed for a gravity (ours)."""
+"""Fewest frames of a push, and in the air, that a mend leaves: one sample or two between events tell no push, and a
+gravity needs five interior ones (ours)."""
 ROOM = 0.7
-"""Share of each band that a mend keeps within, where a timing does (ours)."""
+"""Share of each band that a mend keeps within where a timing allows it (ours)."""
 
 
 def times(track: Track, jump: Jump, codes: frozenset[str], settings: Settings) -> Iterator[Mend]:

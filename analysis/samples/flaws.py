@@ -12,20 +12,23 @@ import numpy as np
 from ..arrays import Array
 
 OFF = 4e-3
-"""Metres that a sample must be off by at least: less is lost in any drawing (ours)."""
+"""Least distance from the curve of its neighbors, in meters, for a sample to be off: less is lost in any drawing
+(ours)."""
 NOISES = 8.0
-"""Times the noise that it must be off by; extrapolation by three samples adds noise up by √19 (binomials)."""
+"""Least distance from that curve as a multiple of the noise; extrapolation by three samples adds noise up by √19
+(binomials)."""
 ALIKE = 0.5
-"""Least over largest of what the curves before it, after it and around it say that it is off by: at a contact those
-before and after it differ (ours)."""
+"""Least over largest of the distances from the curves before the sample, after it and around it, under which it is not
+off: at a contact the first two differ (ours)."""
 CATCHES_UP = 1.6
-"""Times the steps around it that a step is long, where a frame is missing before it (2 at an even speed)."""
+"""Length of a step over those around it, from which a frame is missing before it (2 at an even speed)."""
 STILL = 0.3
-"""Times the steps around it that a step is long at most, where a frame repeats the one before (noise moves it)."""
+"""Length of a step over those around it, up to which a frame repeats the one before (noise moves it)."""
 STEADY = 0.4
-"""Least over largest of the two steps on either side: in a push or at a contact steps differ for reasons (ours)."""
+"""Least over largest of the two steps on either side, under which the motion is not steady: in a push or at a contact
+steps differ for reasons (ours)."""
 MOVES = 8e-3
-"""Metres a frame that a body must move by for a repeated or missing frame to show (ours)."""
+"""Least speed, in meters a frame, at which a repeated or missing frame shows (ours)."""
 
 
 class Flaw(StrEnum):

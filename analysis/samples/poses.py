@@ -15,16 +15,16 @@ from .flaws import BadFrame, Flaw, outliers, stumbles, through
 SAME = 1e-7
 """Metres under which two positions are the same pose: single precision at ten metres."""
 QUIET = 1e-6
-"""Metres: least noise assumed, single precision of a scene."""
+"""Least noise that is assumed, in meters: single precision of a scene."""
 
 FEWEST = 40
-"""Samples under which the motion itself fills the differences, and no noise can be told."""
+"""Number of samples under which the motion itself fills the differences, so that no noise can be told."""
 HELD_FEWEST = 80
-"""The same for held poses, which lie two or three times as wide."""
+"""The same number for held poses, which lie two or three times as far apart."""
 MOST_STEP = 4
-"""Frames from pose to pose up to which a shot is on twos, threes or fours; more is blocking (ours)."""
+"""Most frames from pose to pose of a shot on twos, threes or fours; more is blocking (ours)."""
 DRAWN = 5e-5
-"""Metres of noise under which a curve counts as drawn, not measured."""
+"""Noise, in meters, under which a curve counts as drawn, and not as measured."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -7,7 +7,7 @@ import numpy as np
 from ..arrays import Array
 
 LASTING = 0.3
-"""Seconds that a level is held for at least (ours: longer than any pose of a jump but a held crouch)."""
+"""Least time that a level is held, in seconds (ours: longer than any pose of a jump but a held crouch)."""
 
 
 @dataclass(frozen=True, slots=True)

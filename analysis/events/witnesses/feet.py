@@ -9,12 +9,15 @@ from ..case import Case
 from ..testimony import Reading, Testimony
 
 AIRBORNE, GROUNDED = 6.0, -8.0
-"""Nats where no foot is down around the top, and where one is throughout (ours: feet are seen, not inferred)."""
+"""Nats for a jump where no foot is down around the top, and where one is down throughout (ours: feet are seen, not
+inferred)."""
 TRUST = 0.99
 SAMPLED = 0.1
-"""Share of the gap between two samples that a foot is unsure by besides: what it rolls through (ours)."""
+"""Standard error of a foot's contact, besides its own, as a share of the gap between two samples: the foot rolls in
+between (ours)."""
 STRETCH = 1.25
-"""Times its standing height over its feet that a body on tiptoe may have: more, and the feet are not its own (ours)."""
+"""Height of a body on tiptoe over its feet, as a multiple of its standing height, past which the feet are not its own
+(ours)."""
 
 
 def hear(case: Case) -> Testimony | None:

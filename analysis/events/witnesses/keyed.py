@@ -10,9 +10,9 @@ from ..case import Case, Flank
 from ..testimony import Reading, Testimony
 
 TRUST = 0.9
-"""How likely a contact lies on a key, where keys lie at uneven times (ours)."""
+"""Probability that a contact lies on a key, where keys lie at uneven times (ours)."""
 ON_KEY = 0.05
-"""Frames: what is left to doubt of a contact that lies on its key."""
+"""Standard error of a contact that lies on its key, in frames."""
 
 
 def hear(case: Case) -> Testimony | None:

@@ -17,19 +17,19 @@ from ..testimony import Reading, Testimony
 from ..weights import nats
 
 WHOLE = 0.95
-"""Share of a side's top speed that a flight's parabola reaches, its samples being where they are (ours)."""
+"""Share of a side's top speed that the parabola of a flight reaches, although samples lie beside its ends (ours)."""
 DECISIVE = 25.0
-"""Nats by which contacts beat a bob where nothing more need be asked: a drawn curve; half of it under noise (ours)."""
+"""Nats by which contacts must beat a bob to settle the matter, for a drawn curve; half of it under noise (ours)."""
 FEW, MANY = 3, 8
-"""Samples in the air through which any parabola goes; through which none goes by chance (ours)."""
+"""Samples in the air: FEW that any parabola goes through, MANY that none goes through by chance (ours)."""
 LOOSELY = 0.6
-"""What a parabola counts for, and its contacts, where it is followed loosely only (ours)."""
+"""Weight of a parabola, and of its contacts, where the samples follow it loosely only (ours)."""
 EXACT = 1e-4
-"""Residual, as a share of the height, under which the curve is a parabola, and was drawn as one."""
+"""Residual, as a share of the height, under which the curve is a parabola and was drawn as one."""
 SURE, TRUSTED = 0.9995, 0.97
-"""How far the contacts of an exact parabola are to be trusted, and of one that is followed as well as can be (ours)."""
+"""Trust in the contacts of an exact parabola, and of one that is followed as well as can be (ours)."""
 LEAST = 0.1
-"""The same of one that hardly is."""
+"""Trust in the contacts of a parabola that is hardly followed (ours)."""
 
 
 def hear(case: Case) -> Testimony | None:

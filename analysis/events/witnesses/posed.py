@@ -8,7 +8,7 @@ from ..testimony import Reading, Testimony
 from ..weights import nats
 
 TRUST = 0.98
-"""How far the contacts are to be trusted to lie on one of the poses (ours)."""
+"""Probability that the contacts lie on one of the poses (ours)."""
 
 
 def hear(case: Case) -> Testimony | None:

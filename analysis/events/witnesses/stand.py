@@ -17,20 +17,22 @@ TOES = (0.065, 0.03)
 """Mean and standard deviation of how far over its standing height a body leaves the ground, as a share of that
 height: drawn bodies 2 to 10 %, recorded people 8 % and more."""
 CROUCHES = (0.02, 0.6)
-"""Share of its standing height that a body crouches by: what tells whether a height over the world's origin may be
-the body's own (ours)."""
+"""Least and most depth of a crouch, as a share of the standing height: within them, a height over the world's origin
+may be the body's own (ours)."""
 USUAL = 0.25
-"""The same where it may not."""
+"""Usual depth of a crouch, as a share of the standing height, from which that height is told where the origin cannot
+tell it (ours)."""
 ELSEWHERE = 2.5
-"""Times as unsure where only the other side shows how high the body stands: it may land elsewhere (ours)."""
+"""Factor on the standard error where only the other side shows how high the body stands: it may land elsewhere (ours).
+"""
 BESIDE = 2.0
-"""Times as unsure beside a parabola at its strongest: a body's toes are as high at each of its jumps, so that what is
-wrong with them does not average out (ours)."""
+"""Factor on the standard error beside a parabola at its strongest: a body's toes are equally high at each of its jumps,
+so that an error in them does not average out (ours)."""
 BESIDE_FEET = 6.0
-"""The same beside feet, which are seen to leave the ground (ours)."""
+"""Factor on the standard error beside feet, which are seen to leave the ground (ours)."""
 TRUST = 0.9
 SAMPLED = 0.1
-"""Share of the gap between two samples by which a crossing between them is unsure (ours)."""
+"""Standard error of a crossing between two samples, as a share of their gap (ours)."""
 
 
 def hear(case: Case) -> Testimony | None:
