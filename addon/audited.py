@@ -1,4 +1,4 @@
-"""What operators on an audit that has been made share: greyed out, and said why, until there is one."""
+"""What operators on an audit that has been made share: grayed out, and said why, until there is one."""
 
 from bpy.types import Context
 

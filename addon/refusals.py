@@ -1,4 +1,4 @@
-"""What an operator says when it cannot do what it is asked: greyed out with a reason, or refused with one."""
+"""What an operator says when it cannot do what it is asked: grayed out with a reason, or refused with one."""
 
 from collections.abc import Callable
 
@@ -12,7 +12,7 @@ class Refusing(OperatorPart):
 
     @classmethod
     def allowed(cls, ask: Callable[[], object]) -> bool:
-        """Tell whether `ask` raises no LeapwrightError; what it raises is the reason that the button is grey."""
+        """Tell whether `ask` raises no LeapwrightError; what it raises is the reason that the button is gray."""
         try:
             ask()
         except LeapwrightError as refusal:

@@ -1,6 +1,6 @@
 """What a scene says of the world its jumps live in: rate, gravity, unit, and the time its keys live in.
 
-Rates in frames per second, gravity in m/s², lengths in metres. Nothing here changes the scene.
+Rates in frames per second, gravity in m/s², lengths in meters. Nothing here changes the scene.
 """
 
 import math
@@ -32,7 +32,7 @@ def key_time(scene: Scene) -> float:
 
 
 def metres(scene: Scene) -> float:
-    """Return metres per Blender unit."""
+    """Return meters per Blender unit."""
     return scene.unit_settings.scale_length
 
 

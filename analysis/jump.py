@@ -83,7 +83,7 @@ def measure(
 
     Its feet are read here where they are not given.
 
-    Metres, seconds and frames in the track's own frame of reference, z up. Never raises for phases whose
+    Meters, seconds and frames in the track's own frame of reference, z up. Never raises for phases whose
     events rise in time; what they cannot tell is None.
     """
     step = max(step_of(track, phases), world.step)

@@ -55,13 +55,13 @@ class Limits:
     shape_least: float = 0.5
     """Push shape k under which the body slowed before it left the ground (exact law)."""
     shape_most: float = 1.5
-    """Push shape k of a cubic ease-in (exact: half the end slope of the normalised push curve)."""
+    """Push shape k of a cubic ease-in (exact: half the end slope of the normalized push curve)."""
     speed_jump: float = 0.25
     """Speed at the end of the push against the start of the flight, as a share (ours)."""
 
     # The travel
     travel_band: float = 0.15
-    """Spread of the horizontal speed in flight, as a share of its mean, for a centre of mass. A centre
+    """Spread of the horizontal speed in flight, as a share of its mean, for a center of mass. A center
     of mass loses at most 9 % in recorded flights."""
     travel_band_root: float = 0.30
     """The same for a root: hips lose up to 24 % in recorded flights."""
@@ -86,7 +86,7 @@ class Limits:
     slide_band: float = 0.02
     sink_band: float = 0.015
     """What a planted foot may slide, or sink, as a share of the height of the track over its feet at takeoff:
-    2 cm and 1.5 cm for hips a metre up (ours)."""
+    2 cm and 1.5 cm for hips a meter up (ours)."""
 
     def __post_init__(self) -> None:
         for limit in fields(self):

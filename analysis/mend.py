@@ -35,14 +35,14 @@ KEEP = {Way.REAL_TIME: "nothing", Way.FLIGHT: "flight", Way.PUSH: "push", Way.AB
 
 @dataclass(frozen=True, slots=True)
 class Mend:
-    """One way to mend a jump. Frames and metres; None: it has none, or says nothing of it.
+    """One way to mend a jump. Frames and meters; None: it has none, or says nothing of it.
 
     was, frames     (event, frame) of every event now, and as it is to be; in order of time
     left            frames that the push will be over (above 0) or short of what the flight asks for
     pace            air pace that the flight will have: 1 is real time
-    height          metres to rise from takeoff to apex
-    depth           metres from the crouch up to the takeoff
-    sink            metres to sink after the landing
+    height          meters to rise from takeoff to apex
+    depth           meters from the crouch up to the takeoff
+    sink            meters to sink after the landing
     """
 
     way: Way

@@ -15,7 +15,7 @@ class Event:
 
     frame         where it lies, sub-frame where the curve allows
     frame_error   one standard error of it, in frames
-    height        metres, z of the track there
+    height        meters, z of the track there
     pinned        set by hand
     along         frames that it lies later for each frame that the contact beside it does: of a crouch and of an
                   absorb, whose fit has the contact in it (their covariance over the contact's variance)
@@ -32,11 +32,11 @@ class Event:
 class Arc:
     """The parabola of a flight, least squares over the samples strictly between takeoff and landing.
 
-    apex_frame, apex_height   its vertex (frames, metres)
+    apex_frame, apex_height   its vertex (frames, meters)
     gravity, gravity_error    m/s², positive down; one standard error
     first, last               frames of the first and last sample used
     count                     samples used
-    residual_rms              metres
+    residual_rms              meters
     """
 
     apex_frame: float
@@ -49,7 +49,7 @@ class Arc:
     residual_rms: float
 
     def heights(self, frames: ArrayLike, fps: float) -> Array:
-        """Return heights of the parabola, metres, at these frames."""
+        """Return heights of the parabola, meters, at these frames."""
         seconds = (np.asarray(frames, dtype=np.float64) - self.apex_frame) / fps
         return self.apex_height - 0.5 * self.gravity * seconds**2
 

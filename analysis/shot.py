@@ -20,7 +20,7 @@ class Extras:
 
     feet      when to read the feet of armatures: "on", "off", "auto" where the path alone leaves a jump unsure;
               None: as a file says
-    length    metres, known in footage: between two markers, or over so many pixels
+    length    meters, known in footage: between two markers, or over so many pixels
     follow    patterns of armatures, each with the bone to follow, or "com"; others as they are found
     poses     the poses at the events of jumps, to be drawn
     thumbnails  a rendered picture of each jump
@@ -58,7 +58,7 @@ class Pose:
     """A body at an event of a jump, drawn flat from the side.
 
     event, frame   "apex", and when
-    lines          chains of joints: (across, up, across, up, …) in metres, the travel to the right
+    lines          chains of joints: (across, up, across, up, …) in meters, the travel to the right
     """
 
     event: str

@@ -21,7 +21,7 @@ LATEST = 1e7
 CLOSEST = 1e-6
 """Frames apart under which two samples are taken for one."""
 FARTHEST = 1e6
-"""Metres from the origin past which a position is taken for a mistake."""
+"""Meters from the origin past which a position is taken for a mistake."""
 
 
 class Followed(StrEnum):
@@ -80,17 +80,17 @@ class Marks:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Track:
-    """One point's world path: metres, z up, one row a frame.
+    """One point's world path: meters, z up, one row a frame.
 
     name            what the animator calls it
     fps             frames per second (fps / fps_base of a scene)
     frames          (n,) rising, n ≥ 5, whole or not
-    positions       (n, 3) metres, z against gravity
+    positions       (n, 3) meters, z against gravity
     key_frames      (k,) rising: frames that carry a key of this point; None when not known
     interpolation   how the keys are joined: constant (stepped), linear or bezier; None when not known
-    feet            (n, m, 3) metres: m points that touch the ground; None when not known; a row that is not a
+    feet            (n, m, 3) meters: m points that touch the ground; None when not known; a row that is not a
                     number throughout was not read
-    ground          height of the ground under them, metres: one number, or (n, m); None when not known
+    ground          height of the ground under them, meters: one number, or (n, m); None when not known
     source          where it came from: file, object, bone, …
     notes           sentences the audit passes on ("read without its constraints")
     marks           events pinned by hand
@@ -149,7 +149,7 @@ class Track:
 
     @property
     def heights(self) -> Array:
-        """(n,) metres above the world's origin."""
+        """(n,) meters above the world's origin."""
         return self.positions[:, 2]
 
     @property

@@ -7,13 +7,13 @@ from .errors import SettingsError
 from .world import GRAVITIES, World
 
 METRES = {"m": 1.0, "cm": 0.01, "mm": 0.001, "ft": 0.3048, "in": 0.0254}
-"""Metres in each unit; foot and inch: international yard and pound agreement of 1959, exact."""
+"""Meters in each unit; foot and inch: international yard and pound agreement of 1959, exact."""
 
 PART = re.compile(r"(\d+\.?\d*|\.\d+)\s*(mm|cm|m|ft|in)\s*", re.ASCII)
 
 
 def metres(text: str) -> float:
-    """Turn a written length into metres; parts add up.
+    """Turn a written length into meters; parts add up.
 
     Raises SettingsError for a text that is none, for one without a unit, and for nothing at all.
 

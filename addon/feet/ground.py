@@ -1,6 +1,6 @@
 """The ground under the feet where it is a mesh: rays cast down onto it, as Blender evaluates it.
 
-Metres, z against the scene's gravity.
+Meters, z against the scene's gravity.
 """
 
 import numpy as np
@@ -15,13 +15,13 @@ from ..reading.private_scene import private_scene
 from ..scene import metres, upright
 
 NOTHING = 100.0
-"""Metres under a foot at which the ground is put where there is none: it never touches it."""
+"""Meters under a foot at which the ground is put where there is none: it never touches it."""
 
 
 def ground_under(scene: Scene, mesh: Object, points: Array, frames: ArrayLike, *, above: float) -> Array:
-    """Return (n, m): the height of a mesh under (n, m, 3) points over n frames, metres.
+    """Return (n, m): the height of a mesh under (n, m, 3) points over n frames, meters.
 
-    The highest face at most `above` metres over a point counts; where there is none, NOTHING metres under it.
+    The highest face at most `above` meters over a point counts; where there is none, NOTHING meters under it.
     Raises SourceError for an object that has no faces, and for a mesh that no point is ever over.
     """
     if mesh.type not in {"MESH", "CURVE", "SURFACE", "META", "FONT"}:

@@ -1,6 +1,6 @@
-"""A marker followed in a movie clip as a Track: pixels become metres by a known length.
+"""A marker followed in a movie clip as a Track: pixels become meters by a known length.
 
-Metres, z up in the picture, x along it, y (depth) nothing. Frames are those at which the scene shows the clip.
+Meters, z up in the picture, x along it, y (depth) nothing. Frames are those at which the scene shows the clip.
 """
 
 from collections.abc import Iterable, Iterator
@@ -29,7 +29,7 @@ CAUTION = "of people who are filmed it says what to draw: not for training, medi
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """A known length, metres: between two markers of the clip, or over so many pixels."""
+    """A known length, meters: between two markers of the clip, or over so many pixels."""
 
     length: float
     between: tuple[str, str] | None = None

@@ -1,4 +1,4 @@
-"""Where everything that is drawn of a jump lies: numbers alone, no Blender. Metres, z up, the track's own space.
+"""Where everything that is drawn of a jump lies: numbers alone, no Blender. Meters, z up, the track's own space.
 
 A drawing is a few strokes and dots by kind, and labels at places; how they look is told elsewhere.
 """
@@ -51,7 +51,7 @@ Pieces = dict["Kind", list[Array]]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Label:
-    """A text to be written beside a place (3,): an event with its frame, or a length in metres, or a ratio."""
+    """A text to be written beside a place (3,): an event with its frame, or a length in meters, or a ratio."""
 
     kind: Kind
     name: str
@@ -68,7 +68,7 @@ class Drawing:
     labels: tuple[Label, ...] = ()
 
     def placed(self, turn: Array, metres: float) -> "Drawing":
-        """Take it into a scene whose upright (3, 3) is turn and whose unit is this many metres."""
+        """Take it into a scene whose upright (3, 3) is turn and whose unit is this many meters."""
 
         def there(points: Array) -> Array:
             return points @ turn / metres

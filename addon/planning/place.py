@@ -1,6 +1,6 @@
 """Where a plan lies in the scene: from its takeoff up against gravity, and across by its heading.
 
-Blender units and world space; a plan's own lengths are metres.
+Blender units and world space; a plan's own lengths are meters.
 """
 
 import math
@@ -17,14 +17,14 @@ from ..target import Target, chosen_target, with_root
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Place:
-    """The takeoff (3,), and one metre up and across (3,), in the world's Blender units."""
+    """The takeoff (3,), and one meter up and across (3,), in the world's Blender units."""
 
     origin: Array
     up: Array
     across: Array
 
     def points(self, heights: Array, across: Array) -> Array:
-        """Give (n, 3) points of the world for heights and ways across in metres."""
+        """Give (n, 3) points of the world for heights and ways across in meters."""
         return self.origin + self.ways(heights, across)
 
     def ways(self, heights: Array | float, across: Array | float) -> Array:
@@ -55,7 +55,7 @@ def seen_at(context: Context, target: Target) -> Array:
 
 
 def _sampled_at(context: Context, target: Target) -> Array:
-    """Return the (3,) place of a track on this frame, metres upright."""
+    """Return the (3,) place of a track on this frame, meters upright."""
     track, frame = target.sample(context), context.scene.frame_current + context.scene.frame_subframe
     if not track.frames[0] <= frame <= track.frames[-1]:
         raise SourceError(f'"{target.name}" has no place at frame {frame:g}')

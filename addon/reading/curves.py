@@ -1,6 +1,6 @@
 """F-curves read in one go: their keys as arrays, and their values at many frames.
 
-Blender's own rules of interpolation, vectorised; what they do not cover (modifiers, easings, baked curves, very
+Blender's own rules of interpolation, vectorized; what they do not cover (modifiers, easings, baked curves, very
 long or short handles) is asked of the host frame by frame. Measured against it: within 1e-5 of a unit, 2e-5 on
 key spacings under a frame, where the host's single-precision roots are the coarser.
 """

@@ -1,6 +1,6 @@
 """Where bones and objects are once Blender has worked out their IK, constraints, drivers, parents and NLA.
 
-Metres, z against the scene's gravity, read in a private copy of the scene: the user's is not touched.
+Meters, z against the scene's gravity, read in a private copy of the scene: the user's is not touched.
 """
 
 from collections.abc import Callable, Iterator, Sequence
@@ -58,7 +58,7 @@ def _check_bones(thing: Object, bones: Sequence[str]) -> None:
 
 
 def _in_metres(scene: Scene, thing: Object, bones: Sequence[str], frames: ArrayLike, read: Read) -> Array:
-    """Return what `read` tells of the scene's units, kept from before or read now, in metres and upright."""
+    """Return what `read` tells of the scene's units, kept from before or read now, in meters and upright."""
     reads, frames = _posed(scene, thing), np.asarray(frames, dtype=np.float64)
 
     def fresh() -> Array:

@@ -1,7 +1,7 @@
 """Read the path of an object or a bone into a Track: from its F-curves alone where they tell it all.
 
 Otherwise (constraints, drivers, parents that move, mixed NLA strips) as Blender evaluates it in a private copy of
-the scene. No frame of the user's is set. Positions in metres, z against the scene's gravity; frames are whole
+the scene. No frame of the user's is set. Positions in meters, z against the scene's gravity; frames are whole
 frames of the scene.
 """
 

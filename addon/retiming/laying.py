@@ -33,7 +33,7 @@ def lay(
         raise RetimeError(f'"{track.name}" is not placed by its location keys alone: its keys cannot be laid')
     thing = target.object
     path, place = _placed(thing, target.bone)
-    # World metres, z up, to the channels' own units.
+    # World meters, z up, to the channels' own units.
     inward = np.linalg.inv(upright(scene) @ place[:3, :3] * metres(scene))
     values = values.copy()
     new = values[0, :, 0] - table.ahead

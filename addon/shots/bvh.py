@@ -22,7 +22,7 @@ IMPORTER = "io_anim_bvh"
 """The add-on of Blender's that has the importer."""
 UNITS = (("meters", 1.0, 0.3, 5.0), ("inches", 0.0254, 40.0, 95.0), ("centimeters", 0.01, 95.0, 260.0),
          ("millimeters", 0.001, 950.0, 2600.0))  # fmt: skip
-"""Name, metres, and between which heights a skeleton is taken to be in it (ours: a person, or an animal by metres)."""
+"""Name, meters, and between which heights a skeleton is taken to be in it (ours: a person, or an animal by meters)."""
 ON_ITS_BACK = 2.5
 """How much longer along z than along y a skeleton is whose file has z up (ours: no animal stands so long)."""
 

@@ -63,7 +63,7 @@ def _empty_with(importer: str) -> None:
 
 
 def _spacing(scene: Scene) -> float:
-    """Return frames between neighbouring keys, the least there is; 1 without two."""
+    """Return frames between neighboring keys, the least there is; 1 without two."""
     return min((step for thing in scene.objects for step in _steps(thing)), default=1.0)
 
 

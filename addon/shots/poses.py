@@ -17,7 +17,7 @@ EVENTS = ("crouch", "takeoff", "apex", "landing")
 MOST_BONES = 60
 """The longest ones: more only blacken a figure of 120 pixels (ours)."""
 TRAVELS = 0.1
-"""Metres over the ground from which a jump is seen across its travel, and not across the way the rig faces (ours)."""
+"""Meters over the ground from which a jump is seen across its travel, and not across the way the rig faces (ours)."""
 TOGETHER = 0.02
 """Share of a bone's length within which one begins where the other ends: they are drawn as one line (ours)."""
 DIGITS = 2

@@ -24,7 +24,7 @@ LENGTHS = {
     "FEET": (0.3048, "'"),
     "INCHES": (0.0254, '"'),
 }
-"""Metres and symbol of the units a scene can be fixed to; the others are left to Blender's own choice.
+"""Meters and symbol of the units a scene can be fixed to; the others are left to Blender's own choice.
 Foot and inch: international yard and pound agreement of 1959, exact."""
 SAID = re.compile(r"\{(\w+):\.\df\} (m/s|cm|m)(?!\w)")
 """A length or a speed in the template of a finding, a plan's remark or its refusal."""
@@ -184,7 +184,7 @@ def rounded(value: float, digits: int) -> str:
 
 
 def in_units(value: float | None, quantity: str, units: UnitSettings) -> str:
-    """Write metres, m/s or m/s² as the scene shows them: feet as feet, bare numbers without a unit system."""
+    """Write meters, m/s or m/s² as the scene shows them: feet as feet, bare numbers without a unit system."""
     if value is None:
         return UNKNOWN
     if units.system == "NONE":

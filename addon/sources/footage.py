@@ -1,4 +1,4 @@
-"""A marker followed in a movie clip: where it is in the picture, in metres by a known length.
+"""A marker followed in a movie clip: where it is in the picture, in meters by a known length.
 
 y of the picture is up, x of it is along; what the picture does not show, depth, is nothing.
 """

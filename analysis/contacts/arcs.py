@@ -18,7 +18,7 @@ def arc_of(
 ) -> Arc:
     """Fit the arc by least squares; over the stretch where too few samples lie between the contacts.
 
-    f, z: frames and metres; takeoff, landing: frames; noise: metres. A contact sample on either side would
+    f, z: frames and meters; takeoff, landing: frames; noise: meters. A contact sample on either side would
     pull the fitted gravity down by 6 % at six air samples (simulated constant push and absorb).
     """
     a, b = int(np.searchsorted(f, takeoff, side="right")), int(np.searchsorted(f, landing))

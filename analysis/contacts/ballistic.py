@@ -23,7 +23,7 @@ CLOSE = 1e-5
 
 @dataclass(frozen=True, slots=True)
 class Parabola:
-    """height = c0 + c1 s + c2 s², metres, with s in frames from `origin`."""
+    """height = c0 + c1 s + c2 s², meters, with s in frames from `origin`."""
 
     origin: float
     c0: float
@@ -31,12 +31,12 @@ class Parabola:
     c2: float
 
     def height(self, frame: float) -> float:
-        """Return metres at a frame."""
+        """Return meters at a frame."""
         s = frame - self.origin
         return self.c0 + (self.c1 + self.c2 * s) * s
 
     def speed(self, frame: float) -> float:
-        """Return metres a frame, up, at a frame."""
+        """Return meters a frame, up, at a frame."""
         return self.c1 + 2 * self.c2 * (frame - self.origin)
 
     @property
@@ -52,7 +52,7 @@ class Parabola:
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """Samples first..last (indices, both in) that follow a parabola to rms metres."""
+    """Samples first..last (indices, both in) that follow a parabola to rms meters."""
 
     first: int
     last: int
@@ -81,7 +81,7 @@ def longest(
 ) -> Stretch | None:
     """Find the longest stretch from one of `starts` to one of `ends` that is one downward parabola.
 
-    frames, heights: (n,) frames and metres; starts, ends: indices; noise: metres, one standard
+    frames, heights: (n,) frames and meters; starts, ends: indices; noise: meters, one standard
     deviation; fewest: samples a stretch must hold; loose: share of its height that its residual may have.
     Of stretches that are longer by no more than a sample at either end, one that follows its parabola far
     more closely is taken: the samples left out touch the ground. None when no stretch qualifies.

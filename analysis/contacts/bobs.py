@@ -20,7 +20,7 @@ CLOSE = 2e-3
 def against_a_bob(flight: Flight, frames: Array, heights: Array, *, noise: float) -> float | None:
     """Return nats for contacts against a bob; None without contacts, or where too few samples lie between the bottoms.
 
-    frames, heights: (n,) frames and metres; noise: metres, one standard deviation.
+    frames, heights: (n,) frames and meters; noise: meters, one standard deviation.
     """
     start, end = flight.takeoff, flight.landing
     if start is None or end is None:

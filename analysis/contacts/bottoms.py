@@ -28,7 +28,7 @@ BEAT = 1 / 24
 
 @dataclass(frozen=True, slots=True)
 class Bottom:
-    """The bottom before a contact: frame and its standard error (frames), height (metres).
+    """The bottom before a contact: frame and its standard error (frames), height (meters).
 
     held says that the point rested there; cut that the track begins in the middle of the push; along, how many
     frames later it lies for each that the contact does.
@@ -57,7 +57,7 @@ def bottom(
 ) -> Bottom | None:
     """Find the bottom that leads up to `contact`.
 
-    frames, heights: the samples up to the contact, rising frames, metres; rough: leave the end of a hold
+    frames, heights: the samples up to the contact, rising frames, meters; rough: leave the end of a hold
     at its last sample. None when the point was not lower before, beyond the noise: there was no push.
     """
     last = int(np.searchsorted(frames, contact.frame, side="right"))

@@ -38,7 +38,7 @@ DRAWN = 5e-4
 """Residual, as a share of the rise, at which the belief in the usual power weighs as much as the samples: enough to
 settle a push that holds one or two of them, nothing where it holds more."""
 FLOOR = 2e-5
-"""Metres: what any smooth curve departs from the model by, at least."""
+"""Meters: what any smooth curve departs from the model by, at least."""
 
 FIRST, END, LEVEL, LEAD_OF = range(4)
 """Columns of the unknowns: the start, or the acceleration before the fade; the end; the height of the bottom; the lead.
@@ -49,13 +49,13 @@ FIRST, END, LEVEL, LEAD_OF = range(4)
 class Grounds:
     """What drives are fitted to: samples from each bottom to the first ones in the air.
 
-    frames, heights, weights   (b, m) frames, metres, 1 for a sample and 0 for padding
+    frames, heights, weights   (b, m) frames, meters, 1 for a sample and 0 for padding
     parabolas                  (b, 4) origin (frames), c0, c1, c2 of each flight
-    levels                     (b,) heights of the bottoms, metres
+    levels                     (b,) heights of the bottoms, meters
     starts, ends               (b, 2) least and most frame of start and end
     leads                      (b,) frames by which a recorded speed peaks before the contact
     free                       (b,) whether the level is to be fitted too: turned through, not held
-    noise                      metres, one standard deviation
+    noise                      meters, one standard deviation
     """
 
     frames: Array

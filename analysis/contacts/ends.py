@@ -53,7 +53,7 @@ from random forces: two in three begin within 0.2 of it, 95 in 100 within 0.3)."
 
 
 def contacts(sides: list[Side], *, noise: float, fps: float) -> list[Contact | None]:
-    """Find the contact of each side; None where the track ends in the air. noise: metres."""
+    """Find the contact of each side; None where the track ends in the air. noise: meters."""
     feet = [_foot(side, noise, fps) for side in sides]
     driven = _driven(sides, feet, noise, fps)
     return [
@@ -103,7 +103,7 @@ def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: flo
 
 
 def _rise(side: Side, foot: Bottom) -> float:
-    """Return metres from the bottom to the first sample in the air."""
+    """Return meters from the bottom to the first sample in the air."""
     return side.parabola.height(float(side.frames[side.first])) - foot.height
 
 

@@ -27,7 +27,7 @@ class Flight:
     stretch           the samples that follow it, of `poses`
     poses             the samples it was found on: the track's, or thinned ones where it is loose
     reach             least share of either side's top speed that the parabola has at its ends; a flight has 1
-    loose             it is followed loosely only, as by a root that is no centre of mass
+    loose             it is followed loosely only, as by a root that is no center of mass
     takeoff, landing  contacts (the landing's time reversed); None where the track ends in the air, or not worth it
     """
 
@@ -93,7 +93,7 @@ def _flight(poses: Poses, top: Turn, fps: float, loose: float) -> Flight | None:
 
 
 def fastest(frames: Array, heights: Array, lag: int) -> tuple[float, int]:
-    """Find the fastest rise over `lag` samples, metres a frame, and the index it starts at."""
+    """Find the fastest rise over `lag` samples, meters a frame, and the index it starts at."""
     speeds = (heights[lag:] - heights[:-lag]) / (frames[lag:] - frames[:-lag])
     i = int(np.argmax(speeds))
     return float(speeds[i]), i

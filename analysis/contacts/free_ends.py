@@ -20,7 +20,7 @@ FEW, MANY = 4, 12
 def free_contact(side: Side, foot: Bottom | None, *, noise: float, fps: float) -> Contact | None:
     """Find the contact by a free knot on the nearest samples, whatever the push before them was like.
 
-    foot: the bottom as seen from the air; noise: metres. None where the side never touches the ground.
+    foot: the bottom as seen from the air; noise: meters. None where the side never touches the ground.
     """
     f, z, first, beat = side.frames, side.heights, side.first, side.beat
     if first == 1:

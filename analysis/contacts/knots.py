@@ -21,7 +21,7 @@ FINE = np.linspace(-1.0, 1.0, 7)
 class Knot:
     """A contact: its frame, one standard error of it (frames), and the height and speed there.
 
-    height in metres, speed in metres a frame on the air's side; ground is the speed on the ground's side.
+    height in meters, speed in meters a frame on the air's side; ground is the speed on the ground's side.
     """
 
     frame: float
@@ -34,8 +34,8 @@ class Knot:
 def knot(frames: Array, heights: Array, *, low: float, high: float, noise: float, air: int) -> Knot | None:
     """Find the contact between `low` and `high` (frames), the ground before it and the air after.
 
-    frames, heights: (m,) rising frames and metres, ground samples first; air: index of the first sample
-    that is surely in the air; noise: metres. None when too few samples lie on either side. For a landing
+    frames, heights: (m,) rising frames and meters, ground samples first; air: index of the first sample
+    that is surely in the air; noise: meters. None when too few samples lie on either side. For a landing
     pass time reversed.
     """
     if air < 2 or len(frames) - air < 3:

@@ -12,7 +12,7 @@ from ..arrays import Array
 
 ROUNDS = 8
 TINY = 1e-5
-"""Step of the forward differences, in the unknowns' own units (frames, metres)."""
+"""Step of the forward differences, in the unknowns' own units (frames, meters)."""
 FARTHEST = 0.6
 """Most that an unknown may move in one round, in its own unit."""
 

@@ -28,13 +28,13 @@ is known worse is lost."""
 class Side:
     """One side of a flight.
 
-    frames, heights   (n,) frames and metres, ground first; of a landing with time reversed
+    frames, heights   (n,) frames and meters, ground first; of a landing with time reversed
     first             index of the first sample in the air
     parabola          the flight's
     lead              frames by which a recorded speed peaks before the contact (drive.LEAD)
     late              frames by which a shape that no family has puts the contact nearer to the air (LATE)
     unlike            frames by which it puts the contact elsewhere (UNLIKE)
-    rms               metres by which the air's own samples miss their parabola
+    rms               meters by which the air's own samples miss their parabola
     """
 
     frames: Array
@@ -75,7 +75,7 @@ def rising_side(f: Array, z: Array, stretch: Stretch, parabola: Parabola, second
 def falling_side(
     f: Array, z: Array, stretch: Stretch, parabola: Parabola, second: float, *, noise: float = 0.0
 ) -> Side:
-    """Return the landing's side, time reversed. noise: metres."""
+    """Return the landing's side, time reversed. noise: meters."""
     f, z, first = -f[: stretch.first : -1], z[: stretch.first : -1], len(f) - 1 - stretch.last
     unlike = (LANDING_UNLIKE if noise > NOISY else UNLIKE) * second
     return Side(f, z, first, parabola.backwards, LANDING_LEAD * second, LATE * second, unlike, stretch.rms)

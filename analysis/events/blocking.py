@@ -30,7 +30,7 @@ class Posed:
 
     takeoffs, landings   keys that may be the contact, each with how likely it is from the poses alone
     absorbed             None where the body meets the ground at its lowest
-    height               metres from the likeliest takeoff to the apex
+    height               meters from the likeliest takeoff to the apex
     """
 
     crouch: float
@@ -52,7 +52,7 @@ class _Side:
 def jumps_in_poses(frames: Array, heights: Array, fps: float, gravity: float, limits: Limits) -> list[Posed]:
     """Find the jumps whose few poses are the events.
 
-    frames, heights: (k,) keyed frames and the heights there, metres; gravity: m/s².
+    frames, heights: (k,) keyed frames and the heights there, meters; gravity: m/s².
     """
     found = []
     for top in tops(heights, limits.smallest_hop):

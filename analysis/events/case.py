@@ -64,7 +64,7 @@ class Case:
 
     @property
     def least_top(self) -> float:
-        """Metres: what lies higher than half a smallest hop under the top is no level that the case rises from."""
+        """Meters: what lies higher than half a smallest hop under the top is no level that the case rises from."""
         return float(self.poses.heights[self.turn.top]) - 0.5 * self.limits.smallest_hop
 
     @cached_property
@@ -83,7 +83,7 @@ class Flank:
     """One side of a top, ground first.
 
     frames, heights   (n,) from the bottom to the top, both in; of a landing with time reversed
-    stand             metres that the body stands at on this side, None where that is not seen
+    stand             meters that the body stands at on this side, None where that is not seen
     assumed           the other side's stand, where this side shows none
     """
 
@@ -94,16 +94,16 @@ class Flank:
 
     @property
     def bottom(self) -> float:
-        """Height of the bottom, metres."""
+        """Height of the bottom, meters."""
         return float(self.heights[0])
 
     @property
     def top(self) -> float:
-        """Height of the top, metres."""
+        """Height of the top, meters."""
         return float(self.heights[-1])
 
     def crossing(self, height: float) -> tuple[float, float] | None:
-        """Tell where the way up last passes a height: frame, and metres a frame there; None where it does not."""
+        """Tell where the way up last passes a height: frame, and meters a frame there; None where it does not."""
         under = np.flatnonzero(self.heights < height)
         if not len(under) or under[-1] == len(self.heights) - 1:
             return None

@@ -159,7 +159,7 @@ def _is_cut(case: Case) -> bool:
 
 
 def _of_lengths(track: Track) -> list[Note]:
-    """Say that the track moves as if its lengths were not metres."""
+    """Say that the track moves as if its lengths were not meters."""
     speed = float(np.max(np.linalg.norm(np.diff(track.positions, axis=0), axis=1) / np.diff(track.frames))) * track.fps
     rise = float(np.ptp(track.heights))
     return [Note(Said.HUGE, {"meters": rise, "speed": speed})] if rise > HUGE or speed > FAST else []

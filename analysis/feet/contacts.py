@@ -18,7 +18,7 @@ FLAT = 0.5
 ROLLS = 0.085
 """Seconds that a point takes at most to rise through its tolerance (ours): more is a foot that rolls."""
 HAIR = 1e-6
-"""Metres within which a drawn foot keeps its height: single precision at a few metres."""
+"""Meters within which a drawn foot keeps its height: single precision at a few meters."""
 LINE = 0.045
 """Seconds of its way in the air that are drawn on to the ground (ours)."""
 
@@ -89,7 +89,7 @@ def _leaves(frames: Array, point: Point, last: int, fps: float, step: int) -> tu
 
 
 def _eases(frames: Array, point: Point, up: int) -> float:
-    """Return metres that a foot rises more in its second frame in the air than in its first, beyond its noise.
+    """Return meters that a foot rises more in its second frame in the air than in its first, beyond its noise.
 
     No foot of a body that flies gains speed so; one that is drawn and eases out does, and was up before the line.
     """

@@ -1,6 +1,6 @@
 """Feet: when a track's feet are on the ground, read once and handed on; and every gap with no foot down.
 
-Frames and metres, z up. Feet alone find no jump: there must be a rise and fall of the body, too.
+Frames and meters, z up. Feet alone find no jump: there must be a rise and fall of the body, too.
 """
 
 from dataclasses import dataclass
@@ -51,7 +51,7 @@ class Feet:
 
     @property
     def noise(self) -> float:
-        """Metres of noise of the point that has most."""
+        """Meters of noise of the point that has most."""
         return max(point.noise for point in self.points)
 
     def knows(self, first: float, last: float) -> bool:

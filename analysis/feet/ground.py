@@ -1,6 +1,6 @@
 """Where the points of a foot stand: the level each of them keeps on the ground, and when it is down there.
 
-Metres and samples, z up. The ground may be given; if not, it is read from the poses themselves: a foot that
+Meters and samples, z up. The ground may be given; if not, it is read from the poses themselves: a foot that
 stands keeps its height, and comes down to it from above or leaves it upwards.
 """
 
@@ -16,7 +16,7 @@ from ..track import Track
 NEAR = 0.03
 """A point is down within this share of the range of heights (ours), …"""
 NEAR_MOST, NEAR_NOISE, NEAR_LEAST = 0.02, 4.0, 1e-4
-"""… at most these metres, but never closer than so many times its noise (ours)."""
+"""… at most these meters, but never closer than so many times its noise (ours)."""
 STAND_SECONDS = 0.15
 """A height kept so long is a stand of its own; one kept less is, at the level of such a stand (ours)."""
 STEP_SECONDS, ON_ITS_WAY = 0.085, 0.5
@@ -38,7 +38,7 @@ ground: soles and ground give way under a push (calibrated by tests/truth/contac
 
 
 class Stand(NamedTuple):
-    """A stretch at one level: first and last sample, metres."""
+    """A stretch at one level: first and last sample, meters."""
 
     first: int
     last: int
@@ -214,7 +214,7 @@ def _stands_within(long: Array, first: int, end: int) -> bool:
 
 
 def _noise(heights: Array) -> float:
-    """Return white noise, metres, from third differences: those add it up by √20; motion fills few of them, so the
+    """Return white noise, meters, from third differences: those add it up by √20; motion fills few of them, so the
     lower quartile (0.3186 standard deviations of a normal variable) tells it."""
     if len(heights) < 12:
         return 0.0

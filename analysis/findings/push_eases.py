@@ -1,6 +1,6 @@
 """push-eases: the push dwells at its bottom and rises late.
 
-A push shape k of 1.5 is a cubic ease-in (exact: k is half the end slope of the normalised push curve);
+A push shape k of 1.5 is a cubic ease-in (exact: k is half the end slope of the normalized push curve);
 recorded pushes lie at 0.78 to 1.02.
 """
 

@@ -1,6 +1,6 @@
 """travel-drift: the horizontal speed changes in the air.
 
-Nothing pushes there, so it is constant; viewers see errors of it first (Reitsma & Pollard 2003). A centre of
+Nothing pushes there, so it is constant; viewers see errors of it first (Reitsma & Pollard 2003). A center of
 mass loses at most 9 % in recorded flights, hips up to 24 %: the band is wider for a root.
 """
 

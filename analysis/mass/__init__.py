@@ -1,1 +1,1 @@
-"""The centre of mass of a body: segments, what they weigh, and which bone's name tells which."""
+"""The center of mass of a body: segments, what they weigh, and which bone's name tells which."""

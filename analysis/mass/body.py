@@ -1,6 +1,6 @@
-"""A body as segments with masses: from where its bones are to where its centre of mass is.
+"""A body as segments with masses: from where its bones are to where its center of mass is.
 
-Positions in metres; masses in per cent of the body, or any unit where all of them are given by hand. The centre
+Positions in meters; masses in per cent of the body, or any unit where all of them are given by hand. The center
 of mass is linear in a few points of the bones, so a body is worked out once, as weights on them.
 """
 
@@ -19,7 +19,7 @@ UNMAPPED_MOST = 0.03
 NEXT = {"upper_arm": "forearm", "forearm": "hand", "thigh": "shank", "shank": "foot"}
 """Where a segment's far end is a joint: the near end of the next."""
 SHORTEST = 1e-6
-"""Metres under which a segment has no length."""
+"""Meters under which a segment has no length."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,8 +28,8 @@ class Part:
 
     segment  one of `segments.SEGMENTS`; `segments.BY_HAND` for a mass of its own
     mass     by hand: per cent of the body where other bones have segments, else any unit
-    along    by hand: the part's centre, from the bone's head (0) to its tail (1)
-    aside    by hand: how far the centre lies off the bone along its x and z axes, in lengths of the bone
+    along    by hand: the part's center, from the bone's head (0) to its tail (1)
+    aside    by hand: how far the center lies off the bone along its x and z axes, in lengths of the bone
 
     Raises SourceError for a mass that is not a finite number of 0 or more.
     """
@@ -47,7 +47,7 @@ class Part:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Body:
-    """The weights that make a centre of mass of bones.
+    """The weights that make a center of mass of bones.
 
     bones     m names
     weights   (m, 4), on each one's head, tail, and ends of its x and z axes laid off from the head, as long as the
@@ -64,12 +64,12 @@ class Body:
 
     @property
     def is_sound(self) -> bool:
-        """Whether so little mass is unmapped that the centre of mass can be trusted."""
+        """Whether so little mass is unmapped that the center of mass can be trusted."""
         return self.unmapped <= UNMAPPED_MOST
 
     @property
     def shares(self) -> Array:
-        """Return (m,): how much of the centre of mass each bone decides."""
+        """Return (m,): how much of the center of mass each bone decides."""
         return self.weights.sum(axis=1)
 
     def centre_of_mass(self, points: ArrayLike) -> Array:
@@ -90,7 +90,7 @@ class Body:
 def body_of(parts: Sequence[Part], rest: ArrayLike, table: Table | None = None) -> Body:
     """Work out a body from its parts, parents before children, and its rest pose.
 
-    rest is (m, 2, 3): heads and tails in the order of the parts, in metres. A segment of several bones is one line
+    rest is (m, 2, 3): heads and tails in the order of the parts, in meters. A segment of several bones is one line
     from joint to joint through their heads, divided by its length at rest. Raises SourceError when no bone has a
     segment or a mass, when a segment has no length, and when the masses sum to nothing.
     """

@@ -1,6 +1,6 @@
-"""Tables of the masses of the human body's segments, and where in each its centre of mass lies.
+"""Tables of the masses of the human body's segments, and where in each its center of mass lies.
 
-Masses in per cent of the body, as printed; they are normalised where they are used. Centres are shares of the
+Masses in per cent of the body, as printed; they are normalized where they are used. Centers are shares of the
 segment's length from its near joint (the head's: from the base of the neck; the trunk's: from between the hips).
 A drawn character is not a measured one: not for training, medical or safety decisions.
 """
@@ -20,9 +20,9 @@ MassAt = tuple[float, float]
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Masses and centres of one printed table; the head's include the neck's.
+    """Masses and centers of one printed table; the head's include the neck's.
 
-    limbs           (mass, centre) by limb, for one side
+    limbs           (mass, center) by limb, for one side
     trunk           its parts, on the line from between the hips up the back
     trunk_to_neck   whether that line ends at the base of the neck, or between the shoulders
     """
@@ -53,7 +53,7 @@ class Table:
 
 
 def _up_the_back(parts: tuple[tuple[float, float, float], ...]) -> tuple[MassAt, ...]:
-    """Place the parts of a trunk, printed from the neck down as mass, centre and length, from the hips up."""
+    """Place the parts of a trunk, printed from the neck down as mass, center and length, from the hips up."""
     whole, above, placed = sum(length for *_, length in parts), 0.0, []
     for mass, centre, length in parts:
         placed.append((mass, 1.0 - (above + centre * length) / whole))

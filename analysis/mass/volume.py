@@ -1,6 +1,6 @@
 """The volume of a mesh by the bones it is bound to: masses for creatures that no table knows.
 
-Lengths in metres, volumes in m³. Of each bone's share of the surface the flow of a field across the bone is added
+Lengths in meters, volumes in m³. Of each bone's share of the surface the flow of a field across the bone is added
 up: r⊥ / 2, whose divergence is 1 (divergence theorem), and which passes along the cut where the next bone's share
 begins. So a limb cut across its bone needs no lid: its volume is exact.
 """
@@ -11,15 +11,15 @@ from numpy.typing import ArrayLike
 from ..arrays import Array
 
 FARTHEST = 10.0
-"""Lengths of the bone past which a centre is a fault of the mesh: one that does not close (ours)."""
+"""Lengths of the bone past which a center is a fault of the mesh: one that does not close (ours)."""
 
 
 def volumes(
     vertices: ArrayLike, triangles: ArrayLike, weights: ArrayLike, rest: ArrayLike
 ) -> tuple[Array, Array]:
-    """Return (m,) volumes and (m, 3) centres: along each bone from its head, and aside along its x and z axes.
+    """Return (m,) volumes and (m, 3) centers: along each bone from its head, and aside along its x and z axes.
 
-    Centres are in lengths of the bone. vertices (v, 3) and rest (m, 4, 3), head, tail and the ends of the x and z
+    Centers are in lengths of the bone. vertices (v, 3) and rest (m, 4, 3), head, tail and the ends of the x and z
     axes laid off from the head, as long as the bone, are in one frame of reference; triangles (t, 3) are indices,
     turned outward or all inward; weights (v, m), each row summing to 1 or, where no bone moves the vertex, 0. A
     bone without volume has 0 and its middle.

@@ -33,7 +33,7 @@ halves, where they belong; off the arc it does.
 
 @dataclass(frozen=True, slots=True)
 class Residual:
-    """How far the samples lie off the fitted arc, metres: rms and worst; frames are those around the worst that
+    """How far the samples lie off the fitted arc, meters: rms and worst; frames are those around the worst that
     lie on its side of the arc."""
 
     rms: float
@@ -43,7 +43,7 @@ class Residual:
 
 @dataclass(frozen=True, slots=True)
 class Departure:
-    """How far an eased curve runs from the arc through its poses, at most, metres; and at which frame."""
+    """How far an eased curve runs from the arc through its poses, at most, meters; and at which frame."""
 
     off: float
     frame: float
@@ -99,7 +99,7 @@ def air_samples(track: Track, phases: Phases) -> slice:
 
 
 def scatter(heights: Array) -> float:
-    """Estimate the noise of samples, metres, from their fourth differences: a parabola or a cubic has none.
+    """Estimate the noise of samples, meters, from their fourth differences: a parabola or a cubic has none.
 
     The middle one counts, so that a hitch in few frames is not noise. sqrt(70) is the root of the sum of
     the squared weights, 0.6745 the middle of |a unit normal|.
@@ -116,7 +116,7 @@ def measure_shape(
 ) -> tuple[Shape, FreeSides | None]:
     """Measure the shape of a flight from its samples; of keyed poses only where the apex lies.
 
-    noise is in metres, speed in m/s: the mean of takeoff and landing speed, which turns noise into time. The
+    noise is in meters, speed in m/s: the mean of takeoff and landing speed, which turns noise into time. The
     sides come beside it where the arc does not hold.
     """
     if phases.method == "keys":

@@ -1,6 +1,6 @@
 """What the feet of one jump do: leave, touch, slide, sink; read from the feet of its track.
 
-Frames and metres, z up; sub-frame where the heights allow.
+Frames and meters, z up; sub-frame where the heights allow.
 """
 
 from dataclasses import dataclass

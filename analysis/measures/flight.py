@@ -1,4 +1,4 @@
-"""Flight: how high, how long, and under which gravity. Metres, frames, m/s²."""
+"""Flight: how high, how long, and under which gravity. Meters, frames, m/s²."""
 
 import math
 from dataclasses import dataclass
@@ -17,13 +17,13 @@ from .readings import Readings, measured
 class Flight:
     """The figures of one flight.
 
-    height, drop          metres, takeoff to apex and apex to landing
+    height, drop          meters, takeoff to apex and apex to landing
     rise, fall, airtime   frames; rise_expected, fall_expected: what the heights ask for in the world's gravity
     gravity               m/s², of the arc, else of the heights and the airtime; pace is the root of its share of
                           the world's, 1 in real time. None: the body neither rises nor falls
     takeoff_speed, landing_speed   m/s, up and down, at the ends of the flight
     samples               samples strictly between takeoff and landing; of held poses, poses
-    noise                 metres that the samples in the air scatter
+    noise                 meters that the samples in the air scatter
     free                  rise and fall by their lower parts, where the arc as a whole does not hold
     """
 

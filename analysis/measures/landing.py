@@ -1,4 +1,4 @@
-"""Landing: the push's law backwards, from touchdown to the lowest point. Metres and frames."""
+"""Landing: the push's law backwards, from touchdown to the lowest point. Meters and frames."""
 
 from dataclasses import dataclass
 
@@ -20,7 +20,7 @@ class Absorb:
 
     frames     it takes; expected: what fall and distance ask for; excess: frames over that, whose error knows
                that the two share the touchdown
-    distance   metres that the body sinks; ratio: drop over distance
+    distance   meters that the body sinks; ratio: drop over distance
     """
 
     frames: Quantity

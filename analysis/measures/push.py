@@ -1,4 +1,4 @@
-"""Push: crouch to takeoff against the flight it starts. Metres, frames, m/s; ratios have no unit."""
+"""Push: crouch to takeoff against the flight it starts. Meters, frames, m/s; ratios have no unit."""
 
 import math
 from dataclasses import dataclass
@@ -48,7 +48,7 @@ class Push:
 
     frames      it takes; expected: what the flight asks for; excess: frames over that, whose error knows that
                 the two share the takeoff
-    distance    metres from crouch to takeoff; ratio: jump height over distance
+    distance    meters from crouch to takeoff; ratio: jump height over distance
     pace        1 in real time; agreement: push pace over air pace
     shape       k: push time over 2 d / v, 1 for a constant force, 0.5 for a constant speed. None: not drawn
     end         None: not drawn, or too short to tell

@@ -1,4 +1,4 @@
-"""Travel: the path over the ground while in the air, which nothing can bend or slow. Metres, m/s."""
+"""Travel: the path over the ground while in the air, which nothing can bend or slow. Meters, m/s."""
 
 import math
 from dataclasses import dataclass

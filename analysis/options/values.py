@@ -21,7 +21,7 @@ def path(text: str) -> Path:
 
 
 def length(text: str) -> float:
-    """Return the metres of a length with its unit."""
+    """Return the meters of a length with its unit."""
     try:
         return units.metres(text)
     except SettingsError as refusal:

@@ -1,6 +1,6 @@
 """The path a plan draws: its keys with the slopes beside them, and where it is on each frame.
 
-Frames from the crouch, metres from the takeoff: height up, across along the way of the jump. Push and absorb
+Frames from the crouch, meters from the takeoff: height up, across along the way of the jump. Push and absorb
 are of constant force and the flight is a parabola, so each stretch between two keys is a quadratic, which a
 cubic with these slopes at its ends gives exactly.
 """
@@ -16,7 +16,7 @@ from ..arrays import Array
 
 
 class Slope(NamedTuple):
-    """Metres a frame just before a key and just after it."""
+    """Meters a frame just before a key and just after it."""
 
     before: float
     after: float
@@ -35,7 +35,7 @@ class PlannedKey:
 
 
 class Shape(NamedTuple):
-    """Heights in metres (push, jump, drop, absorb), the distance across, and whole frames of each stretch."""
+    """Heights in meters (push, jump, drop, absorb), the distance across, and whole frames of each stretch."""
 
     push: float
     jump: float
@@ -91,7 +91,7 @@ def keys_of(shape: Shape, *, start: int) -> tuple[PlannedKey, ...]:
 
 
 def path_at(keys: Sequence[PlannedKey], frames: ArrayLike) -> tuple[Array, Array]:
-    """Give (n,) heights and (n,) metres across at these frames, at rest before the first key and after the last.
+    """Give (n,) heights and (n,) meters across at these frames, at rest before the first key and after the last.
 
     >>> keys = keys_of(Shape(0.5, 1.0, 1.0, 0.5, 2.0, 6, 12, 24, 6, 0.5), start=1)
     >>> [array.round(3).tolist() for array in path_at(keys, [1, 7, 13, 19])]

@@ -25,7 +25,7 @@ FEWEST_STEPS = 2
 
 
 class Pose(NamedTuple):
-    """Where the path is on one frame; spacing: metres along it since the pose before, 0 for the first."""
+    """Where the path is on one frame; spacing: meters along it since the pose before, 0 for the first."""
 
     frame: int
     height: float
@@ -35,7 +35,7 @@ class Pose(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """A jump in whole frames. Heights in metres above the takeoff, m/s as played, the angle in radians.
+    """A jump in whole frames. Heights in meters above the takeoff, m/s as played, the angle in radians.
 
     exact        what the wish asks for, before rounding
     timing       the whole frames chosen
@@ -141,7 +141,7 @@ def _poses(keys: tuple[PlannedKey, ...], step: int) -> tuple[Pose, ...]:
 
 
 def _heights(wish: Wish, wished: float) -> tuple[float, float]:
-    """Return metres from takeoff up to the apex, and from there down to the landing."""
+    """Return meters from takeoff up to the apex, and from there down to the landing."""
     height = wished - (wish.lift if wish.zero == "standing" else 0.0)
     if height <= 0.0:
         raise PlanError(

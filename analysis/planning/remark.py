@@ -16,5 +16,5 @@ class Remark:
     values: Mapping[str, object] = field(default_factory=dict)
 
     def __str__(self) -> str:
-        """Return the sentence, filled in, in metres and centimetres."""
+        """Return the sentence, filled in, in meters and centimeters."""
         return self.template.format(**self.values)

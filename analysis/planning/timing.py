@@ -27,7 +27,7 @@ class Change(NamedTuple):
 
 
 class Exact(NamedTuple):
-    """What a wish asks for, not rounded: metres (jump, drop, push, absorb), then frames."""
+    """What a wish asks for, not rounded: meters (jump, drop, push, absorb), then frames."""
 
     height: float
     drop: float

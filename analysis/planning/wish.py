@@ -1,4 +1,4 @@
-"""Wish: what is asked of a jump before a key is set. Metres, m/s², frames."""
+"""Wish: what is asked of a jump before a key is set. Meters, m/s², frames."""
 
 import math
 from dataclasses import dataclass, field
@@ -7,7 +7,7 @@ from ..errors import PlanError
 from ..world import World
 
 LIFT = 0.15
-"""Metres an adult's centre of mass is higher at takeoff than standing (heels, arms), and its range: five
+"""Meters an adult's center of mass is higher at takeoff than standing (heels, arms), and its range: five
 plate records of the BMC laboratory give 0.14 to 0.18 ± 0.02 to 0.04, published differences 0.13 to 0.16."""
 LIFT_RANGE = (0.11, 0.22)
 ZEROS = ("takeoff", "standing")

@@ -1,4 +1,4 @@
-"""A plan as JSON values, named as an audit names them. Metres, m/s, m/s², frames, degrees."""
+"""A plan as JSON values, named as an audit names them. Meters, m/s, m/s², frames, degrees."""
 
 import math
 from typing import Any

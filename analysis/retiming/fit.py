@@ -1,4 +1,4 @@
-"""Fit: which heights the drawn times of a jump would fit, moving no key. Metres."""
+"""Fit: which heights the drawn times of a jump would fit, moving no key. Meters."""
 
 from dataclasses import dataclass
 
@@ -7,7 +7,7 @@ from ..jump import Jump
 
 @dataclass(frozen=True, slots=True)
 class Fit:
-    """What the drawn times would fit, moving no key; metres, None where the jump has no push or pace.
+    """What the drawn times would fit, moving no key; meters, None where the jump has no push or pace.
 
     height          jump height that the airtime is real for
     push_distance   crouch to takeoff that the push frames fit, under the flight as it is drawn

@@ -1,4 +1,4 @@
-"""Retime: where the events of a jump must go so that push and flight belong together. Frames, metres.
+"""Retime: where the events of a jump must go so that push and flight belong together. Frames, meters.
 
 The law: push frames = rise frames ÷ push ratio, and under gravity g a flight takes sqrt(g_fit / g) of its
 drawn time; all of it is worked in whole frames, on the step of the shot.

@@ -1,4 +1,4 @@
-"""Warp: a track as it would run after its keys are moved by a TimeMap. Frames and metres."""
+"""Warp: a track as it would run after its keys are moved by a TimeMap. Frames and meters."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
@@ -21,9 +21,9 @@ JUST = 1e-6
 
 @dataclass(frozen=True, slots=True)
 class Air:
-    """The flight whose keys are laid: new frames and heights (metres) of its ends, and how it bends.
+    """The flight whose keys are laid: new frames and heights (meters) of its ends, and how it bends.
 
-    rise   metres that the parabola stands above the line between the ends, at its middle; None: the drawn
+    rise   meters that the parabola stands above the line between the ends, at its middle; None: the drawn
            path is kept instead
     """
 
@@ -38,7 +38,7 @@ class Air:
         return (frames > self.takeoff + JUST) & (frames < self.landing - JUST)
 
     def heights(self, frames: Array) -> Array:
-        """(n,) metres of the parabola at new frames."""
+        """(n,) meters of the parabola at new frames."""
         u = (frames - self.takeoff) / (self.landing - self.takeoff)
         return self.start + (self.end - self.start) * u + 4.0 * (self.rise or 0.0) * u * (1.0 - u)
 

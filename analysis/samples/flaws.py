@@ -51,7 +51,7 @@ class BadFrame:
 def outliers(heights: Array, noise: float) -> Array:
     """Find samples that lie off the curve of their neighbors, as indices.
 
-    heights: (n,) metres, evenly spaced; noise: metres, one standard deviation. The curve before a sample, the one
+    heights: (n,) meters, evenly spaced; noise: meters, one standard deviation. The curve before a sample, the one
     after it and the one around it must all say that it is off, and by alike: at a contact they differ.
     """
     z = heights
@@ -82,7 +82,7 @@ def through(heights: Array, at: Array) -> Array:
 def stumbles(positions: Array, noise: float) -> tuple[Array, Array]:
     """Find steps of a steady motion that are next to none, and that are twice as long: indices of the later samples.
 
-    positions: (n, 3) metres, evenly spaced. A hold or a turn is none: there the steps around it differ.
+    positions: (n, 3) meters, evenly spaced. A hold or a turn is none: there the steps around it differ.
     """
     steps = np.diff(positions, axis=0)
     size = np.linalg.norm(steps, axis=1)

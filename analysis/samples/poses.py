@@ -13,7 +13,7 @@ from ..track import Track
 from .flaws import BadFrame, Flaw, outliers, stumbles, through
 
 SAME = 1e-7
-"""Metres under which two positions are the same pose: single precision at ten metres."""
+"""Meters under which two positions are the same pose: single precision at ten meters."""
 QUIET = 1e-6
 """Least noise that is assumed, in meters: single precision of a scene."""
 
@@ -29,7 +29,7 @@ DRAWN = 5e-5
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Poses:
-    """The samples that count: frames (m,), heights (m,) in metres, and how they were made.
+    """The samples that count: frames (m,), heights (m,) in meters, and how they were made.
 
     step is the frames from one pose to the next where that is even, else 1; held says that each pose is
     kept until the next; even says that they come at a regular beat; noise is one standard deviation, m.

@@ -12,7 +12,7 @@ LASTING = 0.3
 
 @dataclass(frozen=True, slots=True)
 class Rest:
-    """A level held from sample `first` to `last` (indices, both in); start and end are its heights there, metres."""
+    """A level held from sample `first` to `last` (indices, both in); start and end are its heights there, meters."""
 
     first: int
     last: int
@@ -21,9 +21,9 @@ class Rest:
 
 
 def rests_of(frames: Array, heights: Array, *, fps: float, within: float) -> list[Rest]:
-    """Find all stretches whose every LASTING seconds stay within so many metres, in order of time.
+    """Find all stretches whose every LASTING seconds stay within so many meters, in order of time.
 
-    frames, heights: (n,) rising frames, metres. A slow drift is one rest, whose start and end differ.
+    frames, heights: (n,) rising frames, meters. A slow drift is one rest, whose start and end differ.
     """
     n = len(frames)
     if n < 2:

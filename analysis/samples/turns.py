@@ -25,9 +25,9 @@ class Descent:
 
 
 def tops(heights: Array, swing: float) -> list[Turn]:
-    """Find all tops that stand out from both sides by at least `swing` metres.
+    """Find all tops that stand out from both sides by at least `swing` meters.
 
-    heights: (n,) metres. A top at an end of the track is none.
+    heights: (n,) meters. A top at an end of the track is none.
     """
     turns = _turns(heights, swing)
     return [
@@ -38,7 +38,7 @@ def tops(heights: Array, swing: float) -> list[Turn]:
 
 
 def descents(heights: Array, swing: float) -> list[Descent]:
-    """Find all ways down of at least `swing` metres."""
+    """Find all ways down of at least `swing` meters."""
     turns = _turns(heights, swing)
     return [
         Descent(a, b) for a, b in zip(turns, turns[1:], strict=False) if heights[a] - heights[b] >= swing

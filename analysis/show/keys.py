@@ -27,7 +27,7 @@ def gravity(value: object) -> float | str:
 
 
 def length(value: object) -> float:
-    """Return the metres of a length with its unit."""
+    """Return the meters of a length with its unit."""
     if isinstance(value, str):
         return metres(value)
     raise SettingsError(f'must be a length with its unit, such as "5cm", not {value!r}')

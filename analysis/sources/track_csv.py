@@ -1,6 +1,6 @@
 """Track files (CSV): a header row with frame, x, y, z and perhaps key (0 or 1), then one row a frame.
 
-Metres, z up; UTF-8, separated by commas. Blank lines and empty cells at the end of a row are passed over,
+Meters, z up; UTF-8, separated by commas. Blank lines and empty cells at the end of a row are passed over,
 a column that is not known is ignored and a note says so. Anything else that is off is refused.
 """
 

@@ -3,7 +3,7 @@
 {"name": str, "fps": number, "frames": [number…], "positions": [[x, y, z]…], "key_frames": [number…]?,
 "interpolation": str?, "feet": [[[x, y, z]…]…]?, "marks": {"takeoff": number, …} or a list of such?,
 "follows": "body", "center of mass" or "thing"?}
-Metres, z up. A key that is not known is ignored, and a note says so. Anything else that is off is refused.
+Meters, z up. A key that is not known is ignored, and a note says so. Anything else that is off is refused.
 """
 
 import math

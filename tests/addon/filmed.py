@@ -1,6 +1,6 @@
 """A ball thrown up and caught, filmed: numbered images drawn by hand, and markers put where the images show it.
 
-The ball is red, the ends of a post of known height are green and blue; each is found again as the centre of its
+The ball is red, the ends of a post of known height are green and blue; each is found again as the center of its
 color, so that a marker knows no more than the picture does.
 """
 
@@ -16,9 +16,9 @@ from tests.analysis.closed_form import Leap, build
 
 WIDE, HIGH = 320, 240
 SCALE = 90.0
-"""Pixels a metre."""
+"""Pixels a meter."""
 POST = 1.5
-"""Metres from the foot of the post to its top."""
+"""Meters from the foot of the post to its top."""
 THROW = Leap(height=0.9, push=0.4, absorb=0.35, distance=1.2)
 AT = np.array([60.0, 60.0])
 """Pixels of the hand at the start, of x, and of z = 1 m."""

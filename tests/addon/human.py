@@ -32,7 +32,7 @@ def shown(path, name: str) -> bpy.types.Object:
     return rig
 
 
-# de Leva 1996, Table 4, women: mass, and centre from the near joint, per cent; the trunk's parts, and the head, from
+# de Leva 1996, Table 4, women: mass, and center from the near joint, per cent; the trunk's parts, and the head, from
 # above. Written down here again so that the add-on's own table and its mapping are not what they are held against.
 LIMBS = {("upper_arm", "forearm"): (2.55, 57.54), ("forearm", "hand"): (1.38, 45.59), ("hand", ""): (0.56, 74.74),
          ("thigh", "shin"): (14.78, 36.12), ("shin", "foot"): (4.81, 43.52), ("foot", ""): (1.29, 50.0)}  # fmt: skip

@@ -55,7 +55,7 @@ def whole(scene):
 
 
 def shown(thing, bone, frames):
-    """(n, 3) metres, upright, as the host evaluates them between frames too."""
+    """(n, 3) meters, upright, as the host evaluates them between frames too."""
     scene, rows = bpy.context.scene, []
     for frame in frames:
         scene.frame_set(int(np.floor(frame)), subframe=float(frame - np.floor(frame)))

@@ -43,7 +43,7 @@ def armature(name="Brindle", connected=False):
 
 
 def read_out(thing, bone=None, *, frames):
-    """Return metres, upright, as the host evaluates them."""
+    """Return meters, upright, as the host evaluates them."""
     scene = bpy.context.scene
     rows = []
     for frame in frames:

@@ -16,7 +16,7 @@ def walker(shoes: Shoes | None = None, leap: Leap | None = None, name: str = "Br
     bpy.context.scene.collection.objects.link(rig)
     bpy.context.view_layer.objects.active = rig
     bpy.ops.object.mode_set(mode="EDIT")
-    # Bones along y lie as the armature does, so that their location is metres of the world.
+    # Bones along y lie as the armature does, so that their location is meters of the world.
     for bone_name, side in {"root": 0.0, **SIDES}.items():
         bone = rig.data.edit_bones.new(bone_name)
         high = 1.0 if bone_name == "root" else 0.0

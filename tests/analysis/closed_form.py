@@ -22,11 +22,11 @@ Curve = Callable[[np.ndarray], np.ndarray]
 
 @dataclass(frozen=True)
 class Leap:
-    """A jump to build; metres, frames, m/s². With nothing given it is a believable one.
+    """A jump to build; meters, frames, m/s². With nothing given it is a believable one.
 
     shape is the push's height over time, both 0 to 1, and slope its end slope: the push then lasts
     slope · d / v, and its speed runs on into the flight. Other stretches break that. path gives x and y in
-    metres over the airtime, 0 to 1. rise, fall and hang replace the flight's own frames.
+    meters over the airtime, 0 to 1. rise, fall and hang replace the flight's own frames.
     """
 
     height: float = 0.45
@@ -174,7 +174,7 @@ def keyed(
     eased_curve: bool = False,
     world: World = World(),  # noqa: B008 (frozen)
 ) -> Jump:
-    """Return a jump of keyed poses, each (frame, height in metres), held or joined by straight or eased lines."""
+    """Return a jump of keyed poses, each (frame, height in meters), held or joined by straight or eased lines."""
     poses = [pose for pose in (crouch, takeoff, apex, landing, absorbed) if pose is not None]
     keys, heights = np.array(poses).T
     frames = np.arange(keys[0] - 6, keys[-1] + 7)

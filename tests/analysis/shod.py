@@ -10,13 +10,13 @@ from leapwright.analysis.phases import Phases
 from tests.analysis.closed_form import Leap, build
 
 LIFT = 0.5
-"""Metres that the feet rise in the air; the body of the closed-form jump stands 1 m over them."""
+"""Meters that the feet rise in the air; the body of the closed-form jump stands 1 m over them."""
 
 
 @dataclass(frozen=True)
 class Shoes:
-    """How two feet go with a jump: frames late at takeoff and landing (under 0: early), metres of slide along x in
-    the push and after the landing, metres of sink over three frames from the landing, noise; metres of height of
+    """How two feet go with a jump: frames late at takeoff and landing (under 0: early), meters of slide along x in
+    the push and after the landing, meters of sink over three frames from the landing, noise; meters of height of
     the ground they stand on, and of the bones over their soles; ground as a track is given it."""
 
     off: float = 0.0

@@ -73,7 +73,7 @@ def test_a_real_jump_takes_the_frames_it_is_expected_to_take(height, lower) -> N
 
 
 SHAPE_TABLE = {
-    # k of standard push curves: half the end slope of the curve normalised in both axes.
+    # k of standard push curves: half the end slope of the curve normalized in both axes.
     "linear": (lambda s: s, 1.0, 0.5),
     "quadratic": (lambda s: s**2, 2.0, 1.0),
     "cubic": (lambda s: s**3, 3.0, 1.5),

@@ -1,7 +1,7 @@
 """Cost of following one generated human rig among several, as ratios to setting every frame of the user's scene.
 
 The rigs are the host's own generator's, each with a skinned, subdivided body. Read: heads and tails of the bones
-that carry body segments, then the audit of their centre, with no reading kept. Bare: that whole rig's evaluation
+that carry body segments, then the audit of their center, with no reading kept. Bare: that whole rig's evaluation
 alone, in a scene set up before the clock starts, nothing read.
 """
 
@@ -113,7 +113,7 @@ def bare(rig, frames):
 
 
 def audited(rig, frames):
-    """Read the rig's segments evaluated, as an audit does, and audit their centre."""
+    """Read the rig's segments evaluated, as an audit does, and audit their center."""
     import bpy
     from leapwright.addon.reading.evaluated import evaluated_points
     from leapwright.analysis import Track, audit_track

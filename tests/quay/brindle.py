@@ -16,7 +16,7 @@ from .pose import CANNON, SHIN, THIGH, hoof, lean, leg
 from .shapes import Point, Shape
 
 HIPS = 0.12
-"""Half the distance between the hips, metres."""
+"""Half the distance between the hips, meters."""
 REST = leg(0.0, -STANDING)
 FEET = {"L": HIPS, "R": -HIPS}
 

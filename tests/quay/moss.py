@@ -8,7 +8,7 @@ from .moves import STANDING
 from .shapes import Shape
 
 SEAT = (0.09, 1.785)
-"""Where Moss sits on Brindle's head while she stands at the origin: x, z in metres."""
+"""Where Moss sits on Brindle's head while she stands at the origin: x, z in meters."""
 
 
 def moss(motion: Motion) -> bpy.types.Object:

@@ -1,6 +1,6 @@
 """From moves to keys: what Brindle does becomes the keys of her root, and the events they were built on.
 
-Heights and lengths in metres, slopes in metres a frame, times in frames, z up, x along the quay. Between
+Heights and lengths in meters, slopes in meters a frame, times in frames, z up, x along the quay. Between
 two keys the path is the cubic with their slopes, which a Bézier curve with handles at a third of the way
 draws exactly; a constant acceleration is the case where the cubic's third difference vanishes.
 """
@@ -61,7 +61,7 @@ class Built:
 class Motion:
     """The keys of the root, the hooves' plants and the jumps; grows move by move.
 
-    aside: metres across the way, by frame
+    aside: meters across the way, by frame
     """
 
     gravity: float

@@ -1,4 +1,4 @@
-"""What Brindle can be told to do, in whole frames and metres."""
+"""What Brindle can be told to do, in whole frames and meters."""
 
 from dataclasses import dataclass
 
@@ -17,7 +17,7 @@ class Stand:
 
 @dataclass(frozen=True, slots=True)
 class Walk:
-    """Walk steps of so many frames, at so many metres a frame, the hips bobbing by so much."""
+    """Walk steps of so many frames, at so many meters a frame, the hips bobbing by so much."""
 
     steps: int
     speed: float
@@ -42,7 +42,7 @@ class Leap:
     pace         air pace: 1 is real time, less is floaty, more is snappy
     push_real    push frames the push distance is worked out for; None: the push belongs to the flight
     absorb_real  the same for the absorb distance
-    distance     metres along x from takeoff to landing
+    distance     meters along x from takeoff to landing
     late_speed   horizontal speed after the apex over the speed before it
     dip          0: straight out of the last landing
     settle       0: straight into the next push

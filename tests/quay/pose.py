@@ -10,7 +10,7 @@ from .motion import Motion, Plant, at
 from .moves import STANDING
 
 THIGH, SHIN, CANNON = 0.44, 0.44, 0.31
-"""Lengths of the three parts of a leg, hip to knee to hock to hoof, metres."""
+"""Lengths of the three parts of a leg, hip to knee to hock to hoof, meters."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""Low-poly bodies: prisms, boxes and rings gathered into one mesh, each face with its colour and bone."""
+"""Low-poly bodies: prisms, boxes and rings gathered into one mesh, each face with its color and bone."""
 
 import math
 from dataclasses import dataclass, field
@@ -13,7 +13,7 @@ Point = tuple[float, float, float]
 
 @dataclass(slots=True)
 class Shape:
-    """Vertices, faces with a colour each, and the bone every vertex belongs to."""
+    """Vertices, faces with a color each, and the bone every vertex belongs to."""
 
     vertices: list[Point] = field(default_factory=list)
     faces: list[tuple[int, ...]] = field(default_factory=list)

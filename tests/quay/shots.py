@@ -11,7 +11,7 @@ from .motion import Motion, plan
 from .moves import Fall, Leap, Move, Stand, Walk
 
 QUAY = 1.6
-"""Height of the quay above the water, metres."""
+"""Height of the quay above the water, meters."""
 BARGE = QUAY - 0.68125
 """Height of both barges' decks: a leap of 8 frames up and 12 down under 9.81 m/s² ends so much lower."""
 EARTH, MOON = 9.81, 1.62

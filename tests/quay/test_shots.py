@@ -103,7 +103,7 @@ def test_the_keyed_flight_is_a_parabola_under_the_gravity_it_was_built_with(shot
     for built in shot.motion().jumps:
         flight = [heights[f] for f in range(round(built.takeoff), round(built.landing) + 1)]
         # The second difference of a parabola is its acceleration over the square of the rate; single
-        # precision at three metres leaves 5e-7 of each height.
+        # precision at three meters leaves 5e-7 of each height.
         assert -np.diff(flight, 2) == pytest.approx(built.gravity / FPS**2, abs=2e-6)
 
 

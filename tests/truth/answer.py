@@ -9,7 +9,7 @@ from .pieces import Path
 
 @dataclass(frozen=True)
 class Truth:
-    """What one jump really is: events in frames, lengths in metres, gravity in m/s².
+    """What one jump really is: events in frames, lengths in meters, gravity in m/s².
 
     crouch is the end of the hold (bottom, when there is none); None: not on the track. gravity None:
     the drawn curve holds no parabola.

@@ -71,7 +71,7 @@ def compose(
     """Lay leaps one after another, sample them from a random sub-frame phase.
 
     pause: seconds of standing between leaps; 0: the absorb flows into the next push.
-    travel: horizontal m/s in flight, None: a draw. noise: metres, one standard deviation, each axis.
+    travel: horizontal m/s in flight, None: a draw. noise: meters, one standard deviation, each axis.
     """
     lead_in, lead_out = rng.uniform(0.15, 1.0, 2)
     path, events = path_of(leaps, pause or [0.3] * (len(leaps) - 1), lead_in, lead_out)

@@ -21,7 +21,7 @@ from .answer import Motion, Truth
 
 SIZES = (0.005, 0.06)
 SEEN = 0.015
-"""Metres that a body moves in a frame for a doubled or a dropped one to show."""
+"""Meters that a body moves in a frame for a doubled or a dropped one to show."""
 LOST = 3
 
 

@@ -77,7 +77,7 @@ def _sum(values: np.ndarray) -> np.ndarray:
 
 @dataclass(frozen=True)
 class Body:
-    """One jump as a body would do it. Metres, m/s², seconds.
+    """One jump as a body would do it. Meters, m/s², seconds.
 
     stand, after    height it stands at before and after
     distance        crouch to takeoff

@@ -1,4 +1,4 @@
-"""Heights of gaits that are not jumps: walks, runs with low flights, stairs, crawls. Seconds to metres."""
+"""Heights of gaits that are not jumps: walks, runs with low flights, stairs, crawls. Seconds to meters."""
 
 import numpy as np
 from leapwright.analysis.world import STANDARD_GRAVITY

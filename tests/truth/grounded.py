@@ -24,7 +24,7 @@ NEAR_FLIGHT = 0.85
 
 @dataclass(frozen=True)
 class Path:
-    """Rests and moves in order, joined by eases. waypoints: seconds and metres of each rest's ends."""
+    """Rests and moves in order, joined by eases. waypoints: seconds and meters of each rest's ends."""
 
     seconds: np.ndarray
     heights: np.ndarray
@@ -106,7 +106,7 @@ def elevator(rng: np.random.Generator) -> Profile:
 
 
 def idle(rng: np.random.Generator) -> Profile:
-    """Breathe and sway: two slow sines of millimetres to 2 cm and a drift."""
+    """Breathe and sway: two slow sines of millimeters to 2 cm and a drift."""
     sizes, rates = rng.uniform(0.001, 0.01, 3), np.array([0.25, 0.4, 0.1]) * rng.uniform(0.7, 1.4, 3)
     phases = rng.uniform(0, 2 * np.pi, 3)
     return lambda t: np.sin(2 * np.pi * np.multiply.outer(t, rates) + phases) @ sizes

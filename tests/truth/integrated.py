@@ -19,7 +19,7 @@ from .forces import Body, Jumped, leap
 
 RATES = (24.0, 30.0, 60.0)
 NOISES = (0.0, 0.0002, 0.0015, 0.003, 0.006)
-"""Metres, one standard deviation of each coordinate."""
+"""Meters, one standard deviation of each coordinate."""
 LEAD = (0.015, 0.035)
 """Seconds from the push's greatest speed to feet off: the plates' 22 to 27 ms and 8 ms either way (ours)."""
 WAYS = {"drawn": (0.0, 0.0, 0.0), "recorded": (0.12, 0.06, 1.0), "any": (0.15, 0.06, None)}

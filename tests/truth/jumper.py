@@ -2,7 +2,7 @@
 
 The trunk slides on a vertical rail (no friction), so balance needs no controller and the only vertical forces
 on the body are its weight and the ground's. It lowers itself into a crouch, holds, pushes, flies, lands,
-gives way and stands up. The truth is the engine's own: contact forces and the whole body's centre of mass.
+gives way and stands up. The truth is the engine's own: contact forces and the whole body's center of mass.
 """
 
 import math
@@ -13,7 +13,7 @@ import numpy as np
 from leapwright.analysis import Track
 
 SEGMENT = 0.42
-"""Length of thigh and of shank, metres."""
+"""Length of thigh and of shank, meters."""
 ANKLE = 0.08
 SOLE = 0.02
 STAND = 0.15
@@ -70,7 +70,7 @@ MODEL = f"""
 @dataclass(frozen=True, slots=True)
 class Push:
     """What the jumper is told: crouch (radians of thigh lean), leg force (body weights), gravity (m/s²), seconds
-    of hold, and the metres to give way over when it lands."""
+    of hold, and the meters to give way over when it lands."""
 
     crouch: float = 0.9
     force: float = 2.2
@@ -81,7 +81,7 @@ class Push:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Simulated:
-    """What was: times (n,), centre of mass and hip (n, 3), ground force (n,) N, feet (n, 2, 3); and the truth."""
+    """What was: times (n,), center of mass and hip (n, 3), ground force (n,) N, feet (n, 2, 3); and the truth."""
 
     seconds: np.ndarray
     com: np.ndarray
@@ -95,7 +95,7 @@ class Simulated:
     landing: float
 
     def at(self, second: float) -> float:
-        """Return the height of the centre of mass then, metres."""
+        """Return the height of the center of mass then, meters."""
         return float(np.interp(second, self.seconds, self.com[:, 2]))
 
     @property
@@ -129,7 +129,7 @@ class Simulated:
     def track(
         self, *, fps: float, phase: float = 0.0, with_feet: bool = False, hip: bool = False, size: float = 1.0
     ) -> Track:
-        """Sample the centre of mass or the hip (and the feet) at fps; frame 1 lies `phase` frames into the run.
+        """Sample the center of mass or the hip (and the feet) at fps; frame 1 lies `phase` frames into the run.
 
         size: a body so many times as tall moves alike, its times as the square root of it (equal Froude
         number, Alexander & Jayes 1983).
@@ -200,7 +200,7 @@ class Nerves:
         return 0.4 + LOWERING + self.push.hold
 
     def torques(self, data: mujoco.MjData, sole: float) -> np.ndarray:
-        """Hip, knee and ankle torque, N m; sole: metres from the ground to the lower end of the foot."""
+        """Hip, knee and ankle torque, N m; sole: meters from the ground to the lower end of the foot."""
         now, knee = data.time, data.qpos[2]
         if now < self.start:
             lean = STAND + (self.push.crouch - STAND) * _ease((now - 0.4) / LOWERING)

@@ -13,7 +13,7 @@ HUMAN_K = (0.78, 1.02)
 
 @dataclass(frozen=True)
 class Leap:
-    """A jump from standing. Lengths in metres, gravity in m/s², times in seconds.
+    """A jump from standing. Lengths in meters, gravity in m/s², times in seconds.
 
     height, drop      takeoff to apex, apex to landing
     distance, absorb  crouch to takeoff, landing to the bottom after it

@@ -1,9 +1,9 @@
-"""Poses the body of pybullet's recordings: soles and centre of mass, from the joints of each frame.
+"""Poses the body of pybullet's recordings: soles and center of mass, from the joints of each frame.
 
 A row is duration, root place (x, y up, z), root turn, then the turns of chest, neck, right hip, knee, ankle,
 shoulder, elbow, left hip … elbow; quaternions have w first, knees and elbows one angle about z. Lengths and
 masses of the humanoid are from memory; what they give is checked: soles at the height of the floor in each
-stance, and a centre of mass that falls at Earth's gravity while they are off it.
+stance, and a center of mass that falls at Earth's gravity while they are off it.
 """
 
 import json
@@ -32,7 +32,7 @@ MIDDLES |= {"upper arm": (0.0, -0.14, 0.0), "forearm": (0.0, -0.12, 0.0), "hand"
 
 @dataclass(frozen=True)
 class Performance:
-    """A recording, z up, metres: (n,) seconds, (n, 3) root and centre of mass, (n, 4, 3) heels and toes."""
+    """A recording, z up, meters: (n,) seconds, (n, 3) root and center of mass, (n, 4, 3) heels and toes."""
 
     name: str
     seconds: np.ndarray
@@ -46,11 +46,11 @@ class Performance:
 
     @property
     def clearance(self) -> np.ndarray:
-        """(n,) metres of the lowest sole over the floor, which lies at 0."""
+        """(n,) meters of the lowest sole over the floor, which lies at 0."""
         return self.soles[:, :, 2].min(axis=1)
 
     def track(self, *, fps: float | None = None, start: float = 0.0, centre: bool = False, feet: bool = False) -> Track:
-        """Return the root, or the centre of mass, at the recording's rate or splined to fps from `start` seconds on."""
+        """Return the root, or the center of mass, at the recording's rate or splined to fps from `start` seconds on."""
         path, soles, frames = (
             self.centre if centre else self.root,
             self.soles,

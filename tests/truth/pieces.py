@@ -1,7 +1,7 @@
 """Closed-form pieces of a vertical path: holds, eases, pushes, flights, absorbs. SI units, z up.
 
 Laws (physics-sources, sections 0 and 3): v² = 2 g h; constant push 2 d / v; k = t_push v / (2 d) is half
-the end slope of the push normalised in both axes, so x(s) = s^(2k) has any k; a human push starts
+the end slope of the push normalized in both axes, so x(s) = s^(2k) has any k; a human push starts
 loaded and its force fades to zero before the feet leave, so its speed peaks 20 to 30 ms early.
 """
 
@@ -16,7 +16,7 @@ Profile = Callable[[np.ndarray], np.ndarray]
 
 @dataclass(frozen=True)
 class Piece:
-    """A stretch of path: `height` and `speed` take seconds since its start; metres, m/s."""
+    """A stretch of path: `height` and `speed` take seconds since its start; meters, m/s."""
 
     name: str
     seconds: float

@@ -1,7 +1,7 @@
 """Reads the recorded motions of PyPI's pybullet (pybullet_data/data/motions) into root Tracks.
 
 A file is JSON: "Frames" holds one row a pose, first its duration in seconds, then the root's x, y, z in
-metres (y up, z to the side) and its rotation, then the joints. The last pose has no duration.
+meters (y up, z to the side) and its rotation, then the joints. The last pose has no duration.
 """
 
 import json

@@ -1,4 +1,4 @@
-"""Heights of what is carried: lifts, swings, ships, wheels, cars. Seconds to metres."""
+"""Heights of what is carried: lifts, swings, ships, wheels, cars. Seconds to meters."""
 
 import numpy as np
 from leapwright.analysis.world import STANDARD_GRAVITY
@@ -51,7 +51,7 @@ def wheel(rng: np.random.Generator) -> Profile:
 
 
 def car(rng: np.random.Generator) -> Profile:
-    """Ride a car over bumps: a damped spring at 1 to 2 Hz, struck at random, a few centimetres."""
+    """Ride a car over bumps: a damped spring at 1 to 2 Hz, struck at random, a few centimeters."""
     rate, damp = 2 * np.pi * rng.uniform(1.0, 2.0), rng.uniform(0.2, 0.4)
     own = rate * np.sqrt(1 - damp**2)
     times = np.cumsum(rng.uniform(0.4, 2.0, 40))

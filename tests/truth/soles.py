@@ -7,7 +7,7 @@ import numpy as np
 from .answer import Motion
 
 STRIDE, LIFT = 1.2, 0.25
-"""Metres from one stance to the next, and of a swinging foot over the ground."""
+"""Meters from one stance to the next, and of a swinging foot over the ground."""
 
 
 def shod(motion: Motion, rng: np.random.Generator) -> Motion:

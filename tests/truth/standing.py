@@ -1,4 +1,4 @@
-"""Heights of bodies whose feet stay down: squats, raises, sitting, breath, stillness. Seconds to metres."""
+"""Heights of bodies whose feet stay down: squats, raises, sitting, breath, stillness. Seconds to meters."""
 
 import numpy as np
 from scipy.interpolate import CubicSpline

@@ -1,4 +1,4 @@
-"""Centres of mass against printed tables, a published worked example, and a simulator's own.
+"""Centers of mass against printed tables, a published worked example, and a simulator's own.
 
 Sources are in SOURCES.md and beside each check.
 """
@@ -9,7 +9,7 @@ import pytest
 from leapwright.analysis.mass.body import Part, body_of
 from leapwright.analysis.mass.segments import FEMALE, LIMBS, MALE, SEGMENTS, SIDES, TABLES, WINTER
 
-# de Leva P (1996) J Biomech 29:1223-1230, Table 4, as printed: mass in per cent of the body and centre of mass in
+# de Leva P (1996) J Biomech 29:1223-1230, Table 4, as printed: mass in per cent of the body and center of mass in
 # per cent of the length, men and women. Read in the data files of BMClab's BodySegmentParameters notebook.
 PRINTED = {
     "female": {"head": (6.68, 48.41), "trunk": (42.57, 49.64), "upper": (15.45, 50.50), "middle": (14.65, 45.12),

@@ -11,7 +11,7 @@ from .worked import Worked
 
 G = 9.80665
 SIGMA = 0.001
-"""Metres of position noise, independent on every frame."""
+"""Meters of position noise, independent on every frame."""
 
 
 def published_error(count: int, *, fps: float, sigma: float = SIGMA) -> float:

@@ -1,6 +1,6 @@
-"""Every hop of the recordings is found, as sure or likely, at any rate, from the root and the centre of mass.
+"""Every hop of the recordings is found, as sure or likely, at any rate, from the root and the center of mass.
 
-The evidence for each lies in the recording: both soles leave the floor, all that time, and the centre of mass
+The evidence for each lies in the recording: both soles leave the floor, all that time, and the center of mass
 falls as gravity has it (the spin was recorded slow). Left out, as they rise less than the smallest hop of 5 cm
 or hardly more: the skips of both dances (3 to 6 cm, 0.2 s) and of the run (5 to 7 cm, 0.13 s).
 """
@@ -25,7 +25,7 @@ STARTS = (0.0, 0.35, 0.7)
 
 @dataclass(frozen=True)
 class Hop:
-    """Last frame before and first after the flight, of the recording's own; clearance in metres; gravity in m/s²."""
+    """Last frame before and first after the flight, of the recording's own; clearance in meters; gravity in m/s²."""
 
     name: str
     leaves: int
@@ -42,7 +42,7 @@ HOPS = (
 )
 """A jump from standing, a backflip, a flying kick (a turn in the air with the leg out) and a turning leap.
 
-The jump leaves from its toes, its soles 3 cm up all through the push: the fall of its centre of mass tells when.
+The jump leaves from its toes, its soles 3 cm up all through the push: the fall of its center of mass tells when.
 """
 OPEN = {
     ("humanoid3d_spin", False): "its pelvis rises 6 cm in a flight of 0.5 s, and is called doubtful",

@@ -1,6 +1,6 @@
 """Recorded people: the root tracks that PyPI's pybullet 3.2.7 carries (pybullet_data/data/motions).
 
-Motion capture retargeted to a humanoid, 24 to 60 Hz, a file a motion. The root is a pelvis, not the centre of
+Motion capture retargeted to a humanoid, 24 to 60 Hz, a file a motion. The root is a pelvis, not the center of
 mass: arms and legs that move in flight bend its arc, so gravity is asked within 10 % only, and only of the jump
 that does not turn over.
 """
@@ -93,14 +93,14 @@ def test_a_gait_cycle_played_over_and_over_does_not_jump(name: str) -> None:
 
 @pytest.mark.parametrize("name", ["humanoid3d_run", "humanoid3d_dance_a", "humanoid3d_dance_b"])
 def test_a_run_or_a_dance_holds_small_hops_at_most(name: str) -> None:
-    # Both leave the ground by a few centimetres (0.2 s near 1 g in dance_b); what is reported must be that.
+    # Both leave the ground by a few centimeters (0.2 s near 1 g in dance_b); what is reported must be that.
     for fps in RATES:
         for jump in audit_track(looped(name, fps=fps)).jumps:
             assert jump.flight.height.value < 0.12
 
 
 def test_a_backflip_is_not_blamed_for_a_gravity_its_root_cannot_show() -> None:
-    # A pelvis circles the centre of mass in a flip; a root's gravity there is no evidence of a wrong pace.
+    # A pelvis circles the center of mass in a flip; a root's gravity there is no evidence of a wrong pace.
     for fps in RATES:
         for jump in audit_track(recorded("humanoid3d_backflip", fps=fps)).jumps:
             assert 0.2 < jump.flight.height.value < 0.9

@@ -1,6 +1,6 @@
-"""Jumps of a simulated body (MuJoCo): the engine's contacts and centre of mass are the truth.
+"""Jumps of a simulated body (MuJoCo): the engine's contacts and center of mass are the truth.
 
-Tolerances, in frames of 24 a second, are the project's own bar for a simulated centre of mass: takeoff 0.15 at
+Tolerances, in frames of 24 a second, are the project's own bar for a simulated center of mass: takeoff 0.15 at
 the median and 0.8 for 95 in 100. The ground's force fades over the last 20 to 30 ms, as on force plates, so
 takeoff is not sharp in the height.
 """

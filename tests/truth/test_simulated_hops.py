@@ -1,4 +1,4 @@
-"""Hops of a simulated body (MuJoCo), by its centre of mass and by its hip: at Earth's, the Moon's and Jupiter's
+"""Hops of a simulated body (MuJoCo), by its center of mass and by its hip: at Earth's, the Moon's and Jupiter's
 gravity, at half and twice the size. The engine's contacts are the truth."""
 
 import itertools

@@ -29,7 +29,7 @@ def audited(worked: Worked, *, fps: float, phase: float = 0.0, gravity: float | 
     return audit.jumps[0]
 
 
-# Frames of rise: centimetres at 24, 25 and 30 fps. Fewer than 4 hold too few frames for an arc.
+# Frames of rise: centimeters at 24, 25 and 30 fps. Fewer than 4 hold too few frames for an arc.
 RISES = (
     (4, 13.62, 12.55, 8.72),
     (5, 21.28, 19.61, 13.62),
@@ -60,7 +60,7 @@ def test_a_rise_of_so_many_frames_is_this_high(frames: int, fps: int, centimetre
     assert jump.flight.rise_expected.value == pytest.approx(frames, abs=0.05)
 
 
-# Metres: frames of rise at 24, 25, 30 and 60 fps.
+# Meters: frames of rise at 24, 25, 30 and 60 fps.
 HEIGHTS = (
     (0.20, 4.85, 5.05, 6.06, 12.12),
     (0.30, 5.94, 6.18, 7.42, 14.84),

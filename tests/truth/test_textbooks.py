@@ -166,7 +166,7 @@ def test_a_landing_lower_than_the_takeoff_takes_longer_than_the_rise(
 
 
 def test_counting_equal_heights_over_reads_a_lower_landing() -> None:
-    # Yamashita, Murata & Inaba 2020, Appl. Sci. 10:776: the centre of mass lands 0.053 m lower than it left,
+    # Yamashita, Murata & Inaba 2020, Appl. Sci. 10:776: the center of mass lands 0.053 m lower than it left,
     # and the height from flight time alone reads 0.025 m too much. Rise and fall apart do not.
     jump = audited(Worked(height=0.40, push=0.40, drop=0.453), fps=60)
     from_airtime = G * (jump.flight.airtime.value / 60) ** 2 / 8

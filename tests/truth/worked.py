@@ -1,6 +1,6 @@
 """A jump worked out in closed form from its published numbers, and sampled into a Track.
 
-Metres, seconds, z up; time 0 is takeoff. The flight is the parabola of the stated gravity, the push one of
+Meters, seconds, z up; time 0 is takeoff. The flight is the parabola of the stated gravity, the push one of
 `PUSHES`, the absorb a constant deceleration: the assumptions of the textbook problems themselves.
 """
 

@@ -80,7 +80,7 @@ def seen(case: Case) -> dict[str, float]:
 
 
 def measured(case: Case) -> tuple[float, float, float] | None:
-    """Return metres over the stand, the pace of a flight that rises so far, and metres under it; None where it stays
+    """Return meters over the stand, the pace of a flight that rises so far, and meters under it; None where it stays
     under.
 
     pace: of real time, √(8 A / g) ÷ T with T the seconds spent over the stand.
@@ -113,7 +113,7 @@ def _crossing(side: Flank, beside: float) -> tuple[Reading, ...]:
 
 
 def _size(side: Flank, stand: float) -> float:
-    """Return metres that the body stands high: over the world's origin, if that can be, else from how deep it
+    """Return meters that the body stands high: over the world's origin, if that can be, else from how deep it
     crouches.
     """
     dip = max(stand - side.bottom, 0.15 * (side.top - stand))

@@ -17,7 +17,7 @@ SINKS = 0.6
 
 
 def stance(jump: Jump) -> float:
-    """Return metres that tell the size of the body: the track over its feet, or what its legs give, twice."""
+    """Return meters that tell the size of the body: the track over its feet, or what its legs give, twice."""
     below = jump.feet.below if jump.feet else None
     legs = [2.0 * part.distance.value for part in (jump.push, jump.absorb) if part is not None]
     return max([below or 0.0, *legs])

@@ -1,4 +1,4 @@
-"""What is known of footage is saved with the scene, and becomes a scale in metres."""
+"""What is known of footage is saved with the scene, and becomes a scale in meters."""
 
 import bpy
 import pytest

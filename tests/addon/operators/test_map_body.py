@@ -120,7 +120,7 @@ def test_a_mesh_that_cannot_be_weighed_says_why(scene, capfd, change, said):
 
 
 def test_a_mesh_on_a_bone_is_weighed_at_rest(scene):
-    """A block of 2 x 1 x 1 m hangs on a bone's tail: 2000 kg, its middle where it was modelled."""
+    """A block of 2 x 1 x 1 m hangs on a bone's tail: 2000 kg, its middle where it was modeled."""
     rig = plain_rig("Crane", (("boom", None),))
     block = bpy.data.objects.new("Block", bpy.data.meshes.new("Block"))
     scene.collection.objects.link(block)

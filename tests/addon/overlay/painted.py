@@ -24,7 +24,7 @@ from tests.addon.overlay.flown import FINDING, jump, track
 
 WIDE, HIGH = 800, 480
 LEFT, RIGHT, LOW, TOP = -0.6, 1.8, 0.5, 1.94
-"""Metres that the picture spans, as wide to high as its pixels."""
+"""Meters that the picture spans, as wide to high as its pixels."""
 
 
 def start():

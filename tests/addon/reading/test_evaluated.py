@@ -18,7 +18,7 @@ PARTS = np.array([2.25, 7.5, 19.875])
 
 
 def shown(thing, bones, frames):
-    """Return heads and tails by the host, metres, z up, of a scene in metres.
+    """Return heads and tails by the host, meters, z up, of a scene in meters.
 
     The median of three passes: about once in two thousand frames the host evaluates a driver of `drivers` before the
     scene's property that it reads, so that a frame here and there is not what it shows the next time.

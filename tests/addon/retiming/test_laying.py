@@ -43,7 +43,7 @@ def blocked(tmp_path, *, stepped=True, turned=False):
 
 
 def heights_of(rig):
-    """Return frames and heights (metres over the takeoff) of the root's keys."""
+    """Return frames and heights (meters over the takeoff) of the root's keys."""
     points = np.array([point.co[:] for point in location(rig, 1).keyframe_points])
     takeoff = points[np.searchsorted(points[:, 0], 25.0), 1]
     return points[:, 0], points[:, 1] - takeoff

@@ -8,7 +8,7 @@ G = 9.80665
 """Standard acceleration, m/s² (3rd CGPM 1901, Resolution 2)."""
 FPS = 24.0
 BEND = -G / (2 * FPS**2)
-"""Metres a frame²: half of gravity."""
+"""Meters a frame²: half of gravity."""
 
 
 def arc(frames, top=12.3, height=1.6):

@@ -7,9 +7,9 @@ from leapwright.analysis.contacts.knots import Knot
 
 FPS = 24.0
 DISTANCE, PUSH = 0.4, 6.0
-"""Metres; frames."""
+"""Meters; frames."""
 SPEED = 2 * DISTANCE / PUSH
-"""Metres a frame at the end of a constant force: 2 d / t (exact)."""
+"""Meters a frame at the end of a constant force: 2 d / t (exact)."""
 
 
 def rise(start, *, dip=None, n=None):

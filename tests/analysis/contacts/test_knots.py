@@ -5,9 +5,9 @@ import pytest
 from leapwright.analysis.contacts.knots import knot
 
 G = 9.80665 / 24**2
-"""Standard acceleration (3rd CGPM 1901, Resolution 2), metres a frame² at 24 fps."""
+"""Standard acceleration (3rd CGPM 1901, Resolution 2), meters a frame² at 24 fps."""
 SPEED = 0.13
-"""Metres a frame at the contact."""
+"""Meters a frame at the contact."""
 FRAMES = np.arange(14.0)
 
 

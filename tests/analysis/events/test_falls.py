@@ -13,7 +13,7 @@ G = 9.80665
 
 
 def fall(*, drop=1.2, absorb=0.3, gravity=G, fps=24.0, start=20.3, stand=0.0, slope=0.0):
-    """Stand, fall `drop` metres from rest, absorb evenly, stay; and the frames of start, landing, absorbed."""
+    """Stand, fall `drop` meters from rest, absorb evenly, stay; and the frames of start, landing, absorbed."""
     seconds = np.sqrt(2 * drop / gravity)
     speed = gravity * seconds
     frames = np.arange(0.0, start + (seconds + 2 * absorb / speed) * fps + 20)

@@ -28,7 +28,7 @@ def test_a_root_may_change_by_three_tenths(spread: float, told: bool) -> None:
 
 @pytest.mark.parametrize(("spread", "told"), [(0.13, False), (0.17, True)])
 def test_a_centre_of_mass_may_change_by_half_of_that(spread: float, told: bool) -> None:
-    # A centre of mass loses at most 9 % in recorded flights.
+    # A center of mass loses at most 9 % in recorded flights.
     leap = Leap(height=0.8, path=slowing(spread / _seen(Leap(height=0.8))))
     assert ("travel-drift" in codes(leap)) is told
 

@@ -1,4 +1,4 @@
-"""A body's centre of mass follows its bones as its masses say, and what cannot be one is refused."""
+"""A body's center of mass follows its bones as its masses say, and what cannot be one is refused."""
 
 import numpy as np
 import pytest
@@ -66,7 +66,7 @@ def test_a_segment_of_several_bones_bends_with_them() -> None:
     parts = [Part("thigh", "thigh_left"), Part("thigh.001", "thigh_left")]
     rest = [[[0, 0, 2], [0, 0, 1.8]], [[0, 0, 1.8], [0, 0, 0]]]
     body = body_of(parts, rest, WINTER)
-    # 0.433 of two metres lies in the second bone: 0.666 of 1.8 m past its head, straight or bent.
+    # 0.433 of two meters lies in the second bone: 0.666 of 1.8 m past its head, straight or bent.
     assert body.centre_of_mass([rest])[0, 2] == pytest.approx(2 - 0.866)
     bent = [rest[0], [[0, 0, 1.8], [1.8, 0, 1.8]]]
     assert body.centre_of_mass([bent])[0] == pytest.approx([0.666, 0.0, 1.8])

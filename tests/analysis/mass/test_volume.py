@@ -1,4 +1,4 @@
-"""Volumes by bone against solids whose volume and centre geometry gives in closed form."""
+"""Volumes by bone against solids whose volume and center geometry gives in closed form."""
 
 import numpy as np
 import pytest

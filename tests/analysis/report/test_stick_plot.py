@@ -6,7 +6,7 @@ from leapwright.analysis.report.stick_plot import stick_plot
 
 
 def pose(event, frame, lift):
-    """Return a body of one leg, a back and two arms, metres; lifted off the ground."""
+    """Return a body of one leg, a back and two arms, meters; lifted off the ground."""
     leg, arms = [0, lift, 0, 0.5 + lift, 0, 1.0 + lift], [-0.4, 1.2 + lift, 0, 1.0 + lift, 0.4, 1.2 + lift]
     return {"event": event, "frame": frame, "lines": [leg, arms]}
 

@@ -45,7 +45,7 @@ def breakdowns(rng: np.random.Generator, *, baked: bool = False) -> Sheet:
 
 
 def every(rng: np.random.Generator, *, step: int) -> Sheet:
-    """Return a key on every `step`th frame, traced and set by hand up to a centimetre off."""
+    """Return a key on every `step`th frame, traced and set by hand up to a centimeter off."""
     body = draft(rng, air=max(8.0, 3.5 * step), pushed=max(2.0, 0.75 * step))
     keys = np.arange(np.ceil(body.start), body.end, step)
     off = min(rng.uniform(0.0, 0.01), 0.06 * min(jump.height for jump in body.jumped.bodies))
@@ -79,9 +79,9 @@ def held(rng: np.random.Generator) -> Sheet:
 
 
 def limbs(rng: np.random.Generator) -> Sheet:
-    """Return the pelvis of a body whose legs and arms swing: its centre of mass less what they carry, 2 to 20 cm.
+    """Return the pelvis of a body whose legs and arms swing: its center of mass less what they carry, 2 to 20 cm.
 
-    The contacts are those of the centre of mass; apex and heights are the pelvis's own.
+    The contacts are those of the center of mass; apex and heights are the pelvis's own.
     """
     body = draft(rng, height=(0.2, 1.5), stand=(0.6, 2.0), air=7.0, count=(1, 1, 2))
     frames = np.arange(np.ceil(body.start), body.end)
