@@ -17,7 +17,8 @@ from .sources import SOURCES
 from .target import Target, stand_in
 
 CARRIES = 0.5
-"""Share of a rig's bones that hang from one which carries the body (ours): a hand's path is not the body's."""
+"""Least share of a rig's bones that hang from a bone for it to carry the body (ours): a hand's path is not the body's.
+"""
 
 
 class Choice(Enum):

@@ -15,7 +15,7 @@ from ..analysis.errors import RetimeError
 from ..analysis.time_map import CLOSEST, TimeMap
 
 PARTS = 3
-"""Of a key: its point, its left and its right handle."""
+"""Parts of a key: its point, its left and its right handle."""
 CONSTANT = 0
 """Blender's number of the interpolation that holds a value."""
 

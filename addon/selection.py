@@ -8,7 +8,7 @@ from . import host
 from .target import Target
 
 AROUND = 0.5
-"""Frames by which a key may lie outside a finding's own and still be spoken of."""
+"""Most frames by which a key lies outside a finding's own frames and is still spoken of."""
 
 
 def select_keys(target: Target, first: float, last: float) -> int:

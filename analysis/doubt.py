@@ -11,9 +11,10 @@ from .phases import Event
 from .track import Track
 
 WIDE = 0.5
-"""Frames of standard error past which a contact is unsure: it may lie on another frame (ours)."""
+"""Standard error of a contact, in frames, past which it is unsure: it may lie on another frame (ours)."""
 MARGIN = 0.6
-"""Seconds looked at before and after: long enough for a foot that stands to be seen standing (ours)."""
+"""Seconds that are read before and after a doubtful stretch: long enough for a foot that stands to be seen standing
+(ours)."""
 
 Stretch = tuple[float, float]
 """First and last frame, both in."""

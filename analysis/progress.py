@@ -15,7 +15,7 @@ from .terminal import is_terminal, say, tell
 
 WIDTH = 79
 SOON = 3.0
-"""Seconds before which a rate says nothing."""
+"""Seconds from the start before which the rate is too uncertain to tell."""
 
 
 @dataclass(slots=True)

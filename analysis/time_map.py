@@ -17,9 +17,9 @@ from .errors import RetimeError
 CLOSEST = 0.01
 """Frames under which Blender takes two keys for one (its binary search's threshold)."""
 RUN = 3
-"""Keys between two anchors from which an even run of them may be a drawn curve rather than poses (ours)."""
+"""Number of keys between two anchors from which an even run of them may be a drawn curve rather than poses (ours)."""
 RUN_GAP = 2.0
-"""Frames from key to key under which a run is a drawn curve: rounding would make it jitter (ours)."""
+"""Frames from key to key up to which a run is a drawn curve: rounding would make it jitter (ours)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ FEWEST_FRAMES = 5
 MOST_FRAMES = 100_000
 """More than an hour of film; a search for jumps takes about 10 kB a frame."""
 LATEST = 1e7
-"""Frame past which, either way, a number is taken for a mistake; Blender's own end at 1 048 574."""
+"""Frame number past which, either way, a frame is taken for a mistake; Blender's own end is at 1 048 574."""
 CLOSEST = 1e-6
 """Frames apart under which two samples are taken for one."""
 FARTHEST = 1e6

@@ -26,11 +26,11 @@ OTHER_WORDS = {
 }  # fmt: skip
 """Words of a bone's name that mean it drives or helps a foot rather than being one."""
 SOLE = 0.35
-"""Share of the longest foot bone that an end may lie over the lowest one at rest, to touch the ground (ours): the
-ball and the toe do, the ankle does not."""
+"""Most that an end of a bone lies over the lowest end at rest for it to touch the ground, as a share of the longest
+foot bone (ours): the ball and the toe do, the ankle does not."""
 WORD = re.compile(r"[A-Z]+(?![a-z])|[A-Z]?[a-z]+")
 SAID = "feet: "
-"""How the note begins that says which feet a track has."""
+"""Beginning of the note that says which feet a track has."""
 
 
 def find_feet(rig: Rig) -> tuple[str, ...]:

@@ -17,9 +17,9 @@ from ..scene import frame_rate
 MARKER = "marker:"
 """What `--track` begins with to name a marker."""
 SHORT_GAP = 3
-"""Frames that a marker may be lost for and still be drawn through, by a cubic (ours)."""
+"""Longest gap in a marker's track that is drawn through, by a cubic, in frames (ours)."""
 STEADY = 0.03
-"""Share by which a known length may change in the picture before it is said (ours)."""
+"""Most that a known length may change in the picture before a note says so, as a share of it (ours)."""
 PROJECTION = (
     "read from footage, a projection: what goes towards the camera or away from it does not show, the lens is not "
     "corrected, and up in the picture is taken for up"

@@ -23,9 +23,9 @@ from .changes import count_of
 from .freshness import State, state_of
 
 REST = 0.3
-"""Seconds without a change after which the hand is taken to rest."""
+"""Seconds without a change after which the animator's hand is taken to rest."""
 SLOWEST = 2.0
-"""Seconds that a reading may have taken to be made again unasked; a longer one waits for its button."""
+"""Longest time of a reading that is made again unasked, in seconds; a longer one waits for its button."""
 APART = 0.05
 """Seconds between two audits while keys are dragged: every third frame at 60 Hz."""
 NEXT = 1.0 / 60.0

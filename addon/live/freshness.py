@@ -19,7 +19,7 @@ from ..target import Target
 from .changes import Count, count_of
 
 PATIENCE = 0.5
-"""Seconds for which an evaluated reading that has changed is not looked at again: a digest of a rig takes some."""
+"""Seconds before an evaluated reading that has changed is looked at again: a digest of a rig takes some of them."""
 
 
 class State(Enum):

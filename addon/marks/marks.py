@@ -24,7 +24,7 @@ PINNABLE = [
 """Items of an enum or of a set of flags: files keep the numbers."""
 
 DIGITS = 3
-"""Of a frame: Blender keeps seven digits in all."""
+"""Digits after the point that are kept of a frame: Blender keeps seven digits in all."""
 
 
 def _frame(name: str, description: str) -> FloatProperty:  # type: ignore[valid-type]  # Blender defines properties so

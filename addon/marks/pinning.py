@@ -8,9 +8,9 @@ from ...analysis.jump import Jump
 from ...analysis.track import Marks
 
 SAME = 1e-3
-"""Frames within which a pin and an event are the same: single precision at frame 10 000."""
+"""Distance within which a pin and an event are the same, in frames: single precision at frame 10 000."""
 ONE_JUMP = 4.0
-"""Seconds within which pins without a jump are taken for one jump's (ours)."""
+"""Seconds within which pins that belong to no jump are taken for one jump's (ours)."""
 
 
 def belongs(marks: Marks, jump: Jump) -> bool:

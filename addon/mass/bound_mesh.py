@@ -21,7 +21,7 @@ from ..rigs import Rig
 DENSITY = 1000.0
 """kg/m³: water's, a body's to within a tenth (ours). A uniform density leaves the center of mass where it is."""
 WELD = 1e-6
-"""Share of a mesh's size within which vertices are one: parts that only touch close each other."""
+"""Distance within which vertices are one, as a share of the mesh's size: parts that only touch close each other."""
 
 
 def bound_parts(rig: Rig, metres: float) -> list[Part]:

@@ -15,7 +15,7 @@ from .settings import LEAPWRIGHT_PG_body, LEAPWRIGHT_PG_body_bone
 MOST_ROWS = 4
 NO_RIG = "Only an armature has a body"
 UNMAPPED = "Without a table, the bones named like a whole human body are taken"
-"""Said, not looked up: telling names takes longer than a panel may."""
+"""Said without looking: telling the names takes longer than a panel may."""
 
 
 class LEAPWRIGHT_UL_body(UIList):

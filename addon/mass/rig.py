@@ -17,7 +17,7 @@ from ..rigs import Rig, is_rig
 from .settings import of_armature, readable
 
 MOST_NAMED = 4
-"""Segments that a sentence names at most."""
+"""Most segments that a sentence names."""
 
 
 @dataclass(frozen=True, slots=True)

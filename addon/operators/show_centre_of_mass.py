@@ -14,7 +14,7 @@ from ..rigs import Rig
 from ..target import followed_rig
 
 LIGHTEST = 1e-6
-"""Share of the mass under which a bone is not worth a constraint."""
+"""Share of the whole mass under which a bone is not worth a constraint."""
 
 
 class LEAPWRIGHT_OT_show_centre_of_mass(Refusing, Operator):

@@ -18,17 +18,17 @@ from ...analysis.phases import Event
 from ...analysis.track import EVENTS, Track
 
 AROUND = 4
-"""Frames of the track that are drawn before the crouch and after the body has settled."""
+"""Frames of the track that are drawn before the crouch, and after the body has settled."""
 PER_FRAME = 2
-"""Points of a flight's line to a frame."""
+"""Points of a flight's line in each frame."""
 GOES_NOWHERE = 0.05
-"""Way over height under which a jump has no direction of its own."""
+"""Distance over height under which a jump has no direction of its own."""
 BESIDE = 0.3
 """How far behind the takeoff the brackets stand, as a share of their height."""
 CAP = 0.04
 """Half the length of a bracket's ends, as a share of the height of both."""
 DASH = 2
-"""Line pieces to a dash, and to a gap."""
+"""Pieces of line in each dash, and in each gap."""
 
 
 class Kind(StrEnum):

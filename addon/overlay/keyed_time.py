@@ -19,7 +19,7 @@ from .geometry import Kind
 from .style import EDGE
 
 FAR = 1e6
-"""Up and down to where a line is drawn: past what an editor shows."""
+"""How far up and down a line is drawn: past what an editor shows."""
 FONT, POINTS, GAP = 0, 11.0, 4.0
 """Font, its size and the room about a name, pixels at scale 1."""
 FLOOR, LOW_FLOOR, LOW = 20.0, 9.0, 60.0

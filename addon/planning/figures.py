@@ -9,7 +9,7 @@ from ...analysis.planning.timing import Timing
 from ..sidebar.figures import Figure, in_units
 
 MOST_POSES = 30
-"""Rows of the frame by frame list; longer plans show every second pose, every third, and so on."""
+"""Most rows of the frame-by-frame list; a longer plan shows every second pose, or every third, and so on."""
 
 
 def events(plan: Plan, units: UnitSettings) -> tuple[Figure, ...]:

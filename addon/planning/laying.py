@@ -37,9 +37,9 @@ from .place import Place
 GUIDE, OF_PLAN = "Jump Guide", "leapwright_plan_of"
 """What a guide is called, and the property that tells what it was planned for."""
 TICK = 0.03
-"""Half a tick, as a share of the jump's size; twice as long at a key (ours)."""
+"""Half the length of a tick, as a share of the jump's size; twice as long at a key (ours)."""
 STILL = 1e-6
-"""Share of the path's size under which a channel does not move."""
+"""Movement under which a channel does not move, as a share of the path's size."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)

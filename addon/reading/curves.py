@@ -16,15 +16,16 @@ from ...analysis.arrays import Array
 CONSTANT, LINEAR, BEZIER = 0, 1, 2
 """Blender's numbers of the interpolations worked out here; the easings above them are the host's."""
 HIT = 1e-4
-"""Frames before a key from which its value counts, as in the host."""
+"""Frames before a key from which its value counts, as in Blender."""
 SHORTEST, LONGEST = 0.05, 1.6
-"""Handles as shares of the key spacing: each at least, both together at most, for the cubic to be solved here."""
+"""Least length of each handle and most length of both together, as shares of the key spacing, for the cubic to be
+solved here."""
 FEW = 200
-"""Frames under which asking the host one by one is quicker than setting the tables up (measured)."""
+"""Number of frames under which asking Blender one by one is quicker than setting the tables up (measured)."""
 CLOSEST = 1e-6
-"""Frames that two keys are taken to lie apart at least: none asks for what is between two at one frame."""
+"""Least distance between two keys, in frames: of two keys at one frame, nobody asks for what lies between."""
 STEPS, SOLVED = 5, 1e-7
-"""Newton's steps at most, and the frames within which they must end."""
+"""Most steps of Newton's method, and the frames within which they must end."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -17,7 +17,7 @@ from ..scene import key_time
 SHAPED = {"SHRINKWRAP", "FOLLOW_PATH", "SPLINE_IK", "CLAMP_TO"}
 """Constraints that read the shape of their target, not only its place."""
 MOST_NAMED = 3
-"""Drivers that a sentence names at most."""
+"""Most drivers that a sentence names."""
 
 
 def dependencies_of(scene: Scene, thing: ID) -> list[ID]:

@@ -9,7 +9,7 @@ from ...analysis.arrays import Array
 from .state import UnknowableError, print_of
 
 MOST = 64
-"""Readings kept at a time; the one not asked for longest goes first."""
+"""Most readings that are kept; the one that was not asked for longest goes first."""
 
 _kept: OrderedDict[Hashable, tuple[bytes, Array]] = OrderedDict()
 _asked = [0]

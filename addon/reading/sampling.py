@@ -23,11 +23,12 @@ from .dependencies import dependencies_of, invalid_drivers, span_of
 from .evaluated import evaluated_origin, evaluated_points
 
 LONGEST = 200_000
-"""Frames past which a range is taken for a mistake (ours)."""
+"""Number of frames past which a range is taken for a mistake (ours)."""
 OF_CURVES = 0.01
-"""Share of its rise and fall by which an evaluated path may differ from its curves and still have their keys (ours)."""
+"""Most that an evaluated path may differ from its curves and still have their keys, as a share of its rise and fall
+(ours)."""
 MOST_EVALUATED = 3000
-"""Frames past which only those of the scene's range are evaluated: each may cost milliseconds (ours)."""
+"""Number of frames past which only those of the scene's range are evaluated: each may cost milliseconds (ours)."""
 UNMOVED = '"{}" has no location keys: key its location, or pick what carries the jump'
 EVALUATED = "evaluated in a private copy of the scene"
 

@@ -16,7 +16,7 @@ from ..scene import metres, upright
 from ..target import Target
 
 OFF = 1e-3
-"""Frames by which whole frames must have moved a key out of proportion for it to be laid back."""
+"""Least distance, in frames, that whole frames move a key out of proportion for the key to be laid back."""
 
 
 def lay(

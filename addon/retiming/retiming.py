@@ -26,7 +26,7 @@ from .laying import lay
 from .rehearsal import rehearsed
 
 TRIED = 8
-"""Timings that are rehearsed until one leaves nothing to find."""
+"""Most timings that are rehearsed until one leaves nothing to find."""
 
 
 @dataclass(frozen=True, slots=True)

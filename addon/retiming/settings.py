@@ -74,7 +74,7 @@ class Choices:
 
 
 SHORT = {"ripple": "Move Later"}
-"""Names that are cut off beside another."""
+"""Shorter names for where two stand side by side and the full one would be cut off."""
 CHOICES = tuple(Choices.__annotations__)
 
 

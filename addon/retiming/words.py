@@ -10,7 +10,7 @@ from ..sidebar.figures import in_words
 UNKNOWN = "–"
 UNMOVED = "No key moves: the timing is as good as whole frames allow"
 MISSED = 0.15
-"""Share of the air pace asked for by which it is said to be missed (ours)."""
+"""Distance from the air pace asked for, as a share of it, from which that pace is said to be missed (ours)."""
 
 
 def summary(forecast: Forecast) -> str:

@@ -31,7 +31,7 @@ ONLOOKERS = {"CAMERA", "LIGHT", "LIGHT_PROBE", "SPEAKER"}
 
 
 TRIED = 8
-"""Bones of a rig that are read at most, to find the one that jumps."""
+"""Most bones of a rig that are read to find the one that jumps."""
 
 
 @dataclass(frozen=True, slots=True)

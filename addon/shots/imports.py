@@ -16,7 +16,7 @@ from . import bvh
 from .bvh import run_importer
 
 EVEN = 0.01
-"""Share of a frame within which the spacing of keys makes a whole frame rate (ours)."""
+"""Distance from a whole frame rate within which the spacing of keys makes it, as a share of a frame (ours)."""
 
 
 def import_motion(path: Path) -> list[str]:

@@ -14,9 +14,9 @@ from ...analysis.errors import LeapwrightError, SettingsError
 from .worker import Worker, start_tracker
 
 MOST_WORKERS = 4
-"""Each takes about 300 MB."""
+"""Most workers at a time: each takes about 300 MB."""
 FILES_A_WORKER = 6
-"""Fewer do not pay for starting Blender once more: about 0.5 s, opening a small shot some 10 ms."""
+"""Files for which one more worker pays: starting Blender costs about 0.5 s, opening a small shot some 10 ms."""
 
 
 Question = tuple[str, dict[str, Any]]

@@ -15,11 +15,13 @@ from ..rigs import Rig
 
 EVENTS = ("crouch", "takeoff", "apex", "landing")
 MOST_BONES = 60
-"""The longest ones: more only blacken a figure of 120 pixels (ours)."""
+"""Most bones that are drawn, the longest ones: more only blacken a figure of 120 pixels (ours)."""
 TRAVELS = 0.1
-"""Meters over the ground from which a jump is seen across its travel, and not across the way the rig faces (ours)."""
+"""Distance over the ground, in meters, from which a jump is seen across its travel, and not across the way the rig
+faces (ours)."""
 TOGETHER = 0.02
-"""Share of a bone's length within which one begins where the other ends: they are drawn as one line (ours)."""
+"""Distance within which a bone begins where another ends, as a share of its length: the two are drawn as one line
+(ours)."""
 DIGITS = 2
 """Centimeters."""
 

@@ -12,15 +12,17 @@ from ..arrays import Array
 from .ground import NEAR_NOISE, Point
 
 UNSURE = 0.11
-"""Share of the gap between two samples by which a contact read between them is off (calibrated, see `ground.SOFT`)."""
+"""Standard error of a contact that is read between two samples, as a share of their gap (calibrated, see
+`ground.SOFT`)."""
 FLAT = 0.5
-"""Share of a point's tolerance by which it is up already, where it rises on from there (ours)."""
+"""Share of a point's tolerance: a point this far up is in the air already, if it rises on from there (ours)."""
 ROLLS = 0.085
-"""Seconds that a point takes at most to rise through its tolerance (ours): more is a foot that rolls."""
+"""Longest time that a point takes to rise through its tolerance, in seconds (ours): one that takes longer is on a foot
+that rolls."""
 HAIR = 1e-6
 """Meters within which a drawn foot keeps its height: single precision at a few meters."""
 LINE = 0.045
-"""Seconds of its way in the air that are drawn on to the ground (ours)."""
+"""Length of the way in the air, in seconds, that is drawn on to the ground (ours)."""
 
 
 class Gap(NamedTuple):

@@ -14,7 +14,8 @@ from .contacts import Gap, leaves, runs, touches
 from .ground import Point, points_of
 
 CARRIED = 0.3
-"""Share of the body's rise and fall that its legs bend and stretch at least (ours): a push from flat feet is more."""
+"""Least bending and stretching of the legs, as a share of the body's rise and fall (ours): a push from flat feet is
+more."""
 
 
 @dataclass(frozen=True, eq=False)

@@ -14,22 +14,23 @@ from ..arrays import Array
 from ..track import Track
 
 NEAR = 0.03
-"""A point is down within this share of the range of heights (ours), …"""
+"""Share of the range of heights within which a point is down (ours); NEAR_MOST and NEAR_LEAST bound it."""
 NEAR_MOST, NEAR_NOISE, NEAR_LEAST = 0.02, 4.0, 1e-4
-"""… at most these meters, but never closer than so many times its noise (ours)."""
+"""Most meters within which a point is down; least, as a multiple of its noise; and least in meters (ours)."""
 STAND_SECONDS = 0.15
-"""A height kept so long is a stand of its own; one kept less is, at the level of such a stand (ours)."""
+"""Seconds: a height that is kept this long is a stand of its own; one that is kept less is a stand only at the level of
+such a one (ours)."""
 STEP_SECONDS, ON_ITS_WAY = 0.085, 0.5
-"""A level kept shortly, so close in time to a longer stand, and this share of the tolerance higher or lower at its
-end than at its beginning, is a foot on its way (ours: two frames of film)."""
+"""A foot on its way to a longer stand: it keeps a level this many seconds from that stand, and ends higher or lower
+than it began, by this share of the tolerance (ours: two frames of film)."""
 HELD_SECONDS = 0.6
-"""So long a height above its surroundings is a ledge, not the top of a flight (ours)."""
+"""Seconds: a height above its surroundings that is kept this long is a ledge, not the top of a flight (ours)."""
 DIP_SECONDS = 0.5
-"""A foot under its level that comes back within this time sinks; it does not step down (ours)."""
+"""Seconds: a foot that goes under its level and comes back within this time sinks; it does not step down (ours)."""
 AWAY = 3.0
-"""Tolerances by which a point has gone up or down from a level."""
+"""Distance from a level, in tolerances, past which a point has gone up or down from it."""
 SHORTEST = 0.3
-"""Share of the longest stand that one lasts whose level counts over a given ground (ours)."""
+"""Least length of a stand whose level counts over a given ground, as a share of the longest stand (ours)."""
 
 
 SOFT, SOFT_GIVEN = 0.6, 0.1

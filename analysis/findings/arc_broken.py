@@ -10,7 +10,7 @@ from . import arc_hang, arc_skew
 from .basis.body import doubted
 
 SCATTER = 3.0
-"""Standard deviations of the samples' noise that the worst of some thirty reaches now and then."""
+"""Standard deviations of the samples' noise: the worst of some thirty samples reaches so many now and then."""
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:

@@ -10,7 +10,7 @@ from .timing import Exact, Timing
 from .wish import LIFT_RANGE, Wish
 
 SAME_FRAMES = 0.05
-"""Frames off by less are called exact."""
+"""Frames: an answer that is off by less is called exact."""
 
 
 def notes_of(wish: Wish, exact: Exact, timing: Timing) -> Iterator[Remark]:

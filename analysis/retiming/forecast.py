@@ -15,7 +15,7 @@ from .spacing import Spacing
 SAME_FRAME = 0.5
 """Frames within which two audits agree on an event."""
 FOLLOWS = 3.0
-"""Frames within which the jump after is looked for around where its takeoff should be."""
+"""Frames on either side of where its takeoff should be, within which the jump is looked for after."""
 
 ROWS = (
     ("Push Frames", "push_frames", 1),

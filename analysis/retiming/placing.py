@@ -15,9 +15,9 @@ from .aim import Aim
 from .timing import SNAP, Frames
 
 STRETCH = 0.5
-"""A stretch that takes up what a jump loses or gains keeps at least this share of its frames (ours)."""
+"""Least share of its frames that a stretch keeps when it takes up what a jump gains (ours)."""
 GROWTH = 3.0
-"""Times its frames that such a stretch grows to at most, where another one lies further on (ours)."""
+"""Most that such a stretch grows to, as a multiple of its frames, where another one lies further on (ours)."""
 BEFORE, AFTER = "before", "after"
 """Names of what lies before and after the jump and stays: not events of it."""
 

@@ -20,7 +20,7 @@ from .warp import air_of, warp
 from .worth import Harm, Worth, worth
 
 MOST = 16
-"""Whole-frame timings near the exact one that are tried."""
+"""Most whole-frame timings near the exact one that are tried."""
 
 
 def retime(track: Track, number: int, *, aim: Aim, settings: Settings = Settings()) -> Forecast:  # noqa: B008

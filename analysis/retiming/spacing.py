@@ -8,7 +8,7 @@ from ..arrays import Array
 from ..time_map import TimeMap
 
 EVEN = 1e-3
-"""Frames by which gaps between poses may differ and still be one beat: single precision far along a shot."""
+"""Most that gaps between poses differ while they are still one beat, in frames: single precision far along a shot."""
 
 
 @dataclass(frozen=True, slots=True)

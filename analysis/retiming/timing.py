@@ -12,14 +12,15 @@ from ..jump import Jump
 from ..track import EVENTS, Track
 
 SNAP = 0.75
-"""Frames, of a shot on ones, within which an event is taken to lie on a key; in steps of the shot otherwise."""
+"""Distance within which an event is taken to lie on a key, in steps of the shot: frames, for a shot on ones."""
 
 HALF = 0.5 + 1e-6
-"""Frames that whole frames may put the apex off its place in the airtime."""
+"""Most that whole frames may move the apex within the airtime, in frames."""
 LEANING = 1.21
-"""Times by which rise over fall may change: five and six frames of an even flight; more bends it visibly (ours)."""
+"""Most that rise over fall may change, as a factor: an even flight of five and six frames; more bends it visibly
+(ours)."""
 FARTHEST = 3.0
-"""Times the exact length that a length near it may be, or may fall short of it: further off it is none (ours)."""
+"""Factor between a length and the exact one, either way, past which it is no length near it (ours)."""
 MUSHY, STIFF = "landing-mushy", "landing-stiff"
 """Findings of a landing that is absorbed too slowly, or too fast."""
 

@@ -14,9 +14,9 @@ from ..track import Marks, Track
 LAYS = ("none", "rounded", "all")
 """Which keys in the air are laid onto the arc: none, those that whole frames move out of proportion, all."""
 DEGREE = 3
-"""Of the polynomial through the samples around a moment: what Blender's curves are between keys."""
+"""Degree of the polynomial through the samples around a moment: Blender's curves are cubics between keys."""
 JUST = 1e-6
-"""Frames that are nothing: what arithmetic leaves."""
+"""Frames within which two times are one: what arithmetic leaves."""
 
 
 @dataclass(frozen=True, slots=True)

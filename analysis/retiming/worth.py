@@ -9,7 +9,7 @@ from .aim import Aim
 from .forecast import Forecast
 
 ROUNDED = 0.6
-"""Frames that whole frames may put a push off what its flight asks for: half of one, and what a fit scatters."""
+"""Frames that a push in whole frames may be off what its flight asks for: half of one, and what a fit scatters."""
 WORST = SEVERITIES.index("check")
 """Rank from which a finding that comes is harm; a note is not."""
 PUSH = frozenset({"push-long", "push-short", "push-speed"})

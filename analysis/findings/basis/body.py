@@ -8,12 +8,14 @@ from ...track import Followed
 from ...world import STANCES
 
 LIMBS = 0.1
-"""Share of its height over its feet that limbs move a body's center of mass against its hips (ours): legs are 0.397 of
-a man's mass, so that lifting them 20 cm moves it 7.9 of 97 cm; raising both arms moves it 5.9 cm (de Leva 1996)."""
+"""Most that limbs move a body's center of mass against its hips, as a share of its height over its feet (ours): legs
+are 0.397 of a man's mass, so that lifting them 20 cm moves it 7.9 of 97 cm; raising both arms moves it 5.9 cm (de Leva
+1996)."""
 SETTLES = "nothing: a tuck or a turn moves the hips {limbs:.2f} m against the center of mass, so follow that to be sure"
 
 SINKS = 0.6
-"""Share of its height over its feet that a body can sink: the hips of a deep squat are at 0.4 of it (ours)."""
+"""Most that a body can sink, as a share of its height over its feet: the hips of a deep squat are at 0.4 of it (ours).
+"""
 
 
 def stance(jump: Jump) -> float:

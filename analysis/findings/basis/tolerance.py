@@ -8,7 +8,8 @@ from ...measures.travel import Course
 from ...track import Followed
 
 SURE = 2.0
-"""Standard errors that a figure must be off by before anything is said: 95 % of a normal error."""
+"""Least distance of a figure from what is asked, in standard errors, before anything is said: 95 % of a normal error.
+"""
 
 
 def beyond(off: float, *, band: float, error: float) -> bool:
