@@ -43,6 +43,8 @@ def shots(folder: Path) -> None:
         left, right, low, high = min(xs), max(xs), min(zs), max(zs)
         looks[code] = {"name": shot.name, "x": (left + right) / 2, "z": (low + high) / 2,
                        "wide": right - left + 1.7, "high": high - low + 0.5}  # fmt: skip
+        if code.startswith("contact"):  # with the ground that the hooves are on
+            looks[code] |= {"z": (low + high) / 2 - 0.4, "high": high - low + 1.3}
     (folder / "findings.json").write_text(json.dumps(looks), encoding="utf-8")
     bpy.ops.wm.read_homefile(use_factory_startup=True, use_empty=True)
     film(folder)

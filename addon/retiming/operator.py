@@ -14,6 +14,7 @@ from ..audited import OfJump
 from ..auditing import keep, read
 from ..basis import target_in
 from ..blender_words import Outcome
+from ..choosing import ASKED
 from ..scene import settings_of
 from ..target import Target, stand_in, target_of
 from . import forecasts
@@ -60,7 +61,6 @@ class RetimesJump(OfJump, Choices):
         return tuple(getattr(self, name) for name in CHOICES)
 
 
-
 def _read(context: Context) -> tuple[Target, Settings, Track]:
     """Tell what the latest audit is of, whatever is active by now."""
     result = results.latest(context.scene)
@@ -84,7 +84,7 @@ def say_fit(operator: RetimesJump, context: Context) -> Outcome:
 def audited(context: Context, target: Target, settings: Settings, *, number: int) -> results.Result:
     """Audit the target again, and choose the jump that is worked on, counted from 1."""
     latest = results.latest(context.scene)
-    asked = latest.basis.asked if latest is not None else None
-    result = read(context.scene, target, asked=asked, settings=settings)
+    asked, why = (None, ASKED) if latest is None else (latest.basis.asked, latest.basis.why)
+    result = read(context.scene, target, asked=asked, settings=settings, why=why)
     keep(context.scene, result, chosen=number - 1)
     return result

@@ -183,7 +183,7 @@ DEMO = {"air-floaty": "tq020_crate_floaty", "push-short": "tq020_crate_floaty", 
 """Shots of the demo that have a finding."""
 DRAWN = {
     "push-slows": _hop("A push that is spent before the hooves leave", _pushed(lambda s: 1 - (1 - s) ** 2),
-                       push=4, push_real=10, rise=12, fall=12),
+                       push=3, push_real=8, rise=10, fall=10, pace=0.7),
     "push-eases": _hop("A push that dwells in the crouch", _pushed(lambda s: s**4), push=12, push_real=6),
     "push-beyond": _hop("A hop as high out of half a crouch", push=3),
     "arc-hang": _hop("A hop that is held at the top", _held_at_the_top),

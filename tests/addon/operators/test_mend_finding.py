@@ -1,8 +1,11 @@
 """A finding's mend is shown before it is done, and changes nothing until then."""
 
+from dataclasses import replace
+
 import bpy
 import pytest
 from leapwright.addon import results
+from leapwright.addon.choosing import Choice, Why
 from leapwright.addon.overlay import arcs
 from leapwright.addon.overlay.geometry import Kind
 from leapwright.addon.retiming import forecasts
@@ -42,6 +45,13 @@ def test_the_finding_decides_what_is_kept(audited):
     assert keep_for(jump, "air-floaty") == "nothing" and keep_for(jump, "landing-stiff") is None
     planned = {mend.keep: dict(mend.frames) for mend in jump.mends}["flight"]
     assert {move.event: move.new for move in shown().forecast.moves if move.event in planned} == planned
+
+
+def test_a_preview_keeps_why_its_track_is_followed(audited):
+    result = results.latest(audited)
+    results.keep(audited, replace(result, basis=replace(result.basis, why=Why(Choice.NO_BODY))))
+    bpy.ops.leapwright.mend_finding(jump=1, finding=0)
+    assert results.latest(audited).basis.why.choice is Choice.NO_BODY
 
 
 def test_what_moving_keys_in_time_does_not_mend_is_said(scene, tmp_path):
