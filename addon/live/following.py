@@ -30,6 +30,9 @@ APART = 0.05
 """Seconds between two audits while keys are dragged: every third frame at 60 Hz."""
 NEXT = 1.0 / 60.0
 """Seconds between two steps of an audit: a frame of the window at least."""
+SHARE = 0.03
+"""Share of the time since it was last called that it works for, a step at least: it is to take no more than twice
+that of any frame, and a window that draws slowly leaves room for more steps (ours)."""
 LOOK = 0.1
 """Seconds between two looks at whether the hand rests."""
 
@@ -38,6 +41,7 @@ def catch_up() -> None:
     """Audit again what has changed, as soon as Blender is idle; nothing while Live is off."""
     if results.has_any() and not bpy.app.timers.is_registered(_tick) and view.of_window().use_live:
         bpy.app.timers.register(_tick, first_interval=max(0.0, APART - (time.monotonic() - _last[0])))
+        _called[0] = time.monotonic()
 
 
 def is_due() -> bool:
@@ -60,7 +64,8 @@ class Work:
     before: results.Result
 
 
-_last = [0.0]
+_last, _called, _kept = [0.0], [0.0], [0.0]
+"""When an audit last began, when the timer was last called or set, and when what came of it was last kept."""
 _work: list[Work] = []
 """One at most."""
 _read: dict[int, changes.Count] = {}
@@ -70,18 +75,25 @@ _read: dict[int, changes.Count] = {}
 def _tick() -> float | None:
     """Follow each scene that is shown; return when to look again, None for not at all.
 
-    One step a call: what is worked out in between two frames of the window is never felt.
+    A few steps a call: what is worked out in between two frames of the window is never felt.
     """
+    began = time.monotonic()
+    until, _called[0] = began + SHARE * (began - _called[0]), began
     if not view.of_window().use_live:
         _work.clear()
         return None
-    if _work:
+    waiting, was_idle = False, not _work
+    if was_idle:
+        waiting = any([_follows_later(scene) for scene in _shown() if not _work])
+        _last[0] = time.monotonic()
+    else:
         _step()
-        return NEXT if _work else APART
-    waiting = [scene for scene in _shown() if not _work and _follows_later(scene)]
-    _last[0] = time.monotonic()
+    while _work and time.monotonic() < until:
+        _step()
     if _work:
         return NEXT
+    if _kept[0] >= began:
+        return APART
     return LOOK if waiting else None
 
 
@@ -132,6 +144,7 @@ def _step() -> None:
         next(work.steps)
         _work.append(work)
     except StopIteration as end:
+        _kept[0] = time.monotonic()
         for scene in _shown():
             if scene_key(scene) == work.key and results.latest(scene) is work.before:
                 auditing.keep(scene, end.value, chosen=_same_jump(work.before, end.value), count=work.count)

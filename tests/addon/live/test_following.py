@@ -15,8 +15,9 @@ from tests.addon.walker import walker
 
 @pytest.fixture(autouse=True)
 def resting(scene, monkeypatch):
-    """Live is on, no timer waits, and the hand rests."""
+    """Live is on, no timer waits, the hand rests, and each call takes one step."""
     monkeypatch.setattr(following, "REST", 0.0)
+    monkeypatch.setattr(following, "SHARE", 0.0)
     view.of_window().use_live = True
     yield
     if bpy.app.timers.is_registered(following._tick):
@@ -241,3 +242,15 @@ def test_an_audit_under_way_is_dropped_when_the_thing_is_audited_anew_or_live_is
     view.of_window().use_live = False
     assert following._tick() is None and not following._work
     assert results.latest(scene) is new
+
+
+def test_a_window_that_draws_slowly_leaves_room_for_more_steps(monkeypatch, scene):
+    thing = hopping(empty())
+    audited(thing)
+    raise_a_key(thing)
+    bpy.context.view_layer.update()
+    monkeypatch.setattr(following, "SHARE", 0.03)
+    following._called[0] -= 100.0  # as if it was not called for so many seconds
+    assert following._tick() == following.APART and not following._work
+    assert looks() is None
+    assert state_of(scene, results.latest(scene)) is State.FRESH
