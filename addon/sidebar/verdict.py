@@ -27,6 +27,26 @@ class Verdict(StrEnum):
 
 BY_CODE = {verdict.value: verdict for verdict in (Verdict.FLOATY, Verdict.SNAPPY, Verdict.LONG, Verdict.SHORT)}
 
+WORDS = {
+    "push-slows": "The push slows before takeoff",
+    "push-eases": "The push dwells in the crouch",
+    "push-speed": "The speed jumps at takeoff",
+    "arc-hang": "It hangs at the top",
+    "arc-skew": "The apex comes too early or late",
+    "arc-broken": "The path leaves its arc",
+    "arc-between": "The curve leaves the arc of its keys",
+    "travel-drift": "The travel changes speed in the air",
+    "travel-swerve": "The travel swerves in the air",
+    "travel-stop": "The travel stops in the air",
+    "landing-stiff": "The landing is too stiff",
+    "landing-mushy": "The landing sinks for too long",
+    "contact-early": "The feet leave or touch too early",
+    "contact-late": "The feet leave or touch too late",
+    "contact-slides": "A planted foot slides",
+    "contact-sinks": "A foot sinks into the ground",
+}
+"""What else may be off, in a line; what is only ever a note is no verdict."""
+
 
 @dataclass(frozen=True, slots=True)
 class Judged:
@@ -68,7 +88,10 @@ def said(jump: Jump, judged: Judged) -> str:
     if judged.verdict in (Verdict.LONG, Verdict.SHORT) and push is not None:
         word = "long" if judged.verdict is Verdict.LONG else "short"
         return f"Push too {word}: {frames(push.frames.value)}, {rounded(push.expected.value, 0)} asked"
-    return "Something is off" if judged.finding is None else named(jump.findings[judged.finding])
+    if judged.finding is None:
+        return "Something is off"
+    finding = jump.findings[judged.finding]
+    return WORDS.get(finding.code, named(finding))
 
 
 def icon_name(jump: Jump, judged: Judged) -> str:

@@ -5,9 +5,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from leapwright.addon.sidebar import icons
-from leapwright.addon.sidebar.verdict import Verdict, icon_name, said, verdict_of
+from leapwright.addon.sidebar.verdict import BY_CODE, WORDS, Verdict, icon_name, said, verdict_of
 from leapwright.analysis.certainty import Certainty
 from leapwright.analysis.finding import Finding
+from leapwright.analysis.findings import FINDERS
 
 from tests.addon.overlay.flown import jump
 
@@ -38,8 +39,17 @@ def test_of_two_that_are_as_grave_the_air_comes_first_and_the_graver_before_both
     assert judged(off("push-long", "fix"), off("air-floaty"))[0] is Verdict.LONG
 
 
-def test_anything_else_is_named_with_its_frames():
-    assert judged(off("landing-stiff", "fix", (51.0, 53.0)))[1:] == ("Landing stiff, 51–53", "fix")
+def test_anything_else_is_said_in_words():
+    assert judged(off("landing-stiff", "fix"))[1:] == ("The landing is too stiff", "fix")
+
+
+def test_every_finding_that_may_be_more_than_a_note_has_words():
+    codes = {find.__module__.rpartition(".")[2].replace("_", "-") for find in FINDERS}
+    assert codes - {"no-push", "push-beyond", "cannot-tell"} == set(WORDS) | set(BY_CODE)
+
+
+def test_what_a_studio_adds_is_named_with_its_frames():
+    assert judged(off("drop-deep", "fix", (51.0, 53.0)))[1] == "Drop deep, 51–53"
 
 
 def test_a_doubtful_jump_is_asked_about_whatever_is_off():
