@@ -102,7 +102,8 @@ def _of_contacts(phases: Phases, gravity: float, fps: float) -> list[Array]:
         (phases.landing, phases.absorbed, LANDING, ON, ABSORBED, -1.0),
     )
     for contact, bottom, frame, height, far, sign in sides:
-        error = frame_error(contact, phases=phases)
+        # However unsure a fit is of a contact, it lies within as much as the flight lasts.
+        error = min(frame_error(contact, phases=phases), phases.landing.frame - phases.takeoff.frame)
         rise = 0.0 if phases.method == "keys" else max(phases.apex.height - contact.height, 0.0)
         speed = math.sqrt(2.0 * gravity * rise)
         own = 0.0 if bottom is None else frame_error(bottom, phases=phases)

@@ -124,3 +124,13 @@ def test_the_speed_of_a_run_up_is_measured_before_the_push() -> None:
     run = Track("run", 24, track.frames, np.column_stack((x, 0 * x, track.heights)))
     assert measure(run, phases, World()).push.approach == pytest.approx(5.0)
     assert measured(Leap()).push.approach == 0.0
+
+
+def test_a_takeoff_that_no_fit_knows_leaves_figures_whose_errors_are_numbers() -> None:
+    # A kilometer-high path at 1 fps was fitted so: its takeoff lies somewhere in the flight, not 100 000 frames off.
+    track, phases = build(Leap())
+    jump = measure(track, replace(phases, takeoff=replace(phases.takeoff, frame_error=1e5)), World())
+    push = jump.push
+    for figure in (push.frames, push.expected, push.excess, push.ratio, push.pace, push.agreement):
+        assert np.isfinite(figure.error)
+    assert push.frames.error < 2.0 * jump.flight.airtime.value
