@@ -30,7 +30,8 @@ class _Audit(Room):
         return True
 
     def draw_header_preset(self, _context: Context) -> None:
-        """Draw the manual's button at the end of the panel's head."""
+        """Draw the buttons of a day's shots and of the manual at the end of the panel's head."""
+        self.layout.operator("leapwright.review_shots", text="", icon="FILE_FOLDER", emboss=False)
         self.layout.operator("leapwright.open_manual", text="", icon="HELP", emboss=False)
 
     def draw(self, context: Context) -> None:

@@ -13,6 +13,7 @@ from leapwright.analysis.certainty import Certainty
 
 from tests.addon.mismatched import BY_NAME, FLOATY, opened
 from tests.addon.scenery import empty, hopping, key
+from tests.addon.sheet import Sheet
 from tests.addon.sidebar.drawn import context, drawer
 
 
@@ -185,3 +186,9 @@ def test_panels_stand_in_the_order_in_which_they_are_needed_and_the_last_are_clo
     assert chosen == [name for name, *_ in view.SETUP]
     closed = {cls.bl_label for cls in made if "DEFAULT_CLOSED" in getattr(cls, "bl_options", ())}
     assert {"Leapwright", "Findings", *under} - closed == {"Leapwright", "Findings"}
+
+
+def test_the_head_of_the_panel_has_the_days_shots_and_the_manual(scene):
+    sheet = Sheet()
+    panel._Audit.draw_header_preset(SimpleNamespace(layout=sheet), context())
+    assert names(sheet) == ["review_shots", "open_manual"]
