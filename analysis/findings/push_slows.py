@@ -8,6 +8,7 @@ from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
 from . import push_speed
+from .basis.body import push_doubted
 from .basis.tolerance import beyond, push_off
 
 
@@ -24,7 +25,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
     if push_speed.find(jump, limits):
         return None
     mean = push.distance.value * jump.fps / push.frames.value
-    return Finding(
+    finding = Finding(
         code="push-slows",
         severity="note" if push_off(jump, limits) else "check",
         frames=(push.end.peak_frame if push.end else jump.takeoff.frame - push.frames.value, jump.takeoff.frame),
@@ -35,3 +36,4 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         measured=push.shape.value,
         expected=1.0,
     )
+    return push_doubted(finding, jump, limits)

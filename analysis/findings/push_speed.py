@@ -6,6 +6,7 @@ Nothing can change a speed at once: the push's end and the flight's start share 
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
+from .basis.body import push_doubted
 from .basis.tolerance import beyond
 
 
@@ -20,7 +21,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         mend = "Let the spacing grow evenly into frame {takeoff}: speed up the end of the push"
     else:
         mend = "Let the spacing run on through frame {takeoff}: slow the push's end, or open up the flight"
-    return Finding(
+    finding = Finding(
         code="push-speed",
         severity="check",
         frames=(jump.takeoff.frame - 1.0, jump.takeoff.frame + 1.0),
@@ -30,3 +31,4 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         measured=end.speed.value,
         expected=start,
     )
+    return push_doubted(finding, jump, limits)

@@ -1,6 +1,8 @@
 """push-long: said when, and only when, the push is longer than the flight asks for, past its tolerance."""
 
+import numpy as np
 import pytest
+from leapwright.analysis import Followed
 
 from tests.analysis.closed_form import Leap, codes, eased, found, keyed, measured
 from tests.analysis.findings.one import only
@@ -46,3 +48,18 @@ def test_a_style_carried_over_is_not_told() -> None:
 def test_no_push_has_no_length() -> None:
     assert not found(keyed(None, (18, 1.0), (24, 1.3), (30, 1.0))) & {"push-long", "push-short"}
     assert measured().push.excess.value == pytest.approx(0, abs=1e-9)
+
+
+def test_hips_that_fly_on_their_arc_are_told_as_any_point() -> None:
+    assert only("push-long", Leap(push_stretch=1.6, follows=Followed.BODY)).severity == "fix"
+
+
+@pytest.mark.parametrize(("stretch", "severity"), [(1.4, "note"), (2.0, "fix")])
+def test_hips_off_their_arc_are_told_past_what_limbs_explain(stretch: float, severity: str) -> None:
+    # Legs that kick move the hips by 1.5 cm: they are not the center of mass. Arms may have lifted it 5.8 cm more by
+    # takeoff: (0.35 + 0.058) / (0.45 - 0.058) asks for 1.34 times the frames of 0.35 / 0.45, and a quarter more is
+    # let pass, so 1.67 in all.
+    kicking = Leap(push_stretch=stretch, follows=Followed.BODY, bend=lambda s: 0.015 * np.sin(3 * np.pi * s))
+    finding = only("push-long", kicking)
+    assert finding.severity == severity
+    assert ("so follow that to be sure" in finding.mend) == (severity == "note")
