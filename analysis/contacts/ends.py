@@ -47,9 +47,10 @@ it (calibrated on seeded jumps)."""
 SLOW_START = 4e-3
 """Share of a push by which its start is unsure however many samples it has: it begins at rest (calibrated
 likewise)."""
-UNLIKE_START = 0.22
+UNLIKE_START = 0.2
 """The same where no power law is the push: from a hold, smooth forces set in as slowly as they like (pushes integrated
-from random forces: two in three begin within 0.2 of it, 95 in 100 within 0.3)."""
+from random forces: two in three begin within 0.2 of it, 95 in 100 within 0.3). One that dwells, of a shape k over 1,
+sets in more slowly yet: k² times as unsure."""
 
 
 def contacts(sides: list[Side], *, noise: float, fps: float) -> list[Contact | None]:
@@ -98,7 +99,7 @@ def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: flo
             least = min(float(fit.rss[row]) for fit, row, _ in rivals)
             if np.sqrt(least / float(power.count[k])) <= max(1.5 * noise, CLOSE * rises[k]):
                 spread = max(noise, FLOOR, MISFIT * float(rises[k]), side.rms)
-                found[order[k]] = _averaged(rivals, foot, side, spread, late=side.late if noise > NOISY else 0.0)
+                found[order[k]] = _averaged(rivals, foot, side, spread, measured=noise > NOISY)
     return found
 
 
@@ -151,14 +152,20 @@ def _grounds(sides: list[Side], feet: list[Bottom], spans: list[_Span], noise: f
     )
 
 
+def _shape(side: Side, start: float, end: float, level: float) -> float:
+    """The shape k = v T / (2 d) of the push that a drive is."""
+    rise = max(side.parabola.height(end) - level, 1e-6)
+    return side.parabola.speed(end) * (end - start) / (2.0 * rise)
+
+
 def _averaged(
-    rivals: list[tuple[Fit, int, float]], foot: Bottom, side: Side, noise: float, *, late: float = 0.0
+    rivals: list[tuple[Fit, int, float]], foot: Bottom, side: Side, noise: float, *, measured: bool = False
 ) -> Contact:
     """Return the mean of the drives, each weighted by its likelihood and prior (Bayesian model averaging).
 
-    rivals: (fit, row of it, prior); late: frames that the contact lies later than they say. The error adds up what
-    each fit leaves open, what they disagree on, and what no sample resolves: the fewer lie within the push, the
-    less its shape is known.
+    rivals: (fit, row of it, prior); measured: the samples are noisy, and their contact lies later than they say. The
+    error adds up what each fit leaves open, what they disagree on, and what no sample resolves: the fewer lie within
+    the push, the less its shape is known.
     """
     rss = np.array([fit.rss[row] for fit, row, _ in rivals])
     weights = np.array([prior for *_, prior in rivals]) * np.exp(-0.5 * (rss - rss.min()) / noise**2)
@@ -173,7 +180,7 @@ def _averaged(
     exact = len(rivals) == 1
     lost = DOUBT * side.lead if within < TELLING and not foot.held else 0.0
     doubt = lost if exact else side.unlike
-    slow = SLOW_START if exact else UNLIKE_START
+    slow = SLOW_START if exact else UNLIKE_START * max(_shape(side, start, end, level), 1.0) ** 2
     end_error, start_error = (
         float(np.sqrt(floor**2 + (share * unresolved) ** 2 + weights @ spread))
         for floor, share, spread in (
@@ -188,4 +195,4 @@ def _averaged(
     if not (exact or foot.held) and foot.error < low.error:
         # A bottom that is turned through has a vertex, which needs no shape of the push.
         low = replace(foot, height=level)
-    return Contact(end + late, min(end_error, most), low)
+    return Contact(end + (side.late if measured else 0.0), min(end_error, most), low)

@@ -12,9 +12,9 @@ NOISY = 1e-4
 UNLIKE = 0.012
 """Seconds of the flight's pace by which contacts of smooth forces that no family of drives has lie elsewhere, one
 standard error (calibrated on pushes integrated from forces that fade over 50 to 150 ms)."""
-LANDING_UNLIKE = 0.006
-"""The same of a measured landing, whose force sets in sooner (calibrated likewise, on forces that set in within 60 ms);
-a drawn one is as unlike as a drawn push."""
+LANDING_UNLIKE = (0.0095, 0.005)
+"""The same of a landing, whose force sets in sooner: drawn, measured (calibrated likewise, on forces that set in within
+60 ms; drawn ones on keys of every third frame too)."""
 LATE = 0.0045
 """Seconds of the flight's pace by which a force that no family has lets go later than they say, and sets in earlier at
 the landing: the mean of forces that end at once, 0, and of recorded ones, twice as much (pushes integrated from random
@@ -77,5 +77,5 @@ def falling_side(
 ) -> Side:
     """Return the landing's side, time reversed. noise: meters."""
     f, z, first = -f[: stretch.first : -1], z[: stretch.first : -1], len(f) - 1 - stretch.last
-    unlike = (LANDING_UNLIKE if noise > NOISY else UNLIKE) * second
+    unlike = LANDING_UNLIKE[noise > NOISY] * second
     return Side(f, z, first, parabola.backwards, LANDING_LEAD * second, LATE * second, unlike, stretch.rms)

@@ -22,14 +22,18 @@ NOISES = (0.0, 0.0002, 0.0015, 0.003, 0.006)
 """Meters, one standard deviation of each coordinate."""
 LEAD = (0.015, 0.035)
 """Seconds from the push's greatest speed to feet off: the plates' 22 to 27 ms and 8 ms either way (ours)."""
+RATIO = (0.6, 1.8)
 WAYS = {"drawn": (0.0, 0.0, 0.0), "recorded": (0.12, 0.06, 1.0), "any": (0.15, 0.06, None)}
 """The longest fade before takeoff and onset after landing, seconds, and how straight both are (see forces.push)."""
 
 
-def make(way: str, fps: float, noise: float, seed: int) -> Motion:
-    """Return one jump, sampled at this rate from a random instant on, with this noise."""
+def make(way: str, fps: float, noise: float, seed: int, *, ratio: tuple[float, float] = RATIO) -> Motion:
+    """Return one jump, sampled at this rate from a random instant on, with this noise.
+
+    ratio: least and most push ratio.
+    """
     rng = np.random.default_rng([list(WAYS).index(way), int(fps), round(noise * 1e6), seed])
-    jumped = _jump(rng, way)
+    jumped = _jump(rng, way, ratio)
     (body,) = jumped.bodies
     first, phase = float(rng.choice([0, 1, 101])), rng.uniform()
     frames = first + np.arange(int(jumped.path.starts[-1] * fps))
@@ -44,10 +48,10 @@ def make(way: str, fps: float, noise: float, seed: int) -> Motion:
     return Motion(kind, seed, track, (truth,), path=jumped.path, offset=first - phase)
 
 
-def _jump(rng: np.random.Generator, way: str) -> Jumped:
+def _jump(rng: np.random.Generator, way: str, ratio: tuple[float, float]) -> Jumped:
     """Draw jumps; recorded ones until one's push peaks in speed as early before takeoff as people's do."""
     while True:
-        jumped = leap(rng, [draw(rng, way)], pauses=[], ends=tuple(rng.uniform(0.4, 1.0, 2)))
+        jumped = leap(rng, [draw(rng, way, ratio=ratio)], pauses=[], ends=tuple(rng.uniform(0.4, 1.0, 2)))
         if way != "recorded" or LEAD[0] <= lead(jumped) <= LEAD[1]:
             return jumped
 
@@ -59,12 +63,12 @@ def lead(jumped: Jumped) -> float:
     return drive.seconds - float(times[np.argmax(drive.speed(times))])
 
 
-def draw(rng: np.random.Generator, way: str = "any") -> Body:
+def draw(rng: np.random.Generator, way: str = "any", *, ratio: tuple[float, float] = RATIO) -> Body:
     """Return a person of ordinary size; a jump of 15 cm to 1 m at 0.8 to 1.25 times real pace."""
     fade, onset, straight = WAYS[way]
     height = float(np.exp(rng.uniform(*np.log([0.15, 1.0]))))
     lift = rng.uniform(0.04, 0.11)
-    distance = float(np.clip(height / rng.uniform(0.6, 1.8), 0.15, 0.65))
+    distance = float(np.clip(height / rng.uniform(*ratio), 0.15, 0.65))
     return Body(
         stand=rng.uniform(0.8, 1.1),
         distance=distance,
