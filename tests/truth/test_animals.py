@@ -1,5 +1,6 @@
 """Measured jumps of animals and people: what was published of one must follow from the rest of it."""
 
+import numpy as np
 import pytest
 from leapwright.analysis import KINDS, Jump, Settings, World, audit_track
 
@@ -93,3 +94,36 @@ def test_a_larger_body_takes_the_square_root_longer() -> None:
         large = audited(Worked(height=0.40 * scale, push=0.40 * scale, gravity=G), fps=30)
         assert large.flight.airtime.value / small.flight.airtime.value == pytest.approx(factor, rel=0.03)
         assert large.push.ratio.value == pytest.approx(small.push.ratio.value, rel=0.07)
+
+
+CATS = """
+29.1 334.5  28.55 387.3  31.74 410.8  26.9 318.6  26.11 368.7  26.69 358.8  26.74 344.6  27.71 324.6  25.47 301.4
+28.18 331.8  28.45 312.6  28.65 316.8  29.82 375.6  26.66 372.4  27.84 314.3  27.89 367.5  30.58 286.3  28.06 352.5
+"""
+"""Hind limb, cm, and greatest takeoff speed, cm/s, of 18 cats (Harris & Steudel 2002, J Exp Biol 205:3877, as the data
+set CatJumping carries them)."""
+
+
+def test_no_measured_cat_is_told_to_push_more_than_a_cat_has() -> None:
+    limb, speed = np.array(CATS.split(), dtype=float).reshape(18, 2).T / 100.0
+    rises = speed**2 / (2.0 * G)
+    assert (rises.min(), rises.max()) == pytest.approx((0.418, 0.860), abs=1e-3)
+    # How far they push was not read; over the whole hind limb the ratio is least, over two thirds of it at its bound.
+    assert (rises / limb).max() == pytest.approx(2.71, abs=0.01)
+    assert KINDS["cat"] == pytest.approx((rises / (0.68 * limb)).max(), abs=0.05)
+    for length, rise in zip(limb, rises, strict=True):
+        jump = audited(Worked(height=float(rise), push=0.75 * float(length), gravity=G), fps=60, kind="cat")
+        assert "push-beyond" not in {finding.code for finding in jump.findings}
+
+
+def test_the_bound_of_people_is_the_best_height_over_the_shortest_push_that_were_read() -> None:
+    # 97 jumpers, best 0.536 m (Dowling & Vamos 1993); five plate records, shortest push 0.344 m (BMC laboratory).
+    assert KINDS["person"] == pytest.approx(0.536 / 0.344, abs=0.05)
+
+
+def test_a_locust_is_well_within_what_insects_reach() -> None:
+    # E = 1.91 M^1.14 mJ, 74 % more for adults, legs of 34.9 M^0.37 mm, 12 % more (Snelling et al. 2013), M = 1 g.
+    energy, leg = 1.74 * 1.91e-3, 1.12 * 34.9e-3
+    ratio = energy / (1e-3 * G * leg)
+    assert ratio == pytest.approx(8.7, abs=0.1)
+    assert ratio < KINDS["insect"]
