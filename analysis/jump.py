@@ -81,10 +81,8 @@ def measure(
 ) -> Jump:
     """Measure one jump of a track, given its events, and those of the jump before it where there is one.
 
-    Its feet are read here where they are not given.
-
-    Meters, seconds and frames in the track's own frame of reference, z up. Never raises for phases whose
-    events rise in time; what they cannot tell is None.
+    Its feet are read where they are not given. Meters, seconds and frames in the track's own frame of reference,
+    z up. Never raises for phases whose events rise in time; what they cannot tell is None.
     """
     step = max(step_of(track, phases), world.step)
     phases = replace(phases, step=step)

@@ -51,3 +51,15 @@ def test_a_table_rises_in_its_knots_and_stays_beyond_them(name: str) -> None:
     table = TABLES[name]
     assert len(table.knots) == len(table.nats) and list(table.knots) == sorted(set(table.knots))
     assert (table.at(-1e9), table.at(1e9)) == (table.nats[0], table.nats[-1])
+
+
+@pytest.mark.parametrize("error", [0.02, 0.1, 1.0])
+@pytest.mark.parametrize("apart", [0.0, 0.5, 1.0, 1.8, 2.6, 3.4])
+def test_the_product_of_two_normal_densities_is_worked_out_closely(error: float, apart: float) -> None:
+    """Alike in width: it lies half way between, 1/√2 as wide (a standard result); apart: in standard errors.
+
+    What lies under a fiftieth of the highest density is cut off, which narrows it by some per cent.
+    """
+    found = weighed([(Reading(10.0, error, 1.0),), (Reading(10.0 + apart * error, error, 1.0),)], fps=FPS)
+    assert found.frame == pytest.approx(10.0 + 0.5 * apart * error, abs=0.02 * error)
+    assert found.error == pytest.approx(error / math.sqrt(2.0), rel=0.06)
