@@ -2,6 +2,8 @@
 
 from collections.abc import Callable
 
+from bpy.types import Context
+
 from ..analysis.errors import LeapwrightError
 from .bases import OperatorPart
 from .blender_words import Outcome, Report
@@ -24,6 +26,17 @@ class Refusing(OperatorPart):
         """Say why nothing was done; level: what Blender reports it as."""
         self.report({level}, sentence(str(why)))
         return {"CANCELLED"}
+
+
+class InWindow(Refusing):
+    """An operator that needs a window."""
+
+    @classmethod
+    def poll(cls, context: Context) -> bool:
+        if context.window_manager is None:
+            cls.poll_message_set("Open a window first")
+            return False
+        return True
 
 
 def sentence(text: str) -> str:

@@ -4,10 +4,11 @@ from bpy.props import StringProperty
 from bpy.types import Context, Menu, Operator, OperatorProperties
 
 from ..blender_words import Outcome
+from ..refusals import InWindow
 from ..sidebar.meanings import MEANINGS
 
 
-class LEAPWRIGHT_OT_explain_figure(Operator):
+class LEAPWRIGHT_OT_explain_figure(InWindow, Operator):
     """Tell what a figure means."""
 
     bl_idname = "leapwright.explain_figure"
@@ -17,13 +18,6 @@ class LEAPWRIGHT_OT_explain_figure(Operator):
     bl_options = {"INTERNAL"}
 
     figure: StringProperty(name="Figure", description="Name the figure", options={"SKIP_SAVE"})
-
-    @classmethod
-    def poll(cls, context: Context) -> bool:
-        if context.window_manager is None:
-            cls.poll_message_set("Open a window first")
-            return False
-        return True
 
     @classmethod
     def description(cls, _context: Context, properties: OperatorProperties) -> str:

@@ -8,9 +8,10 @@ from bpy.types import Context, Operator
 
 from ..blender_words import Outcome
 from ..manual import pages
+from ..refusals import InWindow
 
 
-class LEAPWRIGHT_OT_open_manual(Operator):
+class LEAPWRIGHT_OT_open_manual(InWindow, Operator):
     """Show the manual."""
 
     bl_idname = "leapwright.open_manual"
@@ -21,13 +22,6 @@ class LEAPWRIGHT_OT_open_manual(Operator):
 
     page: StringProperty(name="Page", description="Name of the page", default=pages.FIRST, options={"SKIP_SAVE"})
     section: StringProperty(name="Section", description="Name of the section", options={"SKIP_SAVE"})
-
-    @classmethod
-    def poll(cls, context: Context) -> bool:
-        if context.window_manager is None:
-            cls.poll_message_set("Open a window first")
-            return False
-        return True
 
     def execute(self, context: Context) -> Outcome:
         page = pages.written(Path(bpy.app.tempdir) / "leapwright-manual").with_name(f"{self.page}.html")

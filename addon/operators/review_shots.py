@@ -8,14 +8,14 @@ from bpy.props import BoolProperty, StringProperty
 from bpy.types import Context, Event, Operator
 
 from ..blender_words import Outcome
-from ..refusals import Refusing
+from ..refusals import InWindow
 from ..shots.review import UNREADABLE, Review
 
 TICK = 0.2
 """Seconds between two looks at how far it is."""
 
 
-class LEAPWRIGHT_OT_review_shots(Refusing, Operator):
+class LEAPWRIGHT_OT_review_shots(InWindow, Operator):
     """Audit a folder; nothing in this file or in any shot changes, so there is no undo step."""
 
     bl_idname = "leapwright.review_shots"
@@ -26,13 +26,6 @@ class LEAPWRIGHT_OT_review_shots(Refusing, Operator):
     directory: StringProperty(name="Folder", description="Folder of the shots", subtype="DIR_PATH")
     use_browser: BoolProperty(name="Open the Page", description="Open the page in the browser at the end", default=True)
     filter_folder: BoolProperty(default=True, options={"HIDDEN"})
-
-    @classmethod
-    def poll(cls, context: Context) -> bool:
-        if context.window_manager is None:
-            cls.poll_message_set("Open a window first")
-            return False
-        return True
 
     def invoke(self, context: Context, _event: Event) -> Outcome:
         context.window_manager.fileselect_add(self)

@@ -3,23 +3,16 @@
 from bpy.types import Context, Operator
 
 from .. import view
-from ..bases import OperatorPart
 from ..blender_words import Outcome
 from ..live import following
+from ..refusals import InWindow
 
 
-class _Toggle(OperatorPart):
+class _Toggle(InWindow):
     """Turn a switch and have everything drawn again. No UNDO: the switches belong to the windows, not to the file."""
 
     bl_options = {"REGISTER"}
     switch = ""
-
-    @classmethod
-    def poll(cls, context: Context) -> bool:
-        if context.window_manager is None:
-            cls.poll_message_set("Open a window first")
-            return False
-        return True
 
     def execute(self, context: Context) -> Outcome:
         switches = view.of_window(context.window_manager)
