@@ -144,15 +144,12 @@ def side(*, stands: float = 1.0, dip: float = 0.4, seen: bool = True, speed: flo
     return Flank(frames, stands - dip + speed * frames, stands if seen else None, stands)
 
 
-@pytest.mark.parametrize(("dip", "size"), [(0.03, 1.0), (0.55, 1.0), (0.7, 2.8), (0.01, 2.0)])
-def test_a_crouch_of_a_fiftieth_to_six_tenths_of_a_height_makes_it_the_bodys_own(dip: float, size: float) -> None:
-    """Else the body stands four times as high as it crouches; a rise of 2 m is over 0.3 m of it at least."""
-    low = side(dip=dip, speed=0.0125 if dip < 0.02 else 0.1)
-    over = max(dip, 0.15 * (low.top - 1.0))
-    expected = 1.0 if 0.02 <= over <= 0.6 else over / 0.25
-    assert stand._size(low, 1.0) == pytest.approx(expected)
-    if dip in (0.55, 0.7):
-        assert stand._size(low, 1.0) == pytest.approx(size)
+@pytest.mark.parametrize(("dip", "rise", "size"), [
+    (0.015, 0.09, 0.06), (0.025, 0.08, 1.0), (0.55, 1.0, 1.0), (0.7, 1.0, 2.8),
+])  # fmt: skip
+def test_a_crouch_of_a_fiftieth_to_six_tenths_of_a_height_makes_it_the_bodys_own(dip, rise, size) -> None:
+    """Else the body stands four times as high as it crouches."""
+    assert stand._size(side(dip=dip, speed=(dip + rise) / 40), 1.0) == pytest.approx(size)
 
 
 def test_the_toes_leave_a_fifteenth_over_the_stand_give_or_take_a_thirtieth() -> None:
