@@ -1,12 +1,17 @@
 """Clear Pins: take marks by hand back."""
 
+from typing import TYPE_CHECKING
+
 from bpy.props import EnumProperty, IntProperty
-from bpy.types import Context, Operator, bpy_prop_collection_idprop
+from bpy.types import Context, Operator
 
 from ...analysis.errors import LeapwrightError
 from .. import results
 from ..blender_words import Outcome
 from ..marks import marking, marks
+
+if TYPE_CHECKING:
+    from bpy.types import bpy_prop_collection_idprop  # not there before Blender 5.0
 
 ALL = "all"
 CLEARED = [(ALL, "All", "Clear all events", 0), *marks.PINNABLE]
