@@ -106,7 +106,7 @@ def setups() -> Steps:
         taken(f"setup_{name}", sidebar(560))
     call(bpy.ops.leapwright.weigh_body)
     part("setup", "body")
-    yield from settled()
+    yield from audit()
     taken("setup_body", sidebar(640))
     yield from opened("footage")
     followed = bpy.context.scene.leapwright_footage
