@@ -158,7 +158,7 @@ def made_with() -> str:
 def _blender() -> str:
     """Return the version of the Blender here, loaded or not; importlib.metadata would take a tenth of a cached day."""
     if (bpy := sys.modules.get("bpy")) is not None:
-        return str(bpy.app.version_string)
+        return ".".join(map(str, bpy.app.version))  # as its package is numbered, without "LTS"
     spec = find_spec("bpy")
     if spec is None or spec.origin is None:
         return "none"

@@ -1,10 +1,13 @@
 """What differs between Blender's versions is told apart here, and nowhere else."""
 
 import ast
+import subprocess
+import sys
 
 import bpy
 import pytest
 from leapwright.addon import host, sources
+from leapwright.analysis.cache import made_with
 
 from tests.addon.scenery import armature, empty, key
 from tests.house import sources as sources_of
@@ -97,3 +100,10 @@ def test_every_icon_is_known_to_this_blender():
     wanted = {word for word in given if word.isupper()} | {source.icon for source in sources.SOURCES.values()}
     assert len(wanted) > 10
     assert wanted <= set(known.keys())
+
+
+def test_a_blender_is_named_alike_loaded_or_not():
+    code = "import sys; from leapwright.analysis.cache import made_with; print(made_with(), 'bpy' in sys.modules)"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == f"{made_with()} False"
+    assert f"Blender {'.'.join(map(str, bpy.app.version))}," in made_with()
