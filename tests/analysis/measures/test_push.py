@@ -134,3 +134,26 @@ def test_a_takeoff_that_no_fit_knows_leaves_figures_whose_errors_are_numbers() -
     for figure in (push.frames, push.expected, push.excess, push.ratio, push.pace, push.agreement):
         assert np.isfinite(figure.error)
     assert push.frames.error < 2.0 * jump.flight.airtime.value
+
+
+@pytest.mark.parametrize("k", [0.5, 0.78, 1.0, 1.5, 2.0])
+def test_the_shape_is_half_the_end_slope_of_the_push(k: float) -> None:
+    # Exact: k = t v / (2 d) is half the end slope of the push, normalized in height and time.
+    jump = measured(Leap(height=0.8, push=0.4, fps=60, **eased(k)))
+    assert jump.push.shape.value == pytest.approx(k, rel=1e-6)
+    assert jump.push.agreement.value == pytest.approx(1.0 / k, rel=1e-6)
+
+
+def test_a_slow_flight_and_its_push_have_a_pace_of_the_world_they_are_judged_in() -> None:
+    # A quarter of the gravity: half the speed for the same height, so a push of constant force takes twice as long.
+    jump = measured(Leap(gravity=9.80665 / 4.0))
+    assert jump.push.pace.value == pytest.approx(0.5, rel=1e-6)
+    assert jump.flight.pace.value == pytest.approx(0.5, rel=1e-6)
+    assert jump.push.agreement.value == pytest.approx(1.0, rel=1e-6)
+
+
+def test_the_gap_of_the_speeds_turns_with_the_takeoff_by_both_forces() -> None:
+    # Half the time for the same way: speed 2 v at the end, growing by 4 R g; the flight's falls by g. R = 2, so a frame
+    # of 1/60 s off moves their gap by 9 g / 60 = 1.471 m/s.
+    jump = measured(Leap(height=0.8, push=0.4, fps=60, push_stretch=0.5, error=1.0))
+    assert jump.push.end.gap.error == pytest.approx(9.0 * 9.80665 / 60.0, rel=0.02)
