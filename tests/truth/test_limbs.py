@@ -11,7 +11,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from leapwright.analysis import Audit, Followed, Limits, Settings, Track, World, audit_track
+from leapwright.analysis import Audit, Certainty, Followed, Limits, Settings, Track, World, audit_track
 from leapwright.analysis.audit import judge
 from leapwright.analysis.events import find_phases
 from leapwright.analysis.jump import measure
@@ -28,18 +28,27 @@ def body(
 ) -> dict[str, Track]:
     """Return the center of mass and the hips of one jump: legs drawn up by `tuck` m at the apex, hips `axis` m off the
     axis that the body turns about `turns` times in the air."""
-    push, hips_up = 0.4, 0.97
-    speed = math.sqrt(2.0 * G * height)
-    crouch, takeoff = 14.0, 14.0 + 2.0 * push / speed * FPS
-    air = 2.0 * speed / G * FPS
+    low, stands, toes = 0.57, 0.97, 1.02
+    push, speed = toes - low, math.sqrt(2.0 * G * height)
+    dips, held, crouch = 12.0, 22.0, 26.0
+    takeoff, air = crouch + 2.0 * push / speed * FPS, 2.0 * speed / G * FPS
     landing = takeoff + air
-    frames = np.arange(0.0, math.ceil(landing + 24.0) + 1)
-    t = (frames - takeoff) / FPS
+    absorbed = landing + takeoff - crouch
+    frames = np.arange(0.0, math.ceil(absorbed + 30.0) + 1)
     part = np.clip((frames - takeoff) / air, 0.0, 1.0)
-    rise = np.clip((frames - crouch) / (takeoff - crouch), 0.0, 1.0)
-    sink = np.clip((frames - landing) / (takeoff - crouch), 0.0, 1.0)
-    z = np.where(frames < takeoff, hips_up - push + push * rise**2, hips_up + speed * t - 0.5 * G * t * t)
-    z = np.where(frames > landing, hips_up - push * (1.0 - (1.0 - sink) ** 2), z)
+    rise, sink = ((frames - start) / (takeoff - crouch) for start in (crouch, landing))
+    t = (frames - takeoff) / FPS
+    z = np.select(
+        [frames < held, frames < crouch, frames < takeoff, frames <= landing, frames <= absorbed],
+        [
+            stands - (stands - low) * _eased((frames - dips) / (held - dips)),
+            np.full_like(frames, low),
+            low + push * rise**2,
+            toes + speed * t - 0.5 * G * t * t,
+            toes - push * (1.0 - (1.0 - sink) ** 2),
+        ],
+        low + (stands - low) * _eased((frames - absorbed - 4.0) / 14.0),
+    )
     x = distance * part
     whole = np.stack((x, 0.0 * x, z), axis=1)
     drawn_up = tuck * np.sin(math.pi * part) ** 2
@@ -49,6 +58,12 @@ def body(
         "hips": Track("hips", FPS, frames, whole + off),
         "center": Track("center", FPS, frames, whole, follows=Followed.CENTER_OF_MASS),
     }
+
+
+def _eased(share: np.ndarray) -> np.ndarray:
+    """Return 0 to 1 from rest to rest."""
+    share = np.clip(share, 0.0, 1.0)
+    return share**2 * (3.0 - 2.0 * share)
 
 
 def told(audit: Audit) -> list[str]:
@@ -73,7 +88,17 @@ def test_limbs_and_turns_are_no_fault_of_the_arc(case: str) -> None:
     tracks = body(**CASES[case])
     assert len(audit_track(tracks["center"]).jumps) == 1
     assert not audit_track(tracks["center"]).jumps[0].findings
+    (hips,) = audit_track(tracks["hips"]).jumps
+    assert hips.certainty is not Certainty.DOUBTFUL
     assert not told(audit_track(tracks["hips"]))
+
+
+@pytest.mark.parametrize("case", ["a tuck", "a deep tuck", "a turn", "a half turn", "a tucked turn"])
+def test_the_audit_of_the_hips_says_the_way_to_the_center_of_mass(case: str) -> None:
+    (jump,) = audit_track(body(**CASES[case])["hips"]).jumps
+    notes = [finding for finding in jump.findings if finding.code.startswith(AIR)]
+    assert notes
+    assert all("against the center of mass, so follow that" in finding.mend for finding in notes)
 
 
 @pytest.mark.parametrize("case", ["a deep tuck", "a turn", "a tucked turn"])

@@ -6,6 +6,7 @@ What mends them is a plan of the whole jump, which `analysis/mending` makes.
 from ...beat import counted
 from ...finding import Finding
 from ...jump import Jump
+from ...law import rise_in
 from ...limits import Limits
 from ...measures.push import Push
 from .body import doubted
@@ -15,8 +16,10 @@ from .tolerance import gravity_severity, push_off, push_severity
 def flight_finding(code: str, opening: str, jump: Jump, limits: Limits, *, ratio: float) -> Finding:
     """Tell of a flight whose gravity is off by `ratio`; opening: the sentence's first words."""
     flight = jump.flight
-    # Under another gravity the same airtime ends as high, and is g T² / 8 of it off in the middle.
-    off = abs(1.0 - ratio) * jump.gravity * (flight.airtime.value / jump.fps) ** 2 / 8.0
+    # In the same airtime, between the same contacts, the world's gravity would have it so much higher or lower.
+    up, seconds = flight.height.value, flight.airtime.value / jump.fps
+    asked = rise_in(seconds, landing=up - flight.drop.value, gravity=jump.gravity)
+    off = abs(1.0 - ratio) * jump.gravity * seconds**2 / 8.0 if asked is None else abs(asked - up)
     finding = Finding(
         code=code,
         severity=gravity_severity(jump, limits, ratio=ratio),
