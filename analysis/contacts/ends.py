@@ -49,8 +49,8 @@ SLOW_START = 4e-3
 likewise)."""
 UNLIKE_START = 0.2
 """The same where no power law is the push: from a hold, smooth forces set in as slowly as they like (pushes integrated
-from random forces: two in three begin within 0.2 of it, 95 in 100 within 0.3). One that dwells, of a shape k over 1,
-sets in more slowly yet: k² times as unsure."""
+from random forces: two in three begin within 0.2 of it, 95 in 100 within 0.3). A measured one that dwells, of a
+shape k over 1, sets in more slowly yet: k² times as unsure."""
 
 
 def contacts(sides: list[Side], *, noise: float, fps: float) -> list[Contact | None]:
@@ -180,7 +180,8 @@ def _averaged(
     exact = len(rivals) == 1
     lost = DOUBT * side.lead if within < TELLING and not foot.held else 0.0
     doubt = lost if exact else side.unlike
-    slow = SLOW_START if exact else UNLIKE_START * max(_shape(side, start, end, level), 1.0) ** 2
+    dwells = max(_shape(side, start, end, level), 1.0) ** 2 if measured else 1.0
+    slow = SLOW_START if exact else UNLIKE_START * dwells
     end_error, start_error = (
         float(np.sqrt(floor**2 + (share * unresolved) ** 2 + weights @ spread))
         for floor, share, spread in (
