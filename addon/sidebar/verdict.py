@@ -27,6 +27,8 @@ class Verdict(StrEnum):
 
 BY_CODE = {verdict.value: verdict for verdict in (Verdict.FLOATY, Verdict.SNAPPY, Verdict.LONG, Verdict.SHORT)}
 
+STYLES = {Verdict.FLOATY.value: "floaty", Verdict.SNAPPY.value: "snappy"}
+"""What a jump is like throughout, whose push goes with its flight."""
 WORDS = {
     "push-slows": "The push slows before takeoff",
     "push-eases": "The push dwells in the crouch",
@@ -79,7 +81,8 @@ def said(jump: Jump, judged: Judged) -> str:
     if judged.verdict is Verdict.DOUBTFUL:
         return "This may be no jump"
     if judged.verdict is Verdict.AGREES:
-        return "Push and flight agree"
+        styles = [STYLES[finding.code] for finding in jump.findings if finding.code in STYLES]
+        return f"Push and flight agree{', both ' * bool(styles)}{''.join(styles)}"
     if judged.verdict is Verdict.FALLS:
         return "The fall is believable"
     if judged.verdict in (Verdict.FLOATY, Verdict.SNAPPY):

@@ -28,6 +28,11 @@ def test_without_a_finding_that_counts_push_and_flight_agree():
     assert judged(off("arc-hang", "note"))[0] is Verdict.AGREES
 
 
+def test_a_style_that_push_and_flight_share_is_named():
+    assert judged(off("air-floaty", "note")) == (Verdict.AGREES, "Push and flight agree, both floaty", "sound")
+    assert judged(off("air-snappy", "note"))[1] == "Push and flight agree, both snappy"
+
+
 def test_a_flight_out_of_time_is_named_with_both_its_frames():
     # 14.68 frames in the air, as the law asks (see flown.py).
     assert judged(off("air-floaty", "fix")) == (Verdict.FLOATY, "Floaty: 15 frames in the air, 15 asked", "fix")
