@@ -14,7 +14,7 @@ from .choosing import ASKED, Why
 from .feet.settings import of_rig
 from .mass.settings import of_armature
 from .reading.dependencies import dependencies_of
-from .reading.state import UnknowableError, print_of
+from .reading.state import UnknowableError, digest_of_state
 from .rigs import is_rig
 from .scene import frame_rate, metres
 from .sources import SOURCES
@@ -100,7 +100,7 @@ def target_in(scene: Scene, basis: Basis) -> Target | None:
 def digest_of(scene: Scene, target: Target) -> bytes | None:
     """Digest all that the evaluated place of a target depends on; None where it cannot be told in full."""
     try:
-        return print_of(scene, dependencies_of(scene, target.thing))
+        return digest_of_state(scene, dependencies_of(scene, target.thing))
     except UnknowableError:
         return None
 

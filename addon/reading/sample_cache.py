@@ -6,7 +6,7 @@ from collections.abc import Callable, Hashable, Sequence
 from bpy.types import ID, Object, Scene
 
 from ...analysis.arrays import Array
-from .state import UnknowableError, print_of
+from .state import UnknowableError, digest_of_state
 
 MOST = 64
 """Most readings that are kept; the one that was not asked for longest goes first."""
@@ -30,7 +30,7 @@ def kept(
     """
     _asked[0] += 1
     try:
-        now = print_of(scene, reads)
+        now = digest_of_state(scene, reads)
     except UnknowableError:
         return read()
     key = (scene.session_uid, thing.session_uid, what)

@@ -35,7 +35,7 @@ class UnknowableError(Exception):
     """A place depends on what cannot be printed in full: scripts, physics, node trees, other files."""
 
 
-def print_of(scene: Scene, blocks: Sequence[ID]) -> bytes:
+def digest_of_state(scene: Scene, blocks: Sequence[ID]) -> bytes:
     """Digest the state of what a reading in this scene depends on.
 
     Raises UnknowableError where it depends on more than that.

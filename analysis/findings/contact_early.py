@@ -6,9 +6,9 @@ Only the ground can push a body up or take its fall. A frame either way is round
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from .basis.footing import footing_finding
+from .basis.foot_timing import foot_timing_finding
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when the feet are off, or on, the ground more than a step too soon."""
-    return footing_finding(jump, limits, late=False)
+    return foot_timing_finding(jump, limits, late=False)

@@ -6,9 +6,9 @@ A body that flies has nothing under it; one that slows down does. A frame either
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from .basis.footing import footing_finding
+from .basis.foot_timing import foot_timing_finding
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when the feet leave, or touch, the ground more than a step too late."""
-    return footing_finding(jump, limits, late=True)
+    return foot_timing_finding(jump, limits, late=True)

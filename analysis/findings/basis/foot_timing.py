@@ -1,4 +1,4 @@
-"""Footing: what to say of feet that leave or touch the ground at another time than the body."""
+"""Foot timing: what to say of feet that leave or touch the ground at another time than the body."""
 
 import math
 
@@ -20,7 +20,7 @@ LATE = (
 )
 
 
-def footing_finding(jump: Jump, limits: Limits, *, late: bool) -> Finding | None:
+def foot_timing_finding(jump: Jump, limits: Limits, *, late: bool) -> Finding | None:
     """Tell when feet are early, or late, by more than a step at takeoff, at landing or at both."""
     if jump.feet is None:
         return None
