@@ -27,7 +27,7 @@ WELD = 1e-6
 def bound_parts(rig: Rig, metres: float) -> list[Part]:
     """Weigh every bone that a visible mesh is bound to, by an Armature modifier or by its parent bone.
 
-    metres: per Blender unit. Raises SourceError when no mesh is bound, or has no volume, and for one that a
+    meters: per Blender unit. Raises SourceError when no mesh is bound, or has no volume, and for one that a
     modifier mirrors, whose other half is not there to be weighed.
     """
     bones = [bone.name for bone in rig.data.bones]

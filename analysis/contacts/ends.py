@@ -153,7 +153,7 @@ def _grounds(sides: list[Side], feet: list[Bottom], spans: list[_Span], noise: f
 
 
 def _shape(side: Side, start: float, end: float, level: float) -> float:
-    """The shape k = v T / (2 d) of the push that a drive is."""
+    """Return the shape k = v T / (2 d) of the push that a drive is."""
     rise = max(side.parabola.height(end) - level, 1e-6)
     return side.parabola.speed(end) * (end - start) / (2.0 * rise)
 

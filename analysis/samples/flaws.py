@@ -41,7 +41,7 @@ class Flaw(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class BadFrame:
-    """A frame with a flaw; metres: how far it is off, None where it repeats or is missing."""
+    """A frame with a flaw; meters: how far it is off, None where it repeats or is missing."""
 
     frame: float
     flaw: Flaw

@@ -118,7 +118,9 @@ def recorded(name: str) -> Recorded:
 
 
 def _told(distance: float, speed: float, seconds: float, lead: float) -> Recorded:
-    """A push that falls along two lines, so long, so far, so fast; from a stand as high as it leaves the ground."""
+    """Return a push that falls along two lines, so long, so far, so fast; from a stand as high as it leaves the
+    ground.
+    """
     front = brentq(
         lambda front: human_push(0.0, distance, speed, gravity=G, lead=lead, front=front)[0].seconds - seconds,
         -0.5, 0.9,

@@ -14,7 +14,7 @@ from .test_hops import HOPS, RATES, STARTS, Hop
 
 
 def jumps(hop: Hop, fps: float | None, *, centre: bool) -> Iterator[Jump]:
-    """The jumps told on the hop's own flight, sampled from each start."""
+    """Yield the jumps told on the hop's own flight, sampled from each start."""
     body = performed(hop.name)
     for share in STARTS if fps else (0.0,):
         start = share / (fps or body.fps)

@@ -35,7 +35,7 @@ Seen = dict[str, list[float]]
 
 
 def true_figures(motion: Motion) -> dict[str, float]:
-    """What each figure should be, by its meaning (README and DEVELOPERS), of the forces' own jump."""
+    """Tell what each figure should be, by its meaning (README and DEVELOPERS), of the forces' own jump."""
     (truth,), fps = motion.truth, motion.track.fps
     low, deep = _depths(motion, truth)
     speed = np.sqrt(2.0 * truth.gravity * truth.jump_height)
@@ -56,7 +56,7 @@ def true_figures(motion: Motion) -> dict[str, float]:
 
 
 def _depths(motion: Motion, truth: Truth) -> tuple[float, float]:
-    """Meters from crouch to takeoff and from landing to the lowest point, of the path itself."""
+    """Return meters from crouch to takeoff and from landing to the lowest point, of the path itself."""
     frames = np.array([truth.crouch, truth.takeoff, truth.landing, truth.absorbed])
     crouch, takeoff, landing, absorbed = motion.path.at((frames - motion.offset) / motion.track.fps)
     return float(takeoff - crouch), float(landing - absorbed)
@@ -64,7 +64,7 @@ def _depths(motion: Motion, truth: Truth) -> tuple[float, float]:
 
 @cache
 def audited() -> tuple[tuple[float, float, float, float, Seen], ...]:
-    """Noise, rate, shape, ratio, and |error| ÷ ± of each figure, of every jump."""
+    """Return noise, rate, shape, ratio, and |error| ÷ ± of each figure, of every jump."""
     tried = [
         make(way, fps, noise, seed, ratio=ratio)
         for way in WAYS for fps in RATES for noise in NOISES for ratio in RATIOS for seed in range(SEEDS)
@@ -95,7 +95,7 @@ def _off(jump, true: dict[str, float]) -> Seen:
 
 
 def said_over_observed(rows, name: str) -> float:
-    """One over the quantile."""
+    """Return one over the quantile."""
     off = [seen[name] for noise, *_, seen in rows if name in seen and (noise or name not in NOISY)]
     assert len(off) >= 30, (name, len(off))
     return 1.0 / float(np.percentile(off, ONE))
@@ -122,7 +122,7 @@ OPEN = dict.fromkeys(
 
 
 def asked() -> list:
-    """Each figure in each class; those of noise alone without noise left out."""
+    """Return each figure in each class; those of noise alone without noise left out."""
     pairs = [(kind, name) for kind in CLASSES for name in FIGURES + NOISY * ("without" not in kind)]
     return [
         pytest.param(*pair, marks=pytest.mark.xfail(reason=OPEN[pair], strict=False)) if pair in OPEN else pair

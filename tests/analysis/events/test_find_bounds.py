@@ -18,7 +18,7 @@ from tests.analysis.events.heard import only_case
 
 
 def heard(monkeypatch, probability, track):
-    """What is found and said when all witnesses together give this probability, and only they."""
+    """Tell what is found and said when all witnesses together give this probability, and only they."""
     nats = float(np.log(probability / (1.0 - probability))) - TABLES["belief"].at(1.0)
     monkeypatch.setattr(find, "WITNESSES", (lambda case: replace(parabola.hear(case), nats=nats),))
     return find.find_phases(track, World(), Limits())

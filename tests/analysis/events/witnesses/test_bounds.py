@@ -86,7 +86,7 @@ def test_of_few_poses_one_is_the_contact_all_but_once_in_fifty() -> None:
 
 
 def flight(*, reach: float = 1.0, count: int = 12, loose: bool = False, exact: bool = False) -> Flight:
-    """A flight over so many samples whose parabola reaches this share of the speed beside it."""
+    """Return a flight over so many samples whose parabola reaches this share of the speed beside it."""
     f = np.arange(float(count))
     z = 1.0 + 0.01 * ((count / 2) ** 2 - (f - count / 2) ** 2) + (0.0 if exact else 0.002) * (-1.0) ** np.arange(count)
     poses = SimpleNamespace(frames=f, heights=z, noise=0.0, beat=1.0, held=False)
@@ -96,7 +96,7 @@ def flight(*, reach: float = 1.0, count: int = 12, loose: bool = False, exact: b
 
 
 def seen_by(one: Flight, *, bob: float = 1e3, noise: float = 0.0) -> SimpleNamespace:
-    """A case with this flight; bob: nats of its contacts against a bob."""
+    """Return a case with this flight; bob: nats of its contacts against a bob."""
     return SimpleNamespace(flight=one, against_a_bob=bob, poses=SimpleNamespace(noise=noise, held=False, beat=1.0),
                            gravity=9.8, fps=24.0)  # fmt: skip
 
