@@ -83,7 +83,7 @@ def run(arguments: argparse.Namespace, audit_each: AuditEach) -> int:
 
 
 def exit_code(day: Day, fail_on: str | None) -> int:
-    """3 where a shot could not be read, 1 where something is found at or above fail_on and not meant, else 0."""
+    """Return 3 where a shot could not be read, 1 where something is found at or above fail_on and not meant, else 0."""
     if day.unreadable:
         return 3
     return int(fail_on is not None and day.worst >= SEVERITIES.index(fail_on))

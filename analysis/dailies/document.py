@@ -19,7 +19,7 @@ PAGE = "index.html"
 EMBEDDED = re.compile(rb"<script type=application/octet-stream id=data>([A-Za-z0-9+/=]*)</script>")
 MOST_BYTES = 500_000_000
 MOST = 1e12
-"""No figure of a jump comes near it, whatever its unit."""
+"""Largest number that is taken for a figure: no figure of a jump comes near it, whatever its unit."""
 FROM_SHOT = ("fps", "gravity")
 """What a jump has of its shot, where it does not say it itself."""
 

@@ -22,7 +22,7 @@ WORDS = ("", APPROVED, MEANT)
 MOST_TEXT = 2000
 MOST_BYTES = 20_000_000
 MOST = 1e12
-"""No frame comes near it."""
+"""Largest number that is taken for a frame: no frame comes near it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -67,7 +67,7 @@ def rounding_of(wish: Wish, exact: Exact, timing: Timing) -> Remark:
 
 
 def _beyond(exact: Exact, most: float, values: dict[str, object]) -> Remark:
-    """Return more than the kind of jumper can do, and what it could."""
+    """Say what of a plan is more than the kind of jumper can do, and what it could."""
     said = (
         "it rises {height:.2f} m from a push of {push:.2f} m, ratio {ratio:.1f}, {weights:.1f} times its weight there "
         "on average, where the kind {kind} reaches {most:.3g}"

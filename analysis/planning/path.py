@@ -110,7 +110,7 @@ def path_at(keys: Sequence[PlannedKey], frames: ArrayLike) -> tuple[Array, Array
 def _cubic(
     values: Sequence[float], slopes: Sequence[Slope], first: Array, gap: Array, part: Array
 ) -> Array:
-    """Hermite's cubic between two keys (a standard formula; equal to Bezier handles at thirds)."""
+    """Return Hermite's cubic between two keys (a standard formula; equal to Bezier handles at thirds)."""
     value = np.array(values)
     out = np.array([slope.after for slope in slopes])[first] * gap
     into = np.array([slope.before for slope in slopes])[first + 1] * gap

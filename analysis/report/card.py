@@ -79,7 +79,9 @@ def _jump(row: Row, jump: Mapping[str, Any], pair: Pair | None) -> Iterator[str]
 
 
 def _findings(row: Row) -> str:
-    """Return the gravest first, apart; findings of one jump may share their mend, which is said once."""
+    """Return the findings as HTML, the gravest first and apart; those of one jump may share their mend, which is said
+    once.
+    """
     if not row.findings:
         return "<p class=none>Nothing found to mend.</p>"
     told, said = [], set()

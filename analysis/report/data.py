@@ -127,7 +127,7 @@ def _plain(value: Any) -> Any:
 
 
 def _event_fields(event: Event) -> list[Any]:
-    """frame, frame_error and height; `pinned` only where it is set."""
+    """Return frame, frame_error and height; `pinned` only where it is set."""
     kept = ("frame", "frame_error", "height", *(("pinned",) if event.pinned else ()))
     return [field for field in fields(event) if field.name in kept]
 

@@ -10,9 +10,9 @@ from .svg import Scale, dots, line, path, picture, stairs, text
 WIDTH, HEIGHT = 640, 210
 LEFT, RIGHT, TOP, BOTTOM = 44, 10, 20, 26
 SAME_PACE = 0.02
-"""Air pace off 1 by less: both arcs would lie on one another."""
+"""Distance of the air pace from 1 under which both arcs would lie on one another."""
 FEW = 80
-"""Samples up to which each gets a dot."""
+"""Most samples of which each gets a dot."""
 WORD = 24
 """Width of half a word, near enough."""
 FRAME_STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
@@ -79,7 +79,7 @@ def _arcs(jump: Mapping[str, Any]) -> dict[str, Points]:
 
 
 def _parabola(jump: Mapping[str, Any], gravity: float) -> Points:
-    """From the height of takeoff over the apex down to that of landing: start, apex, end."""
+    """Return start, apex and end of a parabola, from the height of takeoff over the apex down to that of landing."""
     apex, frames = jump["apex"], jump["fps"] / math.sqrt(gravity / 2.0)
     up, down = max(jump["jump_height"], 0.0), max(jump["drop_height"], 0.0)
     return [

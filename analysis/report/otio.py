@@ -56,5 +56,5 @@ def _markers(row: Row, jump: Mapping[str, Any]) -> Iterator[Marker]:
 
 
 def _ours(**values: object) -> dict[str, object]:
-    """Metadata under our own name, as the format asks."""
+    """Return metadata under our own name, as the format asks."""
     return {"leapwright": values}

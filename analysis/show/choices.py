@@ -68,7 +68,9 @@ def _rules(shot: Path, show: Show | None) -> list[Rule]:
 
 
 def _matches(shot: Path, show: Show, pattern: str) -> bool:
-    """By the file's name with or without its suffix, or by its path from the show file; * is any letters."""
+    """Tell whether a pattern is a shot's: by the file's name with or without its suffix, or by its path from the show
+    file; * stands for any letters.
+    """
     whole, folder = shot.absolute(), show.path.absolute().parent
     from_show = whole.relative_to(folder).as_posix() if whole.is_relative_to(folder) else whole.as_posix()
     return any(fnmatchcase(name, pattern) for name in (shot.stem, shot.name, from_show))

@@ -62,7 +62,7 @@ def names(value: object) -> tuple[str, ...]:
 
 
 def flag(value: object) -> bool:
-    """Yes or no."""
+    """Return true or false."""
     if isinstance(value, bool):
         return value
     raise SettingsError(f"must be true or false, not {value!r}")
@@ -85,7 +85,7 @@ def _number(value: object) -> float | None:
 
 
 def limits(value: object) -> Mapping[str, float]:
-    """House limits by name, as far as they are given."""
+    """Return house limits by name, as far as they are given."""
     given: dict[str, float] = {}
     for key, said in _table(value, LIMITS):
         number = _number(said)

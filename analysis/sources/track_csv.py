@@ -36,7 +36,7 @@ def read(path: Path, *, fps: float | None = None) -> Reading:
 
 
 def decoded(data: bytes) -> str:
-    """UTF-8 text of a file, without its byte order mark. Raises SourceError where it is none."""
+    """Return the UTF-8 text of a file, without its byte order mark. Raises SourceError where it is none."""
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
         raise SourceError("it is UTF-16 text; save it as UTF-8")
     try:

@@ -24,9 +24,9 @@ SUFFIXES = (".json",)
 NEEDED = ("name", "fps", "frames", "positions")
 KNOWN = (*NEEDED, "key_frames", "interpolation", "feet", "marks", "follows")
 LONGEST_NAME = 255
-"""As long as a file's or a data-block's may be."""
+"""Letters of the longest name: as many as a file's or a data-block's may have."""
 MOST = 1e300
-"""Well within a double."""
+"""Largest number that is taken: well within a double."""
 
 
 def read(path: Path, *, fps: float | None = None) -> Reading:
