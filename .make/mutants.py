@@ -1,7 +1,7 @@
 """Run tests on a tree that changes between runs: quickly, those first that have failed most.
 
-Every run is a fork of one process that has loaded what does not change, so that it starts in no time. A test that
-takes far longer than it should ends its run, and counts as failed.
+Every run is a fork of one process that has loaded what does not change, so that it starts in no time. A run that
+takes far longer than it should is ended; the test that it was at counts as failed.
 """
 
 from __future__ import annotations
@@ -10,37 +10,29 @@ import os
 import signal
 import sys
 from collections import Counter
-from collections.abc import Iterator
 from pathlib import Path
 
 import numpy  # noqa: F401 - loaded here once, before any run
 import pytest
 
-SLOW, GRACE = 10.0, 5.0
-"""A test may take so many times its own seconds, and so many more, of the processor's time: others may be at work."""
+SLOW, GRACE = 3.0, 10.0
+"""A run may take so many times its own seconds, and so many more, of the processor's time: others may be at work."""
 RARE = 0.2
 """Kills that a test is credited with before its first: what comes first is what kills most a second (ours)."""
 
 
 class Watch:
-    """A plugin of pytest for one run: put the tests in order, limit each, report each by a line in a pipe."""
+    """A plugin of pytest for one run: put the tests in order, report each by a line in a pipe."""
 
-    def __init__(self, order: dict[str, int], seconds: dict[str, float], pipe: int) -> None:
-        self.order, self.seconds, self.pipe = order, seconds, pipe
+    def __init__(self, order: dict[str, int], pipe: int) -> None:
+        self.order, self.pipe = order, pipe
 
     def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
         items[:] = [item for item in items if not self.order or item.nodeid in self.order]
         items.sort(key=lambda item: self.order.get(item.nodeid, 0))
 
-    @pytest.hookimpl(wrapper=True)
-    def pytest_runtest_protocol(self, item: pytest.Item) -> Iterator[None]:
-        self.tell("began", item.nodeid, 0.0)
-        if item.nodeid in self.seconds:
-            signal.setitimer(signal.ITIMER_PROF, SLOW * self.seconds[item.nodeid] + GRACE)
-        try:
-            return (yield)
-        finally:
-            signal.setitimer(signal.ITIMER_PROF, 0.0)
+    def pytest_runtest_logstart(self, nodeid: str) -> None:
+        self.tell("began", nodeid, 0.0)
 
     def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
         self.tell("failed" if report.failed else "passed", report.nodeid, report.duration)
@@ -60,10 +52,12 @@ class Stage:
         self.tests, self.tree, self.path, self.longest = tests, tree, path, longest
         self.seconds: dict[str, float] = {}
         self.kills: Counter[str] = Counter()
+        self.whole = 0.0
 
     def measure(self) -> str | None:
         """Take each test's time on the tree as it is, and leave out the long ones; return one that fails there."""
         failed, took = self._run()
+        self.whole = sum(took.values())
         self.seconds = {test: seconds for test, seconds in took.items() if seconds <= self.longest}
         return failed
 
@@ -104,6 +98,8 @@ class Stage:
         sys.path.insert(0, str(self.path))
         sys.dont_write_bytecode = bool(self.seconds)
         order = sorted(self.seconds, key=lambda test: self.seconds[test] / (self.kills[test] + RARE))
-        watch = Watch({test: place for place, test in enumerate(order)}, self.seconds, pipe)
+        watch = Watch({test: place for place, test in enumerate(order)}, pipe)
+        if self.whole:
+            signal.setitimer(signal.ITIMER_PROF, SLOW * self.whole + GRACE)
         code = pytest.main(["-x", "-q", "-p", "no:cacheprovider", *self.tests], plugins=[watch])
         os._exit(int(code != 0))
