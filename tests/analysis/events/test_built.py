@@ -40,8 +40,8 @@ def test_what_lies_a_hundredth_under_the_top_is_as_high_as_it() -> None:
 
 
 def test_the_far_end_of_a_push_out_of_a_hold_is_known_to_a_fifth_of_it_or_so() -> None:
-    # Half of drawn and integrated pushes lie within 0.1 of their length, 95 % within 0.35: one standard error is at least
-    # 0.1 / 0.6745 (the quartile of a normal variable), and less than what nearly all lie within.
+    # Half of drawn and integrated pushes lie within 0.1 of their length, 95 % within 0.35: one standard error is at
+    # least 0.1 / 0.6745 (the quartile of a normal variable), and less than what nearly all lie within.
     held = _widened(Bottom(4.0, 0.0, 0.5, True, False), 14.0)
     assert 0.1 / 0.6745 * 0.9 <= held.error / 10.0 <= 0.3
     turned = Bottom(4.0, 0.2, 0.5, False, False)
