@@ -26,7 +26,8 @@ def call_of(shots: Path, report: Path) -> list[str]:
     """
     words = ["audit", str(shots), "--report", str(report)]
     if in_blender():
-        return [bpy.app.binary_path, "--background", "--command", "leapwright", *words]
+        ours = __package__.removesuffix(".addon.shots")  # enabled there, too, where preferences were not saved
+        return [bpy.app.binary_path, "--background", "--addons", ours, "--command", "leapwright", *words]
     return [sys.executable, "-c", f"from {__package__.rpartition('.')[0]}.command import command_line; command_line()",
             *words]  # fmt: skip
 

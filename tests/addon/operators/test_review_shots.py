@@ -2,6 +2,7 @@
 
 import bpy
 import pytest
+from leapwright.addon.shots import review
 from leapwright.addon.shots.review import Review
 
 from tests.addon.day import keyed, saved
@@ -46,3 +47,10 @@ def test_a_review_that_is_stopped_leaves_no_process_and_no_page(tmp_path):
     assert review.total == 300
     review.stop()
     assert review.process.poll() is not None and not review.page.exists()
+
+
+def test_a_blender_that_reviews_has_the_extension_though_preferences_were_not_saved(tmp_path, monkeypatch):
+    monkeypatch.setattr(review, "in_blender", lambda: True)
+    _program, *words = review.call_of(tmp_path, tmp_path / "report")
+    assert words[:5] == ["--background", "--addons", "leapwright", "--command", "leapwright"]
+    assert words[5:] == ["audit", str(tmp_path), "--report", str(tmp_path / "report")]
