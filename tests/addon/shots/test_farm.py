@@ -160,3 +160,10 @@ def test_an_audit_without_a_cluster_never_loads_dask(dailies):
     words = ["audit", "dailies/tq000.blend", "--no-cache", "--json", "a.json"]
     done = subprocess.run([sys.executable, "-c", code, *words], capture_output=True, text=True)
     assert done.returncode == 0 and done.stdout.rstrip().endswith("False")
+
+
+def test_a_blender_names_its_version_the_same_loaded_or_not():
+    code = "from leapwright.analysis.cache import made_with; print(made_with()); import bpy; print(made_with())"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    before, after = (line for line in done.stdout.splitlines() if line.startswith("Leapwright "))  # Blender may talk
+    assert before == after and ", Blender none" not in before
