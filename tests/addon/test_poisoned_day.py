@@ -134,9 +134,10 @@ def test_a_worker_killed_and_one_that_hangs_cost_one_shot_each(tmp_path):
     code, document = run(folder, tmp_path / "out", {"[6": signal.SIGKILL, "[14": signal.SIGSTOP})
     reasons = [shot["reason"] for shot in document["shots"] if shot["status"] == "unreadable"]
     assert code == 3 and len(document["shots"]) == 40
-    assert sorted(reasons) == [
-        "it was not done within 8 s (--timeout)", "the process that opened it crashed (signal 9)"
-    ]  # fmt: skip
+    # On a busy machine the one that is killed may be one that is only starting.
+    killed = {f"{what} (signal 9)" for what in ("the process that opened it crashed",
+                                                "Blender could not be started: its process ended")}  # fmt: skip
+    assert len(reasons) == 2 and "it was not done within 8 s (--timeout)" in reasons and killed & set(reasons)
     paths = [shot["path"] for shot in document["shots"]]
     assert paths == sorted(paths)  # whatever finished first
 
