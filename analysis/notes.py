@@ -56,6 +56,8 @@ class Against(StrEnum):
     UNDER = "it hardly leaves the height it stands at"
     LEVEL = "it does not go down before or after"
     BOB = "it rises and falls as smoothly as a bob"
+    HELD = "its keys on either side hold one height"
+    STRIDES = "it is one of many alike, as strides are"
     FEET = "a foot stays on the ground"
     UNCLEAR = "little speaks for it, and little against it"
 

@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ..arrays import Array
-from ..samples.poses import Poses, thinned
+from ..samples.poses import Keyed, Poses, thinned
 from ..samples.turns import Turn
-from .ballistic import LOOSE, Stretch, longest, parabola_over
+from .ballistic import CLOSE, LOOSE, Stretch, longest, parabola_over
 from .ends import contacts
 from .sides import NOISY, Contact, Side, falling_side, rising_side
 
@@ -38,28 +38,55 @@ class Flight:
     takeoff: Contact | None = None
     landing: Contact | None = None
 
+    @property
+    def is_drawn(self) -> bool:
+        """Whether the curve was drawn as its parabola: more samples follow it closely than any one goes through."""
+        stretch, f = self.stretch, self.poses.frames
+        height = -stretch.parabola.c2 * (float(f[stretch.last] - f[stretch.first]) / 2) ** 2
+        return stretch.last - stretch.first >= 4 and stretch.rms <= CLOSE * height
+
     def pace(self, gravity: float, fps: float) -> float:
         """Return the air pace against this gravity, m/s²."""
         return float(np.sqrt(-2 * self.stretch.parabola.c2 * fps**2 / gravity))
 
 
-def flights_at(poses: Poses, turns: list[Turn], gravity: float, fps: float) -> list[Flight | None]:
-    """Find the flight at each top; None where no downward parabola is followed at all. gravity: m/s²."""
+def flights_at(
+    poses: Poses, turns: list[Turn], gravity: float, fps: float, *, keyed: Keyed | None = None
+) -> list[Flight | None]:
+    """Find the flight at each top; None where no downward parabola is followed at all.
+
+    gravity: m/s²; keyed: the keys of a curve that the host drew through them, which knows no more than they do.
+    """
     if not turns:
         return []
     found = [_flight(poses, turn, fps, LOOSE) for turn in turns]
+    if keyed is not None:
+        for i, flight in enumerate(found):
+            if flight is None or flight.reach < WORTH or not flight.is_drawn:
+                exact = _on(keyed.exact, poses, turns[i], fps, LOOSE)
+                drawn = exact is not None and exact.reach >= WORTH and exact.is_drawn
+                found[i] = exact if drawn else _on(keyed.by_hand, poses, turns[i], fps, LOOSE)
     weak = [i for i, flight in enumerate(found) if flight is None or flight.reach < WORTH]
     coarse = thinned(poses, fps / COARSE) if weak else poses
-    each = max(1, round(coarse.beat / poses.beat))
+    coarse = coarse if keyed is None else keyed.by_hand
     for i in weak:
-        before, top, after = (index // each for index in (turns[i].before, turns[i].top, turns[i].after))
-        if before < top < after < len(coarse.frames):
-            loose = _flight(coarse, Turn(before, top, after), fps, VERY_LOOSE)
-            if loose is not None and loose.reach >= WORTH:
-                found[i] = loose
-    for sheet in (poses,) if coarse is poses else (poses, coarse):
+        loose = _on(coarse, poses, turns[i], fps, VERY_LOOSE)
+        if loose is not None and loose.reach >= WORTH:
+            found[i] = loose
+    for sheet in {id(one.poses): one.poses for one in found if one is not None}.values():
         _touch(found, sheet, gravity, fps)
     return found
+
+
+def _on(sheet: Poses, poses: Poses, turn: Turn, fps: float, loose: float) -> Flight | None:
+    """The flight of a top of `poses` on other samples of the same curve."""
+    f, z = poses.frames, sheet.heights
+    before, after = (int(i) for i in np.searchsorted(sheet.frames, (f[turn.before], f[turn.after])))
+    after = min(after, len(z) - 1)
+    if after - before < 4:
+        return None
+    top = before + int(np.argmax(z[before : after + 1]))
+    return _flight(sheet, Turn(before, top, after), fps, loose) if before < top < after else None
 
 
 def _touch(found: list[Flight | None], poses: Poses, gravity: float, fps: float) -> None:

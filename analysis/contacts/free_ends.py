@@ -68,7 +68,7 @@ def _over_ground(side: Side, found: Knot, noise: float) -> Knot:
     ground, slack = float(z[first - 1]), 4 * noise + 1e-6
     under = found.frame >= f[first - 1] and parabola.height(found.frame) < ground - slack
     over = found.frame > f[first] and abs(parabola.height(float(f[first])) - float(z[first])) <= slack
-    if not (under or over):
+    if not (under or over) or parabola.c2 >= 0:
         return found
     top = parabola.height(parabola.vertex)
     frame = parabola.vertex - float(np.sqrt(max(top - ground, 0.0) / -parabola.c2))

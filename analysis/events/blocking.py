@@ -20,6 +20,8 @@ SAME = 0.03
 """Share of the swing within which two poses count as one height: a moving hold."""
 OUTERMOST = 12.0
 """Nats that a pair of contacts gains where it takes up all of the time from bottom to bottom (ours)."""
+BY_EYE = 0.02
+"""Share of a jump's rise from bottom to top by which a pose set by eye is off, one standard deviation (ours)."""
 ABOVE = 0.25
 """Share of the jump's height by which an apex must lie above the poses at rest around it."""
 
@@ -55,13 +57,17 @@ def jumps_in_poses(frames: Array, heights: Array, fps: float, gravity: float, li
     frames, heights: (k,) keyed frames and the heights there, meters; gravity: m/s².
     """
     found = []
-    for top in tops(heights, limits.smallest_hop):
+    turns = tops(heights, limits.smallest_hop)
+    bounds = [0, *(turn.top for turn in turns), len(frames) - 1]
+    for top, first, last in zip(turns, bounds[:-2], bounds[2:], strict=True):
         before, after = _sides(heights, top)
         if not 1 <= len(before.between) <= FEW or len(after.between) > FEW + 1:
             continue
         pairs = _pairs(frames, heights, top.top, before, after)
         takeoff, landing = max(pairs, key=pairs.__getitem__)
-        if _is_jump(frames, heights, top, (before.bottom, takeoff, landing, after.bottom), fps, gravity, limits):
+        events = before.bottom, takeoff, landing, after.bottom
+        rests = _rests(heights, events, first, last)
+        if _is_jump(frames, heights, top.top, events, rests, fps, gravity, limits):
             height = float(heights[top.top] - heights[takeoff])
             found.append(_posed(frames, top.top, before, after, pairs, height))
     return found
@@ -88,21 +94,25 @@ def _posed(
 
 
 def _sides(z: Array, top: Turn) -> tuple[_Side, _Side]:
-    """Return both sides of a top: the crouch is the last pose at the bottom, the absorb the first one."""
-    near = SAME * (z[top.top] - z[top.before])
-    start = top.top - 1
-    lowest = z[top.before : top.top].min()
-    while start > top.before and z[start] > lowest + near:
-        start -= 1
-    near = SAME * (z[top.top] - z[top.after])
-    end = top.top + 1
-    lowest = z[top.top + 1 : top.after + 1].min()
-    while end < top.after and z[end] > lowest + near:
-        end += 1
+    """Return both sides of a top: the crouch is the last pose at the bottom of the way up, the absorb the first one."""
+    start = _foot(z[top.before : top.top + 1])
+    end = _foot(z[top.top : top.after + 1][::-1])
+    start, end = top.before + start, top.after - end
     level = SAME * (z[top.top] - max(z[start], z[end]))
     rising = tuple(i for i in range(start + 1, top.top) if z[i] < z[top.top] - level)
     falling = tuple(i for i in range(top.top + 1, end) if z[i] < z[top.top] - level)
     return _Side(start, rising), _Side(end, falling)
+
+
+def _foot(z: Array) -> int:
+    """Return the index at which the last rise up to the end of a way sets in: of several dips the nearest."""
+    i = len(z) - 2
+    while i > 0 and z[i - 1] < z[i]:
+        i -= 1
+    near = SAME * (z[-1] - z[i])
+    while i < len(z) - 2 and z[i + 1] <= z[i] + near:
+        i += 1
+    return i
 
 
 def _pairs(f: Array, z: Array, top: int, before: _Side, after: _Side) -> dict[tuple[int, int], float]:
@@ -111,14 +121,24 @@ def _pairs(f: Array, z: Array, top: int, before: _Side, after: _Side) -> dict[tu
     Every pose on the arc asks for its gravity, so that of pairs that agree the outermost is the ground's.
     """
     landings = after.between or (after.bottom,)
+    eye = BY_EYE * float(z[top] - min(z[before.bottom], z[after.bottom]))
+    apex = _apex_error(f[before.bottom : after.bottom + 1], z[before.bottom : after.bottom + 1], f[top], 2 * eye)
     weights = {}
     for a in before.between:
         for b in landings:
-            off = abs(np.log(_gravity(f, z, a, top) / _gravity(f, z, b, top)))
-            doubt = 2 * ROUNDING * np.hypot(1 / (f[top] - f[a]), 1 / (f[b] - f[top]))
+            off = np.log(_gravity(f, z, a, top) / _gravity(f, z, b, top))
+            up, down = 1 / (f[top] - f[a]), 1 / (f[b] - f[top])
+            heights = [eye / max(z[top] - z[contact], eye) for contact in (a, b)]
+            doubts = [2 * ROUNDING * up, 2 * ROUNDING * down, 2 * apex * (up + down), *heights]
             outer = (f[b] - f[a]) / (f[after.bottom] - f[before.bottom])
-            weights[a, b] = float(np.exp(OUTERMOST * outer - 0.5 * (off / doubt) ** 2))
+            weights[a, b] = float(np.exp(OUTERMOST * outer - 0.5 * (off / np.linalg.norm(doubts)) ** 2))
     return weights if any(weights.values()) else dict.fromkeys(weights, 1.0)
+
+
+def _apex_error(f: Array, z: Array, top: float, within: float) -> float:
+    """Return the frames that the top is unsure by: rounded, and each of the poses nearly as high (meters) may be it."""
+    high = f[z >= z.max() - within]
+    return float(np.hypot(ROUNDING, np.abs(high - top).max() / 3**0.5))
 
 
 def _gravity(f: Array, z: Array, contact: int, top: int) -> float:
@@ -126,10 +146,17 @@ def _gravity(f: Array, z: Array, contact: int, top: int) -> float:
 
 
 def _is_jump(
-    f: Array, z: Array, top: Turn, at: tuple[int, int, int, int], fps: float, gravity: float, limits: Limits
+    f: Array,
+    z: Array,
+    top: int,
+    at: tuple[int, int, int, int],
+    rests: list[float],
+    fps: float,
+    gravity: float,
+    limits: Limits,
 ) -> bool:
-    crouch, takeoff, landing, absorbed = at
-    apex = float(z[top.top])
+    _, takeoff, landing, _ = at
+    apex = float(z[top])
     height = apex - float(z[takeoff])
     if height < limits.smallest_hop:
         return False
@@ -138,18 +165,17 @@ def _is_jump(
     real = (np.sqrt(2 * height / gravity) + np.sqrt(2 * max(drop, 0.0) / gravity)) * fps
     if not limits.slowest_pace <= real / max(airtime - 1, 0.5) or real / (airtime + 1) > limits.fastest_pace:
         return False
-    return all(apex >= rest + ABOVE * height for rest in _rests(z, top, crouch, absorbed))
+    return all(apex >= rest + ABOVE * height for rest in rests)
 
 
-def _rests(z: Array, top: Turn, first: int, last: int) -> list[float]:
-    """Return heights at rest next to the jump: the track's ends and poses held for another."""
-    rests = []
+def _rests(z: Array, at: tuple[int, int, int, int], first: int, last: int) -> list[float]:
+    """Return heights at rest next to the jump: the track's ends, and poses held, no further than the tops beside it."""
+    crouch, *_, absorbed = at
     same = np.abs(np.diff(z)) <= 1e-4
-    before, after = same[: max(first - 1, 0)], same[last + 1 :]
-    if top.before <= first and first > 0:
-        held = np.flatnonzero(before)
-        rests.append(float(z[held[-1]] if len(held) else z[0]))
-    if last < len(z) - 1:
-        held = np.flatnonzero(after)
-        rests.append(float(z[last + 1 + held[0]] if len(held) else z[-1]))
+    before, after = np.flatnonzero(same[first : max(crouch - 1, first)]), np.flatnonzero(same[absorbed + 1 : last])
+    rests = []
+    if len(before) or 0 == first < crouch:
+        rests.append(float(z[first + before[-1]] if len(before) else z[0]))
+    if len(after) or absorbed < last == len(z) - 1:
+        rests.append(float(z[absorbed + 1 + after[0]] if len(after) else z[-1]))
     return rests

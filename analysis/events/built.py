@@ -12,6 +12,7 @@ from ..contacts.knots import Knot
 from ..contacts.sides import Contact
 from ..notes import Note, Said
 from ..phases import Arc, Event, Phases
+from ..track import Followed
 from .blocking import ROUNDING, Posed
 from .case import Case, Flank
 from .testimony import Reading
@@ -24,6 +25,12 @@ LEVEL = 0.01
 SETS_IN = 0.2
 """Share of a push, or an absorb, by which the end of a hold is unsure where the push's shape is not known (integrated
 motion: two in three lie within 0.2, 95 % within 0.4; a bottom that is turned through lies within a quarter of it)."""
+LIMBS = 0.045
+"""Share of the time from a contact to the apex by which it is unsure, where hips stand for the body: limbs that swing
+carry them by about a tenth of the jump's height (calibrated on drawn hips whose limbs swing, nine of ten contacts of
+which then lie within what is said: `python -m tests.bench drawn`)."""
+DRAWN = 0.1
+"""Frames: a contact known so well was drawn there, on a key or at an arc's end, whatever the limbs do (ours)."""
 SAME = 0.5
 """Frames: a contact that the witnesses agree on, and that lies this close to the flight's own, is still the flight's
 own."""
@@ -45,8 +52,7 @@ def built(case: Case, takeoff: Reading | None, landing: Reading | None) -> Phase
         return None
     holds = arc is not None and arc.residual_rms <= HOLDS * (apex.height - float(np.interp(takeoff.frame, f, z)))
     own = case.flight
-    start = _placed(case, takeoff, arc if holds else None)
-    end = _placed(case, landing, arc if holds else None)
+    start, end = (_placed(case, _swung(case, one, apex), arc if holds else None) for one in (takeoff, landing))
     before = _bottom(case, case.rising, start, own.takeoff if own else None, sign=1.0)
     after = _bottom(case, case.falling, end, own.landing if own else None, sign=-1.0)
     # A contact known to a frame or so may lie beyond a bottom as near to it.
@@ -134,6 +140,22 @@ def _apex(case: Case, arc: Arc | None, takeoff: Reading, landing: Reading) -> Ev
         high = f[case.turn.top : case.turn.top + 1]
     width = float(high[-1] - high[0]) + case.poses.beat
     return Event(float(high[0] + high[-1]) / 2, width / 12**0.5, top)
+
+
+def _swung(case: Case, contact: Reading, apex: Event) -> Reading:
+    """The contact, with what limbs may do to it: nothing to one that was drawn, posed, or is a parabola's end."""
+    if case.follows is not Followed.BODY or contact.error < DRAWN or case.poses.held or _is_ballistic(case):
+        return contact
+    return contact._replace(error=math.hypot(contact.error, LIMBS * abs(apex.frame - contact.frame)))
+
+
+def _is_ballistic(case: Case) -> bool:
+    """Whether the point keeps to a parabola, closely or up to contacts at its ends: no limbs move the hips."""
+    flight = case.flight
+    if flight is None or flight.loose:
+        return False
+    ends = (flight.takeoff, flight.landing)
+    return flight.is_drawn or all(end is not None and not end.is_lost(flight.poses.beat) for end in ends)
 
 
 def _placed(case: Case, contact: Reading, arc: Arc | None) -> Event:

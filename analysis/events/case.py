@@ -13,6 +13,7 @@ from ..limits import Limits
 from ..samples.poses import Poses
 from ..samples.rests import Rest
 from ..samples.turns import Turn
+from ..track import Followed
 from .blocking import Posed
 
 NEARBY = 3.0
@@ -24,26 +25,35 @@ class Case:
     """One rise and fall.
 
     poses     the samples of the track that count
-    turn      its top, and the lowest samples beside it (indices of poses)
+    index     which of the track's turns it is
+    turns     all of them: a top, and the lowest samples beside it (indices of poses)
     rests     the levels that the track holds, indices of poses
     keys      (k,) keyed frames, where they are not one a frame; None: not known, or they tell nothing
     flight    the parabola that it follows around its top, None without one
     posed     its events as keyed, where few poses tell them; step: frames that its poses are rounded to
     feet      None without feet
+    follows   what the point is to the body
     gravity   m/s² of the world; fps: frames per second
     """
 
     poses: Poses
-    turn: Turn
+    index: int
+    turns: tuple[Turn, ...]
     rests: tuple[Rest, ...]
     keys: Array | None
     flight: Flight | None
     posed: Posed | None
     step: int
     feet: Feet | None
+    follows: Followed
     gravity: float
     fps: float
     limits: Limits
+
+    @property
+    def turn(self) -> Turn:
+        """Its top, and the lowest samples beside it."""
+        return self.turns[self.index]
 
     @cached_property
     def rising(self) -> "Flank":
@@ -69,9 +79,28 @@ class Case:
 
     @cached_property
     def stays_under(self) -> bool:
-        """Whether on a side the body rests nowhere under the top, but where the top is, or higher."""
-        sides = [_levels(self, forward=forward) for forward in (True, False)]
+        """Whether on a side the body rests nowhere under the top, but next to it where the top is, or higher."""
+        before = self.turns[self.index - 1].top if self.index else 0
+        after = self.turns[self.index + 1].top if self.index + 1 < len(self.turns) else len(self.poses.frames) - 1
+        sides = [
+            [rest.end for rest in self.rests_before if rest.last >= before],
+            [rest.start for rest in self.rests_after if rest.first <= after],
+        ]
         return any(levels and min(levels) >= self.least_top for levels in sides)
+
+    @cached_property
+    def rests_before(self) -> list[Rest]:
+        """The levels held shortly before it."""
+        f, turn, near = self.poses.frames, self.turn, NEARBY * self.fps
+        mine = [rest for rest in self.rests if rest.last < turn.top]
+        return [rest for rest in mine if f[turn.before] - f[min(rest.last, turn.before)] <= near]
+
+    @cached_property
+    def rests_after(self) -> list[Rest]:
+        """The levels held shortly after it."""
+        f, turn, near = self.poses.frames, self.turn, NEARBY * self.fps
+        mine = [rest for rest in self.rests if rest.first > turn.top]
+        return [rest for rest in mine if f[max(rest.first, turn.after)] - f[turn.after] <= near]
 
     @cached_property
     def _stands(self) -> tuple[float | None, float | None]:
@@ -130,24 +159,11 @@ def _stand(case: Case, *, forward: bool) -> float | None:
     A crouch is held too, so the nearest level need not be the one. Without any, the track's own end, if it is near.
     """
     f, z, turn = case.poses.frames, case.poses.heights, case.turn
-    under = [level for level in _levels(case, forward=forward) if level < case.least_top]
+    levels = [rest.end for rest in case.rests_before] if forward else [rest.start for rest in case.rests_after]
+    under = [level for level in levels if level < case.least_top]
     if under:
         return max(under)
     end, edge = (0, turn.before) if forward else (len(f) - 1, turn.after)
     if end != edge and abs(float(f[edge] - f[end])) <= NEARBY * case.fps and z[end] < case.least_top:
         return float(z[end])
     return None
-
-
-def _levels(case: Case, *, forward: bool) -> list[float]:
-    """Return heights of the rests that end, or begin, near the case on one side."""
-    f, turn, near = case.poses.frames, case.turn, NEARBY * case.fps
-    levels = []
-    for rest in case.rests:
-        if rest.first <= turn.top <= rest.last:
-            continue
-        if forward and rest.first < turn.top and f[turn.before] - f[min(rest.last, turn.before)] <= near:
-            levels.append(rest.end)
-        if not forward and rest.last > turn.top and f[max(rest.first, turn.after)] - f[turn.after] <= near:
-            levels.append(rest.start)
-    return levels

@@ -5,11 +5,11 @@ from dataclasses import replace
 import numpy as np
 
 from ..arrays import Array
-from ..contacts.flights import flights_at
+from ..contacts.flights import Flight, flights_at
 from ..feet import Feet
 from ..limits import Limits
-from ..samples.poses import Poses
-from ..samples.rests import rests_of
+from ..samples.poses import Poses, keyed
+from ..samples.rests import held_between, rests_of
 from ..samples.turns import tops
 from ..track import Track
 from ..world import World
@@ -33,16 +33,21 @@ def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits
     turns = tops(poses.heights, max(limits.smallest_hop, 6 * poses.noise))
     if not turns:
         return []
-    flights = flights_at(poses, turns, world.gravity, track.fps) if poses.even else [None] * len(turns)
+    flights: list[Flight | None] = [None] * len(turns)
+    if poses.even:
+        flights = flights_at(poses, turns, world.gravity, track.fps, keyed=keyed(track, poses))
     within = STILL * limits.smallest_hop + 4 * poses.noise
-    rests = tuple(rests_of(poses.frames, poses.heights, fps=track.fps, within=within))
     posed, step = _blocked(track, poses, world, limits)
     keys = _telling(track)
+    rests = rests_of(poses.frames, poses.heights, fps=track.fps, within=within)
+    if keys is not None:
+        rests += held_between(keys, poses.frames, poses.heights, fps=track.fps, within=within)
     f = poses.frames
-    cases = []
-    for turn, flight in zip(turns, flights, strict=True):
+    every, held, cases = tuple(turns), tuple(rests), []
+    for index, (turn, flight) in enumerate(zip(turns, flights, strict=True)):
         mine = next((one for one in posed if f[turn.before] < one.apex < f[turn.after]), None)
-        cases.append(Case(poses, turn, rests, keys, flight, mine, step, feet, world.gravity, track.fps, limits))
+        seen = (flight, mine, step, feet, track.follows)
+        cases.append(Case(poses, index, every, held, keys, *seen, world.gravity, track.fps, limits))
     return cases
 
 

@@ -1,5 +1,6 @@
 """find_phases: every rise and fall of a track, what speaks for and against its being a jump, and its events."""
 
+import math
 from collections.abc import Generator, Sequence
 from dataclasses import replace
 
@@ -40,7 +41,7 @@ AGAINST = {
     "dip": Against.LEVEL, "stand unseen": Against.BOB, "no parabola": Against.BOB,
     "no parabola in poses": Against.BOB, "bob is better": Against.BOB,
     "drawn parabola": Against.BOB, "measured parabola": Against.BOB, "contacts lost": Against.BOB,
-    "foot down": Against.FEET,
+    "held by keys": Against.HELD, "strides": Against.STRIDES, "foot down": Against.FEET,
 }  # fmt: skip
 """What to say of the table that speaks most against."""
 
@@ -93,7 +94,7 @@ def _heard(
             notes.append(Note(Said.CUT_OFF, {"frame": frame}))
         elif not limits.slowest_pace <= (pace := _pace(phases, world, track.fps)) <= limits.fastest_pace:
             notes.append(Note(Said.GRAVITY, {"ratio": pace**2}))
-        elif phases.apex.height - phases.takeoff.height < limits.smallest_hop:
+        elif (certainty := certainty * _hops(phases, limits)) < TOLD:
             notes.append(Note(Said.LOW, {"frame": frame, "hop": limits.smallest_hop * 100}))
         else:
             found.append(replace(phases, certainty=certainty))
@@ -125,6 +126,13 @@ def _pace(phases: Phases, world: World, fps: float) -> float:
     up, down = (max(phases.apex.height - end.height, 0.0) for end in (phases.takeoff, phases.landing))
     real = ((2 * up / world.gravity) ** 0.5 + (2 * down / world.gravity) ** 0.5) * fps
     return real / max(phases.landing.frame - phases.takeoff.frame, 1e-6)
+
+
+def _hops(phases: Phases, limits: Limits) -> float:
+    """How sure it is that it rises by a smallest hop: its takeoff, where it is fastest, is known to its error only."""
+    rise = phases.apex.height - phases.takeoff.height
+    error = 2 * rise / (phases.apex.frame - phases.takeoff.frame) * phases.takeoff.frame_error
+    return 0.5 * (1.0 + math.erf((rise - limits.smallest_hop) / max(error, 1e-6) / math.sqrt(2.0)))
 
 
 def _of_frame(bad: BadFrame) -> Note:

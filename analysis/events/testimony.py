@@ -17,6 +17,9 @@ from .weights import nats
 FAINT = 0.02
 """Share of the highest density under which the product counts as nothing, so that what is spread evenly has no say
 (ours)."""
+NEAR, MOSTLY = 0.25, 0.5
+"""Frames around the highest point of the product that are one place, such as a key; and the share of the product there
+from which the contact is there (ours): between two keys, where the mean lies, it surely is not."""
 SPREAD = np.concatenate((-(half := np.array([4.0, 3.0, 2.5, 2.0, 1.5, 1.0, 0.7, 0.4, 0.2])), [0.0], half[::-1]))
 """Where the product of the densities is worked out, in standard errors from each reading."""
 
@@ -85,6 +88,9 @@ def weighed(accounts: Sequence[tuple[Reading, ...]], *, fps: float) -> Reading |
     weight = product * _widths(at)
     weight /= weight.sum()
     mean = float(weight @ at)
+    peak = np.abs(at - at[np.argmax(product)]) <= NEAR
+    if float(weight[peak].sum()) > MOSTLY:
+        mean = float(weight[peak] @ at[peak] / weight[peak].sum())
     return Reading(mean, float(math.sqrt(weight @ (at - mean) ** 2)), 1.0)
 
 

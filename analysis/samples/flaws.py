@@ -24,6 +24,12 @@ CATCHES_UP = 1.6
 """Length of a step over those around it, from which a frame is missing before it (2 at an even speed)."""
 STILL = 0.3
 """Length of a step over those around it, up to which a frame repeats the one before (noise moves it)."""
+CARRIED = 18.0
+"""Least distance of a sample from the place due to it, as a multiple of the noise: four times √20, which carrying a
+parabola on adds the noise up by."""
+IN_PLACE = 0.2
+"""Most distance of a sample from the place of the one that it is taken for, over its distance from its own place
+(ours)."""
 STEADY = 0.4
 """Least over largest of the two steps on either side, under which the motion is not steady: in a push or at a contact
 steps differ for reasons (ours)."""
@@ -97,4 +103,23 @@ def stumbles(positions: Array, noise: float) -> tuple[Array, Array]:
     beside = np.stack((size[at - 1], size[at + 1]))
     onward = np.einsum("ij,ij->i", before, after) > 0
     steady = onward & (beside.min(axis=0) >= STEADY * beside.max(axis=0)) & (square > max(MOVES, NOISES * noise) ** 2)
-    return at[steady & (ratio <= STILL)] + 1, at[steady & (ratio >= CATCHES_UP)] + 1
+    again = np.intersect1d(at[onward] + 1, _out_of_step(positions, noise, (1, 0, 0)))
+    same = np.union1d(at[steady & (ratio <= STILL)] + 1, again)
+    long = np.union1d(at[steady & (ratio >= CATCHES_UP)] + 1, _out_of_step(positions, noise, (6, -8, 3)))
+    return same, long
+
+
+def _out_of_step(positions: Array, noise: float, due: tuple[int, int, int]) -> Array:
+    """Find samples that lie not where they are due but where another is, by the parabolas on either side: indices.
+
+    due: how the three samples before make up that other: (1, 0, 0) the last of them, (6, -8, 3) the one after next.
+    A parabola carried on by a sample is (3, -3, 1) of them, and adds noise up by √19; by two samples by √109.
+    """
+    p = positions
+    at = np.arange(3, len(p) - 2)
+    found = np.ones(len(at), dtype=bool)
+    for way, here in ((-1, at), (1, at - 1)):
+        beside = np.stack([p[here + way * k] for k in (1, 2, 3)])
+        off, other = (np.linalg.norm(p[here] - np.tensordot(c, beside, 1), axis=1) for c in ((3, -3, 1), due))
+        found &= (off > max(MOVES, CARRIED * noise)) & (other <= IN_PLACE * off)
+    return at[found]

@@ -23,6 +23,11 @@ HELD_FEWEST = 80
 """The same number for held poses, which lie two or three times as far apart."""
 MOST_STEP = 4
 """Most frames from pose to pose of a shot on twos, threes or fours; more is blocking (ours)."""
+FEW, MOST = 4, 0.8
+"""Fewest keys that can show a flight, and their share of the frames from which the curve itself is as good (ours)."""
+BY_HAND = 0.003
+"""Share of a track's rise and fall that keys set by hand are off by, one standard deviation: some millimeters in a
+person's jump (calibrated on drawn keys: the contacts of their parabola then lie within what it says)."""
 DRAWN = 5e-5
 """Noise, in meters, under which a curve counts as drawn, and not as measured."""
 
@@ -75,6 +80,26 @@ def thinned(poses: Poses, beat: float) -> Poses:
         return poses
     heights = poses.heights[::each]
     return replace(poses, frames=poses.frames[::each], heights=heights, noise=_noise(heights))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Keyed:
+    """The keys that a curve was drawn through, fewer than one a frame: as they are, and off as by a hand (BY_HAND)."""
+
+    exact: Poses
+    by_hand: Poses
+
+
+def keyed(track: Track, poses: Poses) -> Keyed | None:
+    """Pick the keys that a curve was drawn through, which knows no more than they do; None of any other."""
+    if track.key_frames is None or poses.held or track.interpolation != "bezier":
+        return None
+    at = np.flatnonzero(np.isin(poses.frames, track.key_frames))
+    if not FEW <= len(at) <= MOST * len(poses.frames):
+        return None
+    heights = poses.heights[at]
+    exact = replace(poses, frames=poses.frames[at], heights=heights, noise=_noise(heights))
+    return Keyed(exact, replace(exact, noise=max(exact.noise, BY_HAND * float(np.ptp(heights)))))
 
 
 def _drawn(track: Track) -> Poses:

@@ -12,12 +12,16 @@ LASTING = 0.3
 
 @dataclass(frozen=True, slots=True)
 class Rest:
-    """A level held from sample `first` to `last` (indices, both in); start and end are its heights there, meters."""
+    """A level held from sample `first` to `last` (indices, both in); start and end are its heights there, meters.
+
+    keyed says that two keys hold it, whatever the curve does between them.
+    """
 
     first: int
     last: int
     start: float
     end: float
+    keyed: bool = False
 
 
 def rests_of(frames: Array, heights: Array, *, fps: float, within: float) -> list[Rest]:
@@ -38,6 +42,20 @@ def rests_of(frames: Array, heights: Array, *, fps: float, within: float) -> lis
     return [
         Rest(a, b + width - 1, float(heights[a : a + width].mean()), float(heights[b : b + width].mean()))
         for a, b in held
+    ]
+
+
+def held_between(keys: Array, frames: Array, heights: Array, *, fps: float, within: float) -> list[Rest]:
+    """Find the levels that neighboring keys hold, whatever a curve does that overshoots between them.
+
+    keys: (k,) rising frames, of those of the samples; frames, heights: (n,) rising frames, meters.
+    """
+    at = np.flatnonzero(np.isin(frames, keys))
+    long = np.diff(frames[at]) >= LASTING * fps - 1e-6
+    level = np.abs(np.diff(heights[at])) <= within
+    return [
+        Rest(int(at[i]), int(at[i + 1]), float(heights[at[i]]), float(heights[at[i + 1]]), keyed=True)
+        for i in np.flatnonzero(long & level)
     ]
 
 

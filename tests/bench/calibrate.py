@@ -14,7 +14,7 @@ from leapwright.analysis.events.case import Case
 from leapwright.analysis.events.cases import cases_of
 from leapwright.analysis.events.find import TOLD
 from leapwright.analysis.events.weights import TABLES
-from leapwright.analysis.events.witnesses import parabola, posed, stand
+from leapwright.analysis.events.witnesses import keyed, parabola, posed, rhythm, stand
 from leapwright.analysis.feet import feet_of
 from leapwright.analysis.samples.poses import poses_of
 from scipy.optimize import minimize
@@ -51,7 +51,8 @@ def examples(tries: int) -> Iterator[tuple[str, bool, Motion]]:
 
 def seen(case: Case) -> Mapping[str, float]:
     """Return all that the calibrated witnesses see of a case."""
-    return {"belief": 1.0, **posed.seen(case), **parabola.seen(case), **stand.seen(case)}
+    witnesses = (posed, parabola, stand, rhythm, keyed)
+    return {"belief": 1.0} | {name: value for one in witnesses for name, value in one.seen(case).items()}
 
 
 def cases(motion: Motion) -> Iterator[tuple[Case, bool]]:

@@ -13,13 +13,7 @@ from .flaws import FLAWS, clean, make
 TRACKS, STRIDE = 4, 4
 
 
-OPEN = {"doubled": "97 % of many, 8 of these 10", "dropped": "83 % of many, 6 of these 10"}
-"""Flaws whose frame is not named as often as promised yet."""
-NAMED = [
-    pytest.param(flaw, marks=pytest.mark.xfail(reason=OPEN[flaw], strict=False)) if flaw in OPEN else flaw
-    for flaw in FLAWS
-    if flaw != "lost"
-]
+NAMED = [flaw for flaw in FLAWS if flaw != "lost"]
 
 
 @cache

@@ -22,19 +22,17 @@ TRIES = 14
 """Seeds a family; about 20 jumps."""
 FOUND, TOLD_SHARE = 0.98, 0.95
 P95 = 0.6
-"""Frames: takeoff and landing of keys on every first to fourth frame, and of breakdowns."""
+"""Frames: takeoff and landing of people's keys on every first to fourth frame, and of breakdowns."""
 CLOSE = (*(f"key every {step}" for step in (1, 2, 3, 4)), "breakdowns")
-BY_CURVE = ("apex held", "key every 1", "key every 2", "key every 3", "key every 4", "limbs swing", "hop loop",
-            "run-up hop", "breakdowns, baked", "eased on twos", "no contact keys")  # fmt: skip
+EVERY = tuple(f"key every {step}{size}" for step in (1, 2, 3, 4) for size in ("", ", any size"))
+BY_CURVE = ("apex held", "limbs swing", "hop loop", "run-up hop", "breakdowns, baked", "eased on twos",
+            "no contact keys", *EVERY)  # fmt: skip
 """Families whose contacts carry no key that is known, so that the ± is put to the test."""
 
 
 OPEN = {
-    ("found", "pace a third"): "dips of 3 cm at paces under 0.3",
-    ("found", "breakdowns"): "breakdowns read for contacts",
-    ("found", "onto a box"): "a landing that flows into a push from higher up",
-    ("close", "key every 4"): "0.8 frame",
-    ("held", "limbs swing"): "68 % of takeoffs",
+    ("found", "breakdowns"): "97 of 100: a breakdown read for a contact",
+    ("close", "key every 4"): "0.65 frame at the takeoff, 0.9 at the landing",
 }
 """What is promised and not kept yet: the sample shows it, and the benchmark says how far."""
 

@@ -1,13 +1,14 @@
 """The keys: an animator keys the poses in which the body leaves the ground and meets it.
 
 Keys that lie at a regular beat say nothing: there one lies everywhere. Breakdowns lie on the arc too, so each key
-between bottom and top may be the contact; which one, the others must say.
+between bottom and top may be the contact; which one, the others must say. A top between two neighboring keys of one
+height is mostly a hold that the curve overshoots; it may be an arc drawn by its handles, and then follows a parabola.
 """
-
 
 from ...arrays import Array
 from ..case import Case, Flank
 from ..testimony import Reading, Testimony
+from ..weights import nats
 
 TRUST = 0.9
 """Probability that a contact lies on a key, where keys lie at uneven times (ours)."""
@@ -19,7 +20,18 @@ def hear(case: Case) -> Testimony | None:
     """Offer the keyed frames of each side as places of its contact."""
     if case.keys is None or case.posed is not None:
         return None
-    return Testimony(0.0, _keys(case.keys, case.rising), _keys(-case.keys[::-1], case.falling, sign=-1.0))
+    there = seen(case)
+    takeoff, landing = _keys(case.keys, case.rising), _keys(-case.keys[::-1], case.falling, sign=-1.0)
+    return Testimony(nats(there), takeoff, landing, there)
+
+
+def seen(case: Case) -> dict[str, float]:
+    """What there is to see, by the name of its table."""
+    if case.keys is None or case.posed is not None:
+        return {}
+    top = case.turn.top
+    held = any(rest.keyed and rest.first < top < rest.last for rest in case.rests)
+    return {"held by keys": 1.0} if held else {}
 
 
 def _keys(keys: Array, side: Flank, *, sign: float = 1.0) -> tuple[Reading, ...]:

@@ -13,7 +13,7 @@ from ..weights import nats
 from . import parabola
 from .feet import feet_over
 
-TOES = (0.065, 0.03)
+TOES = (0.06, 0.03)
 """Mean and standard deviation of how far over its standing height a body leaves the ground, as a share of that
 height: drawn bodies 2 to 10 %, recorded people 8 % and more."""
 CROUCHES = (0.02, 0.6)
@@ -108,8 +108,8 @@ def _crossing(side: Flank, beside: float) -> tuple[Reading, ...]:
         return ()
     frame, speed = found
     unsure = beside * spread * (1.0 if side.stand is not None else ELSEWHERE)
-    beat = float(side.frames[1] - side.frames[0])
-    return (Reading(frame, math.hypot(unsure / speed, SAMPLED * beat), TRUST),)
+    beat, way = float(side.frames[1] - side.frames[0]), float(side.frames[-1] - side.frames[0])
+    return (Reading(frame, min(math.hypot(unsure / speed, SAMPLED * beat), way), TRUST),)
 
 
 def _size(side: Flank, stand: float) -> float:

@@ -110,3 +110,28 @@ def test_breakdowns_on_the_arc_are_not_the_contacts(rise, fall):
     air = [(f, arc(f)) for f in (takeoff, 30 - rise // 2, 30, 30 + fall // 2, landing)]
     (phases,) = read([(1, low + 0.4), (takeoff - 6, low), *air, (landing + 6, low), (landing + 20, low + 0.4)])
     assert frames_of(phases) == [takeoff - 6, takeoff, 30, landing, landing + 6]
+
+
+DOWN = [(1, 1.0), (8, 0.6), (13, 1.0), (20, 1.41), (29, 0.72), (33, 0.4), (37, 0.72), (43, 1.02), (53, 0.22)]
+"""Off a box at once onto the next: nowhere a stand between, each apex under the stand that it all began from or
+little over it."""
+
+
+def test_a_rest_before_another_jump_does_not_speak_against_this_one():
+    first, second = read([*DOWN, (57, -0.1), (70, 0.2)])
+    assert frames_of(first) == [8, 13, 20, 29, 33]
+    assert frames_of(second) == [33, 37, 43, 53, 57]
+
+
+def test_a_shallow_crouch_after_a_deep_landing_is_the_nearest_dip():
+    # 24 frames after the first has come to rest, a dip of 3 cm: less than a smallest hop, and less deep than before.
+    again = [(58, 0.97), (63, 1.03), (67, 1.17), (71, 1.03), (75, 0.9), (85, 1.0)]
+    _, second = read([*KEYS, (50, 1.0), *again])
+    assert frames_of(second) == [58, 63, 67, 71, 75]
+
+
+def test_a_breakdown_by_eye_over_the_apex_does_not_move_the_contacts():
+    # The pose after the apex is set 2 % of the rise too high, so that the top is a frame late; one lies on the rise.
+    keys = [(1, 1.0), (8, 0.6), (13, 1.0), (18, 1.37), (20, 1.41), (21, 1.417), (27, 1.0), (34, 0.7), (45, 1.0)]
+    (phases,) = read(keys)
+    assert [phases.takeoff.frame, phases.landing.frame] == [13, 27]

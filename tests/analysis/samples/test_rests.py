@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from leapwright.analysis.samples.rests import LASTING, rests_of
+from leapwright.analysis.samples.rests import LASTING, held_between, rests_of
 
 STAND, CROUCH = 1.0, 0.6
 
@@ -37,3 +37,19 @@ def test_a_slow_drift_is_one_rest_that_ends_elsewhere() -> None:
 @pytest.mark.parametrize("count", [0, 1, 2, 5])
 def test_a_track_too_short_to_rest_has_none(count: int) -> None:
     assert rests(np.ones(count)) == []
+
+
+def test_keys_of_one_height_hold_it_whatever_lies_between_them() -> None:
+    frames = np.arange(1.0, 61.0)
+    heights = STAND + 0.06 * np.sin(np.pi * (frames - 1.0) / 29.0)  # overshoots by 6 cm between frames 1 and 30
+    (rest,) = held_between(np.array([1.0, 30.0, 45.0, 50.0]), frames, heights, fps=24.0, within=0.02)
+    assert (rest.first, rest.last, rest.keyed) == (0, 29, True)
+    assert rest.start == rest.end == pytest.approx(STAND)
+
+
+@pytest.mark.parametrize(("apart", "held"), [(7, 0), (8, 1)])
+def test_keys_hold_a_level_for_its_least_time(apart: int, held: int) -> None:
+    # 0.3 s at 24 frames a second are 7.2 frames.
+    frames = np.arange(0.0, 20.0)
+    keys = np.array([2.0, 2.0 + apart])
+    assert len(held_between(keys, frames, np.full(20, STAND), fps=24.0, within=0.02)) == held

@@ -29,3 +29,22 @@ def test_each_key_between_bottom_and_top_may_be_the_contact() -> None:
 def test_keys_at_a_regular_beat_say_nothing(every: int) -> None:
     frames = Worked(height=0.5, push=0.4).track(fps=24.0, phase=0.3)[0].frames
     assert keyed.hear(only_case(keyed_jump(np.asarray(frames[::every]).tolist()))) is None
+
+
+def test_a_top_between_two_keys_of_one_height_is_a_hold_that_overshoots() -> None:
+    frames = np.arange(0.0, 80.0)
+    keys = [0.0, 8.0, 40.0, 45.0, 55.0, 70.0, 79.0]
+    z = 1.0 + np.where((frames > 8) & (frames < 40), 0.08 * np.sin(np.pi * (frames - 8) / 32), 0.0)
+    z -= 0.3 * np.exp(-(((frames - 50) / 4) ** 2)) + 0.3 * np.exp(-(((frames - 1) / 3) ** 2))
+    track = Track("Brindle", 24, frames, np.stack((0 * z, 0 * z, z), 1), key_frames=keys, interpolation="bezier")
+    said = keyed.hear(only_case(track))
+    assert said.seen == {"held by keys": 1.0}
+    assert said.nats < -2.0
+
+
+def test_a_top_between_keys_that_differ_is_no_hold() -> None:
+    track, truth = Worked(height=0.5, push=0.4).track(fps=24.0, phase=0.3)
+    bottom, top = round(truth["crouch"]), round(truth["apex"])
+    first, last = float(track.frames[0]), float(track.frames[-1])
+    keys = [first, bottom, bottom + 2, bottom + 5, bottom + 6, top - 3, top + 4, top + 7, top + 9, top + 10, last]
+    assert keyed.seen(only_case(keyed_jump(keys))) == {}

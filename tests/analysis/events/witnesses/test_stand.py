@@ -76,3 +76,13 @@ def test_lengths_are_told_in_smallest_hops_as_powers_of_two() -> None:
     seen = stand.seen(only_case(jump()[0]))
     assert seen["rise"] == pytest.approx(math.log2(0.465 / 0.05), abs=0.02)
     assert seen["dip to rise"] == pytest.approx(math.log2(0.3 / 0.465), abs=0.06)
+
+
+def test_a_crossing_is_unsure_by_no_more_than_the_whole_way_up() -> None:
+    # A shrew-sized hop on top of a mountain: 3 % of its height over the world's origin is no body's toes.
+    track, *_ = jump(height=0.2, dip=0.1)
+    high = Track("Brindle", 24, track.frames, track.positions * [1, 1, 1] + [0, 0, 3000])
+    case = only_case(high)
+    said = stand.hear(case)
+    for readings, side in ((said.takeoff, case.rising), (said.landing, case.falling)):
+        assert all(reading.error <= side.frames[-1] - side.frames[0] for reading in readings)
