@@ -44,7 +44,7 @@ def test_a_foot_that_stays_down_outweighs_six_nats_and_not_an_exact_parabola_wit
     track, _ = shod(leap=Leap(height=0.45, push=0.4))
     standing = only_case(replace(track, feet=np.broadcast_to(track.feet[0], track.feet.shape)))
     down = Testimony(feet.GROUNDED) if (said := feet.hear(standing)) is None else said
-    assert believed(down.nats, 6.0) < 0.2 and believed(down.nats, 11.0) > 0.8
+    assert believed(down.nats, 6.0) < 0.2 and believed(down.nats, 12.5) > 0.8
 
 
 def test_feet_are_trusted_more_than_all_but_an_exact_parabola(aloft) -> None:
@@ -152,11 +152,11 @@ def test_a_crouch_of_a_fiftieth_to_six_tenths_of_a_height_makes_it_the_bodys_own
     assert stand._size(side(dip=dip, speed=(dip + rise) / 40), 1.0) == pytest.approx(size)
 
 
-def test_the_toes_leave_a_fifteenth_over_the_stand_give_or_take_a_thirtieth() -> None:
-    """1 m high, 0.1 m a frame: 6.5 cm over the stand are 0.65 frames after it, known to 0.3, and 0.1 for the sample."""
+def test_the_toes_leave_six_hundredths_over_the_stand_give_or_take_three() -> None:
+    """1 m high, 0.1 m a frame: 6 cm over the stand are 0.6 frames after it, known to 0.3, and 0.1 for the sample."""
     (reading,) = stand._crossing(side(), 1.0)
     at_stand = side().crossing(1.0)[0]
-    assert reading.frame - at_stand == pytest.approx(0.65, abs=0.01)
+    assert reading.frame - at_stand == pytest.approx(0.6, abs=0.01)
     assert reading.error == pytest.approx(math.hypot(0.3, 0.1), rel=0.01)
     assert reading.trust == pytest.approx(0.9)
 
