@@ -79,7 +79,7 @@ def flights_at(
 
 
 def _on(sheet: Poses, poses: Poses, turn: Turn, fps: float, loose: float) -> Flight | None:
-    """The flight of a top of `poses` on other samples of the same curve."""
+    """Find the flight of a top of `poses` on other samples of the same curve."""
     f, z = poses.frames, sheet.heights
     before, after = (int(i) for i in np.searchsorted(sheet.frames, (f[turn.before], f[turn.after])))
     after = min(after, len(z) - 1)

@@ -143,14 +143,14 @@ def _apex(case: Case, arc: Arc | None, takeoff: Reading, landing: Reading) -> Ev
 
 
 def _swung(case: Case, contact: Reading, apex: Event) -> Reading:
-    """The contact, with what limbs may do to it: nothing to one that was drawn, posed, or is a parabola's end."""
+    """Add what limbs may do to a contact: nothing to one that was drawn, posed, or is a parabola's end."""
     if case.follows is not Followed.BODY or contact.error < DRAWN or case.poses.held or _is_ballistic(case):
         return contact
     return contact._replace(error=math.hypot(contact.error, LIMBS * abs(apex.frame - contact.frame)))
 
 
 def _is_ballistic(case: Case) -> bool:
-    """Whether the point keeps to a parabola, closely or up to contacts at its ends: no limbs move the hips."""
+    """Tell whether the point keeps to a parabola, closely or up to contacts at its ends: no limbs move the hips."""
     flight = case.flight
     if flight is None or flight.loose:
         return False

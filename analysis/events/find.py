@@ -129,7 +129,7 @@ def _pace(phases: Phases, world: World, fps: float) -> float:
 
 
 def _hops(phases: Phases, limits: Limits) -> float:
-    """How sure it is that it rises by a smallest hop: its takeoff, where it is fastest, is known to its error only."""
+    """Tell how sure it is that it rises by a smallest hop: its takeoff, where it is fastest, is known to an error."""
     rise = phases.apex.height - phases.takeoff.height
     error = 2 * rise / (phases.apex.frame - phases.takeoff.frame) * phases.takeoff.frame_error
     return 0.5 * (1.0 + math.erf((rise - limits.smallest_hop) / max(error, 1e-6) / math.sqrt(2.0)))

@@ -103,23 +103,33 @@ def stumbles(positions: Array, noise: float) -> tuple[Array, Array]:
     beside = np.stack((size[at - 1], size[at + 1]))
     onward = np.einsum("ij,ij->i", before, after) > 0
     steady = onward & (beside.min(axis=0) >= STEADY * beside.max(axis=0)) & (square > max(MOVES, NOISES * noise) ** 2)
-    again = np.intersect1d(at[onward] + 1, _out_of_step(positions, noise, (1, 0, 0)))
+    astray = _astray(positions, noise)
+    again = np.intersect1d(at[onward] + 1, _in_place(positions, astray, (1, 0, 0)))
     same = np.union1d(at[steady & (ratio <= STILL)] + 1, again)
-    long = np.union1d(at[steady & (ratio >= CATCHES_UP)] + 1, _out_of_step(positions, noise, (6, -8, 3)))
+    long = np.union1d(at[steady & (ratio >= CATCHES_UP)] + 1, _in_place(positions, astray, (6, -8, 3)))
     return same, long
 
 
-def _out_of_step(positions: Array, noise: float, due: tuple[int, int, int]) -> Array:
-    """Find samples that lie not where they are due but where another is, by the parabolas on either side: indices.
+def _astray(positions: Array, noise: float) -> Array:
+    """Find samples that lie off the parabolas on either side, carried on by a sample, as do those before them: indices.
+
+    A parabola carried on is (3, -3, 1) of the three samples beside, so that third differences say how far.
+    """
+    off = np.linalg.norm(np.diff(positions, 3, axis=0), axis=1) > max(MOVES, CARRIED * noise)
+    return np.flatnonzero(off[:-2] & off[2:]) + 3
+
+
+def _in_place(positions: Array, astray: Array, due: tuple[int, int, int]) -> Array:
+    """Tell which of the samples that are astray lie where another is due, seen from either side: indices.
 
     due: how the three samples before make up that other: (1, 0, 0) the last of them, (6, -8, 3) the one after next.
-    A parabola carried on by a sample is (3, -3, 1) of them, and adds noise up by √19; by two samples by √109.
     """
-    p = positions
-    at = np.arange(3, len(p) - 2)
-    found = np.ones(len(at), dtype=bool)
-    for way, here in ((-1, at), (1, at - 1)):
-        beside = np.stack([p[here + way * k] for k in (1, 2, 3)])
-        off, other = (np.linalg.norm(p[here] - np.tensordot(c, beside, 1), axis=1) for c in ((3, -3, 1), due))
-        found &= (off > max(MOVES, CARRIED * noise)) & (other <= IN_PLACE * off)
-    return at[found]
+    if not len(astray):
+        return astray
+    p, found = positions, np.ones(len(astray), dtype=bool)
+    for way, here in ((-1, astray), (1, astray - 1)):
+        one, two, three = p[here + way], p[here + 2 * way], p[here + 3 * way]
+        off = np.linalg.norm(p[here] - 3 * (one - two) - three, axis=1)
+        other = np.linalg.norm(p[here] - due[0] * one - due[1] * two - due[2] * three, axis=1)
+        found &= other <= IN_PLACE * off
+    return astray[found]

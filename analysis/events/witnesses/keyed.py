@@ -26,7 +26,7 @@ def hear(case: Case) -> Testimony | None:
 
 
 def seen(case: Case) -> dict[str, float]:
-    """What there is to see, by the name of its table."""
+    """Return what there is to see, by the name of its table."""
     if case.keys is None or case.posed is not None:
         return {}
     top = case.turn.top
