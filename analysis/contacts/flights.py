@@ -8,8 +8,8 @@ from ..arrays import Array
 from ..samples.poses import Keyed, Poses, thinned
 from ..samples.turns import Turn
 from .ballistic import CLOSE, LOOSE, Stretch, longest, parabola_over
-from .ends import contacts
-from .sides import NOISY, Contact, Side, falling_side, rising_side
+from .by_drive import contacts
+from .side import NOISY, Contact, Side, falling_side, rising_side
 
 WORTH = 0.7
 """Share of a side's top speed that a parabola must reach for its contacts to be worth looking for; a bob reaches 0.6.

@@ -7,9 +7,9 @@ import numpy as np
 
 from ..contacts.arcs import AGREED, FEWEST, apex_of, arc_of, arc_over
 from ..contacts.ballistic import longest, parabola_over
-from ..contacts.bottoms import Bottom, bottom
-from ..contacts.knots import Knot
-from ..contacts.sides import Contact
+from ..contacts.bottom import Bottom, bottom
+from ..contacts.knot import Knot
+from ..contacts.side import Contact
 from ..notes import Note, Said
 from ..phases import Arc, Event, Phases
 from ..track import Followed

@@ -7,9 +7,9 @@ import numpy as np
 from ..arrays import Array
 from ..contacts.arcs import apex_of, arc_of, on_arc
 from ..contacts.ballistic import NEAR, Stretch, longest, parabola_over
-from ..contacts.ends import contacts
+from ..contacts.by_drive import contacts
 from ..contacts.flights import fastest
-from ..contacts.sides import MOST, NOISY, falling_side
+from ..contacts.side import MOST, NOISY, falling_side
 from ..limits import Limits
 from ..phases import Phases
 from ..samples.poses import Poses

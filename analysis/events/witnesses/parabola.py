@@ -11,7 +11,7 @@ import numpy as np
 
 from ...contacts.ballistic import parabola_over
 from ...contacts.flights import WORTH, Flight
-from ...contacts.sides import NOISY, Contact
+from ...contacts.side import NOISY, Contact
 from ..case import Case
 from ..testimony import Reading, Testimony
 from ..weights import nats

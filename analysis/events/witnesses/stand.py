@@ -6,7 +6,7 @@ stands at; how much is unknown, and is what the contacts are unsure by.
 
 import math
 
-from ...contacts.sides import Contact
+from ...contacts.side import Contact
 from ..case import Case, Flank
 from ..testimony import Reading, Testimony
 from ..weights import nats

@@ -5,7 +5,7 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
-from leapwright.analysis.contacts.bottoms import Bottom
+from leapwright.analysis.contacts.bottom import Bottom
 from leapwright.analysis.events.built import _apex, _widened
 from leapwright.analysis.events.testimony import Reading
 from leapwright.analysis.phases import Arc

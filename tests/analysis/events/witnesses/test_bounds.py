@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from leapwright.analysis.contacts.ballistic import Parabola, Stretch
 from leapwright.analysis.contacts.flights import Flight
-from leapwright.analysis.contacts.sides import Contact
+from leapwright.analysis.contacts.side import Contact
 from leapwright.analysis.events.case import Flank
 from leapwright.analysis.events.testimony import Testimony, probability
 from leapwright.analysis.events.witnesses import feet, keyed, parabola, posed, stand

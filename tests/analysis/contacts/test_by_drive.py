@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 from leapwright.analysis.contacts.ballistic import Stretch, parabola_over
-from leapwright.analysis.contacts.ends import JOINT, contacts
-from leapwright.analysis.contacts.sides import LEAST, falling_side, rising_side
+from leapwright.analysis.contacts.by_drive import JOINT, contacts
+from leapwright.analysis.contacts.side import LEAST, falling_side, rising_side
 
 from tests.truth.worked import PUSHES, Worked
 

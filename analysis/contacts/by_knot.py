@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import numpy as np
 
-from .bottoms import Bottom, bottom
+from .bottom import Bottom, bottom
 from .drive import FLOOR
-from .knots import Knot, knot
-from .sides import LEAST, MOST, NOISY, Contact, Side
+from .knot import Knot, knot
+from .side import LEAST, MOST, NOISY, Contact, Side
 
 USUAL_FORCE, FORCE_SPREAD = 3.0, 0.3
 """Body weights over its own that a push or an absorb is held to have where a single sample shows it, and the share

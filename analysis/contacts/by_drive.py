@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from .bottoms import Bottom, bottom
+from .bottom import Bottom, bottom
+from .by_knot import free_contact
 from .drive import (
     END,
     FLOOR,
@@ -18,10 +19,9 @@ from .drive import (
     power_drives,
     springing_drives,
 )
-from .free_ends import free_contact
-from .knots import Knot
+from .knot import Knot
 from .least_squares import Fit
-from .sides import LEAST, MOST, NOISY, Contact, Side
+from .side import LEAST, MOST, NOISY, Contact, Side
 
 EXACT = 5e-5
 """Largest residual, as a share of the push distance, with which a power law simply is the curve."""

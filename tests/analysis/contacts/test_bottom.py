@@ -2,8 +2,8 @@
 
 import numpy as np
 import pytest
-from leapwright.analysis.contacts.bottoms import bottom
-from leapwright.analysis.contacts.knots import Knot
+from leapwright.analysis.contacts.bottom import bottom
+from leapwright.analysis.contacts.knot import Knot
 
 FPS = 24.0
 DISTANCE, PUSH = 0.4, 6.0

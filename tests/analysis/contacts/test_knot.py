@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from leapwright.analysis.contacts.knots import knot
+from leapwright.analysis.contacts.knot import knot
 
 G = 9.80665 / 24**2
 """Standard acceleration (3rd CGPM 1901, Resolution 2), meters a frame² at 24 fps."""

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from ..arrays import Array
 from .ballistic import Parabola, Stretch
-from .bottoms import Bottom
+from .bottom import Bottom
 from .drive import LANDING_LEAD, LEAD
 
 NOISY = 1e-4

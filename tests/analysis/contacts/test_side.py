@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 from leapwright.analysis.contacts.ballistic import Parabola, Stretch
-from leapwright.analysis.contacts.bottoms import Bottom
-from leapwright.analysis.contacts.sides import Contact, Side, falling_side, rising_side
+from leapwright.analysis.contacts.bottom import Bottom
+from leapwright.analysis.contacts.side import Contact, Side, falling_side, rising_side
 
 FPS = 24.0
 FRAMES = np.arange(30.0)

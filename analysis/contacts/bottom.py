@@ -11,7 +11,7 @@ import numpy as np
 from ..arrays import Array
 from ..phases import Event
 from .ballistic import parabola_over
-from .knots import Knot
+from .knot import Knot
 
 SLOW = 0.04
 """Speed under which the point counts as at rest, as a share of the takeoff speed (ours)."""
