@@ -62,20 +62,24 @@ def flights_at(
     found = [_flight(poses, turn, fps, LOOSE) for turn in turns]
     if keyed is not None:
         for i, flight in enumerate(found):
-            if flight is None or flight.reach < WORTH or not flight.is_drawn:
+            if not _is_sure(flight):
                 exact = _on(keyed.exact, poses, turns[i], fps, LOOSE)
-                drawn = exact is not None and exact.reach >= WORTH and exact.is_drawn
-                found[i] = exact if drawn else _on(keyed.by_hand, poses, turns[i], fps, LOOSE)
+                found[i] = exact if _is_sure(exact) else _on(keyed.by_hand, poses, turns[i], fps, LOOSE)
     weak = [i for i, flight in enumerate(found) if flight is None or flight.reach < WORTH]
-    coarse = thinned(poses, fps / COARSE) if weak else poses
-    coarse = coarse if keyed is None else keyed.by_hand
-    for i in weak:
-        loose = _on(coarse, poses, turns[i], fps, VERY_LOOSE)
-        if loose is not None and loose.reach >= WORTH:
-            found[i] = loose
+    if weak:
+        coarse = thinned(poses, fps / COARSE) if keyed is None else keyed.by_hand
+        for i in weak:
+            loose = _on(coarse, poses, turns[i], fps, VERY_LOOSE)
+            if loose is not None and loose.reach >= WORTH:
+                found[i] = loose
     for sheet in {id(one.poses): one.poses for one in found if one is not None}.values():
         _touch(found, sheet, gravity, fps)
     return found
+
+
+def _is_sure(flight: Flight | None) -> bool:
+    """Tell whether a flight was drawn as its parabola, up to where the point is fastest."""
+    return flight is not None and flight.reach >= WORTH and flight.is_drawn
 
 
 def _on(sheet: Poses, poses: Poses, turn: Turn, fps: float, loose: float) -> Flight | None:
