@@ -6,7 +6,6 @@ stands at; how much is unknown, and is what the contacts are unsure by.
 
 import math
 
-from ...contacts.side import Contact
 from ..case import Case, Flank
 from ..testimony import Reading, Testimony
 from ..weights import nats
@@ -37,25 +36,25 @@ SAMPLED = 0.1
 
 def hear(case: Case) -> Testimony | None:
     """Say how far and how quickly the point rises over where it stands, and where it passes the height of its toes."""
-    flight, there = case.flight, seen(case)
-    takeoff, landing = (
-        _crossing(side, _beside(case, contact))
-        for side, contact in (
-            (case.rising, None if flight is None else flight.takeoff),
-            (case.falling, None if flight is None else flight.landing),
-        )
-    )
+    there, (off, on) = seen(case), _beside(case)
+    takeoff, landing = _crossing(case.rising, off), _crossing(case.falling, on)
     return Testimony(nats(there), takeoff, tuple(one._replace(frame=-one.frame) for one in landing), there)
 
 
-def _beside(case: Case, contact: Contact | None) -> float:
-    """Return how many times as unsure as the toes are, beside the parabola's contact; infinite beside an exact one."""
+def _beside(case: Case) -> tuple[float, float]:
+    """Return how many times as unsure as the toes are takeoff and landing, beside the parabola's; infinite beside an
+    exact one's.
+    """
     flight = case.flight
     if feet_over(case) is not None:
-        return BESIDE_FEET
-    if flight is None or flight.loose or contact is None or contact.is_lost(flight.poses.beat):
-        return 1.0
-    return math.inf if "exact" in parabola.seen(case) else 1.0 + (BESIDE - 1.0) * parabola.strength(case, flight)
+        return BESIDE_FEET, BESIDE_FEET
+    if flight is None or flight.loose:
+        return 1.0, 1.0
+    known = [end is not None and not end.is_lost(flight.poses.beat) for end in (flight.takeoff, flight.landing)]
+    if not any(known):
+        return 1.0, 1.0
+    times = math.inf if "exact" in parabola.seen(case) else 1.0 + (BESIDE - 1.0) * parabola.strength(case, flight)
+    return times if known[0] else 1.0, times if known[1] else 1.0
 
 
 def seen(case: Case) -> dict[str, float]:

@@ -167,8 +167,8 @@ def test_a_stand_that_only_the_other_side_shows_is_known_two_and_a_half_times_le
 
 
 def test_beside_feet_and_beside_a_parabola_the_stand_has_less_to_say(aloft) -> None:
-    assert stand._beside(aloft, None) == 6.0
+    assert stand._beside(aloft) == (6.0, 6.0)
     one = flight(reach=0.825)
     case = SimpleNamespace(**vars(seen_by(one)), feet=None)
     case.poses.frames, case.turn, case.poses.step = one.poses.frames, SimpleNamespace(top=6), 1
-    assert stand._beside(case, one.takeoff) == pytest.approx(1.5)  # half way to twice as unsure, at half its strength
+    assert stand._beside(case)[0] == pytest.approx(1.5)  # half way to twice as unsure, at half its strength
