@@ -72,7 +72,7 @@ def find_python(version: str) -> str | None:
 
 
 def choose_host(wanted: str | None) -> tuple[str, str]:
-    """Return the host's name and a Python that runs it; without a wish, the first default that can run."""
+    """Return the host's name and a Python that runs it; when none is named, the first default that can run."""
     if wanted and wanted not in HOSTS:
         raise SystemExit(f"Unknown host {wanted}: choose from {', '.join(HOSTS)}")
     for name in [wanted] if wanted else DEFAULTS:

@@ -7,7 +7,7 @@ from bpy.types import PropertyGroup, WindowManager
 from .saved import Saved
 
 PLAN = [
-    ("wish", "Wish", "Show what is wished for"),
+    ("goal", "Goal", "Show what the jump is to reach"),
     ("more", "More", "Show where the jump lands, how far it goes and when it starts"),
     ("timing", "Timing", "Show what whole frames cost, and the timings beside this one"),
     ("poses", "Poses", "Show the height frame by frame"),

@@ -14,8 +14,8 @@ if TYPE_CHECKING:
     from .jump import Jump
     from .limits import Limits
     from .phases import Event
+    from .planning.goal import Goal
     from .planning.plan import Plan, plan_jump
-    from .planning.wish import Wish
     from .settings import Settings
     from .track import Followed, Marks, Track
     from .world import GRAVITIES, KINDS, World
@@ -28,6 +28,7 @@ __all__ = [
     "Event",
     "Finding",
     "Followed",
+    "Goal",
     "Jump",
     "LeapwrightError",
     "Limits",
@@ -40,7 +41,6 @@ __all__ = [
     "SourceError",
     "Track",
     "TrackError",
-    "Wish",
     "World",
     "audit_track",
     "plan_jump",
@@ -55,7 +55,7 @@ HOMES = {
     "limits": ("Limits",),
     "phases": ("Event",),
     "planning.plan": ("Plan", "plan_jump"),
-    "planning.wish": ("Wish",),
+    "planning.goal": ("Goal",),
     "settings": ("Settings",),
     "track": ("Followed", "Marks", "Track"),
     "world": ("GRAVITIES", "KINDS", "World"),

@@ -4,7 +4,7 @@ LeapwrightError
 ├── TrackError      the numbers of a track cannot be used (shape, order, not finite, too few)
 ├── SourceError     a file, or a thing in a scene, cannot be read into a track
 ├── SettingsError   a world, a limit or a mark by hand makes no sense
-├── PlanError       a wish that no jump can meet
+├── PlanError       a goal that no jump can meet
 └── RetimeError     keys that cannot be moved safely
 
 Anything else that is raised is a bug, and shows its traceback.
@@ -28,7 +28,7 @@ class SettingsError(LeapwrightError):
 
 
 class PlanError(LeapwrightError):
-    """A wish that no jump can meet: a sentence, or one that is filled in with values, which then are kept."""
+    """A goal that no jump can meet: a sentence, or one that is filled in with values, which then are kept."""
 
     def __init__(self, template: str, /, **values: object) -> None:
         super().__init__(template.format(**values) if values else template)

@@ -6,7 +6,7 @@ from bpy.types import Context, Operator
 from ...analysis.errors import LeapwrightError
 from ..blender_words import Outcome
 from ..planning.place import label_of, seen_at
-from ..planning.settings import LEAPWRIGHT_PG_plan, wished_in
+from ..planning.settings import LEAPWRIGHT_PG_plan, plan_fields_in
 from ..refusals import Refusing
 from ..scene import metres, upright
 from ..sidebar.figures import in_units
@@ -46,7 +46,7 @@ class LEAPWRIGHT_OT_measure_push(Refusing, Operator):
             point = seen_at(context, target)
         except LeapwrightError as refusal:
             return self.refuse(refusal)
-        fields, frame = wished_in(context.scene), context.scene.frame_current
+        fields, frame = plan_fields_in(context.scene), context.scene.frame_current
         if fields.measured_of != label_of(target):  # two poses of different things are no push
             fields.is_crouch_measured = fields.is_takeoff_measured = False
             fields.measured_of = label_of(target)

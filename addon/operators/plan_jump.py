@@ -11,7 +11,7 @@ from ..planning import laying as plan_laying
 from ..planning.keyable import can_key
 from ..planning.markers import lay_markers
 from ..planning.place import followed_name, place_of, place_of_keys, takeoff_in
-from ..planning.settings import FIELDS, PlanFields, wish_of, wished_in
+from ..planning.settings import FIELDS, PlanFields, goal_of, plan_fields_in
 from ..refusals import Refusing
 from ..target import chosen_target, with_root
 
@@ -41,7 +41,7 @@ class LEAPWRIGHT_OT_plan_jump(Refusing, PlanFields, Operator):
             self.report({"WARNING"}, "Nothing to lay: choose markers, a guide or keys")
             return {"CANCELLED"}
         try:
-            plan = plan_jump(wish_of(self, context.scene))
+            plan = plan_jump(goal_of(self, context.scene))
             notes = self._lay(context, plan)
         except LeapwrightError as refusal:
             return self.refuse(refusal)
@@ -50,7 +50,7 @@ class LEAPWRIGHT_OT_plan_jump(Refusing, PlanFields, Operator):
 
     def _take_over(self, context: Context) -> None:
         """Set what the call has not set to what the panel shows, so that the redo panel starts from it."""
-        fields = wished_in(context.scene)
+        fields = plan_fields_in(context.scene)
         for name in FIELDS:
             if not self.properties.is_property_set(name):
                 setattr(self, name, getattr(fields, name))

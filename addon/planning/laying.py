@@ -144,13 +144,13 @@ def _ticks(plan: Plan, place: Place, frames: Array) -> Array:
     rise[[0, -1]] = [plan.keys[1].height_slope.after, plan.keys[3].height_slope.before]
     run[[0, -1]] = plan.keys[2].across_slope.after
     length = np.hypot(rise, run)
-    size = TICK * (plan.exact.height + plan.wish.distance)
+    size = TICK * (plan.exact.height + plan.goal.distance)
     keyed = np.isin(frames, [key.frame for key in plan.keys])
     half = size * np.where(keyed, 2.0, 1.0) / np.where(length > 0.0, length, 1.0)
     level = np.where(length > 1e-12, rise, 1.0)
     normal = place.ways(-run * half, np.where(length > 1e-12, level * half, size * 2.0))
     middle = place.ways(heights, across)
-    first = middle if plan.wish.distance == 0.0 else middle - normal
+    first = middle if plan.goal.distance == 0.0 else middle - normal
     return np.stack([first, middle + normal], axis=1)
 
 

@@ -3,7 +3,7 @@
 from bpy.types import Scene
 
 from ...analysis.planning.plan import Plan
-from .settings import wished_in
+from .settings import plan_fields_in
 
 
 def lay_markers(scene: Scene, plan: Plan, *, followed: str = "") -> None:
@@ -18,12 +18,12 @@ def lay_markers(scene: Scene, plan: Plan, *, followed: str = "") -> None:
         name = key.event.capitalize()
         if (name, key.frame) not in there:
             scene.timeline_markers.new(name, frame=key.frame)
-            laid = wished_in(scene).laid.add()
+            laid = plan_fields_in(scene).laid.add()
             laid.name, laid.frame, laid.followed = name, key.frame, followed
 
 
 def _take_away(scene: Scene, followed: str) -> None:
-    laid = wished_in(scene).laid
+    laid = plan_fields_in(scene).laid
     for number in reversed(range(len(laid))):
         if laid[number].followed != followed:
             continue

@@ -1,4 +1,4 @@
-"""The sub-panel "Plan": what is wished, the frames it takes, and the button that lays them into the scene.
+"""The sub-panel "Plan": what is asked of the jump, the frames it takes, and the button that lays them into the scene.
 
 Draws, never computes: the plan is asked of `plan_settings`, which keeps it.
 """
@@ -15,7 +15,7 @@ from ..sidebar.tables import draw_table
 from ..sidebar.wrapping import paragraph
 from ..target import chosen_target
 from . import figures as plan_figures
-from .settings import HEIGHT, LEAPWRIGHT_PG_plan, plan_of, wished_in
+from .settings import HEIGHT, LEAPWRIGHT_PG_plan, plan_fields_in, plan_of
 
 
 class _Plan(Room):
@@ -23,11 +23,11 @@ class _Plan(Room):
     bl_options = {"DEFAULT_CLOSED"}
 
     def draw(self, context: Context) -> None:
-        fields, layout, units = wished_in(context.scene), self.layout, context.scene.unit_settings
+        fields, layout, units = plan_fields_in(context.scene), self.layout, context.scene.unit_settings
         draw_parts(layout, "plan", columns=4)
         shown = view.of_window().plan
-        if shown == "wish":
-            _draw_wish(layout, fields)
+        if shown == "goal":
+            _draw_goal(layout, fields)
             _draw_measured(layout, context, fields)
         elif shown == "more":
             _draw_more(layout, fields)
@@ -39,7 +39,7 @@ class _Plan(Room):
         except LeapwrightError as refusal:
             paragraph(layout, context, sentence(str(refusal)), "ERROR")
             return
-        if shown == "wish":
+        if shown == "goal":
             draw_table(layout, ("", "Frame", "Height"), plan_figures.events(plan, units))
             _draw_laying(layout, context, fields)
             for note in plan.notes:
@@ -95,7 +95,7 @@ def _plan(context: Context) -> Plan | None:
         return None
 
 
-def _draw_wish(layout: UILayout, fields: LEAPWRIGHT_PG_plan) -> None:
+def _draw_goal(layout: UILayout, fields: LEAPWRIGHT_PG_plan) -> None:
     layout.row().prop(fields, "size_from", expand=True)
     column = split(layout)
     if fields.size_from == HEIGHT:

@@ -1,4 +1,4 @@
-"""What is wished of a jump to be planned: fields of the scene, saved with it, and the same in the redo panel.
+"""What is asked of a jump to be planned: fields of the scene, saved with it, and the same in the redo panel.
 
 Lengths in Blender units, as Blender shows them; the gravity, step and kind are those of the audit's settings.
 """
@@ -19,8 +19,8 @@ from bpy.props import (
 )
 from bpy.types import PropertyGroup, Scene
 
+from ...analysis.planning.goal import LIFT, Goal
 from ...analysis.planning.plan import Plan, plan_jump
-from ...analysis.planning.wish import LIFT, Wish
 from ..saved import Saved
 from ..scene import frame_rate, metres, settings_of
 
@@ -129,7 +129,7 @@ class LEAPWRIGHT_PG_laid_marker(PropertyGroup):
 
 
 class LEAPWRIGHT_PG_plan(PlanFields, PropertyGroup):
-    """The wish of one scene, and the two poses its push was measured from."""
+    """The goal of one scene, and the two poses its push was measured from."""
 
     is_crouch_measured: BoolProperty(options=set())
     is_takeoff_measured: BoolProperty(options=set())
@@ -144,16 +144,16 @@ class LEAPWRIGHT_PG_plan(PlanFields, PropertyGroup):
 CLASSES = (LEAPWRIGHT_PG_laid_marker, LEAPWRIGHT_PG_plan)
 
 
-def wished_in(scene: Scene) -> LEAPWRIGHT_PG_plan:
+def plan_fields_in(scene: Scene) -> LEAPWRIGHT_PG_plan:
     """Return the plan's fields of a scene."""
     return scene.leapwright_plan
 
 
-def wish_of(fields: PlanFields, scene: Scene) -> Wish:
-    """Turn the fields into a Wish. Raises PlanError, or SettingsError where the scene has no gravity."""
+def goal_of(fields: PlanFields, scene: Scene) -> Goal:
+    """Turn the fields into a Goal. Raises PlanError, or SettingsError where the scene has no gravity."""
     unit = metres(scene)
     by_height = fields.size_from == HEIGHT
-    return Wish(
+    return Goal(
         _typed(fields.push_distance, unit),
         height=_typed(fields.height, unit) if by_height else None,
         airtime_frames=None if by_height else fields.airtime,
@@ -170,8 +170,8 @@ def wish_of(fields: PlanFields, scene: Scene) -> Wish:
 
 
 def plan_of(scene: Scene) -> Plan:
-    """Plan what the scene's fields wish for; cheap enough for drawing. Raises LeapwrightError."""
-    return _planned(wish_of(wished_in(scene), scene))
+    """Plan what the scene's fields ask for; cheap enough for drawing. Raises LeapwrightError."""
+    return _planned(goal_of(plan_fields_in(scene), scene))
 
 
 _planned = lru_cache(maxsize=16)(plan_jump)

@@ -8,8 +8,8 @@ from typing import Any
 from ..day import AuditEach
 from ..errors import SettingsError
 from ..options.values import duration, gravity, length, number, path
+from ..planning.goal import LIFT, LIFT_RANGE, ZEROS, Goal
 from ..planning.plan import plan_jump
-from ..planning.wish import LIFT, LIFT_RANGE, ZEROS, Wish
 from ..report.plan_data import plan_data
 from ..report.plan_text import plan_text
 from ..targets import STDOUT, check_folder, check_targets
@@ -75,12 +75,12 @@ def add(subparsers: Any) -> None:
 
 
 def run(arguments: argparse.Namespace, _audit_each: AuditEach) -> int:
-    """Plan what the arguments wish for; raise PlanError for what cannot be."""
+    """Plan what the arguments ask for; raise PlanError for what cannot be."""
     to_file = arguments.json not in (None, STDOUT)
     if to_file:
         check_targets([arguments.json], force=arguments.force)
         check_folder(arguments.json)
-    plan = plan_jump(_wish(arguments))
+    plan = plan_jump(_goal(arguments))
     if arguments.json is not None:  # first: a wrong place for it is a wrong call, and prints nothing
         written = json.dumps(plan_data(plan), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
         if not to_file:
@@ -95,14 +95,14 @@ def run(arguments: argparse.Namespace, _audit_each: AuditEach) -> int:
     return 0
 
 
-def _wish(arguments: argparse.Namespace) -> Wish:
+def _goal(arguments: argparse.Namespace) -> Goal:
     world = World(gravity=arguments.gravity, step=arguments.step, kind=arguments.kind)
     landing = arguments.land_higher or (-arguments.land_lower if arguments.land_lower else None)
     airtime = None
     if arguments.airtime is not None:
         count, unit = arguments.airtime
         airtime = count if unit == "f" else count * arguments.fps
-    return Wish(
+    return Goal(
         arguments.push,
         height=arguments.height,
         airtime_frames=airtime,

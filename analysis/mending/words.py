@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from ..beat import left_over
 from ..finding import Finding
-from ..findings.basis.body import settled
+from ..findings.basis.body import or_limbs
 from ..jump import Jump
 from ..mend import Mend, Way
 from .heights import EASES
@@ -34,7 +34,7 @@ def worded(finding: Finding, jump: Jump, mends: tuple[Mend, ...], codes: frozens
         texts.insert(0, ALLOWED)
     text = "; or ".join(texts)
     if finding.limbs is not None:
-        text = settled(text)
+        text = or_limbs(text)
     return replace(finding, mend_template=_capital(text), values={**finding.values, **values})
 
 

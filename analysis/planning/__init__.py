@@ -1,1 +1,1 @@
-"""From a wish to whole frames, before a key is set."""
+"""From a goal to whole frames, before a key is set."""

@@ -5,18 +5,18 @@ from collections.abc import Iterator
 from ..beat import counted
 from ..limits import Limits
 from ..world import reach
+from .goal import LIFT_RANGE, Goal
 from .remark import Remark
 from .timing import Exact, Timing
-from .wish import LIFT_RANGE, Wish
 
 SAME_FRAMES = 0.05
 """Frames: an answer that is off by less is called exact."""
 
 
-def notes_of(wish: Wish, exact: Exact, timing: Timing) -> Iterator[Remark]:
+def notes_of(goal: Goal, exact: Exact, timing: Timing) -> Iterator[Remark]:
     """Give a sentence for each thing that is off with a plan, gravest first."""
     limits = Limits()
-    world, kind, ratio = wish.world, wish.world.kind, exact.height / exact.push_distance
+    world, kind, ratio = goal.world, goal.world.kind, exact.height / exact.push_distance
     most = reach(kind, gravity=world.gravity, size=world.size or 1.0)
     if ratio > most:
         yield _beyond(exact, most, {"ratio": ratio, "weights": ratio + 1.0, "kind": kind, "most": max(most, 0.0)})
@@ -27,7 +27,7 @@ def notes_of(wish: Wish, exact: Exact, timing: Timing) -> Iterator[Remark]:
             "it off",
             {"asked": counted(asked), "nearest": counted(timing.push_frames)},
         )
-    samples = timing.airtime_frames // wish.world.step - 1
+    samples = timing.airtime_frames // goal.world.step - 1
     if samples < limits.fewest_air_samples:
         yield Remark(
             "only {poses} strictly in the air, and an arc is judged by {fewest}: its gravity cannot be told from the "
@@ -43,25 +43,25 @@ def notes_of(wish: Wish, exact: Exact, timing: Timing) -> Iterator[Remark]:
             "an air pace of {pace:.2f} lies outside {slowest:g} to {fastest:g}: it will not read as a flight",
             {"pace": timing.air_pace, "slowest": limits.slowest_pace, "fastest": limits.fastest_pace},
         )
-    if wish.zero == "standing":
-        yield _standing(wish, exact)
+    if goal.zero == "standing":
+        yield _standing(goal, exact)
 
 
-def rounding_of(wish: Wish, exact: Exact, timing: Timing) -> Remark:
+def rounding_of(goal: Goal, exact: Exact, timing: Timing) -> Remark:
     """Say what whole frames cost."""
-    air, step = timing.airtime_frames, wish.world.step
+    air, step = timing.airtime_frames, goal.world.step
     values: dict[str, object] = {"frames": counted(air)}
     over = air - exact.airtime
-    if wish.airtime_frames is not None and abs(over := air - wish.airtime_frames) >= SAME_FRAMES:
-        wished = {"wished": counted(wish.airtime_frames)}
-        return Remark("{frames} in the air where {wished} were wished for; the height goes with them", values | wished)
+    if goal.airtime_frames is not None and abs(over := air - goal.airtime_frames) >= SAME_FRAMES:
+        asked: dict[str, object] = {"asked": counted(goal.airtime_frames)}
+        return Remark("{frames} in the air where {asked} were asked for; the height goes with them", values | asked)
     if abs(over) < SAME_FRAMES:
         return Remark("nothing: {frames} in the air is exact", values)
     pace = "{frames} in the air for {exact:.1f}: an air pace of {pace:.2f} at this height"
     values |= {"exact": exact.airtime, "pace": timing.air_pace}
-    if timing.height_at_pace is None or abs(timing.air_pace / wish.air_pace - 1.0) < 1e-9:
+    if timing.height_at_pace is None or abs(timing.air_pace / goal.air_pace - 1.0) < 1e-9:
         return Remark(pace, values)
-    values |= {"height": timing.height_at_pace, "asked": wish.air_pace, "step": step}
+    values |= {"height": timing.height_at_pace, "asked": goal.air_pace, "step": step}
     on = "" if step == 1 else ", on {step}s"
     return Remark(f"{pace}, or a height of {{height:.2f}} m at a pace of {{asked:g}}{on}", values)
 
@@ -80,15 +80,15 @@ def _beyond(exact: Exact, most: float, values: dict[str, object]) -> Remark:
     return Remark(said + way_out, values)
 
 
-def _standing(wish: Wish, exact: Exact) -> Remark:
+def _standing(goal: Goal, exact: Exact) -> Remark:
     low, high = LIFT_RANGE
     said = (
         "counted from standing: takeoff is taken {lift:.0f} cm higher, which leaves {height:.2f} m of jump height; "
         "adults' centers of mass are {low:.0f} cm to {high:.0f} cm higher"
     )
-    values: dict[str, object] = {"lift": wish.lift * 100.0, "height": exact.height}
+    values: dict[str, object] = {"lift": goal.lift * 100.0, "height": exact.height}
     values |= {"low": low * 100.0, "high": high * 100.0}
-    if wish.height is None:
+    if goal.height is None:
         return Remark(said, values)
-    values |= {"least": max(wish.height - high, 0.0), "most": wish.height - low}
+    values |= {"least": max(goal.height - high, 0.0), "most": goal.height - low}
     return Remark(f"{said}, so it may be {{least:.2f}} m to {{most:.2f}} m", values)

@@ -1,4 +1,4 @@
-"""Plan: from a wish to whole frames. What the law asks of a jump, and what rounding it to frames costs.
+"""Plan: from a goal to whole frames. What the law asks of a jump, and what rounding it to frames costs.
 
 A body that rises d while pushing with constant force and then h in flight leaves at v = sqrt(2 g h), rises
 for sqrt(2 h / g) and pushes for 2 d / v = rise / R, with R = h / d, at R + 1 body weights (Samozino et al.
@@ -14,11 +14,11 @@ import numpy as np
 from ..beat import counted, whole
 from ..errors import PlanError
 from ..law import rise_in
+from .goal import LATEST, LONGEST, Goal
 from .notes import notes_of, rounding_of
 from .path import PlannedKey, Shape, keys_of, path_at
 from .remark import Remark
 from .timing import Change, Exact, Timing, exact_frames, neighbors_of, timing_of
-from .wish import LATEST, LONGEST, Wish
 
 FEWEST_STEPS = 2
 """Poses a flight needs at least: one at the top and one at the landing."""
@@ -37,7 +37,7 @@ class Pose(NamedTuple):
 class Plan:
     """A jump in whole frames. Heights in meters above the takeoff, m/s as played, the angle in radians.
 
-    exact        what the wish asks for, before rounding
+    exact        what the goal asks for, before rounding
     timing       the whole frames chosen
     neighbors    (change, timing): the flight, then the push, a step shorter and longer
     keys         crouch, takeoff, apex, landing, absorbed
@@ -47,7 +47,7 @@ class Plan:
     notes        what is implausible, and what the plan rests on
     """
 
-    wish: Wish
+    goal: Goal
     exact: Exact
     timing: Timing
     neighbors: tuple[tuple[Change, Timing], ...]
@@ -79,56 +79,56 @@ class Plan:
     @property
     def fitted_gravity(self) -> float:
         """m/s² that the flight has on its whole frames."""
-        return self.wish.world.gravity * self.timing.air_pace**2
+        return self.goal.world.gravity * self.timing.air_pace**2
 
 
-def plan_jump(wish: Wish) -> Plan:
-    """Turn a wish into whole frames on its step.
+def plan_jump(goal: Goal) -> Plan:
+    """Turn a goal into whole frames on its step.
 
     A height is kept, and the pace takes the rounding; an airtime is rounded, and the height follows it.
     Raises PlanError for what no jump can do, with the reason: a landing above the apex, too few frames in
     the air, a fall that leaves no time to rise.
 
-    >>> timing = plan_jump(Wish(0.3048, height=1.2192)).timing
+    >>> timing = plan_jump(Goal(0.3048, height=1.2192)).timing
     >>> timing.push_frames, timing.rise_frames, timing.fall_frames
     (3, 12, 12)
     """
-    if wish.height is not None:
-        height, drop = _heights(wish, wish.height)
-    elif wish.airtime_frames is not None:
-        height, drop = _heights_in(wish, wish.airtime_frames)
+    if goal.height is not None:
+        height, drop = _heights(goal, goal.height)
+    elif goal.airtime_frames is not None:
+        height, drop = _heights_in(goal, goal.airtime_frames)
     else:
         raise PlanError("a plan needs either a height or an airtime")
-    exact = exact_frames(wish, height=height, drop=drop)
-    air = _air_frames(wish, exact.airtime)
+    exact = exact_frames(goal, height=height, drop=drop)
+    air = _air_frames(goal, exact.airtime)
     for name, frames in (("a push", exact.push), ("an absorb", exact.absorb)):
         if frames > LONGEST:
             raise PlanError(f"{name} of {frames:.0f} frames is longer than any shot")
-    timing = timing_of(wish, exact, air=air)
-    keys = keys_of(_shape(wish, exact, timing), start=wish.start_frame)
+    timing = timing_of(goal, exact, air=air)
+    keys = keys_of(_shape(goal, exact, timing), start=goal.start_frame)
     if keys[-1].frame > LATEST:
         raise PlanError(f"the jump would end at frame {keys[-1].frame}, past the last one, {LATEST}: start earlier")
-    across = wish.distance * wish.fps / air
-    up, down = (2.0 * size * wish.fps / (part * air) for size, part in ((height, exact.share), (drop, 1 - exact.share)))
+    across = goal.distance * goal.fps / air
+    up, down = (2.0 * size * goal.fps / (part * air) for size, part in ((height, exact.share), (drop, 1 - exact.share)))
     return Plan(
-        wish=wish,
+        goal=goal,
         exact=exact,
         timing=timing,
-        neighbors=tuple(neighbors_of(wish, exact, timing, fewest=FEWEST_STEPS * wish.world.step)),
+        neighbors=tuple(neighbors_of(goal, exact, timing, fewest=FEWEST_STEPS * goal.world.step)),
         keys=keys,
         apex_frame=keys[1].frame + exact.share * air,
-        poses=_poses(keys, wish.world.step),
+        poses=_poses(keys, goal.world.step),
         takeoff_speed=math.hypot(up, across),
         takeoff_angle=math.atan2(up, across),
         landing_speed=math.hypot(down, across),
         travel_speed=across,
-        rounding=rounding_of(wish, exact, timing),
-        notes=tuple(notes_of(wish, exact, timing)),
+        rounding=rounding_of(goal, exact, timing),
+        notes=tuple(notes_of(goal, exact, timing)),
     )
 
 
-def _shape(wish: Wish, exact: Exact, timing: Timing) -> Shape:
-    sizes = (exact.push_distance, exact.height, exact.drop, exact.absorb_distance, wish.distance)
+def _shape(goal: Goal, exact: Exact, timing: Timing) -> Shape:
+    sizes = (exact.push_distance, exact.height, exact.drop, exact.absorb_distance, goal.distance)
     frames = (timing.push_frames, timing.rise_frames, timing.airtime_frames, timing.absorb_frames)
     return Shape(*sizes, *frames, exact.share)
 
@@ -140,19 +140,19 @@ def _poses(keys: tuple[PlannedKey, ...], step: int) -> tuple[Pose, ...]:
     return tuple(map(Pose, frames.tolist(), heights.tolist(), across.tolist(), spacing.tolist()))
 
 
-def _heights(wish: Wish, wished: float) -> tuple[float, float]:
+def _heights(goal: Goal, asked: float) -> tuple[float, float]:
     """Return meters from takeoff up to the apex, and from there down to the landing."""
-    height = wished - (wish.lift if wish.zero == "standing" else 0.0)
+    height = asked - (goal.lift if goal.zero == "standing" else 0.0)
     if height <= 0.0:
         raise PlanError(
-            "a height of {wished:.2f} m above standing is no jump: at takeoff the body is already {lift:.2f} m higher "
+            "a height of {asked:.2f} m above standing is no jump: at takeoff the body is already {lift:.2f} m higher "
             "than standing",
-            wished=wished,
-            lift=wish.lift,
+            asked=asked,
+            lift=goal.lift,
         )
-    if wish.drop_height is not None:
-        return height, wish.drop_height
-    landing = wish.landing_height or 0.0
+    if goal.drop_height is not None:
+        return height, goal.drop_height
+    landing = goal.landing_height or 0.0
     if landing >= height:
         where = "{over:.2f} m above the apex" if landing > height else "at the apex itself"
         said = f"the landing would lie {where}: rise more than {{landing:.2f}} m, or land lower"
@@ -160,24 +160,24 @@ def _heights(wish: Wish, wished: float) -> tuple[float, float]:
     return height, height - landing
 
 
-def _heights_in(wish: Wish, airtime: float) -> tuple[float, float]:
+def _heights_in(goal: Goal, airtime: float) -> tuple[float, float]:
     """Return the same for an airtime, on its whole frames."""
-    frames = _air_frames(wish, airtime)
-    seconds, pull = frames / wish.fps, wish.played_gravity
+    frames = _air_frames(goal, airtime)
+    seconds, pull = frames / goal.fps, goal.played_gravity
     falls = 0.5 * pull * seconds**2
-    said = f"{counted(frames)} in the air at {wish.fps:g} fps"
-    if wish.drop_height is not None:
-        rise = seconds - math.sqrt(2.0 * wish.drop_height / pull)
+    said = f"{counted(frames)} in the air at {goal.fps:g} fps"
+    if goal.drop_height is not None:
+        rise = seconds - math.sqrt(2.0 * goal.drop_height / pull)
         if rise <= 0.0:
             raise PlanError(
                 "a drop of {drop:.2f} m leaves no time to rise: {said} are a fall of {falls:.2f} m",
-                drop=wish.drop_height,
+                drop=goal.drop_height,
                 said=said,
                 falls=falls,
             )
-        return 0.5 * pull * rise**2, wish.drop_height
-    landing = wish.landing_height or 0.0
-    height = rise_in(seconds, landing=landing, gravity=wish.played_gravity)
+        return 0.5 * pull * rise**2, goal.drop_height
+    landing = goal.landing_height or 0.0
+    height = rise_in(seconds, landing=landing, gravity=goal.played_gravity)
     if height is None and landing > 0.0:
         raise PlanError(
             "the landing would lie above the apex: with {said} it lies less than {falls:.2f} m above the takeoff",
@@ -190,20 +190,20 @@ def _heights_in(wish: Wish, airtime: float) -> tuple[float, float]:
     return height, height - landing
 
 
-def _air_frames(wish: Wish, airtime: float) -> int:
+def _air_frames(goal: Goal, airtime: float) -> int:
     """Return whole frames on the step; PlanError when they are too few for a flight, or more than any shot's."""
-    fewest = FEWEST_STEPS * wish.world.step
+    fewest = FEWEST_STEPS * goal.world.step
     if airtime > LONGEST:
         raise PlanError(f"{airtime:.0f} frames in the air are longer than any shot")
-    frames = whole(airtime, step=wish.world.step)
+    frames = whole(airtime, step=goal.world.step)
     if frames < fewest:
-        needed = wish.played_gravity * (fewest / wish.fps) ** 2 / 8.0
-        on = "" if wish.world.step == 1 else f" on {wish.world.step}s"
+        needed = goal.played_gravity * (fewest / goal.fps) ** 2 / 8.0
+        on = "" if goal.world.step == 1 else f" on {goal.world.step}s"
         raise PlanError(
             "{frames} in the air at {fps:g} fps is no flight: an arc{on} needs {fewest}, a height of about "
             "{needed:.1f} cm",
             frames=counted(airtime),
-            fps=wish.fps,
+            fps=goal.fps,
             on=on,
             fewest=fewest,
             needed=needed * 100.0,

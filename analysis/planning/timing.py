@@ -1,4 +1,4 @@
-"""The frames a wish asks for, and the whole ones near them: what each timing is worth."""
+"""The frames a goal asks for, and the whole ones near them: what each timing is worth."""
 
 import math
 from collections.abc import Iterator
@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from ..beat import nearest, whole
 from ..law import rise_in
-from .wish import Wish
+from .goal import Goal
 
 
 class Change(NamedTuple):
@@ -27,7 +27,7 @@ class Change(NamedTuple):
 
 
 class Exact(NamedTuple):
-    """What a wish asks for, not rounded: meters (jump, drop, push, absorb), then frames."""
+    """What a goal asks for, not rounded: meters (jump, drop, push, absorb), then frames."""
 
     height: float
     drop: float
@@ -54,7 +54,7 @@ class Timing:
     """Whole frames of a jump, and what they are worth.
 
     air_pace, push_pace   against real time, the heights kept; agreement = push pace ÷ air pace
-    height_at_pace        m, the jump height these air frames give at the pace wished for, the landing kept;
+    height_at_pace        m, the jump height these air frames give at the pace asked for, the landing kept;
                           None when they give none
     """
 
@@ -77,22 +77,22 @@ class Timing:
         return self.push_pace / self.air_pace
 
 
-def exact_frames(wish: Wish, *, height: float, drop: float) -> Exact:
-    """Give the frames of each stretch under constant force, at the wish's own pace.
+def exact_frames(goal: Goal, *, height: float, drop: float) -> Exact:
+    """Give the frames of each stretch under constant force, at the goal's own pace.
 
     rise = sqrt(2 h / g), push = rise ÷ push ratio; the landing is the same law backwards.
     """
-    absorb = wish.push_distance if wish.absorb_distance is None else wish.absorb_distance
-    rise, fall = (math.sqrt(2.0 * size / wish.played_gravity) * wish.fps for size in (height, drop))
+    absorb = goal.push_distance if goal.absorb_distance is None else goal.absorb_distance
+    rise, fall = (math.sqrt(2.0 * size / goal.played_gravity) * goal.fps for size in (height, drop))
     return Exact(
-        height, drop, wish.push_distance, absorb,
-        push=rise * wish.push_distance / height, rise=rise, fall=fall, absorb=fall * absorb / drop,
+        height, drop, goal.push_distance, absorb,
+        push=rise * goal.push_distance / height, rise=rise, fall=fall, absorb=fall * absorb / drop,
     )  # fmt: skip
 
 
-def timing_of(wish: Wish, exact: Exact, *, air: int, push: int | None = None) -> Timing:
+def timing_of(goal: Goal, exact: Exact, *, air: int, push: int | None = None) -> Timing:
     """Give the timing that is `air` frames in the air; its push and absorb as that flight asks for."""
-    step, stretch = wish.world.step, air / exact.airtime
+    step, stretch = goal.world.step, air / exact.airtime
     rise = min(max(whole(exact.share * air, step=step), step), air - step)
     push = push or nearest(exact.push * stretch, step=step)
     return Timing(
@@ -100,18 +100,18 @@ def timing_of(wish: Wish, exact: Exact, *, air: int, push: int | None = None) ->
         rise_frames=rise,
         fall_frames=air - rise,
         absorb_frames=nearest(exact.absorb * stretch, step=step),
-        air_pace=wish.air_pace / stretch,
-        push_pace=wish.air_pace * exact.push / push,
-        height_at_pace=rise_in(air / wish.fps, landing=exact.height - exact.drop, gravity=wish.played_gravity),
+        air_pace=goal.air_pace / stretch,
+        push_pace=goal.air_pace * exact.push / push,
+        height_at_pace=rise_in(air / goal.fps, landing=exact.height - exact.drop, gravity=goal.played_gravity),
     )
 
 
-def neighbors_of(wish: Wish, exact: Exact, timing: Timing, *, fewest: int) -> Iterator[tuple[Change, Timing]]:
+def neighbors_of(goal: Goal, exact: Exact, timing: Timing, *, fewest: int) -> Iterator[tuple[Change, Timing]]:
     """Give the timings a step shorter and longer: first of the flight, its push fitted, then of the push."""
-    step, air, push = wish.world.step, timing.airtime_frames, timing.push_frames
+    step, air, push = goal.world.step, timing.airtime_frames, timing.push_frames
     for change in (-step, step):
         if air + change >= fewest:
-            yield Change("flight", change), timing_of(wish, exact, air=air + change)
+            yield Change("flight", change), timing_of(goal, exact, air=air + change)
     for change in (-step, step):
         if push + change >= step:
-            yield Change("push", change), timing_of(wish, exact, air=air, push=push + change)
+            yield Change("push", change), timing_of(goal, exact, air=air, push=push + change)

@@ -12,23 +12,23 @@ SCHEMA = "leapwright-plan/1"
 
 def plan_data(plan: Plan) -> dict[str, Any]:
     """Give the whole plan as what `json` can write."""
-    wish, exact = plan.wish, plan.exact
+    goal, exact = plan.goal, plan.exact
     return {
         "schema": SCHEMA,
         "leapwright": leapwright_version(),
-        "fps": wish.fps,
-        "gravity": wish.world.gravity,
-        "kind": wish.world.kind,
-        "step": wish.world.step,
-        "zero": wish.zero,
-        "lift": wish.lift if wish.zero == "standing" else None,
+        "fps": goal.fps,
+        "gravity": goal.world.gravity,
+        "kind": goal.world.kind,
+        "step": goal.world.step,
+        "zero": goal.zero,
+        "lift": goal.lift if goal.zero == "standing" else None,
         **{key.event: {"frame": key.frame, "height": key.height, "across": key.across} for key in plan.keys},
         "apex_frame": plan.apex_frame,
         "push_distance": exact.push_distance,
         "jump_height": exact.height,
         "drop_height": exact.drop,
         "absorb_distance": exact.absorb_distance,
-        "distance": wish.distance,
+        "distance": goal.distance,
         "push_ratio": plan.push_ratio,
         "absorb_ratio": plan.absorb_ratio,
         "body_weights": plan.body_weights,

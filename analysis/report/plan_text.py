@@ -24,15 +24,15 @@ def plan_text(plan: Plan) -> str:
 
 
 def _head(plan: Plan) -> Iterator[str]:
-    wish, step = plan.wish, plan.wish.world.step
+    goal, step = plan.goal, plan.goal.world.step
     poses = STEPS.get(step, f"every {counted(step, 'frame')}")
-    across = f", {wish.distance:.2f} m across" if wish.distance else ""
+    across = f", {goal.distance:.2f} m across" if goal.distance else ""
     yield (
         f"A jump of {plan.exact.height:.2f} m from a push of {plan.exact.push_distance:.2f} m{across}, "
-        f"at {wish.fps:.6g} fps on {poses}"
+        f"at {goal.fps:.6g} fps on {poses}"
     )
-    pace = "" if wish.air_pace == 1.0 else f", played at an air pace of {wish.air_pace:g}"
-    yield f"Gravity {wish.world.gravity:g} m/s²{pace}; heights above the takeoff"
+    pace = "" if goal.air_pace == 1.0 else f", played at an air pace of {goal.air_pace:g}"
+    yield f"Gravity {goal.world.gravity:g} m/s²{pace}; heights above the takeoff"
 
 
 def _events(plan: Plan) -> Iterator[str]:
@@ -97,7 +97,7 @@ def chart(plan: Plan) -> list[str]:
 
 def _axis(plan: Plan, every: int) -> str:
     """Return the frames of the keys under the chart, those that have room."""
-    step, start, line = plan.wish.world.step * every, plan.keys[0].frame, ""
+    step, start, line = plan.goal.world.step * every, plan.keys[0].frame, ""
     for key in plan.keys:
         place = (key.frame - start) // step
         if len(line) <= place:

@@ -17,10 +17,10 @@ def active(thing):
 
 def fields(**values):
     """Fill the plan's fields of the open scene."""
-    wished = bpy.context.scene.leapwright_plan
+    asked = bpy.context.scene.leapwright_plan
     for name, value in values.items():
-        setattr(wished, name, value)
-    return wished
+        setattr(asked, name, value)
+    return asked
 
 
 def lay(*, undo=False, **values):

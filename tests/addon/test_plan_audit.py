@@ -13,7 +13,7 @@ RATES = ((24, 1.0), (25, 1.0), (30, 1.0), (24, 1.001), (60, 1.0))
 EVENTS = ("crouch", "takeoff", "apex", "landing", "absorbed")
 
 
-def wished(random):
+def asked(random):
     """Fields of a jump of 11 frames in the air or more.
 
     Where the flight is an odd number of frames, its apex lies half a frame from the apex key, which is what an
@@ -43,7 +43,7 @@ def test_ten_plans_laid_and_audited_are_themselves(tens, scene):
         crate = empty(f"Crate {seed}")
         crate.location = random.uniform(-3, 3, 3)
         active(turn(crate) if seed % 2 else crate)
-        fields(use_keys=True, use_guide=False, use_markers=False, **wished(random))
+        fields(use_keys=True, use_guide=False, use_markers=False, **asked(random))
         assert lay() == {"FINISHED"}
         assert_given_back(scene, seed)
 
@@ -53,7 +53,7 @@ def test_plans_on_twos_are_themselves_but_for_the_height_of_their_apex_key(scene
     for seed in range(200, 220):
         crate = active(empty(f"Crate {seed}"))
         assert crate.animation_data is None
-        fields(use_keys=True, use_guide=False, use_markers=False, **wished(np.random.default_rng(seed)))
+        fields(use_keys=True, use_guide=False, use_markers=False, **asked(np.random.default_rng(seed)))
         assert lay() == {"FINISHED"}
         assert all((key.frame - plan_of(scene).keys[0].frame) % 2 == 0 for key in plan_of(scene).keys)
         assert_given_back(scene, seed)
@@ -71,7 +71,7 @@ def test_a_plan_on_a_bone_is_itself_too(scene):
 def assert_given_back(scene, name):
     bpy.ops.leapwright.audit_jump()
     plan, (jump,) = plan_of(scene), results.latest(scene).audit.jumps
-    step, air = plan.wish.world.step, plan.timing.airtime_frames
+    step, air = plan.goal.world.step, plan.timing.airtime_frames
     found = {event: getattr(jump, event).frame for event in EVENTS}
     for key in plan.keys:
         exact = key.frame if key.event != "apex" else plan.apex_frame
@@ -82,4 +82,4 @@ def assert_given_back(scene, name):
     assert jump.flight.gravity.value == pytest.approx(plan.fitted_gravity, rel=0.01), name
     assert jump.push.ratio.value == pytest.approx(plan.push_ratio, rel=max(0.01, (step / air) ** 2)), name
     assert jump.push.agreement.value == pytest.approx(plan.timing.agreement, rel=max(0.01, (step / air) ** 2)), name
-    assert jump.travel.distance.value == pytest.approx(plan.wish.distance, abs=1e-4), name
+    assert jump.travel.distance.value == pytest.approx(plan.goal.distance, abs=1e-4), name

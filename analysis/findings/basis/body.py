@@ -19,7 +19,7 @@ CLEAN, LOST = 0.015, 0.15
 """Shares of its height by which hips leave their arc at most as their flight is still the body's, and rms from which
 they fly no arc of it at all (ours: those of a recorded jump leave it by 0.9 to 1.7 %, those of a flying kick by 2 to
 16 %, those of a backflip by 19 to 34 % rms)."""
-SETTLES = "nothing: a tuck or a turn moves the hips {limbs:.2f} m against the center of mass, so follow that to be sure"
+LIMBED = "nothing: a tuck or a turn moves the hips {limbs:.2f} m against the center of mass, so follow that to be sure"
 
 SINKS = 0.6
 """Most that a body can sink, as a share of its height over its feet: the hips of a deep squat are at 0.4 of it (ours).
@@ -52,7 +52,7 @@ def doubted(finding: Finding, jump: Jump, *, off: float, share: float = LIMBS) -
     if off > room:
         return finding
     told = replace(finding, severity=NOTE, limbs=room, values={**finding.values, "limbs": room})
-    return replace(told, mend_template=settled(told.mend_template))
+    return replace(told, mend_template=or_limbs(told.mend_template))
 
 
 def push_doubted(finding: Finding, jump: Jump, limits: Limits) -> Finding:
@@ -86,9 +86,9 @@ def _shift(jump: Jump, push: Push, limits: Limits) -> float:
     return (d - ratio * h) / (1.0 + ratio)
 
 
-def settled(mend: str) -> str:
-    """Return a mend's template with the way to be sure of it where limbs may explain what is off."""
-    return f"{mend}; or {SETTLES}" if mend else SETTLES[:1].upper() + SETTLES[1:]
+def or_limbs(mend: str) -> str:
+    """Add to a mend that limbs may explain what is off, and how to tell."""
+    return f"{mend}; or {LIMBED}" if mend else LIMBED[:1].upper() + LIMBED[1:]
 
 
 def sinks(jump: Jump) -> float:

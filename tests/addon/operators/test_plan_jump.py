@@ -2,7 +2,7 @@
 
 import bpy
 import pytest
-from leapwright.addon.planning.settings import FIELDS, PlanFields, plan_of, wish_of
+from leapwright.addon.planning.settings import FIELDS, PlanFields, goal_of, plan_of
 
 from tests.addon.plan_fields import active, fields, keys_of, lay, whole
 from tests.addon.scenery import empty, key
@@ -84,7 +84,7 @@ def test_all_of_it_is_one_undo_step_that_leaves_every_key_as_it_was(scene):
     assert whole(bpy.context.scene) == before
 
 
-def test_a_wish_that_cannot_be_says_why_and_changes_nothing(scene):
+def test_a_goal_that_cannot_be_says_why_and_changes_nothing(scene):
     fields(height=0.3, landing_height=0.5)
     before = whole(scene)
     with pytest.raises(RuntimeError, match=r"The landing would lie 0\.20 m above the apex"):
@@ -107,13 +107,13 @@ def test_lengths_are_in_the_scenes_units_and_gravity_in_its_own(scene):
     scene.unit_settings.scale_length = 0.01
     scene.render.fps, scene.leapwright.gravity = 30, "moon"
     scene.leapwright.step, scene.leapwright.kind = "2", "cat"
-    wished = fields(height=120.0, push_distance=40.0, distance=200.0, landing_height=-30.0, use_absorb=True)
-    wish = wish_of(wished, scene)
-    assert (wish.height, wish.push_distance, wish.distance, wish.landing_height) == pytest.approx((1.2, 0.4, 2.0, -0.3))
-    assert (wish.fps, wish.world.gravity, wish.world.step, wish.world.kind) == (30.0, 1.62, 2, "cat")
-    assert wish.absorb_distance == pytest.approx(0.004)
+    asked = fields(height=120.0, push_distance=40.0, distance=200.0, landing_height=-30.0, use_absorb=True)
+    goal = goal_of(asked, scene)
+    assert (goal.height, goal.push_distance, goal.distance, goal.landing_height) == pytest.approx((1.2, 0.4, 2.0, -0.3))
+    assert (goal.fps, goal.world.gravity, goal.world.step, goal.world.kind) == (30.0, 1.62, 2, "cat")
+    assert goal.absorb_distance == pytest.approx(0.004)
     fields(size_from="airtime", airtime=24)
-    assert (wish_of(wished, scene).airtime_frames, wish_of(wished, scene).height) == (24, None)
+    assert (goal_of(asked, scene).airtime_frames, goal_of(asked, scene).height) == (24, None)
 
 
 def test_each_field_describes_itself(scene):

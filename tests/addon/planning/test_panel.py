@@ -1,4 +1,4 @@
-"""The plan's panel shows the frames as soon as the wish is there, and why there are none."""
+"""The plan's panel shows the frames as soon as the goal is there, and why there are none."""
 
 from types import SimpleNamespace
 
@@ -41,7 +41,7 @@ def draw(scene, monkeypatch):
             mode="OBJECT", active_object=bpy.context.view_layer.objects.active,
         )  # fmt: skip
         sheet = PlanSheet()
-        view.of_window().plan = shown or getattr(part, "part", "wish")
+        view.of_window().plan = shown or getattr(part, "part", "goal")
         assert part.poll(context)
         part.draw(SimpleNamespace(layout=sheet), context)
         return sheet
@@ -59,7 +59,7 @@ def test_events_stand_with_their_frames_and_the_button_below(draw, scene):
     assert [button.pose for button in sheet.buttons[:2]] == ["crouch", "takeoff"]
 
 
-def test_a_wish_that_cannot_be_shows_why_and_no_button(draw):
+def test_a_goal_that_cannot_be_shows_why_and_no_button(draw):
     fields(height=0.3, landing_height=0.5)
     sheet = draw(plan_panel._Plan)
     assert "The landing would lie" in " ".join(sheet.texts)

@@ -56,7 +56,7 @@ SAME = [
 
 
 @pytest.mark.parametrize(("one", "other"), SAME)
-def test_the_same_wish_said_otherwise_is_the_same_plan(one, other, capsys):
+def test_the_same_goal_said_otherwise_is_the_same_plan(one, other, capsys):
     found = []
     for words in (one, other):
         assert call("plan", *words, "--push", "35cm", "--json") == 0

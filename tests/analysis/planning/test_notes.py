@@ -3,12 +3,12 @@
 import pytest
 from leapwright.analysis import World
 from leapwright.analysis.errors import PlanError
+from leapwright.analysis.planning.goal import Goal
 from leapwright.analysis.planning.plan import plan_jump
-from leapwright.analysis.planning.wish import Wish
 
 
 def notes(push, **asked):
-    return tuple(map(str, plan_jump(Wish(push, **asked)).notes))
+    return tuple(map(str, plan_jump(Goal(push, **asked)).notes))
 
 
 def test_an_ordinary_jump_has_nothing_to_be_said():
@@ -41,7 +41,7 @@ def test_a_bob_and_a_pace_that_is_no_flight_are_said():
 
 
 def test_a_height_from_standing_says_what_it_takes_off_and_how_sure_that_is():
-    plan = plan_jump(Wish(0.4, height=0.6, zero="standing"))
+    plan = plan_jump(Goal(0.4, height=0.6, zero="standing"))
     assert plan.exact.height == pytest.approx(0.45)
     # 0.60 m less 11 to 22 cm (physics: adults' centers of mass at takeoff over standing).
     assert tuple(map(str, plan.notes)) == (
@@ -52,7 +52,7 @@ def test_a_height_from_standing_says_what_it_takes_off_and_how_sure_that_is():
 
 def test_a_refusal_keeps_its_lengths_for_who_shows_them_in_other_units():
     with pytest.raises(PlanError, match=r"would lie 0\.20 m above the apex: rise more than 0\.50 m") as refusal:
-        plan_jump(Wish(0.4, height=0.3, landing_height=0.5))
+        plan_jump(Goal(0.4, height=0.3, landing_height=0.5))
     assert refusal.value.values == {"over": pytest.approx(0.2), "landing": 0.5}
     assert refusal.value.template.format(**refusal.value.values) == str(refusal.value)
 

@@ -8,11 +8,11 @@ from hypothesis import strategies as st
 from leapwright.analysis import GRAVITIES, PlanError, World
 from leapwright.analysis.beat import nearest, whole
 from leapwright.analysis.law import rise_in
+from leapwright.analysis.planning.goal import Goal
 from leapwright.analysis.planning.plan import plan_jump
-from leapwright.analysis.planning.wish import Wish
 
-wishes = st.builds(
-    Wish,
+goals = st.builds(
+    Goal,
     st.floats(0.05, 2.0),
     height=st.floats(0.1, 5.0),
     world=st.builds(World, gravity=st.sampled_from(sorted(GRAVITIES.values())), step=st.integers(1, 4)),
@@ -29,38 +29,38 @@ def frames(plan):
     return [key.frame for key in plan.keys]
 
 
-def planned(wish):
+def planned(goal):
     try:
-        return plan_jump(wish)
+        return plan_jump(goal)
     except PlanError as refusal:
-        # Of these wishes only the shortest flights, on a coarse step, cannot be.
+        # Of these goals only the shortest flights, on a coarse step, cannot be.
         assert "is no flight" in str(refusal)
         return None
 
 
-@given(wishes)
+@given(goals)
 @settings(max_examples=300, deadline=None)
-def test_the_law_holds_and_frames_lie_on_the_step(wish):
-    plan = planned(wish)
+def test_the_law_holds_and_frames_lie_on_the_step(goal):
+    plan = planned(goal)
     if plan is None:
         return
-    exact, step = plan.exact, wish.world.step
-    g = wish.world.gravity * wish.air_pace**2
-    assert exact.rise == pytest.approx(math.sqrt(2 * wish.height / g) * wish.fps)
-    assert exact.fall == pytest.approx(math.sqrt(2 * exact.drop / g) * wish.fps)
+    exact, step = plan.exact, goal.world.step
+    g = goal.world.gravity * goal.air_pace**2
+    assert exact.rise == pytest.approx(math.sqrt(2 * goal.height / g) * goal.fps)
+    assert exact.fall == pytest.approx(math.sqrt(2 * exact.drop / g) * goal.fps)
     assert exact.push == pytest.approx(exact.rise / plan.push_ratio)
     assert exact.absorb == pytest.approx(exact.fall / plan.absorb_ratio)
     assert plan.body_weights == plan.push_ratio + 1
     assert abs(plan.timing.airtime_frames - exact.airtime) <= 0.5 * step + 1e-9
     found = frames(plan)
-    assert found[0] == wish.start_frame and all((frame - found[0]) % step == 0 for frame in found)
+    assert found[0] == goal.start_frame and all((frame - found[0]) % step == 0 for frame in found)
     assert found == sorted(set(found))
 
 
-@given(wishes)
+@given(goals)
 @settings(max_examples=200, deadline=None)
-def test_of_the_pushes_on_the_step_the_one_that_agrees_best_is_taken(wish):
-    plan = planned(wish)
+def test_of_the_pushes_on_the_step_the_one_that_agrees_best_is_taken(goal):
+    plan = planned(goal)
     if plan is None:
         return
     best = abs(math.log(plan.timing.agreement))
@@ -69,17 +69,17 @@ def test_of_the_pushes_on_the_step_the_one_that_agrees_best_is_taken(wish):
             assert abs(math.log(other.agreement)) >= best - 1e-9
 
 
-@given(wishes, st.floats(0.25, 16.0))
+@given(goals, st.floats(0.25, 16.0))
 @settings(max_examples=100, deadline=None)
-def test_a_scaled_jump_takes_the_root_of_the_scale_and_keeps_its_ratio(wish, scale):
-    plan = planned(wish)
+def test_a_scaled_jump_takes_the_root_of_the_scale_and_keeps_its_ratio(goal, scale):
+    plan = planned(goal)
     if plan is None:
         return
-    sizes = {"height": wish.height, "distance": wish.distance, "absorb_distance": plan.exact.absorb_distance}
+    sizes = {"height": goal.height, "distance": goal.distance, "absorb_distance": plan.exact.absorb_distance}
     sizes["drop_height"] = plan.exact.drop
     larger = planned(
-        Wish(wish.push_distance * scale, **{name: size * scale for name, size in sizes.items()},
-             world=wish.world, fps=wish.fps, air_pace=wish.air_pace))  # fmt: skip
+        Goal(goal.push_distance * scale, **{name: size * scale for name, size in sizes.items()},
+             world=goal.world, fps=goal.fps, air_pace=goal.air_pace))  # fmt: skip
     if larger is None:
         return
     # Froude: with every length times s, times go with the root of s.
@@ -92,29 +92,29 @@ def test_a_scaled_jump_takes_the_root_of_the_scale_and_keeps_its_ratio(wish, sca
 @settings(max_examples=200, deadline=None)
 def test_an_airtime_gives_the_height_that_takes_it(air, fps, part):
     falls = 0.5 * 9.80665 * (air / fps) ** 2
-    wish = Wish(0.3, airtime_frames=air, fps=fps, landing_height=part * falls)
-    plan = plan_jump(wish)
+    goal = Goal(0.3, airtime_frames=air, fps=fps, landing_height=part * falls)
+    plan = plan_jump(goal)
     assert plan.exact.airtime == pytest.approx(air)
     assert plan.timing.airtime_frames == air and plan.timing.air_pace == pytest.approx(1.0)
-    assert plan.exact.height - plan.exact.drop == pytest.approx(wish.landing_height)
+    assert plan.exact.height - plan.exact.drop == pytest.approx(goal.landing_height)
 
 
 def test_an_airtime_with_a_drop_rises_in_what_the_fall_leaves():
     # Half a second down is 1.2258 m from rest; of 24 frames at 24 fps that leaves half a second to rise.
-    plan = plan_jump(Wish(0.3, airtime_frames=24, drop_height=0.5 * 9.80665 * 0.25))
+    plan = plan_jump(Goal(0.3, airtime_frames=24, drop_height=0.5 * 9.80665 * 0.25))
     assert (plan.timing.rise_frames, plan.timing.fall_frames) == (12, 12)
     assert plan.exact.height == pytest.approx(1.2258, abs=1e-4)
 
 
 def test_an_airtime_between_frames_is_rounded_and_the_height_follows():
-    plan = plan_jump(Wish(0.3, airtime_frames=21.6))
+    plan = plan_jump(Goal(0.3, airtime_frames=21.6))
     assert plan.timing.airtime_frames == 22
     assert plan.exact.height == pytest.approx(9.80665 * (22 / 24) ** 2 / 8)
-    assert str(plan.rounding) == "22 frames in the air where 21.6 frames were wished for; the height goes with them"
+    assert str(plan.rounding) == "22 frames in the air where 21.6 frames were asked for; the height goes with them"
 
 
 def test_rounding_costs_pace_or_height_and_says_how_much():
-    plan = plan_jump(Wish(0.508, height=0.508))
+    plan = plan_jump(Goal(0.508, height=0.508))
     # Rise sqrt(2 · 0.508 / 9.80665) s is 7.725 frames at 24, the airtime 15.449: 15 frames play at 1.0299.
     assert plan.timing.airtime_frames == 15
     assert plan.timing.air_pace == pytest.approx(15.449 / 15, abs=1e-4)
@@ -124,7 +124,7 @@ def test_rounding_costs_pace_or_height_and_says_how_much():
 
 
 def test_neighbors_are_a_step_away_and_priced_as_the_plan_is():
-    plan = plan_jump(Wish(0.3048, height=1.2192))
+    plan = plan_jump(Goal(0.3048, height=1.2192))
     named = {str(change): timing for change, timing in plan.neighbors}
     assert list(named) == ["flight 1 frame shorter", "flight 1 frame longer", "push 1 frame shorter",
                            "push 1 frame longer"]  # fmt: skip
@@ -136,12 +136,12 @@ def test_neighbors_are_a_step_away_and_priced_as_the_plan_is():
 
 
 def test_a_push_and_a_flight_have_no_neighbor_that_is_none():
-    plan = plan_jump(Wish(0.01, airtime_frames=2))
+    plan = plan_jump(Goal(0.01, airtime_frames=2))
     assert [str(change) for change, _ in plan.neighbors] == ["flight 1 frame longer", "push 1 frame longer"]
 
 
 def test_speed_and_angle_are_those_of_the_throw():
-    plan = plan_jump(Wish(0.4, airtime_frames=24, distance=9.80665 / 2, fps=24))
+    plan = plan_jump(Goal(0.4, airtime_frames=24, distance=9.80665 / 2, fps=24))
     # T = 1 s: v_up = g T / 2, and as much across, so 45 degrees.
     assert math.degrees(plan.takeoff_angle) == pytest.approx(45.0)
     assert plan.takeoff_speed == pytest.approx(9.80665 / 2 * math.sqrt(2))
@@ -149,7 +149,7 @@ def test_speed_and_angle_are_those_of_the_throw():
 
 
 def test_poses_go_by_the_step_and_their_spacing_adds_up():
-    plan = plan_jump(Wish(0.4, height=0.8, world=World(step=2), distance=0.0))
+    plan = plan_jump(Goal(0.4, height=0.8, world=World(step=2), distance=0.0))
     assert [pose.frame for pose in plan.poses] == list(range(plan.keys[0].frame, plan.keys[4].frame + 1, 2))
     apex = next(n for n, pose in enumerate(plan.poses) if pose.frame == plan.keys[2].frame)
     assert sum(pose.spacing for pose in plan.poses[: apex + 1]) == pytest.approx(
@@ -177,7 +177,7 @@ IMPOSSIBLE = [
 @pytest.mark.parametrize(("asked", "sentence"), IMPOSSIBLE)
 def test_what_cannot_be_says_why(asked, sentence):
     with pytest.raises(PlanError) as refusal:
-        plan_jump(Wish(0.3, **asked))
+        plan_jump(Goal(0.3, **asked))
     assert sentence in str(refusal.value)
 
 

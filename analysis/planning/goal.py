@@ -1,4 +1,4 @@
-"""Wish: what is asked of a jump before a key is set. Meters, m/s², frames."""
+"""Goal: what is asked of a jump before a key is set. Meters, m/s², frames."""
 
 import math
 from dataclasses import dataclass, field
@@ -12,13 +12,13 @@ plate records of the BMC laboratory give 0.14 to 0.18 ± 0.02 to 0.04, published
 LIFT_RANGE = (0.11, 0.22)
 ZEROS = ("takeoff", "standing")
 LONGEST = 10_000
-"""Frames of a push, a flight or an absorb past which a wish is taken for a mistake (ours)."""
+"""Frames of a push, a flight or an absorb past which a goal is taken for a mistake (ours)."""
 LATEST = 1_048_574
 """Last frame of the host's time line, either way: no marker and no key lies beyond."""
 
 
 @dataclass(frozen=True, slots=True)
-class Wish:
+class Goal:
     """What a jump is to be; either its height or its airtime, and its push.
 
     push_distance    m, rise of the track from crouch to takeoff
@@ -37,7 +37,7 @@ class Wish:
 
     Raises PlanError when a number is missing, not finite or of the wrong sign.
 
-    >>> Wish(0.3048, height=1.2192).air_pace
+    >>> Goal(0.3048, height=1.2192).air_pace
     1.0
     """
 

@@ -1,10 +1,10 @@
-"""A wish is refused at once for numbers that no jump can have."""
+"""A goal is refused at once for numbers that no jump can have."""
 
 import math
 
 import pytest
 from leapwright.analysis import PlanError, World
-from leapwright.analysis.planning.wish import LIFT, LIFT_RANGE, Wish
+from leapwright.analysis.planning.goal import LIFT, LIFT_RANGE, Goal
 
 WRONG = [
     ({}, "a plan needs either a height or an airtime"),
@@ -25,19 +25,19 @@ WRONG = [
 
 
 @pytest.mark.parametrize(("asked", "sentence"), WRONG)
-def test_a_wish_that_makes_no_sense_says_so(asked, sentence):
+def test_a_goal_that_makes_no_sense_says_so(asked, sentence):
     with pytest.raises(PlanError) as refusal:
-        Wish(**{"push_distance": 0.3, **asked})
+        Goal(**{"push_distance": 0.3, **asked})
     assert sentence in str(refusal.value)
 
 
 def test_a_landing_may_lie_lower():
-    assert Wish(0.3, height=1.0, landing_height=-2.0).landing_height == -2.0
+    assert Goal(0.3, height=1.0, landing_height=-2.0).landing_height == -2.0
 
 
 def test_the_pace_bends_gravity_by_its_square():
     # t = sqrt(2 h / g): half the time takes four times the gravity.
-    assert Wish(0.3, height=1.0, air_pace=2.0, world=World(gravity=1.62)).played_gravity == pytest.approx(4 * 1.62)
+    assert Goal(0.3, height=1.0, air_pace=2.0, world=World(gravity=1.62)).played_gravity == pytest.approx(4 * 1.62)
 
 
 def test_the_lift_assumed_lies_in_its_range():
