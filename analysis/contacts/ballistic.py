@@ -86,6 +86,62 @@ def longest(
     Of stretches that are longer by no more than a sample at either end, one that follows its parabola far
     more closely is taken: the samples left out touch the ground. None when no stretch qualifies.
     """
+    return windows(frames, heights, starts, ends).longest(noise=noise, fewest=fewest, loose=loose)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Windows:
+    """Stretches from each of (a,) starts to each of (b,) ends, with the parabolas that follow them best.
+
+    starts, ends   indices of samples
+    origin         frame that s counts from
+    beat           frames from the first sample to the second
+    count          (a, b) samples
+    lengths        (a, b) frames
+    c0, c1, c2     (a, b) meters, over frames and their square from origin
+    rms            (a, b) meters, residual over the square root of count - 3
+    heights        (a, b) meters that each parabola rises over half its length
+    """
+
+    starts: Array
+    ends: Array
+    origin: float
+    beat: float
+    count: Array
+    lengths: Array
+    c0: Array
+    c1: Array
+    c2: Array
+    rms: Array
+    heights: Array
+
+    def longest(self, *, noise: float, fewest: int, loose: float = LOOSE) -> Stretch | None:
+        """Find the longest that is one downward parabola, as `longest` does."""
+        with np.errstate(invalid="ignore", divide="ignore"):
+            good = (self.count >= max(fewest, 4)) & (self.c2 < 0)
+            measured = noise * (1.15 + 2 / np.sqrt(2 * (self.count - 3)))
+            score = self._score(good, np.hypot(measured, loose * self.heights))
+            best = int(score.argmax())
+            if score.flat[best] == -np.inf:
+                return None
+            closer = self._score(good, np.hypot(measured, CLOSE * self.heights))
+        second = int(closer.argmax())
+        if closer.flat[second] >= score.flat[best] - 2.2 * self.beat:
+            best = second
+        a, b = divmod(best, score.shape[1])
+        parabola = Parabola(self.origin, float(self.c0[a, b]), float(self.c1[a, b]), float(self.c2[a, b]))
+        return Stretch(int(self.starts[a]), int(self.ends[b]), parabola, float(self.rms[a, b]))
+
+    def _score(self, good: Array, allowed: Array) -> Array:
+        """Return lengths in frames, less for what misses its parabola; minus infinity where more than is allowed."""
+        return np.where(good & (self.rms <= allowed), self.lengths - 0.5 * self.rms / allowed, -np.inf)
+
+
+def windows(frames: Array, heights: Array, starts: Array, ends: Array) -> Windows:
+    """Fit a parabola to every stretch from one of `starts` to one of `ends`, or to fewer where there are many.
+
+    frames, heights: (n,) frames and meters; starts, ends: rising indices.
+    """
     starts, ends = _thinned(starts, outer=0), _thinned(ends, outer=-1)
     base, stop = int(starts[0]), int(ends[-1]) + 1
     origin = float(frames[(base + stop) // 2])
@@ -95,29 +151,16 @@ def longest(
     powers[0] = 1.0
     powers[1:] = s, s * s, s**3, s**4, z, z * s, z * s * s, z * z
     sums = np.zeros((9, len(s) + 1))
-    np.cumsum(powers, axis=1, out=sums[:, 1:])
+    powers.cumsum(axis=1, out=sums[:, 1:])
     window = sums[:, None, ends + 1 - base] - sums[:, starts - base, None]
+    lengths = s[ends - base] - s[starts - base, None]
     count = window[0]
-    lengths = s[ends - base][None, :] - s[starts - base][:, None]
     with np.errstate(invalid="ignore", divide="ignore"):
-        c, rss = _parabolas(window)
-        dof = count - 3
-        height = np.abs(c[2]) * (lengths / 2) ** 2
-        rms = np.sqrt(np.maximum(rss, 0) / dof)
-        measured = noise * (1.15 + 2 / np.sqrt(2 * dof))
-        allowed = np.hypot(measured, loose * height)
-        close = np.hypot(measured, CLOSE * height)
-        good = (count >= max(fewest, 4)) & (c[2] < 0)
-        score = np.where(good & (rms <= allowed), lengths - 0.5 * rms / allowed, -np.inf)
-        closer = np.where(good & (rms <= close), lengths - 0.5 * rms / close, -np.inf)
-    best, second = int(np.argmax(score)), int(np.argmax(closer))
-    if score.flat[best] == -np.inf:
-        return None
-    if closer.flat[second] >= score.flat[best] - 2.2 * float(s[1] - s[0]):
-        best = second
-    a, b = np.unravel_index(best, score.shape)
-    parabola = Parabola(origin, float(c[0][a, b] + heights[base]), float(c[1][a, b]), float(c[2][a, b]))
-    return Stretch(int(starts[a]), int(ends[b]), parabola, float(rms[a, b]))
+        (c0, c1, c2), rss = _parabolas(window)
+        rms = np.sqrt(np.maximum(rss, 0) / (count - 3))
+        rises = np.abs(c2) * (lengths / 2) ** 2
+    beat = float(s[1] - s[0])
+    return Windows(starts, ends, origin, beat, count, lengths, c0 + heights[base], c1, c2, rms, rises)
 
 
 def _thinned(indices: Array, *, outer: int) -> Array:

@@ -1,13 +1,13 @@
 """Ballistic flights around the tops of a sampled curve, and the contacts at their ends, sub-frame."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from ..arrays import Array
 from ..samples.poses import Keyed, Poses, thinned
 from ..samples.turns import Turn
-from .ballistic import CLOSE, LOOSE, Stretch, longest, parabola_over
+from .ballistic import CLOSE, LOOSE, Stretch, Windows, parabola_over, windows
 from .by_drive import contacts
 from .side import NOISY, Contact, Side, falling_side, rising_side
 
@@ -59,17 +59,20 @@ def flights_at(
     """
     if not turns:
         return []
-    found = [_flight(poses, turn, fps, LOOSE) for turn in turns]
+    found = [_flight(_Top(poses.frames, poses.heights, turn), poses, fps, LOOSE) for turn in turns]
+    on_keys: dict[int, _Top | None] = {}
     if keyed is not None:
         for i, flight in enumerate(found):
             if not _is_sure(flight):
-                exact = _on(keyed.exact, poses, turns[i], fps, LOOSE)
-                found[i] = exact if _is_sure(exact) else _on(keyed.by_hand, poses, turns[i], fps, LOOSE)
+                top = on_keys[i] = _top_on(keyed.exact, poses, turns[i])
+                exact = _flight(top, keyed.exact, fps, LOOSE)
+                found[i] = exact if _is_sure(exact) else _flight(top, keyed.by_hand, fps, LOOSE)
     weak = [i for i, flight in enumerate(found) if flight is None or flight.reach < WORTH]
     if weak:
         coarse = thinned(poses, fps / COARSE) if keyed is None else keyed.by_hand
         for i in weak:
-            loose = _on(coarse, poses, turns[i], fps, VERY_LOOSE)
+            top = on_keys[i] if keyed is not None else _top_on(coarse, poses, turns[i])
+            loose = _flight(top, coarse, fps, VERY_LOOSE)
             if loose is not None and loose.reach >= WORTH:
                 found[i] = loose
     for sheet in {id(one.poses): one.poses for one in found if one is not None}.values():
@@ -82,15 +85,39 @@ def _is_sure(flight: Flight | None) -> bool:
     return flight is not None and flight.reach >= WORTH and flight.is_drawn
 
 
-def _on(sheet: Poses, poses: Poses, turn: Turn, fps: float, loose: float) -> Flight | None:
-    """Find the flight of a top of `poses` on other samples of the same curve."""
+@dataclass(frozen=True, slots=True, eq=False)
+class _Top:
+    """A top of samples; what lies around it is worked out once, however many flights are looked for there.
+
+    frames, heights   (n,) frames and meters; turn: indices of them
+    known             by lag in samples: the fastest rise and fall beside it, and the parabolas from one to the other
+    """
+
+    frames: Array
+    heights: Array
+    turn: Turn
+    known: dict[int, tuple[float, float, Windows]] = field(default_factory=dict)
+
+    def around(self, lag: int) -> tuple[float, float, Windows]:
+        """Return the fastest rise and fall over so many samples, meters a frame, and the parabolas in between."""
+        if lag not in self.known:
+            f, z, top = self.frames, self.heights, self.turn
+            up, first = fastest(f[top.before : top.top + 1], z[top.before : top.top + 1], lag)
+            down, last = fastest(f[top.top : top.after + 1], -z[top.top : top.after + 1], lag)
+            starts, ends = np.arange(top.before + first, top.top), np.arange(top.top + 1, top.top + last + lag + 1)
+            self.known[lag] = up, down, windows(f, z, starts, ends)
+        return self.known[lag]
+
+
+def _top_on(sheet: Poses, poses: Poses, turn: Turn) -> _Top | None:
+    """Find a top of `poses` on other samples of the same curve; None where too few lie around it."""
     f, z = poses.frames, sheet.heights
-    before, after = (int(i) for i in np.searchsorted(sheet.frames, (f[turn.before], f[turn.after])))
+    before, after = sheet.frames.searchsorted(f[[turn.before, turn.after]]).tolist()
     after = min(after, len(z) - 1)
     if after - before < 4:
         return None
-    top = before + int(np.argmax(z[before : after + 1]))
-    return _flight(sheet, Turn(before, top, after), fps, loose) if before < top < after else None
+    top = before + int(z[before : after + 1].argmax())
+    return _Top(sheet.frames, z, Turn(before, top, after)) if before < top < after else None
 
 
 def _touch(found: list[Flight | None], poses: Poses, gravity: float, fps: float) -> None:
@@ -105,15 +132,15 @@ def _touch(found: list[Flight | None], poses: Poses, gravity: float, fps: float)
         found[i] = one
 
 
-def _flight(poses: Poses, top: Turn, fps: float, loose: float) -> Flight | None:
+def _flight(there: _Top | None, poses: Poses, fps: float, loose: float) -> Flight | None:
     """Return the longest parabola around a top, and how much of the speed beside it it reaches."""
-    f, z, beat = poses.frames, poses.heights, poses.beat
+    if there is None:
+        return None
+    f, top, beat = poses.frames, there.turn, poses.beat
     lag = max(1, round(fps / beat / 30)) if poses.noise > NOISY else 1
     lag = min(lag, top.top - top.before, top.after - top.top)
-    up, first = fastest(f[top.before : top.top + 1], z[top.before : top.top + 1], lag)
-    down, last = fastest(f[top.top : top.after + 1], -z[top.top : top.after + 1], lag)
-    starts, ends = np.arange(top.before + first, top.top), np.arange(top.top + 1, top.top + last + lag + 1)
-    stretch = longest(f, z, starts, ends, noise=poses.noise, fewest=4, loose=loose)
+    up, down, parabolas = there.around(lag)
+    stretch = parabolas.longest(noise=poses.noise, fewest=4, loose=loose)
     if stretch is None:
         return None
     slack = 2 * 1.4 * poses.noise / (lag * beat)
@@ -126,7 +153,7 @@ def _flight(poses: Poses, top: Turn, fps: float, loose: float) -> Flight | None:
 def fastest(frames: Array, heights: Array, lag: int) -> tuple[float, int]:
     """Find the fastest rise over `lag` samples, meters a frame, and the index it starts at."""
     speeds = (heights[lag:] - heights[:-lag]) / (frames[lag:] - frames[:-lag])
-    i = int(np.argmax(speeds))
+    i = int(speeds.argmax())
     return float(speeds[i]), i
 
 
