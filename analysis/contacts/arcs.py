@@ -6,6 +6,7 @@ from ..arrays import Array
 from ..phases import Arc, Event
 from ..track import Track
 from .ballistic import Stretch, parabola_over
+from .least_squares import inverse_of
 
 AGREED = 0.02
 """Standard error, in frames, of an event on whose frame its key and the curve agree."""
@@ -32,7 +33,7 @@ def arc_over(f: Array, z: Array, a: int, b: int, fps: float, noise: float) -> Ar
     middle = float(f[(a + b) // 2])
     s = (f[a:b] - middle) / fps
     design = np.stack((np.ones_like(s), s, s * s), axis=1)
-    inverse = np.linalg.inv(design.T @ design)
+    inverse = inverse_of(design.T @ design)
     c = inverse @ (design.T @ z[a:b])
     residual = z[a:b] - design @ c
     rss = float(residual @ residual)
