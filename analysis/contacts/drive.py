@@ -78,7 +78,7 @@ class Grounds:
 def power_drives(ground: Grounds) -> Fit:
     """Fit power-law drives."""
     origin, c0, c1, c2 = _columns(ground.parabolas)
-    frames = ground.frames[:, None, :]
+    frames, air = ground.frames[:, None, :], _air(ground)
     s = ground.ends[:, 1] - ground.parabolas[:, 0]
     rise = ground.parabolas[:, 1] + (ground.parabolas[:, 2] + ground.parabolas[:, 3] * s) * s - ground.levels
     belief = (DRAWN * np.maximum(rise, 1e-3) / POWER_SPREAD)[:, None]
@@ -90,10 +90,11 @@ def power_drives(ground: Grounds) -> Fit:
         span = np.maximum(end - start, 1e-3)
         power = (c1 + 2 * c2 * late) * span / d
         possible = (power >= LEAST_POWER) & (power <= MOST_POWER) & (end - start >= 0.05)
-        power = np.clip(power, 1e-3, 50.0)
-        rising = level + d * np.exp(power * np.log(np.clip((frames - start) / span, 1e-12, 1.0)))
+        power = np.minimum(np.maximum(power, 1e-3), 50.0)
+        s = np.minimum(np.maximum((frames - start) / span, 1e-12), 1.0)
+        rising = level + d * np.exp(power * np.log(s))
         pull = belief * np.log(power[..., 0] / USUAL_POWER)
-        return _joined(ground, end, rising), start[..., 0], pull, possible[..., 0]
+        return np.where(frames > end, air, rising), start[..., 0], pull, possible[..., 0]
 
     free = np.stack((np.ones_like(ground.free), np.ones_like(ground.free), ground.free, ground.free & False), axis=1)
     first = ground.starts[:, :1] + np.linspace(0, 1, 11) * np.diff(ground.starts)
@@ -103,7 +104,7 @@ def power_drives(ground: Grounds) -> Fit:
 def fading_drives(ground: Grounds) -> Fit:
     """Fit drives whose force fades out, the speed peaking a lead before the end."""
     origin, c0, c1, c2 = _columns(ground.parabolas)
-    frames = ground.frames[:, None, :]
+    frames, air = ground.frames[:, None, :], _air(ground)
     gravity = -2 * c2
     earliest = ground.frames[:, None, :1] - 2
     belief = (max(ground.noise, FLOOR) / (LEAD_SPREAD * ground.leads))[:, None]
@@ -120,13 +121,13 @@ def fading_drives(ground: Grounds) -> Fit:
         span = np.maximum((4 * v1 - np.sqrt(np.maximum(discriminant, 0.0))) / (2 * late), 1e-6)
         early = 2 * v1 / span - late
         start = end - fade - span
-        x = np.clip(frames - start, 0.0, span)
+        x = np.minimum(np.maximum(frames - start, 0.0), span)
         rising = level + (early / 2 - (early - late) / (6 * span) * x) * x**2
         tau = end - frames
         fading = z0 - (v0 + (gravity / 2 - rate / 6 * tau) * tau) * tau
         possible = (late > 0) & (discriminant >= 0) & (span > 0.2) & (v1 > 0) & (start >= earliest)
         pull = belief * (at[..., LEAD_OF] - ground.leads[:, None])
-        joined = _joined(ground, end, np.where(tau > fade, rising, fading))
+        joined = np.where(frames > end, air, np.where(tau > fade, rising, fading))
         return joined, start[..., 0], pull, possible[..., 0]
 
     everywhere = np.ones_like(ground.free)
@@ -137,7 +138,7 @@ def fading_drives(ground: Grounds) -> Fit:
 def springing_drives(ground: Grounds) -> Fit:
     """Fit drives whose force is a quarter cosine."""
     origin, c0, c1, c2 = _columns(ground.parabolas)
-    frames = ground.frames[:, None, :]
+    frames, air = ground.frames[:, None, :], _air(ground)
     gravity = -2 * c2
     turn = 2 / np.pi
     bend = gravity * (turn - 0.5)
@@ -149,10 +150,10 @@ def springing_drives(ground: Grounds) -> Fit:
         root = np.sqrt(np.maximum((v * turn) ** 2 + 4 * bend * d, 0.0))
         span = np.maximum((root - v * turn) / (2 * bend), 1e-6)
         force = (v + gravity * span) / (turn * span)
-        x = np.clip(frames - (end - span), 0.0, span)
+        x = np.minimum(np.maximum(frames - (end - span), 0.0), span)
         rising = level + force * (turn * span) ** 2 * (1 - np.cos(x / (turn * span))) - gravity * x**2 / 2
         possible = (d > 0) & (v > 0) & (span > 0.2)
-        return _joined(ground, end, rising), (end - span)[..., 0], np.zeros(at.shape[:2]), possible[..., 0]
+        return np.where(frames > end, air, rising), (end - span)[..., 0], np.zeros(at.shape[:2]), possible[..., 0]
 
     never = ground.free & False
     first = np.zeros((len(never), 1))
@@ -165,7 +166,7 @@ def ebbing_drives(ground: Grounds) -> Fit:
     With a = A sin(θ + (π − θ) t / T): v = A T (1 + cos θ) / (π − θ), d = A T² (cos θ + sin θ / (π − θ)) / (π − θ).
     """
     origin, c0, c1, c2 = _columns(ground.parabolas)
-    frames = ground.frames[:, None, :]
+    frames, air = ground.frames[:, None, :], _air(ground)
 
     def model(at: Array) -> tuple[Array, Array, Array, Array]:
         angle, end, level = at[..., FIRST, None], at[..., END, None], at[..., LEVEL, None]
@@ -175,10 +176,10 @@ def ebbing_drives(ground: Grounds) -> Fit:
         cosine, sine = np.cos(angle), np.sin(angle)
         span = np.maximum(d / v * (1 + cosine) / (cosine + sine / turn), 1e-6)
         rate = turn / span
-        x = np.clip(frames - (end - span), 0.0, span)
+        x = np.minimum(np.maximum(frames - (end - span), 0.0), span)
         rising = level + v / (1 + cosine) * (cosine * x - (np.sin(angle + rate * x) - sine) / rate)
         possible = (angle > -0.3) & (angle < np.pi / 2 + 0.3) & (d > 0) & (span > 0.2)
-        return _joined(ground, end, rising), (end - span)[..., 0], np.zeros(at.shape[:2]), possible[..., 0]
+        return np.where(frames > end, air, rising), (end - span)[..., 0], np.zeros(at.shape[:2]), possible[..., 0]
 
     everywhere, never = np.ones_like(ground.free), ground.free & False
     first = np.broadcast_to(np.linspace(0.0, np.pi / 2, 5), (len(never), 5))
@@ -189,12 +190,11 @@ def _columns(parabolas: Array) -> tuple[Array, ...]:
     return tuple(parabolas[:, i, None, None] for i in range(4))
 
 
-def _joined(ground: Grounds, end: Array, rising: Array) -> Array:
-    """Return ground before the end, parabola after it."""
+def _air(ground: Grounds) -> Array:
+    """Return heights of the parabolas at the samples, (b, 1, m) meters."""
     origin, c0, c1, c2 = _columns(ground.parabolas)
-    frames = ground.frames[:, None, :]
-    s = frames - origin
-    return np.where(frames > end, c0 + (c1 + c2 * s) * s, rising)
+    s = ground.frames[:, None, :] - origin
+    return c0 + (c1 + c2 * s) * s
 
 
 Model = Callable[[Array], tuple[Array, Array, Array, Array]]

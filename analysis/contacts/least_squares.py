@@ -48,40 +48,41 @@ def fit(
     columns = np.flatnonzero(free.any(axis=0))
     fixed = ~free[:, columns]
     cost = _cost(model(grid), values, weights)
-    best = grid[rows, np.argmin(cost, axis=1)]
+    best = grid[rows, cost.argmin(axis=1)]
     probes = np.zeros((len(columns) + 1, grid.shape[2]))
     probes[np.arange(len(columns)) + 1, columns] = TINY
+    target = np.concatenate((values * weights, np.zeros((len(values), 1))), axis=1)
+    weights, unit = weights[:, None, :], np.eye(len(columns))
     lowest = np.full(len(grid), np.inf)
     damping = np.full(len(grid), 1e-6)
-    trial, rss = best, lowest
-    normal: Array = np.zeros((len(grid), len(columns), len(columns)))
-    gradient: Array = np.zeros((len(grid), len(columns)))
-    derived = np.zeros((len(grid), len(columns) + 1))
+    trial = best
     for turn in range(ROUNDS):
         result = model(trial[:, None, :] + probes)
-        slopes, residual, cost, own = _linearised(result, values, weights, fixed)
+        slopes, residual, cost, own = _linearised(result, target, weights, fixed)
+        normal_there, gradient_there = slopes.swapaxes(1, 2) @ slopes, np.einsum("bmk,bm->bk", slopes, residual)
         better = cost <= lowest
-        if turn == 0:
+        if turn == 0 or better.all():
             best, lowest, rss, derived = trial, cost, own, result[1]
-            normal, gradient = slopes.swapaxes(1, 2) @ slopes, np.einsum("bmk,bm->bk", slopes, residual)
+            normal, gradient = normal_there, gradient_there
+            damping = damping * 0.1 if turn else damping
         else:
-            step_normal, step_gradient = slopes.swapaxes(1, 2) @ slopes, np.einsum("bmk,bm->bk", slopes, residual)
             best = np.where(better[:, None], trial, best)
             rss = np.where(better, own, rss)
             derived = np.where(better[:, None], result[1], derived)
-            normal = np.where(better[:, None, None], step_normal, normal)
-            gradient = np.where(better[:, None], step_gradient, gradient)
+            normal = np.where(better[:, None, None], normal_there, normal)
+            gradient = np.where(better[:, None], gradient_there, gradient)
             damping = np.where(better, damping * 0.1, np.maximum(damping * 30, 1e-3))
             lowest = np.where(better, cost, lowest)
         diagonal = np.einsum("bkk->bk", normal)
-        damped = normal + _diagonal(diagonal * damping[:, None] + fixed + 1e-14)
-        step = np.clip(np.linalg.solve(damped, gradient[..., None])[..., 0], -FARTHEST, FARTHEST)
+        damped = normal + (diagonal * damping[:, None] + fixed + 1e-14)[..., None] * unit
+        step = np.linalg.solve(damped, gradient[..., None])[..., 0]
+        step = np.minimum(np.maximum(step, -FARTHEST), FARTHEST)
         if np.abs(step).max() < 1e-6:
             break
         trial = best.copy()
         trial[:, columns] += step
-    found = _finished(best, derived, normal, rss, weights, columns, fixed, noise)
-    return replace(found, rss=np.where(np.isfinite(lowest), found.rss, np.inf))
+    found = _finished(best, derived, normal, rss, weights[:, 0], columns, fixed, noise)
+    return found if np.isfinite(lowest).all() else replace(found, rss=np.where(np.isfinite(lowest), found.rss, np.inf))
 
 
 def inverse_of(matrices: Array) -> Array:
@@ -105,22 +106,22 @@ def _cost(
 
 def _linearised(
     result: tuple[Array, Array, Array, Array],
-    values: Array,
+    target: Array,
     weights: Array,
     fixed: Array,
 ) -> tuple[Array, Array, Array, Array]:
-    """Return slopes (b, m + 1, k), residual (b, m + 1), cost and residual sum of squares (b,) at the first point."""
+    """Return slopes (b, m + 1, k), residual (b, m + 1), cost and residual sum of squares (b,) at the first point.
+
+    target: (b, m + 1) weighed values, and what is believed; weights: (b, 1, m).
+    """
     heights, _, belief, possible = result
-    stacked = np.concatenate((heights * weights[:, None, :], belief[..., None]), axis=2)
+    stacked = np.concatenate((heights * weights, belief[..., None]), axis=2)
     slopes = (stacked[:, 1:] - stacked[:, :1]).swapaxes(1, 2) / TINY
-    slopes = np.where(fixed[:, None, :], 0.0, slopes)
-    residual = np.concatenate((values * weights, np.zeros((len(values), 1))), axis=1) - stacked[:, 0]
+    if fixed.any():
+        slopes = np.where(fixed[:, None, :], 0.0, slopes)
+    residual = target - stacked[:, 0]
     cost = np.einsum("bm,bm->b", residual, residual)
     return slopes, residual, np.where(possible[:, 0], cost, np.inf), cost - belief[:, 0] ** 2
-
-
-def _diagonal(values: Array) -> Array:
-    return values[..., None] * np.eye(values.shape[1])
 
 
 def _finished(
@@ -137,7 +138,7 @@ def _finished(
     unknowns = (~fixed).sum(axis=1)
     variance = np.maximum(rss / np.maximum(count - unknowns, 1), noise**2)
     ridge = np.einsum("bkk->bk", normal) * 1e-10 + fixed + 1e-14
-    covariance = inverse_of(normal + _diagonal(ridge)) * variance[:, None, None]
+    covariance = inverse_of(normal + ridge[..., None] * np.eye(len(columns))) * variance[:, None, None]
     covariance = np.where(fixed[:, :, None] | fixed[:, None, :], 0.0, covariance)
     errors = np.zeros_like(best)
     errors[:, columns] = np.sqrt(np.maximum(np.einsum("bkk->bk", covariance), 0.0))
