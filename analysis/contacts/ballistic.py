@@ -6,6 +6,7 @@ its top: where the parabola ends, the point still has most of its speed to gain.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -64,7 +65,8 @@ def parabola_over(frames: Array, heights: Array) -> Parabola:
     """Fit a parabola by least squares to all of these samples."""
     middle = float(frames[len(frames) // 2])
     s = frames - middle
-    design = np.stack((np.ones_like(s), s, s * s), axis=1)
+    design = np.empty((len(s), 3))
+    design[:, 0], design[:, 1], design[:, 2] = 1.0, s, s * s
     c0, c1, c2 = np.linalg.solve(design.T @ design, design.T @ heights)
     return Parabola(middle, float(c0), float(c1), float(c2))
 
@@ -167,9 +169,15 @@ def _thinned(indices: Array, *, outer: int) -> Array:
     """Return at most `CANDIDATES` of them, all next to the outer end (0 or −1) and ever fewer away from it."""
     if len(indices) <= CANDIDATES:
         return indices
-    away = np.unique(np.geomspace(1, len(indices), CANDIDATES).round().astype(np.intp)) - 1
-    away = np.union1d(away, np.arange(NEAR))
+    away = _steps_away(len(indices))
     return indices[away] if outer == 0 else indices[len(indices) - 1 - away[::-1]]
+
+
+@lru_cache(maxsize=256)
+def _steps_away(count: int) -> Array:
+    """Return which of so many indices are tried, counted from the outer end; stretches of one length share them."""
+    away = np.unique(np.geomspace(1, count, CANDIDATES).round().astype(np.intp)) - 1
+    return np.union1d(away, np.arange(NEAR))
 
 
 def _parabolas(window: Array) -> tuple[tuple[Array, Array, Array], Array]:

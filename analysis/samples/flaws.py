@@ -60,23 +60,21 @@ def outliers(heights: Array, noise: float) -> Array:
     heights: (n,) meters, evenly spaced; noise: meters, one standard deviation. The curve before a sample, the one
     after it and the one around it must all say that it is off, and by alike: at a contact they differ.
     """
-    z = heights
-    if len(z) < 7:
-        return np.zeros(0, dtype=np.intp)
-    at = np.arange(3, len(z) - 3)
-    before = z[at] - (3 * z[at - 1] - 3 * z[at - 2] + z[at - 3])
-    after = z[at] - (3 * z[at + 1] - 3 * z[at + 2] + z[at + 3])
-    around = z[at] - through(z, at)
-    off = np.stack((before, after, around))
-    size = np.abs(off)
-    alike = (np.abs(np.sign(off).sum(axis=0)) == 3) & (size.min(axis=0) >= ALIKE * size.max(axis=0))
-    middle = np.where(alike, np.median(size, axis=0), 0.0)
-    if middle.max() <= max(OFF, NOISES * noise):
-        return np.zeros(0, dtype=np.intp)
+    none, least = np.zeros(0, dtype=np.intp), max(OFF, NOISES * noise)
+    if len(heights) < 7:
+        return none
+    # Parabolas carried on are (3, -3, 1) of the three samples beside, Lagrange's cubic is (-1, 4, 4, -1) / 6 of four.
+    third = np.diff(heights, 3)
+    off = np.stack((third[:-3], -third[3:], (third[2:-1] - third[1:-2]) / 6))
+    off.sort(axis=0)
+    low, high = np.abs(off[0]), np.abs(off[2])
+    alike = (off[0] * off[2] > 0) & (np.minimum(low, high) >= ALIKE * np.maximum(low, high))
+    middle = np.where(alike, np.abs(off[1]), 0.0)
+    if middle.max() <= least:
+        return none
     # A bad sample spoils the curves of its neighbors: only the worst of them is bad.
-    padded = np.pad(middle, 3)
-    worst = middle >= np.lib.stride_tricks.sliding_window_view(padded, 7).max(axis=1)
-    return at[(middle > max(OFF, NOISES * noise)) & worst]
+    worst = middle >= np.lib.stride_tricks.sliding_window_view(np.pad(middle, 3), 7).max(axis=1)
+    return np.flatnonzero((middle > least) & worst) + 3
 
 
 def through(heights: Array, at: Array) -> Array:
@@ -91,22 +89,24 @@ def stumbles(positions: Array, noise: float) -> tuple[Array, Array]:
     positions: (n, 3) meters, evenly spaced. A hold or a turn is none: there the steps around it differ.
     """
     steps = np.diff(positions, axis=0)
-    size = np.linalg.norm(steps, axis=1)
     none = np.zeros(0, dtype=np.intp)
-    if len(size) < 6:
+    if len(steps) < 6:
         return none, none
-    at = np.arange(1, len(size) - 1)
-    before, after = steps[at - 1], steps[at + 1]
+    size = np.sqrt(np.einsum("ij,ij->i", steps, steps))
+    before, step, after = steps[:-2], steps[1:-1], steps[2:]
     usual = (before + after) / 2
     square = np.maximum(np.einsum("ij,ij->i", usual, usual), 1e-18)
-    ratio = np.einsum("ij,ij->i", steps[at], usual) / square
-    beside = np.stack((size[at - 1], size[at + 1]))
+    ratio = np.einsum("ij,ij->i", step, usual) / square
     onward = np.einsum("ij,ij->i", before, after) > 0
-    steady = onward & (beside.min(axis=0) >= STEADY * beside.max(axis=0)) & (square > max(MOVES, NOISES * noise) ** 2)
+    even = np.minimum(size[:-2], size[2:]) >= STEADY * np.maximum(size[:-2], size[2:])
+    steady = onward & even & (square > max(MOVES, NOISES * noise) ** 2)
+    same = np.flatnonzero(steady & (ratio <= STILL)) + 2
+    long = np.flatnonzero(steady & (ratio >= CATCHES_UP)) + 2
     astray = _astray(positions, noise)
-    again = np.intersect1d(at[onward] + 1, _in_place(positions, astray, (1, 0, 0)))
-    same = np.union1d(at[steady & (ratio <= STILL)] + 1, again)
-    long = np.union1d(at[steady & (ratio >= CATCHES_UP)] + 1, _in_place(positions, astray, (6, -8, 3)))
+    if len(astray):
+        again = _in_place(positions, astray, (1, 0, 0))
+        same = np.union1d(same, again[onward[again - 2]])
+        long = np.union1d(long, _in_place(positions, astray, (6, -8, 3)))
     return same, long
 
 
@@ -115,7 +115,8 @@ def _astray(positions: Array, noise: float) -> Array:
 
     A parabola carried on is (3, -3, 1) of the three samples beside, so that third differences say how far.
     """
-    off = np.linalg.norm(np.diff(positions, 3, axis=0), axis=1) > max(MOVES, CARRIED * noise)
+    third = np.diff(positions, 3, axis=0)
+    off = np.einsum("ij,ij->i", third, third) > max(MOVES, CARRIED * noise) ** 2
     return np.flatnonzero(off[:-2] & off[2:]) + 3
 
 
@@ -124,8 +125,6 @@ def _in_place(positions: Array, astray: Array, due: tuple[int, int, int]) -> Arr
 
     due: how the three samples before make up that other: (1, 0, 0) the last of them, (6, -8, 3) the one after next.
     """
-    if not len(astray):
-        return astray
     p, found = positions, np.ones(len(astray), dtype=bool)
     for way, here in ((-1, astray), (1, astray - 1)):
         one, two, three = p[here + way], p[here + 2 * way], p[here + 3 * way]

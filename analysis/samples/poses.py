@@ -120,9 +120,12 @@ def _drawn(track: Track) -> Poses:
 
 def _mended(track: Track, poses: Poses) -> Poses:
     """Return the curve with its bad frames drawn through, where that can be, and named."""
-    f, z = track.frames, track.heights.copy()
-    off = outliers(z, poses.noise)
-    same, missing = (at[(at > 1) & (at < len(z) - 2)] for at in stumbles(track.positions, poses.noise))
+    f, off = track.frames, outliers(track.heights, poses.noise)
+    same, missing = stumbles(track.positions, poses.noise)
+    if not (len(off) or len(same) or len(missing)):
+        return poses
+    z = track.heights.copy()
+    same, missing = (at[(at > 1) & (at < len(z) - 2)] for at in (same, missing))
     again = off[np.abs(track.positions[off] - track.positions[off - 1]).max(axis=1) <= SAME]
     same, off = np.union1d(same, again), off[~np.isin(off, np.union1d(same, again))]
     if not len(off) and not len(same) and not len(missing):
@@ -144,7 +147,7 @@ def _made(track: Track, which: slice | Array, step: int, *, held: bool, even: bo
 
 
 def _starts(track: Track) -> Array:
-    moved = np.abs(np.diff(track.positions, axis=0)).max(axis=1) > SAME
+    moved = (np.abs(np.diff(track.positions, axis=0)) > SAME).any(axis=1)
     return np.concatenate(([0], np.flatnonzero(moved) + 1))
 
 
