@@ -1,7 +1,20 @@
-"""The type of arrays: of numbers, or of booleans where a mask is spoken of. Shapes stand in docstrings."""
+"""The type of arrays: of numbers, or of booleans where a mask is spoken of. Shapes stand in docstrings. And the median of
+few of them."""
 
 from typing import Any
 
+import numpy as np
 from numpy.typing import NDArray
 
 Array = NDArray[Any]
+
+
+def median(values: Array) -> float:
+    """Return the median of (n,) numbers, n ≥ 1, all of them finite: numpy's own takes many times as long for few.
+
+    >>> median(np.array([3.0, 1.0, 2.0])), median(np.array([4, 1, 2, 3]))
+    (2.0, 2.5)
+    """
+    ordered = np.sort(values)
+    half = len(ordered) // 2
+    return float(ordered[half]) if len(ordered) % 2 else 0.5 * (float(ordered[half - 1]) + float(ordered[half]))

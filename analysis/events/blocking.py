@@ -4,6 +4,7 @@ An animator who blocks keys the takeoff, and perhaps a breakdown, between the lo
 say better than any curve between them where the events lie.
 """
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -59,22 +60,22 @@ def jumps_in_poses(frames: Array, heights: Array, fps: float, gravity: float, li
     found = []
     turns = tops(heights, limits.smallest_hop)
     bounds = [0, *(turn.top for turn in turns), len(frames) - 1]
+    f, z = frames.tolist(), heights.tolist()
     for top, first, last in zip(turns, bounds[:-2], bounds[2:], strict=True):
-        before, after = _sides(heights, top)
+        before, after = _sides(z, top)
         if not 1 <= len(before.between) <= FEW or len(after.between) > FEW + 1:
             continue
-        pairs = _pairs(frames, heights, top.top, before, after)
+        pairs = _pairs(f, z, top.top, before, after)
         takeoff, landing = max(pairs, key=pairs.__getitem__)
         events = before.bottom, takeoff, landing, after.bottom
         rests = _rests(heights, events, first, last)
-        if _is_jump(frames, heights, top.top, events, rests, fps, gravity, limits):
-            height = float(heights[top.top] - heights[takeoff])
-            found.append(_posed(frames, top.top, before, after, pairs, height))
+        if _is_jump(f, z, top.top, events, rests, fps, gravity, limits):
+            found.append(_posed(f, top.top, before, after, pairs, z[top.top] - z[takeoff]))
     return found
 
 
 def _posed(
-    f: Array, top: int, before: _Side, after: _Side, pairs: dict[tuple[int, int], float], height: float
+    f: list[float], top: int, before: _Side, after: _Side, pairs: dict[tuple[int, int], float], height: float
 ) -> Posed:
     total = sum(pairs.values())
     takeoffs: dict[int, float] = {}
@@ -82,18 +83,18 @@ def _posed(
     for pair, weight in pairs.items():
         for index, shares in zip(pair, (takeoffs, landings), strict=True):
             shares[index] = shares.get(index, 0.0) + weight / total
-    absorbed = None if after.bottom in landings else float(f[after.bottom])
+    absorbed = None if after.bottom in landings else f[after.bottom]
     return Posed(
-        float(f[before.bottom]),
-        tuple((float(f[i]), share) for i, share in takeoffs.items()),
-        float(f[top]),
-        tuple((float(f[i]), share) for i, share in landings.items()),
+        f[before.bottom],
+        tuple((f[i], share) for i, share in takeoffs.items()),
+        f[top],
+        tuple((f[i], share) for i, share in landings.items()),
         absorbed,
         height,
     )
 
 
-def _sides(z: Array, top: Turn) -> tuple[_Side, _Side]:
+def _sides(z: list[float], top: Turn) -> tuple[_Side, _Side]:
     """Return both sides of a top: the crouch is the last pose at the bottom of the way up, the absorb the first one."""
     start = _foot(z[top.before : top.top + 1])
     end = _foot(z[top.top : top.after + 1][::-1])
@@ -104,7 +105,7 @@ def _sides(z: Array, top: Turn) -> tuple[_Side, _Side]:
     return _Side(start, rising), _Side(end, falling)
 
 
-def _foot(z: Array) -> int:
+def _foot(z: list[float]) -> int:
     """Return the index at which the last rise up to the end of a way sets in: of several dips the nearest."""
     i = len(z) - 2
     while i > 0 and z[i - 1] < z[i]:
@@ -115,39 +116,41 @@ def _foot(z: Array) -> int:
     return i
 
 
-def _pairs(f: Array, z: Array, top: int, before: _Side, after: _Side) -> dict[tuple[int, int], float]:
+def _pairs(
+    f: list[float], z: list[float], top: int, before: _Side, after: _Side
+) -> dict[tuple[int, int], float]:
     """Tell how likely each takeoff and landing is from the poses: those whose rise and fall ask for one gravity.
 
     Every pose on the arc asks for its gravity, so that of pairs that agree the outermost is the ground's.
     """
     landings = after.between or (after.bottom,)
-    eye = BY_EYE * float(z[top] - min(z[before.bottom], z[after.bottom]))
+    eye = BY_EYE * (z[top] - min(z[before.bottom], z[after.bottom]))
     apex = _apex_error(f[before.bottom : after.bottom + 1], z[before.bottom : after.bottom + 1], f[top], 2 * eye)
     weights = {}
     for a in before.between:
         for b in landings:
-            off = np.log(_gravity(f, z, a, top) / _gravity(f, z, b, top))
+            off = math.log(_gravity(f, z, a, top) / _gravity(f, z, b, top))
             up, down = 1 / (f[top] - f[a]), 1 / (f[b] - f[top])
             heights = [eye / max(z[top] - z[contact], eye) for contact in (a, b)]
             doubts = [2 * ROUNDING * up, 2 * ROUNDING * down, 2 * apex * (up + down), *heights]
             outer = (f[b] - f[a]) / (f[after.bottom] - f[before.bottom])
-            weights[a, b] = float(np.exp(OUTERMOST * outer - 0.5 * (off / np.linalg.norm(doubts)) ** 2))
+            weights[a, b] = math.exp(OUTERMOST * outer - 0.5 * (off / math.hypot(*doubts)) ** 2)
     return weights if any(weights.values()) else dict.fromkeys(weights, 1.0)
 
 
-def _apex_error(f: Array, z: Array, top: float, within: float) -> float:
+def _apex_error(f: list[float], z: list[float], top: float, within: float) -> float:
     """Return the frames that the top is unsure by: rounded, and each of the poses nearly as high (meters) may be it."""
-    high = f[z >= z.max() - within]
-    return float(np.hypot(ROUNDING, np.abs(high - top).max() / 3**0.5))
+    least = max(z) - within
+    return math.hypot(ROUNDING, max(abs(frame - top) for frame, height in zip(f, z, strict=True) if height >= least) / 3**0.5)
 
 
-def _gravity(f: Array, z: Array, contact: int, top: int) -> float:
+def _gravity(f: list[float], z: list[float], contact: int, top: int) -> float:
     return max(2 * (z[top] - z[contact]), 1e-6) / (f[top] - f[contact]) ** 2
 
 
 def _is_jump(
-    f: Array,
-    z: Array,
+    f: list[float],
+    z: list[float],
     top: int,
     at: tuple[int, int, int, int],
     rests: list[float],
@@ -156,13 +159,12 @@ def _is_jump(
     limits: Limits,
 ) -> bool:
     _, takeoff, landing, _ = at
-    apex = float(z[top])
-    height = apex - float(z[takeoff])
+    apex, height = z[top], z[top] - z[takeoff]
     if height < limits.smallest_hop:
         return False
     airtime = f[landing] - f[takeoff]
-    drop = apex - float(z[landing])
-    real = (np.sqrt(2 * height / gravity) + np.sqrt(2 * max(drop, 0.0) / gravity)) * fps
+    drop = apex - z[landing]
+    real = (math.sqrt(2 * height / gravity) + math.sqrt(2 * max(drop, 0.0) / gravity)) * fps
     if not limits.slowest_pace <= real / max(airtime - 1, 0.5) or real / (airtime + 1) > limits.fastest_pace:
         return False
     return all(apex >= rest + ABOVE * height for rest in rests)

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from ..arrays import Array
+from ..arrays import Array, median
 from ..contacts.flights import Flight, flights_at
 from ..feet import Feet
 from ..limits import Limits
@@ -37,8 +37,8 @@ def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits
     if poses.even:
         flights = flights_at(poses, turns, world.gravity, track.fps, keyed=keyed(track, poses))
     within = STILL * limits.smallest_hop + 4 * poses.noise
-    posed, step = _blocked(track, poses, world, limits)
     keys = _telling(track)
+    posed, step = _blocked(track, poses, world, limits, regular=keys is None)
     rests = rests_of(poses.frames, poses.heights, fps=track.fps, within=within)
     if keys is not None:
         rests += held_between(keys, poses.frames, poses.heights, fps=track.fps, within=within)
@@ -58,12 +58,14 @@ def _telling(track: Track) -> Array | None:
         return None
     keys = keys[(keys >= track.frames[0]) & (keys <= track.frames[-1])]
     gaps = np.diff(keys)
-    even = len(gaps) == 0 or float(np.mean(gaps == np.median(gaps))) >= 0.8
+    even = len(gaps) == 0 or float(np.mean(gaps == median(gaps))) >= 0.8
     return None if even else keys
 
 
-def _blocked(track: Track, poses: Poses, world: World, limits: Limits) -> tuple[list[Posed], int]:
-    """Return the jumps that few poses tell, and the frames that those are rounded to."""
+def _blocked(
+    track: Track, poses: Poses, world: World, limits: Limits, *, regular: bool
+) -> tuple[list[Posed], int]:
+    """Return the jumps that few poses tell, and the frames that those are rounded to; regular: keys lie at even times."""
     step = max(world.step, 1)
     if poses.held:
         frames, heights = poses.frames, poses.heights
@@ -71,7 +73,7 @@ def _blocked(track: Track, poses: Poses, world: World, limits: Limits) -> tuple[
     elif track.key_frames is not None:
         inside = (track.key_frames >= track.frames[0]) & (track.key_frames <= track.frames[-1])
         frames = track.key_frames[inside]
-        if len(frames) >= REGULAR and _telling(track) is None:
+        if len(frames) >= REGULAR and regular:
             return [], step
         heights = np.interp(frames, track.frames, track.heights)
     else:

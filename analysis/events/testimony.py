@@ -72,25 +72,24 @@ def weighed(accounts: Sequence[tuple[Reading, ...]], *, fps: float) -> Reading |
         return None
     if len(said) == 1 and len(said[0]) == 1:
         return said[0][0]
-    readings = np.array([reading for account in said for reading in account])
-    owner = np.repeat(np.arange(len(said)), [len(account) for account in said])
-    frames, errors, trust = readings.T
+    frames, errors, trust = np.array([reading for account in said for reading in account]).T
     errors = np.maximum(errors, 1e-6)
     at = np.sort((frames[:, None] + errors[:, None] * SPREAD).ravel())
     at = at[np.concatenate(([True], at[1:] != at[:-1]))]
     density = trust / (errors * math.sqrt(2 * math.pi)) * np.exp(-0.5 * ((at[:, None] - frames) / errors) ** 2)
-    log = np.zeros(len(at))
-    for i in range(len(said)):
-        mine = owner == i
+    log, first = np.zeros(len(at)), 0
+    for account in said:
+        mine = slice(first, first := first + len(account))
         log += np.log(density[:, mine].sum(axis=1) + (1.0 - trust[mine].sum()) / fps + 1e-12)
     product = np.exp(log - log.max())
     product[product < FAINT] = 0.0
     weight = product * _widths(at)
     weight /= weight.sum()
     mean = float(weight @ at)
-    peak = np.abs(at - at[np.argmax(product)]) <= NEAR
-    if float(weight[peak].sum()) > MOSTLY:
-        mean = float(weight[peak] @ at[peak] / weight[peak].sum())
+    peak = np.abs(at - at[product.argmax()]) <= NEAR
+    there = weight[peak]
+    if float(there.sum()) > MOSTLY:
+        mean = float(there @ at[peak] / there.sum())
     return Reading(mean, float(math.sqrt(weight @ (at - mean) ** 2)), 1.0)
 
 

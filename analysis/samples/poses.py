@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ..arrays import Array
+from ..arrays import Array, median
 from ..track import Track
 from .flaws import BadFrame, Flaw, outliers, stumbles, through
 
@@ -59,10 +59,10 @@ def poses_of(track: Track) -> Poses:
     """Pick the poses out of a track's samples."""
     starts = _starts(track)
     gaps = np.diff(starts)
-    held = track.interpolation == "constant" or (len(gaps) >= 3 and float(np.median(gaps)) >= 2)
+    held = track.interpolation == "constant" or (len(gaps) >= 3 and median(gaps) >= 2)
     if not held:
         return _drawn(track)
-    step = int(np.median(gaps)) if len(gaps) else 1
+    step = int(median(gaps)) if len(gaps) else 1
     even = step <= MOST_STEP and len(gaps) >= 6 and float(np.mean(gaps == step)) >= 0.6
     if even and step > 1:
         since = np.arange(len(track.frames)) - _latest(starts, len(track.frames))
@@ -108,9 +108,9 @@ def _drawn(track: Track) -> Poses:
     if track.interpolation == "linear" and keys is not None:
         at = np.flatnonzero(np.isin(track.frames, keys))
         gaps = np.diff(track.frames[at])
-        if len(gaps) >= 6 and float(np.median(gaps)) > 1:
-            even = float(np.mean(gaps == np.median(gaps))) >= 0.6
-            return _made(track, at, int(np.median(gaps)) if even else 1, held=False, even=even)
+        if len(gaps) >= 6 and median(gaps) > 1:
+            even = float(np.mean(gaps == median(gaps))) >= 0.6
+            return _made(track, at, int(median(gaps)) if even else 1, held=False, even=even)
     poses = _made(track, slice(None), 1, held=False, even=True)
     sparse = keys is not None and len(keys) < len(track.frames)
     if sparse or len(track.frames) < FEWEST or np.ptp(np.diff(track.frames)) > 0:
@@ -174,6 +174,6 @@ def _noise(heights: Array) -> float:
         return max(QUIET, least)
     spreads = []
     for values in scaled:
-        inner = values[values <= 2.5 / 0.6745 * np.median(values)]
+        inner = values[values <= 2.5 / 0.6745 * median(values)]
         spreads.append(float(np.sqrt(np.mean(inner**2))) / 0.9546)
     return min(*spreads, 1.6 * least)
