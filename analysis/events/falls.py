@@ -33,6 +33,9 @@ FROM_LEDGE = 0.25
 FREELY, CERTAINTY = (0.6, 0.8, 0.92), (0.4, 0.7, 0.97)
 """Air paces of a descent from rest, and how sure it is a fall at each: height alone cannot tell a slide from a slow
 fall (ours)."""
+RISES = 0.5
+"""Share of its depth by which a point rises over where it went down from later, past which it needs no closer look: it
+crouched (a fall ends lower than its middle, as `_phases` asks, and no parabola's top is that far over its samples)."""
 SLOWEST = 0.5
 """Air pace under which a descent from rest is a lift's or a squat's, and no fall."""
 LEAST_ABSORB = 1.5
@@ -41,8 +44,12 @@ LEAST_ABSORB = 1.5
 
 def falls_on_curve(track: Track, poses: Poses, gravity: float, limits: Limits, taken: list[Phases]) -> list[Phases]:
     """Find the falls that are no part of the jumps already `taken`."""
-    found = []
-    for descent in descents(poses.heights, max(3 * limits.smallest_hop, 12 * poses.noise)):
+    found, z = [], poses.heights
+    later = np.maximum.accumulate(z[::-1])[::-1]
+    for descent in descents(z, max(3 * limits.smallest_hop, 12 * poses.noise)):
+        top, bottom = float(z[descent.top]), float(z[descent.bottom])
+        if later[descent.bottom] > top + RISES * (top - bottom):
+            continue
         low, high = poses.frames[descent.top], poses.frames[descent.bottom]
         if any(jump.landing.frame > low and jump.takeoff.frame < high for jump in taken):
             continue

@@ -6,6 +6,7 @@ by smooth motion that never leaves the ground.
 """
 
 import math
+from functools import lru_cache
 
 import numpy as np
 
@@ -78,8 +79,9 @@ def _count(flight: Flight) -> int:
     return flight.stretch.last - flight.stretch.first + 1
 
 
+@lru_cache(maxsize=1)
 def _is_exact(flight: Flight) -> bool:
-    """Tell whether the samples strictly between the contacts lie on one parabola."""
+    """Tell whether the samples strictly between the contacts lie on one parabola; the stand asks the same again."""
     if flight.takeoff is None or flight.landing is None:
         return False
     f, z = flight.poses.frames, flight.poses.heights
@@ -87,7 +89,8 @@ def _is_exact(flight: Flight) -> bool:
     if b - a < MANY - 2:
         return False
     parabola = parabola_over(f[a:b], z[a:b])
-    off = z[a:b] - parabola.c0 - (parabola.c1 + parabola.c2 * (f[a:b] - parabola.origin)) * (f[a:b] - parabola.origin)
+    s = f[a:b] - parabola.origin
+    off = z[a:b] - parabola.c0 - (parabola.c1 + parabola.c2 * s) * s
     return float(np.sqrt(np.mean(off**2))) <= EXACT * float(np.ptp(z[a:b]))
 
 
