@@ -1,5 +1,5 @@
-"""The type of arrays: of numbers, or of booleans where a mask is spoken of. Shapes stand in docstrings. And the median of
-few of them."""
+"""The type of arrays: of numbers, or of booleans where a mask is spoken of. Shapes stand in docstrings. And the
+median of few of them."""
 
 from typing import Any
 

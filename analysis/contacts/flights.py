@@ -20,7 +20,7 @@ COARSE = 30.0
 """Samples a second to which loose flights are thinned out: they are told from bobs best at the rate of film."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Flight:
     """A stretch that one parabola follows around a top.
 

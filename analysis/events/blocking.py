@@ -141,7 +141,8 @@ def _pairs(
 def _apex_error(f: list[float], z: list[float], top: float, within: float) -> float:
     """Return the frames that the top is unsure by: rounded, and each of the poses nearly as high (meters) may be it."""
     least = max(z) - within
-    return math.hypot(ROUNDING, max(abs(frame - top) for frame, height in zip(f, z, strict=True) if height >= least) / 3**0.5)
+    away = max(abs(frame - top) for frame, height in zip(f, z, strict=True) if height >= least)
+    return math.hypot(ROUNDING, away / 3**0.5)
 
 
 def _gravity(f: list[float], z: list[float], contact: int, top: int) -> float:

@@ -65,7 +65,7 @@ def _telling(track: Track) -> Array | None:
 def _blocked(
     track: Track, poses: Poses, world: World, limits: Limits, *, regular: bool
 ) -> tuple[list[Posed], int]:
-    """Return the jumps that few poses tell, and the frames that those are rounded to; regular: keys lie at even times."""
+    """Return the jumps that few poses tell, and the frames that those are rounded to. regular: keys tell nothing."""
     step = max(world.step, 1)
     if poses.held:
         frames, heights = poses.frames, poses.heights
