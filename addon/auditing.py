@@ -11,6 +11,7 @@ from bpy.types import Context, Scene
 from ..analysis.audit import judge_in_steps, mend_in_steps
 from ..analysis.settings import Settings
 from ..analysis.steps import finished
+from ..analysis.track import Track
 from . import choosing, results, view
 from .basis import Asked, asked_of, basis_of, target_in
 from .choosing import ASKED, Why
@@ -82,13 +83,15 @@ def read(
     return replace(result, seconds=time.perf_counter() - began)
 
 
-def read_in_steps(scene: Scene, target: Target, *, asked: Asked, settings: Settings, why: Why) -> Steps:
+def read_in_steps(
+    scene: Scene, target: Target, *, asked: Asked, settings: Settings, why: Why, path: Track | None = None
+) -> Steps:
     """Read a target in the first step, and audit it in the next ones, in which Blender is not asked.
 
-    Raises LeapwrightError in the first step when it cannot be read.
+    path: its path, where that has just been read. Raises LeapwrightError in the first step when it cannot be read.
     """
     began, evaluations = time.perf_counter(), sample_cache.asked()
-    path = target.path_in(scene)
+    path = target.path_in(scene) if path is None else path
     of_path = sample_cache.asked()
     track = target.with_feet(scene, path, settings)
     evaluated, has_feet = of_path != evaluations, sample_cache.asked() != of_path
@@ -105,12 +108,20 @@ def read_in_steps(scene: Scene, target: Target, *, asked: Asked, settings: Setti
     return results.Result(audit, track, basis, path, seconds=seconds)
 
 
+def again_in_steps(scene: Scene, target: Target, latest: results.Result) -> Steps:
+    """Read what a result is of once more, and audit it; steps and errors as in `read_in_steps`."""
+    path = None if latest.basis.evaluated else freshness.read_path(scene, target, latest)
+    settings, basis = settings_of(scene), latest.basis
+    result = yield from read_in_steps(scene, target, asked=basis.asked, settings=settings, why=basis.why, path=path)
+    return result
+
+
 def preview_in_steps(scene: Scene, target: Target, latest: results.Result) -> Steps:
     """Read the keys of a target that are being dragged, and audit them: its feet left as they were, mends not planned.
 
     The first step reads; Blender is not asked in the next ones. Raises LeapwrightError in it when it cannot.
     """
-    path, feet = target.path_in(scene), latest.track
+    path, feet = freshness.read_path(scene, target, latest), latest.track
     track = path
     if feet.feet is not None and np.array_equal(path.frames, feet.frames):
         track = replace(path, feet=feet.feet, ground=feet.ground)

@@ -5,6 +5,7 @@ Rates in frames per second, gravity in m/s², lengths in meters. Nothing here ch
 
 import math
 from dataclasses import replace
+from functools import lru_cache
 
 import numpy as np
 from bpy.types import Scene
@@ -77,8 +78,14 @@ def settings_of(scene: Scene) -> Settings:
             raise SettingsError("the scene has no gravity: choose a world, or type one, under Settings")
     else:
         strength = GRAVITIES.get(chosen.gravity, chosen.gravity_custom * metres(scene))
-    world = World(gravity=strength, step=int(chosen.step), kind=chosen.kind)
-    limits = PRESETS[chosen.judge].limits
-    if chosen.use_smallest_hop:
-        limits = replace(limits, smallest_hop=chosen.smallest_hop * metres(scene))
-    return Settings(world=world, limits=limits)
+    smallest = chosen.smallest_hop * metres(scene) if chosen.use_smallest_hop else None
+    return _settings(strength, int(chosen.step), chosen.kind, chosen.judge, smallest)
+
+
+@lru_cache(maxsize=8)
+def _settings(strength: float, step: int, kind: str, judge: str, smallest: float | None) -> Settings:
+    """Build them once for the same values: Live asks for them at every change."""
+    limits = PRESETS[judge].limits
+    if smallest is not None:
+        limits = replace(limits, smallest_hop=smallest)
+    return Settings(world=World(gravity=strength, step=step, kind=kind), limits=limits)

@@ -190,7 +190,7 @@ def _check_finite(what: str, array: Array) -> None:
 
 def _check_rising(what: str, values: Array) -> None:
     if not len(values) or (
-        np.diff(values).min(initial=CLOSEST) >= CLOSEST and max(-values[0], values[-1]) <= LATEST
+        (values[1:] - values[:-1]).min(initial=CLOSEST) >= CLOSEST and max(-values[0], values[-1]) <= LATEST
     ):
         return
     back = np.flatnonzero(np.diff(values) <= 0)

@@ -16,7 +16,6 @@ from ...analysis.errors import LeapwrightError
 from .. import auditing, results, view
 from ..basis import target_in
 from ..host import scene_key
-from ..scene import settings_of
 from ..sidebar import rows
 from . import changes
 from .changes import count_of
@@ -119,12 +118,7 @@ def _follows_later(scene: Scene) -> bool:
             _read[scene_key(scene)] = count_of(scene)
             _begin(scene, auditing.preview_in_steps(scene, target, latest), latest)
         return True
-    try:
-        settings = settings_of(scene)
-    except LeapwrightError:
-        return False  # the panel says that the audit is of the past
-    steps = auditing.read_in_steps(scene, target, asked=basis.asked, settings=settings, why=basis.why)
-    _begin(scene, steps, latest)
+    _begin(scene, auditing.again_in_steps(scene, target, latest), latest)
     return False
 
 

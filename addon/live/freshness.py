@@ -14,6 +14,7 @@ from .. import results
 from ..basis import Basis, digest_of, target_in, told_of
 from ..host import scene_key
 from ..marks import marks
+from ..reading import sample_cache
 from ..scene import settings_of
 from ..target import Target
 from .changes import Count, count_of
@@ -39,6 +40,8 @@ class _Seen:
     count: Count
     state: State
     time: float
+    path: Track | None = None
+    """The path as it was read to be compared; None where that was not asked."""
 
 
 _seen: dict[int, _Seen] = {}
@@ -54,6 +57,7 @@ def state_of(scene: Scene, result: results.Result) -> State:
     if target is None:
         return State.GONE
     if target.name != result.audit.name or not _is_told_the_same(scene, target, result):
+        _seen.pop(scene_key(scene), None)
         return State.CHANGED
     if result.is_preview:
         return State.CHANGED
@@ -63,9 +67,20 @@ def state_of(scene: Scene, result: results.Result) -> State:
         waits = basis.digest is not None and seen.state is State.CHANGED and seen.count[1] == count[1]
         if seen.count == count or (waits and now - seen.time < PATIENCE):
             return seen.state
-    state = _compared(scene, target, result)
-    _seen[key] = _Seen(result, count, state, now)
+    state, path = _compared(scene, target, result)
+    _seen[key] = _Seen(result, count, state, now, path)
     return state
+
+
+def read_path(scene: Scene, target: Target, result: results.Result) -> Track:
+    """Read the path of a target; as it was read to be compared with a result, where nothing was edited since.
+
+    Raises LeapwrightError when it cannot be read.
+    """
+    seen = _seen.get(scene_key(scene))
+    if seen is None or seen.path is None or seen.result is not result or seen.count != count_of(scene):
+        return target.path_in(scene)
+    return seen.path
 
 
 def trust(scene: Scene, result: results.Result, count: Count) -> None:
@@ -106,23 +121,26 @@ def _is_told_the_same(scene: Scene, target: Target, result: results.Result) -> b
         settings = settings_of(scene)
     except LeapwrightError:
         return False
-    same = settings == basis.settings and told_of(scene, target) == basis.told
+    same = (settings is basis.settings or settings == basis.settings) and told_of(scene, target) == basis.told
     return same and marks.of_track(scene, target.name)[0] == result.track.marks
 
 
-def _compared(scene: Scene, target: Target, result: results.Result) -> State:
+def _compared(scene: Scene, target: Target, result: results.Result) -> tuple[State, Track | None]:
+    """Return what can be said, and the path of keys that was read for it, if one was."""
     basis: Basis = result.basis
-    try:
-        if not (basis.evaluated or is_same(target.path_in(scene), result.path)):
-            return State.CHANGED
-    except LeapwrightError:
-        return State.CHANGED
+    if not basis.evaluated:
+        evaluations = sample_cache.asked()
+        try:
+            path = target.path_in(scene)
+        except LeapwrightError:
+            return State.CHANGED, None
+        if not is_same(path, result.path):
+            return State.CHANGED, path if sample_cache.asked() == evaluations else None
     if not (basis.evaluated or basis.has_feet):
-        return State.FRESH
+        return State.FRESH, None
     if basis.digest is None:
-        return State.UNSURE
-    return State.FRESH if digest_of(scene, target) == basis.digest else State.CHANGED
-
+        return State.UNSURE, None
+    return State.FRESH if digest_of(scene, target) == basis.digest else State.CHANGED, None
 
 
 def unregister() -> None:

@@ -69,6 +69,8 @@ class Drawing:
 
     def placed(self, turn: Array, metres: float) -> "Drawing":
         """Take it into a scene whose upright (3, 3) is turn and whose unit is this many meters."""
+        if metres == 1.0 and np.array_equal(turn, np.eye(3)):
+            return self
 
         def there(points: Array) -> Array:
             return points @ turn / metres

@@ -62,7 +62,9 @@ class Channel:
 
     def span(self) -> tuple[float, float]:
         """Return the first and last timeline frame of the curve's keys, or of its baked samples."""
-        ends = self.shape.frames[[0, -1]].tolist() if len(self.shape.kinds) else self.curve.range()
+        ends = self.shape.ends or self.curve.range()
+        if self.clock is REAL:
+            return min(ends), max(ends)
         first, last = sorted((end - self.clock.offset) / self.clock.slope for end in ends)
         return max(first, self.clock.first), min(last, self.clock.last)
 

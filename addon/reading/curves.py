@@ -41,6 +41,11 @@ class Keys:
         return self.places[0, :, 0]
 
     @property
+    def ends(self) -> tuple[float, float] | None:
+        """The first and the last frame; None where there is no key."""
+        return (self.places[0, 0, 0].item(), self.places[0, -1, 0].item()) if len(self.kinds) else None
+
+    @property
     def is_flat(self) -> bool:
         """Whether keys and handles all lie at one value."""
         heights = self.places[:, :, 1]

@@ -163,9 +163,10 @@ def _whole_frames(name: str, spans: Sequence[tuple[float, float]], rate: float) 
 def _keys(moving: Sequence[Channel]) -> tuple[Array | None, str | None]:
     """Return the union of the keys, on the timeline, and how they are joined; None when not known."""
     found = [channel.keys() for channel in moving]
-    frames = [keys for keys, _ in found if len(keys)]
+    # Channels are mostly keyed together: what is the same is looked at once.
+    frames = {keys.tobytes(): keys for keys, _ in found if len(keys)}
     if not frames:
         return None, None
-    kinds = set(np.concatenate([kinds[:-1] for _, kinds in found]).tolist())
+    kinds = set().union(*{kinds[:-1].tobytes(): kinds[:-1].tolist() for _, kinds in found}.values())
     interpolation = "constant" if kinds <= {CONSTANT} else "linear" if kinds == {LINEAR} else "bezier"
-    return np.unique(np.concatenate(frames).round(4)), interpolation
+    return np.unique(np.concatenate([*frames.values()]).round(4)), interpolation
