@@ -4,6 +4,7 @@ A keyed root is read, its jumps found, measured and judged after a key is moved;
 """
 
 import os
+import sys
 import tempfile
 import time
 
@@ -14,6 +15,8 @@ from .table import lines, say
 
 FRAME = 1.0 / 60.0
 CROWD = 20
+PAST_CACHES = np.zeros(8_000_000)
+"""64 MB: more than a processor's own caches hold."""
 POSES = ((1, 1.0), (130, 1.0), (138, 0.6), (143, 1.0), (150, 1.6), (157, 1.0), (164, 0.7), (180, 1.0), (300, 1.0))
 
 
@@ -63,15 +66,37 @@ def steps(following, before, rounds):
     return tuple(float(np.percentile(times, 10.0)) for times in (whole, longest))
 
 
+def calls(following):
+    """Return how many functions an update calls, of Python and of C: the work that it does, whatever that costs."""
+    counted = 0
+
+    def count(_frame, event, _argument):
+        nonlocal counted
+        counted += event in ("call", "c_call")
+
+    sys.setprofile(count)
+    try:
+        following._tick()
+        while following._work:
+            following._tick()
+    finally:
+        sys.setprofile(None)
+    return counted
+
+
 def shares(thing, rounds):
-    """Return a live update, the look that finds nothing changed, the handler alone, and one frame set, in frames at
-    60 Hz.
+    """Return a live update, what is drawn of it, the look that finds nothing changed, the handler alone, and one
+    frame set, in frames at 60 Hz; and the calls of an update.
+
+    A scene that is costly to evaluate leaves the processor's caches full of itself, an empty one does not: an update
+    from empty caches tells the work apart from where that left them.
     """
     import bpy
     from leapwright.addon import auditing, results
     from leapwright.addon.host import curves_of
     from leapwright.addon.live import changes, following
     from leapwright.addon.live.freshness import State, state_of
+    from leapwright.addon.overlay import arcs
 
     scene = bpy.context.scene
     auditing.audit_followed(bpy.context)
@@ -87,9 +112,17 @@ def shares(thing, rounds):
         if bpy.app.timers.is_registered(following._tick):
             bpy.app.timers.unregister(following._tick)
 
+    def move_and_empty():
+        move()
+        np.add(PAST_CACHES, 1.0, out=PAST_CACHES)
+
     is_dragged = following._is_dragged
     following._is_dragged = lambda: True
     dragged, dragged_step = steps(following, move, rounds)
+    cold, _ = steps(following, move_and_empty, rounds)
+    move()
+    work = calls(following)
+    drawn = spent(lambda: arcs.drawing_in(scene), arcs.forget, rounds)
     following._is_dragged = is_dragged
     rested, rested_step = steps(following, move, rounds)
     stop()
@@ -99,9 +132,10 @@ def shares(thing, rounds):
     handler = spent(lambda: changes._on_update(scene), stop, rounds)
     stop()
     host = spent(lambda: scene.frame_set(next(frames)), rounds=rounds, clock=time.perf_counter)
-    named = {"dragged": dragged, "longest step": dragged_step, "let go": rested, "its longest step": rested_step,
+    named = {"dragged": dragged, "longest step": dragged_step, "from empty caches": cold, "overlay": drawn,
+             "let go": rested, "its longest step": rested_step,
              "nothing changed": unchanged, "handler": handler, "one frame_set": host}  # fmt: skip
-    return {name: seconds / FRAME for name, seconds in named.items()}
+    return {name: seconds / FRAME for name, seconds in named.items()}, work
 
 
 def again(context):
@@ -140,9 +174,9 @@ def run(*, tries=None, kinds=""):
     crowd_to(CROWD, rig, body)
     bpy.context.view_layer.objects.active = thing
     figures[f"{CROWD} skinned rigs"] = shares(thing, rounds)
-    head = ("a keyed root of 300 frames", *figures["empty scene"])
-    print("\n".join(lines(head, [[name, *(f"{100 * part:.3g} %" for part in row.values())]
-                                 for name, row in figures.items()])))  # fmt: skip
+    head = ("a keyed root of 300 frames", *figures["empty scene"][0], "calls")
+    print("\n".join(lines(head, [[name, *(f"{100 * part:.3g} %" for part in row.values()), str(work)]
+                                 for name, (row, work) in figures.items()])))  # fmt: skip
     print("shares of a frame at 60 Hz; an update's steps fall into frames of their own, at most one update in three")
     print("\n".join(lines(("second audit / first", ""), [[name, f"{part:.4f}"] for name, part in repeated.items()])))
     addon.unregister()
