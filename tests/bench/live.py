@@ -133,8 +133,8 @@ def shares(thing, rounds):
     stop()
     host = spent(lambda: scene.frame_set(next(frames)), rounds=rounds, clock=time.perf_counter)
     named = {"dragged": dragged, "longest step": dragged_step, "from empty caches": cold, "overlay": drawn,
-             "let go": rested, "its longest step": rested_step,
-             "nothing changed": unchanged, "handler": handler, "one frame_set": host}  # fmt: skip
+             "let go": rested, "its longest step": rested_step, "nothing changed": unchanged, "handler": handler,
+             "one frame_set": host}  # fmt: skip
     return {name: seconds / FRAME for name, seconds in named.items()}, work
 
 
