@@ -133,3 +133,8 @@ def write_images(settings: ImageFormatSettings, kind: Literal["JPEG"], colors: L
     if bpy.app.version >= (5, 0):
         settings.media_type = "IMAGE"
     settings.file_format, settings.color_mode = kind, colors
+
+
+def takes_scroll_bars_away() -> bool:
+    """Say whether the Timeline shows its scroll bar only under the pointer: seen in 5.2; in 4.3 it always does."""
+    return bpy.app.version >= (5, 2)

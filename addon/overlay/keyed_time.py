@@ -12,7 +12,7 @@ from gpu_extras.batch import batch_for_shader
 
 from ...analysis.jump import Jump
 from ...analysis.track import EVENTS
-from .. import preferences, view
+from .. import host, preferences, view
 from ..sidebar.jumps import chosen as chosen_jump
 from . import shader
 from .geometry import Kind
@@ -23,7 +23,9 @@ FAR = 1e6
 FONT, POINTS, GAP = 0, 11.0, 4.0
 """Font, its size and the room about a name, pixels at scale 1."""
 FLOOR, LOW_FLOOR, LOW = 20.0, 9.0, 60.0
-"""Pixels at scale 1 from the lower edge to the names: over the scroll bar, and in an editor lower than LOW."""
+"""Pixels at scale 1 from the lower edge to the names: over the scroll bar, and in an editor lower than LOW, which has
+no room over it: there names are written only where Blender takes the bar away.
+"""
 
 _handlers: list[tuple[type[SpaceDopeSheetEditor] | type[SpaceGraphEditor], object]] = []
 _handed: list[tuple[Jump, GPUBatch]] = []
@@ -86,6 +88,9 @@ def _draw_names() -> None:
     context = bpy.context
     chosen = preferences.of_person(context)
     scale = context.preferences.system.ui_scale * chosen.scale
+    is_low = context.region.height < LOW * scale
+    if is_low and not host.takes_scroll_bars_away():
+        return
     blf.size(FONT, POINTS * scale)
     blf.enable(FONT, blf.SHADOW)
     blf.shadow(FONT, 3, 0.0, 0.0, 0.0, 0.9)
@@ -96,7 +101,7 @@ def _draw_names() -> None:
         (float(to_region(frame, 0.0, clip=False)[0]), name, blf.dimensions(FONT, name)[0])
         for frame, name in events_of(jump)
     ]
-    floor = (LOW_FLOOR if context.region.height < LOW * scale else FLOOR) * scale
+    floor = (LOW_FLOOR if is_low else FLOOR) * scale
     for x, text in names_that_fit(named, GAP * scale):
         blf.position(FONT, x, floor, 0.0)
         blf.draw(FONT, text)

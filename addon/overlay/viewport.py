@@ -16,6 +16,10 @@ FONT = 0
 AWAY = 14.0
 """Pixels at scale 1 from a place to the label beside it."""
 
+LINE, MIDDLE = 13.0, 0.35
+"""Pixels at scale 1 that a line of a label takes, and how much of it lies from its foot to the middle of its letters.
+"""
+
 Box = tuple[float, float, float, float]
 """Left, low, right, top, pixels."""
 
@@ -75,7 +79,7 @@ def _draw_labels() -> None:
 
 def _write(label: Label, text: str, at: Vector, taken: list[Box], chosen: preferences.Chosen, scale: float) -> None:
     """Write a text beside its place, where no other is yet."""
-    width, height = blf.dimensions(FONT, text)
+    width, height = blf.dimensions(FONT, text)[0], LINE * scale
     x, y = label_place(label, at, width, height, taken, scale)
     taken.append((x, y, x + width, y + height))
     blf.color(FONT, *chosen.looks[label.kind].color)
@@ -90,7 +94,7 @@ def label_place(
     away = AWAY * scale
     is_beside = label.name in ("push", "height", "ratio")
     x = at[0] - away - width if is_beside else at[0] + away * 0.8
-    y = at[1] - 0.5 * height
+    y = at[1] - MIDDLE * height
     if label.name == "apex":
         x, y = at[0] - 0.5 * width, at[1] + away
     while any(x < right and x + width > left and y < top and y + height > low for left, low, right, top in taken):

@@ -32,10 +32,10 @@ class LEAPWRIGHT_UL_jumps(UIList):
     ) -> None:
         result = results.latest(context.scene)
         jump = result.jump(index) if result and index is not None else None
-        if index is None or jump is None:
+        if index is None or result is None or jump is None:
             return
-        row = layout.row()
-        row.label(text=f"{index + 1}", icon_value=icon_of(icon_name(jump, verdict_of(jump))), translate=False)
+        row, judged = layout.row(), verdict_of(jump, result.basis.settings.limits)
+        row.label(text=f"{index + 1}", icon_value=icon_of(icon_name(jump, judged)), translate=False)
         row.label(text=figures.span(jump), translate=False)
         right = row.row()
         right.alignment = "RIGHT"

@@ -4,6 +4,7 @@ from bpy.types import Context, UILayout
 
 from ...analysis.jump import Jump
 from .. import results
+from ..choosing import Choice
 from ..refusals import sentence
 from ..retiming import forecasts
 from ..retiming import settings as retime_settings
@@ -18,14 +19,24 @@ from .wrapping import paragraph
 
 
 def draw_screen(layout: UILayout, context: Context, result: results.Result) -> None:
-    """Draw the first screen of the chosen jump; of a track without a jump, why it has none."""
-    number = rows.of_window(context.window_manager).chosen
-    jump, box = result.jump(number), layout.box().column()
-    if jump is None:
+    """Draw the first screen of the chosen jump; of a track without a jump, why it has none.
+
+    At its end the button that follows the center of mass, where that would settle what is unsure.
+    """
+    number, box = rows.of_window(context.window_manager).chosen, layout.box().column()
+    jump = result.jump(number)
+    if jump is not None:
+        _draw_jump(box, context, result, jump, number)
+    else:
         for note in result.audit.notes[-1:] or ("no jump found",):
             paragraph(box, context, sentence(note), icon_value=icon_of("note"))
-        return
-    judged = verdict_of(jump)
+    if result.basis.why.choice is Choice.NO_BODY:
+        box.operator("leapwright.follow_center_of_mass")
+
+
+def _draw_jump(box: UILayout, context: Context, result: results.Result, jump: Jump, number: int) -> None:
+    """Draw the verdict, the two figures and the mend, and where the next jump is."""
+    judged = verdict_of(jump, result.basis.settings.limits)
     paragraph(box, context, said(jump, judged), icon_value=icon_of(icon_name(jump, judged)))
     if judged.verdict is Verdict.DOUBTFUL:
         row = box.row(align=True)

@@ -3,7 +3,6 @@
 from bpy.types import Context, UILayout
 
 from .. import results, view
-from ..choosing import Choice
 from ..live import following
 from ..live.freshness import State, state_of
 from .wrapping import paragraph
@@ -18,11 +17,8 @@ SAID = {
 def draw_state(layout: UILayout, context: Context, result: results.Result) -> bool:
     """Draw the line where it is needed; not where Live is about to audit a path of keys again.
 
-    And the button that follows the center of mass, where that would settle what is unsure. Return whether there is
-    still something to show under it.
+    Return whether there is still something to show under it.
     """
-    if result.basis.why.choice is Choice.NO_BODY:
-        layout.operator("leapwright.follow_center_of_mass", icon="PIVOT_MEDIAN")
     state = state_of(context.scene, result)
     live = view.of_window(context.window_manager).use_live
     if state is State.FRESH or (state is State.CHANGED and live and not result.basis.evaluated and following.is_due()):

@@ -4,8 +4,11 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from ...analysis.certainty import Certainty
-from ...analysis.finding import Finding
+from ...analysis.finding import SEVERITIES, Finding
+from ...analysis.findings.basis.tolerance import push_reads_off
 from ...analysis.jump import Jump
+from ...analysis.limits import Limits
+from ...analysis.measures.push import Push
 from .figures import rounded
 from .icons import DOUBTFUL, SOUND
 
@@ -29,6 +32,13 @@ BY_CODE = {verdict.value: verdict for verdict in (Verdict.FLOATY, Verdict.SNAPPY
 
 STYLES = {Verdict.FLOATY.value: "floaty", Verdict.SNAPPY.value: "snappy"}
 """What a jump is like throughout, whose push goes with its flight."""
+UNSURE = {
+    Verdict.FLOATY: "Floaty, and the push may not go with it",
+    Verdict.SNAPPY: "Snappy, and the push may not go with it",
+    Verdict.LONG: "The push may be too long",
+    Verdict.SHORT: "The push may be too short",
+}
+"""What may be off, where it is within the errors of what was read."""
 WORDS = {
     "push-slows": "The push slows before takeoff",
     "push-eases": "The push dwells in the crouch",
@@ -52,22 +62,28 @@ WORDS = {
 
 @dataclass(frozen=True, slots=True)
 class Judged:
-    """A verdict, and the finding it rests on, by its place in the jump; None where it rests on none."""
+    """A verdict, and the finding it rests on, by its place in the jump; None where it rests on none.
+
+    may_agree: the push reads as if it did not go with the flight, and its errors reach that far
+    """
 
     verdict: Verdict
     finding: int | None = None
+    may_agree: bool = False
 
 
-def verdict_of(jump: Jump) -> Judged:
+def verdict_of(jump: Jump, limits: Limits = Limits()) -> Judged:  # noqa: B008 (frozen)
     """Judge a jump by its gravest finding; of those as grave, by what is off in the air, then in the push.
 
-    Notes alone do not speak against it.
+    Notes alone do not speak against it; nor do they for it, where the push reads off beside what its flight asks.
     """
     if jump.certainty is Certainty.DOUBTFUL:
         return Judged(Verdict.DOUBTFUL)
     worst = max((finding.rank for finding in jump.findings), default=0)
     if worst == 0:
-        return Judged(Verdict.AGREES if jump.push is not None else Verdict.FALLS)
+        if jump.push is None:
+            return Judged(Verdict.FALLS)
+        return _unsure(jump, jump.push) if push_reads_off(jump, limits) else Judged(Verdict.AGREES)
     grave = {finding.code: n for n, finding in reversed(list(enumerate(jump.findings))) if finding.rank == worst}
     for code, verdict in BY_CODE.items():
         if code in grave:
@@ -75,9 +91,19 @@ def verdict_of(jump: Jump) -> Judged:
     return Judged(Verdict.OFF, min(grave.values()))
 
 
+def _unsure(jump: Jump, push: Push) -> Judged:
+    """Return the style of a jump whose push may not go with it; without one, what the push may be."""
+    for place, finding in enumerate(jump.findings):
+        if finding.code in STYLES:
+            return Judged(BY_CODE[finding.code], place, may_agree=True)
+    return Judged(Verdict.LONG if push.excess.value > 0.0 else Verdict.SHORT, may_agree=True)
+
+
 def said(jump: Jump, judged: Judged) -> str:
     """Say it in one line."""
     flight, push = jump.flight, jump.push
+    if judged.may_agree:
+        return UNSURE[judged.verdict]
     if judged.verdict is Verdict.DOUBTFUL:
         return "This may be no jump"
     if judged.verdict is Verdict.AGREES:
@@ -101,6 +127,8 @@ def icon_name(jump: Jump, judged: Judged) -> str:
     """Name the picture for it: that of the severity, or of a sound or a doubtful jump."""
     if judged.verdict is Verdict.DOUBTFUL:
         return DOUBTFUL
+    if judged.may_agree:
+        return SEVERITIES[0]
     return SOUND if judged.finding is None else jump.findings[judged.finding].severity
 
 

@@ -66,6 +66,15 @@ def steps(following, before, rounds):
     return tuple(float(np.percentile(times, 10.0)) for times in (whole, longest))
 
 
+def stop():
+    """Let no update wait."""
+    import bpy
+    from leapwright.addon.live import following
+
+    if bpy.app.timers.is_registered(following._tick):
+        bpy.app.timers.unregister(following._tick)
+
+
 def calls(following):
     """Return how many functions an update calls, of Python and of C: the work that it does, whatever that costs."""
     counted = 0
@@ -107,10 +116,6 @@ def shares(thing, rounds):
         curve.keyframe_points[4].co.y += 1e-3
         curve.update()
         bpy.context.view_layer.update()
-
-    def stop():
-        if bpy.app.timers.is_registered(following._tick):
-            bpy.app.timers.unregister(following._tick)
 
     def move_and_empty():
         move()

@@ -32,12 +32,25 @@ def push_off(jump: Jump, limits: Limits) -> float | None:
     push = jump.push
     if push is None:
         return None
+    off, band = _push_gap(jump, push, limits)
+    return push.excess.value if beyond(off, band=band, error=push.excess.error) else 0.0
+
+
+def push_reads_off(jump: Jump, limits: Limits) -> bool:
+    """Tell whether the push leaves its band by its figures, though their errors may reach that far."""
+    if jump.push is None:
+        return False
+    off, band = _push_gap(jump, jump.push, limits)
+    return abs(off) > band
+
+
+def _push_gap(jump: Jump, push: Push, limits: Limits) -> tuple[float, float]:
+    """Return frames that the push is too long or too short, and the band of what is right."""
     asked = push.expected.value
     usual = min(limits.push_usual, spring_shape(push.ratio.value)) if push.rebounds else limits.push_usual
     off = max(push.excess.value, 0.0) or min(push.frames.value - usual * asked, 0.0)
     share = limits.push_check if off > 0.0 else limits.push_check_short
-    band = max(limits.frames_band * jump.step, share * asked)
-    return push.excess.value if beyond(off, band=band, error=push.excess.error) else 0.0
+    return off, max(limits.frames_band * jump.step, share * asked)
 
 
 def push_severity(push: Push, limits: Limits) -> str:

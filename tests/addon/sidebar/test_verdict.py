@@ -33,6 +33,22 @@ def test_a_style_that_push_and_flight_share_is_named():
     assert judged(off("air-snappy", "note"))[1] == "Push and flight agree, both snappy"
 
 
+def pushed(frames):
+    """Return that jump's push as if it took so many frames; its flight asks for 2 d / v: 0.6 m / 3 m/s, 4.8 frames."""
+    push = jump().push
+    excess = replace(push.excess, value=frames - 4.8, error=2.0)
+    return replace(push, frames=replace(push.frames, value=frames), excess=excess)
+
+
+def test_a_push_that_reads_off_within_its_error_is_not_said_to_agree():
+    # Right is 0.85 × 4.8 = 4.1 to 4.8 frames, a frame less, or a quarter of 4.8 more: 3.1 to 6.
+    assert judged(push=pushed(3.2))[0] is judged(push=pushed(5.9))[0] is Verdict.AGREES
+    assert judged(push=pushed(2.5)) == (Verdict.SHORT, "The push may be too short", "note")
+    assert judged(push=pushed(6.2)) == (Verdict.LONG, "The push may be too long", "note")
+    floaty = judged(off("air-floaty", "note"), push=pushed(2.5))
+    assert floaty == (Verdict.FLOATY, "Floaty, and the push may not go with it", "note")
+
+
 def test_a_flight_out_of_time_is_named_with_both_its_frames():
     # 14.68 frames in the air, as the law asks (see flown.py).
     assert judged(off("air-floaty", "fix")) == (Verdict.FLOATY, "Floaty: 15 frames in the air, 15 asked", "fix")
