@@ -7,7 +7,7 @@ that they start from, `preset = "broad"`. What it does not name stays as it is.
 import re
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
 from typing import Any
 
@@ -25,11 +25,11 @@ class Preset:
 
     words: str
     values: Mapping[str, Any]
+    limits: Limits = field(init=False)
+    """The limits as a whole."""
 
-    @property
-    def limits(self) -> Limits:
-        """The limits as a whole."""
-        return replace(Limits(), **self.values)
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "limits", replace(Limits(), **self.values))
 
 
 PRESETS = {

@@ -5,7 +5,7 @@ import numpy as np
 from ..arrays import Array
 from ..phases import Arc, Event
 from ..track import Track
-from .ballistic import Stretch, parabola_over
+from .ballistic import LOOSE, Stretch, by_noise, parabola_over
 from .least_squares import inverse_of
 
 AGREED = 0.02
@@ -49,6 +49,15 @@ def arc_over(f: Array, z: Array, a: int, b: int, fps: float, noise: float) -> Ar
         count=b - a,
         residual_rms=float(np.sqrt(rss / (b - a))),
     )
+
+
+def is_followed(arc: Arc, noise: float, fps: float) -> bool:
+    """Tell whether its samples follow it as closely as those of a flight's stretch do. noise: meters."""
+    free = arc.count - 3
+    if free < 1 or arc.gravity <= 0.0:
+        return False
+    height = 0.5 * arc.gravity * ((arc.last - arc.first) / fps / 2) ** 2
+    return arc.residual_rms * (arc.count / free) ** 0.5 <= float(np.hypot(noise * by_noise(free), LOOSE * height))
 
 
 def arc_between(track: Track, takeoff: float, landing: float) -> Arc | None:

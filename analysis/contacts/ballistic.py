@@ -102,6 +102,7 @@ class Windows:
     lengths        (a, b) frames
     c0, c1, c2     (a, b) meters, over frames and their square from origin
     rms            (a, b) meters, residual over the square root of count - 3
+    scatter        (a, b) times the noise that it may be where noise is all that it is
     heights        (a, b) meters that each parabola rises over half its length
     """
 
@@ -115,18 +116,17 @@ class Windows:
     c1: Array
     c2: Array
     rms: Array
+    scatter: Array
     heights: Array
 
     def longest(self, *, noise: float, fewest: int, loose: float = LOOSE) -> Stretch | None:
         """Find the longest that is one downward parabola, as `longest` does."""
-        with np.errstate(invalid="ignore", divide="ignore"):
-            good = (self.count >= max(fewest, 4)) & (self.c2 < 0)
-            measured = noise * (1.15 + 2 / np.sqrt(2 * (self.count - 3)))
-            score = self._score(good, np.hypot(measured, loose * self.heights))
-            best = int(score.argmax())
-            if score.flat[best] == -np.inf:
-                return None
-            closer = self._score(good, np.hypot(measured, CLOSE * self.heights))
+        good, measured = (self.count >= max(fewest, 4)) & (self.c2 < 0), noise * self.scatter
+        score = self._score(good, np.hypot(measured, loose * self.heights))
+        best = int(score.argmax())
+        if score.flat[best] == -np.inf:
+            return None
+        closer = self._score(good, np.hypot(measured, CLOSE * self.heights))
         second = int(closer.argmax())
         if closer.flat[second] >= score.flat[best] - 2.2 * self.beat:
             best = second
@@ -137,6 +137,12 @@ class Windows:
     def _score(self, good: Array, allowed: Array) -> Array:
         """Return lengths in frames, less for what misses its parabola; minus infinity where more than is allowed."""
         return np.where(good & (self.rms <= allowed), self.lengths - 0.5 * self.rms / allowed, -np.inf)
+
+
+def by_noise(free: Array | int) -> Array:
+    """Return how many times the noise the residual of a parabola may be, by its samples less three, one at least."""
+    scatter: Array = 1.15 + 2 / np.sqrt(2 * free)
+    return scatter
 
 
 def windows(frames: Array, heights: Array, starts: Array, ends: Array) -> Windows:
@@ -150,8 +156,8 @@ def windows(frames: Array, heights: Array, starts: Array, ends: Array) -> Window
     s = frames[base:stop] - origin
     z = heights[base:stop] - heights[base]
     powers = np.empty((9, len(s)))
-    powers[0] = 1.0
-    powers[1:] = s, s * s, s**3, s**4, z, z * s, z * s * s, z * z
+    for i, power in enumerate((1.0, s, s * s, s**3, s**4, z, z * s, z * s * s, z * z)):
+        powers[i] = power
     sums = np.zeros((9, len(s) + 1))
     powers.cumsum(axis=1, out=sums[:, 1:])
     window = sums[:, None, ends + 1 - base] - sums[:, starts - base, None]
@@ -159,10 +165,11 @@ def windows(frames: Array, heights: Array, starts: Array, ends: Array) -> Window
     count = window[0]
     with np.errstate(invalid="ignore", divide="ignore"):
         (c0, c1, c2), rss = _parabolas(window)
-        rms = np.sqrt(np.maximum(rss, 0) / (count - 3))
+        free = np.maximum(count - 3, 1)
+        rms = np.sqrt(np.maximum(rss, 0) / free)
         rises = np.abs(c2) * (lengths / 2) ** 2
     beat = float(s[1] - s[0])
-    return Windows(starts, ends, origin, beat, count, lengths, c0 + heights[base], c1, c2, rms, rises)
+    return Windows(starts, ends, origin, beat, count, lengths, c0 + heights[base], c1, c2, rms, by_noise(free), rises)
 
 
 def _thinned(indices: Array, *, outer: int) -> Array:

@@ -1,5 +1,6 @@
 """Ballistic flights around the tops of a sampled curve, and the contacts at their ends, sub-frame."""
 
+import math
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -59,14 +60,16 @@ def flights_at(
     """
     if not turns:
         return []
-    found = [_flight(_Top(poses.frames, poses.heights, turn), poses, fps, LOOSE) for turn in turns]
+    found: list[Flight | None] = []
     on_keys: dict[int, _Top | None] = {}
-    if keyed is not None:
-        for i, flight in enumerate(found):
-            if not _is_sure(flight):
-                top = on_keys[i] = _top_on(keyed.exact, poses, turns[i])
-                exact = _flight(top, keyed.exact, fps, LOOSE)
-                found[i] = exact if _is_sure(exact) else _flight(top, keyed.by_hand, fps, LOOSE)
+    for i, turn in enumerate(turns):
+        there = _Top(poses.frames, poses.heights, turn)
+        flight = _flight(there, poses, fps, LOOSE) if keyed is None or there.may_be_drawn else None
+        if keyed is not None and not _is_sure(flight):
+            top = on_keys[i] = _top_on(keyed.exact, poses, turn)
+            exact = _flight(top, keyed.exact, fps, LOOSE)
+            flight = exact if _is_sure(exact) else _flight(top, keyed.by_hand, fps, LOOSE)
+        found.append(flight)
     weak = [i for i, flight in enumerate(found) if flight is None or flight.reach < WORTH]
     if weak:
         coarse = thinned(poses, fps / COARSE) if keyed is None else keyed.by_hand
@@ -97,6 +100,22 @@ class _Top:
     heights: Array
     turn: Turn
     known: dict[int, tuple[float, float, Windows]] = field(default_factory=dict)
+
+    @property
+    def may_be_drawn(self) -> bool:
+        """Whether a stretch around it may be drawn as a parabola, told without looking for the longest.
+
+        Its samples then lie within √n CLOSE of its height of one. It holds the top, a sample to either side, and one
+        beyond them; there a third difference, of which a parabola has none, is eight times that at most.
+        """
+        top, around = self.turn.top, slice(self.turn.before, self.turn.after + 1)
+        near = slice(max(top - 2, 0), top + 3)
+        f, z = self.frames[near].tolist(), self.heights[near].tolist()
+        if len(z) < 5 or f[4] - f[3] != f[1] - f[0] or f[4] - f[0] != 4.0 * (f[1] - f[0]):
+            return True
+        thirds = abs(z[3] - z[0] + 3.0 * (z[1] - z[2])), abs(z[4] - z[1] + 3.0 * (z[2] - z[3]))
+        count, height = around.stop - around.start, float(np.ptp(self.heights[around]))
+        return min(thirds) <= 10.0 * math.sqrt(count) * CLOSE * height
 
     def around(self, lag: int) -> tuple[float, float, Windows]:
         """Return the fastest rise and fall over so many samples, meters a frame, and the parabolas in between."""

@@ -5,8 +5,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from ..contacts.arcs import AGREED, FEWEST, apex_of, arc_of, arc_over
-from ..contacts.ballistic import longest, parabola_over
+from ..contacts.arcs import AGREED, FEWEST, apex_of, arc_over, is_followed
+from ..contacts.ballistic import parabola_over
 from ..contacts.bottom import Bottom, bottom
 from ..contacts.knot import Knot
 from ..contacts.side import Contact
@@ -101,14 +101,11 @@ def posed_phases(case: Case, posed: Posed, takeoff: Reading, landing: Reading) -
 def _drawn_arc(case: Case, posed: Posed, takeoff: float, landing: float) -> Arc | None:
     """Return the parabola that the curve drawn between two keys is; None where it is none, or its top another one."""
     f, z = case.poses.frames, case.poses.heights
-    a, b = int(np.searchsorted(f, takeoff, side="right")), int(np.searchsorted(f, landing)) - 1
-    if b - a < FEWEST:
+    a, b = int(np.searchsorted(f, takeoff, side="right")), int(np.searchsorted(f, landing))
+    if b - a <= FEWEST:
         return None
-    stretch = longest(f, z, np.array([a]), np.array([b]), noise=case.poses.noise, fewest=FEWEST)
-    if stretch is None:
-        return None
-    arc = arc_of(f, z, takeoff, landing, case.fps, case.poses.noise, stretch)
-    return None if abs(arc.apex_frame - posed.apex) > 1 else arc
+    arc = arc_over(f, z, a, b, case.fps, case.poses.noise)
+    return arc if is_followed(arc, case.poses.noise, case.fps) and abs(arc.apex_frame - posed.apex) <= 1 else None
 
 
 def _arc(case: Case, takeoff: Reading, landing: Reading) -> Arc | None:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from ..contacts.arcs import AGREED
 from ..feet import Feet, feet_of
 from ..limits import Limits
 from ..notes import Against, Note, Said
@@ -20,7 +21,7 @@ from .case import Case
 from .cases import cases_of
 from .falls import falls_on_curve
 from .marks import marked
-from .testimony import Testimony, probability, weighed
+from .testimony import Reading, Testimony, probability, weighed
 from .weights import TABLES
 from .witnesses import WITNESSES
 
@@ -83,10 +84,7 @@ def _heard(
             if nearest is None or certainty > nearest[0]:
                 nearest = certainty, case, testimonies
             continue
-        takeoff, landing = (
-            weighed([getattr(said, end) for said in testimonies], fps=track.fps) for end in ("takeoff", "landing")
-        )
-        phases = built(case, takeoff, landing)
+        phases = built(case, *(_contact(case, testimonies, end) for end in ("takeoff", "landing")))
         if phases is not None and _by_feet(testimonies):
             phases = replace(phases, notes=(*phases.notes, Note(Said.BY_FEET)))
         frame = float(poses.frames[case.turn.top])
@@ -104,6 +102,14 @@ def _heard(
     if not found and nearest is not None:
         notes.append(_of_nearest(*nearest[1:]))
     return sorted(found, key=lambda phases: phases.takeoff.frame), [*notes, *_of_lengths(track)]
+
+
+def _contact(case: Case, testimonies: Sequence[Testimony], end: str) -> Reading | None:
+    """Return what the witnesses agree on; where few poses tell the jump and one alone may be the contact, that one."""
+    poses: Sequence[tuple[float, float]] = getattr(case.posed, f"{end}s", ())
+    if len(poses) == 1:
+        return Reading(poses[0][0], AGREED, 1.0)
+    return weighed([getattr(said, end) for said in testimonies], fps=case.fps)
 
 
 def _apart(found: list[Phases]) -> list[Phases]:
@@ -168,7 +174,8 @@ def _is_cut(case: Case) -> bool:
 
 def _of_lengths(track: Track) -> list[Note]:
     """Say that the track moves as if its lengths were not meters."""
-    speed = float(np.max(np.linalg.norm(np.diff(track.positions, axis=0), axis=1) / np.diff(track.frames))) * track.fps
+    steps = np.diff(track.positions, axis=0)
+    speed = math.sqrt(float((np.einsum("ij,ij->i", steps, steps) / np.diff(track.frames) ** 2).max())) * track.fps
     rise = float(np.ptp(track.heights))
     return [Note(Said.HUGE, {"meters": rise, "speed": speed})] if rise > HUGE or speed > FAST else []
 

@@ -5,10 +5,9 @@ and prints this file's tables: so they may be added up although the witnesses ar
 knots they are interpolated, beyond them they stay.
 """
 
+from bisect import bisect_right
 from collections.abc import Mapping
 from dataclasses import dataclass
-
-import numpy as np
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,8 +18,12 @@ class Table:
     nats: tuple[float, ...]
 
     def at(self, value: float) -> float:
-        """Return nats of a value."""
-        return float(np.interp(value, self.knots, self.nats))
+        """Return nats of a value: numpy.interp's, for one value at a fraction of its cost."""
+        x, y = self.knots, self.nats
+        i = bisect_right(x, value) - 1
+        if i < 0 or i + 1 >= len(x):
+            return y[0] if i < 0 else y[-1]
+        return (y[i + 1] - y[i]) / (x[i + 1] - x[i]) * (value - x[i]) + y[i]
 
 
 TABLES: Mapping[str, Table] = {

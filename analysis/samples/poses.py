@@ -94,7 +94,7 @@ def keyed(track: Track, poses: Poses) -> Keyed | None:
     """Pick the keys that a curve was drawn through, which knows no more than they do; None of any other."""
     if track.key_frames is None or poses.held or track.interpolation != "bezier":
         return None
-    at = np.flatnonzero(np.isin(poses.frames, track.key_frames))
+    at = keyed_samples(poses.frames, track.key_frames)
     if not FEW <= len(at) <= MOST * len(poses.frames):
         return None
     heights = poses.heights[at]
@@ -102,11 +102,17 @@ def keyed(track: Track, poses: Poses) -> Keyed | None:
     return Keyed(exact, replace(exact, noise=max(exact.noise, BY_HAND * float(np.ptp(heights)))))
 
 
+def keyed_samples(frames: Array, keys: Array) -> Array:
+    """Return indices of the samples that carry a key. frames, keys: (n,), (k,) rising frames."""
+    at = frames.searchsorted(keys)
+    return at[frames[np.minimum(at, len(frames) - 1)] == keys]
+
+
 def _drawn(track: Track) -> Poses:
     """Return a curve through its samples; straight lines between keys are no curve, only the keys are poses."""
     keys = track.key_frames
     if track.interpolation == "linear" and keys is not None:
-        at = np.flatnonzero(np.isin(track.frames, keys))
+        at = keyed_samples(track.frames, keys)
         gaps = np.diff(track.frames[at])
         if len(gaps) >= 6 and median(gaps) > 1:
             even = float(np.mean(gaps == median(gaps))) >= 0.6

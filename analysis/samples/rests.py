@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..arrays import Array
+from .poses import keyed_samples
 
 LASTING = 0.3
 """Least time that a level is held, in seconds (ours: longer than any pose of a jump but a held crouch)."""
@@ -50,7 +51,7 @@ def held_between(keys: Array, frames: Array, heights: Array, *, fps: float, with
 
     keys: (k,) rising frames, of those of the samples; frames, heights: (n,) rising frames, meters.
     """
-    at = np.flatnonzero(np.isin(frames, keys))
+    at = keyed_samples(frames, keys)
     long = np.diff(frames[at]) >= LASTING * fps - 1e-6
     level = np.abs(np.diff(heights[at])) <= within
     return [
