@@ -6,12 +6,17 @@ from .. import results
 from ..retiming.mending import keep_for, may_be_mended
 
 
-def draw_mend(layout: UILayout, result: results.Result, *, jump: int, finding: int) -> None:
-    """Draw it for a finding, both by their places from 0; nothing for what moving keys in time does not mend."""
+def has_mend(result: results.Result, *, jump: int, finding: int) -> bool:
+    """Say whether moving keys in time mends a finding; both by their places from 0."""
     of, found = result.jump(jump), result.finding(jump, finding)
     if of is None or found is None:
-        return
-    if not (may_be_mended(found.code) if result.is_preview else keep_for(of, found.code) is not None):
+        return False
+    return may_be_mended(found.code) if result.is_preview else keep_for(of, found.code) is not None
+
+
+def draw_mend(layout: UILayout, result: results.Result, *, jump: int, finding: int) -> None:
+    """Draw it for a finding, both by their places from 0; nothing for what moving keys in time does not mend."""
+    if not has_mend(result, jump=jump, finding=finding):
         return
     row = layout.row()
     row.enabled = not result.is_preview

@@ -6,7 +6,8 @@ Draws, never computes; the same in the 3D viewport, the Dope Sheet and the Graph
 from bpy.types import Context, UILayout
 
 from ...analysis.errors import SourceError
-from ...analysis.finding import Finding
+from ...analysis.finding import SEVERITIES, Finding
+from ...analysis.jump import Jump
 from .. import results, view
 from ..audited import UNAUDITED
 from ..refusals import sentence
@@ -15,11 +16,14 @@ from . import figures, rows
 from .editors import Room, in_editors, is_timeline
 from .icons import SOUND, icon_of
 from .jumps import chosen, draw_jumps
-from .mend_button import draw_mend
+from .mend_button import draw_mend, has_mend
 from .screen import draw_screen
 from .state import draw_state
-from .verdict import named
+from .verdict import named, verdict_of
 from .wrapping import paragraph
+
+BESIDE_MEND, BESIDE_HELP = 0.62, 0.87
+"""Share of a finding's width that its name has beside the buttons of mend and manual, and beside the latter alone."""
 
 
 class _Audit(Room):
@@ -63,7 +67,7 @@ class _Findings(Room):
             self.layout.label(text=UNAUDITED if results.latest(context.scene) is None else "There is no jump to judge")
             return
         if not jump.findings:
-            self.layout.label(text="Nothing is off", icon_value=icon_of(SOUND))
+            _draw_none(self.layout, context, jump)
         number = rows.of_window(context.window_manager).chosen
         said: set[str] = set()
         for place, finding in enumerate(jump.findings):
@@ -80,6 +84,14 @@ def _draw_switches(layout: UILayout, context: Context) -> None:
         row.operator("leapwright.toggle_events", text="", icon="MARKER_HLT", depress=switches.show_events)
 
 
+def _draw_none(layout: UILayout, context: Context, jump: Jump) -> None:
+    """Draw that nothing was found; where the push may be off all the same, not as if that were sure."""
+    result = results.latest(context.scene)
+    unsure = result is not None and verdict_of(jump, result.basis.settings.limits).may_agree
+    text, picture = ("Nothing is surely off", SEVERITIES[0]) if unsure else ("Nothing is off", SOUND)
+    layout.label(text=text, icon_value=icon_of(picture))
+
+
 def draw_target(layout: UILayout, context: Context) -> None:
     """Draw what Audit Jump would read, or why it cannot."""
     try:
@@ -94,8 +106,9 @@ def _draw_finding(
     layout: UILayout, context: Context, finding: Finding, *, jump: int, place: int, said: set[str]
 ) -> None:
     """Draw its name, the buttons of mend and manual, what is off, and what mends it, where none before said so."""
-    box = layout.box().column()
-    head = box.row()
+    box, result = layout.box().column(), results.latest(context.scene)
+    mends = result is not None and has_mend(result, jump=jump, finding=place)
+    head = box.split(factor=BESIDE_MEND if mends else BESIDE_HELP)
     name = head.row()
     name.alignment = "LEFT"
     picture = icon_of(finding.severity)
@@ -104,9 +117,9 @@ def _draw_finding(
     )
     button.jump, button.finding = jump, place
     right = head.row()
-    right.alignment = "RIGHT"
-    if (result := results.latest(context.scene)) is not None:
+    if result is not None and mends:
         draw_mend(right, result, jump=jump, finding=place)
+    right.alignment = "RIGHT"
     button = right.operator("leapwright.open_manual", text="", icon="HELP", emboss=False)
     button.page, button.section = "findings", finding.code
     units = context.scene.unit_settings

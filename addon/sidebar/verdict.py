@@ -113,7 +113,7 @@ def said(jump: Jump, judged: Judged) -> str:
         return "The fall is believable"
     if judged.verdict in (Verdict.FLOATY, Verdict.SNAPPY):
         word = "Floaty" if judged.verdict is Verdict.FLOATY else "Snappy"
-        return f"{word}: {frames(flight.airtime.value)} in the air, {rounded(flight.expected, 0)} asked"
+        return f"{word}: {frames(flight.airtime.value)} in air, {rounded(flight.expected, 0)} asked"
     if judged.verdict in (Verdict.LONG, Verdict.SHORT) and push is not None:
         word = "long" if judged.verdict is Verdict.LONG else "short"
         return f"Push too {word}: {frames(push.frames.value)}, {rounded(push.expected.value, 0)} asked"

@@ -54,7 +54,7 @@ def test_the_first_screen_has_the_verdict_both_figures_and_the_mend(draw, tmp_pa
     bpy.ops.leapwright.audit_jump()
     sheet = draw(panel._Audit)
     text = said(sheet)
-    assert "Floaty: 26 frames in the air, 16 asked" in text
+    assert "Floaty: 26 frames in air, 16 asked" in text
     assert "Push 6 10" in text and "Air 26 16.1" in text
     (mend,) = [button for button in sheet.buttons if button.name == "leapwright.mend_finding"]
     assert (mend.jump, mend.finding) == (1, 0)

@@ -51,7 +51,7 @@ def test_a_push_that_reads_off_within_its_error_is_not_said_to_agree():
 
 def test_a_flight_out_of_time_is_named_with_both_its_frames():
     # 14.68 frames in the air, as the law asks (see flown.py).
-    assert judged(off("air-floaty", "fix")) == (Verdict.FLOATY, "Floaty: 15 frames in the air, 15 asked", "fix")
+    assert judged(off("air-floaty", "fix")) == (Verdict.FLOATY, "Floaty: 15 frames in air, 15 asked", "fix")
     assert judged(off("air-snappy"))[1].startswith("Snappy: 15 frames")
 
 
