@@ -1,6 +1,7 @@
 """Pictures of how grave a finding is: a shape and a color each, that cannot be taken for a button.
 
-Drawn in numbers when the add-on is turned on: a triangle to fix, a diamond to check, a disc to note, a tick for sound.
+Drawn in numbers when the add-on is turned on: a triangle to fix, a diamond to check, a disc to note, a tick for sound;
+each with a dark edge, so that it is seen on light themes too.
 """
 
 from collections.abc import Callable
@@ -14,6 +15,8 @@ from ...analysis.finding import SEVERITIES
 SOUND, DOUBTFUL = "sound", "doubtful"
 SIZE, SCALE = 32, 4
 """Pixels of a picture, and how many finer ones make up each."""
+EDGE, DARK = 6, 0.6
+"""Fine pixels that the edge is wide, and how dark it is."""
 COLORS = {"fix": (0.84, 0.37, 0.0), "check": (0.94, 0.75, 0.12), "note": (0.34, 0.71, 0.91)}
 COLORS |= {SOUND: (0.0, 0.68, 0.50), DOUBTFUL: (0.70, 0.70, 0.70)}
 """Okabe and Ito, "Color Universal Design" (2008), two of them a little lighter for dark panels."""
@@ -69,12 +72,26 @@ def pixels_of(name: str) -> Array:
     """Return (SIZE, SIZE, 4): how much of each pixel is covered, and its color by that much, from the lowest row up."""
     fine = SIZE * SCALE
     places = (np.arange(fine) + 0.5) / fine * 2.0 - 1.0
-    covered = SHAPES[name](places[None, :], places[:, None]).astype(np.float64)
-    share = covered.reshape(SIZE, SCALE, SIZE, SCALE).mean(axis=(1, 3))
+    covered = SHAPES[name](places[None, :], places[:, None])
+    share, around = _shares(covered), _shares(_grown(covered, EDGE))
     picture = np.empty((SIZE, SIZE, 4))
     picture[..., :3] = share[..., None] * COLORS[name]
-    picture[..., 3] = share
+    picture[..., 3] = np.maximum(share, DARK * around)
     return picture
+
+
+def _shares(covered: Plane) -> Plane:
+    return covered.reshape(SIZE, SCALE, SIZE, SCALE).astype(np.float64).mean(axis=(1, 3))
+
+
+def _grown(covered: Plane, by: int) -> Plane:
+    """Return what lies within so many fine pixels of what is covered, or on it."""
+    grown = covered.copy()
+    for across in range(-by, by + 1):
+        up = int((by**2 - across**2) ** 0.5)
+        for along in range(-up, up + 1):
+            grown |= np.roll(covered, (across, along), axis=(0, 1))
+    return grown
 
 
 def register() -> None:

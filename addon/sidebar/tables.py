@@ -16,19 +16,18 @@ def draw_table(layout: UILayout, heads: tuple[str, str, str] | None, shown: Iter
     column = layout.column(align=True)
     column.scale_y = 0.8
     if heads:
-        _draw_row(column, heads).active = False
+        _draw_row(column, heads)
     for figure in shown:
         _draw_row(column, (figure.name, figure.measured, figure.expected), of=figure.label)
 
 
-def _draw_row(column: UILayout, texts: tuple[str, str, str], *, of: str = "") -> UILayout:
+def _draw_row(column: UILayout, texts: tuple[str, str, str], *, of: str = "") -> None:
     split = column.split(factor=NAMES)
     draw_name(split, texts[0], of=of)
     for text in texts[1:]:
         cell = split.row()
         cell.alignment = "RIGHT"
         cell.label(text=text)
-    return split
 
 
 def draw_name(layout: UILayout, name: str, *, of: str) -> None:

@@ -10,7 +10,7 @@ from ..mend import Mend, Way
 from .heights import EASES
 from .times import AIR, LANDING, PUSH
 
-ALLOWED = "nothing, if the style is meant: the push goes with it"
+ALLOWED = "nothing, if the style is meant and the push goes with it"
 TIMES = frozenset({Way.REAL_TIME, Way.FLIGHT, Way.PUSH, Way.CROUCH, Way.HEIGHT, Way.EASE})
 WAYS = {
     **dict.fromkeys(PUSH | AIR, TIMES),
