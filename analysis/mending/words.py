@@ -5,12 +5,12 @@ from dataclasses import replace
 from ..beat import left_over
 from ..finding import Finding
 from ..findings.basis.body import or_limbs
+from ..findings.basis.pacing import ALLOWED
 from ..jump import Jump
 from ..mend import Mend, Way
 from .heights import EASES
 from .times import AIR, LANDING, PUSH
 
-ALLOWED = "nothing, if the style is meant and the push goes with it"
 TIMES = frozenset({Way.REAL_TIME, Way.FLIGHT, Way.PUSH, Way.CROUCH, Way.HEIGHT, Way.EASE})
 WAYS = {
     **dict.fromkeys(PUSH | AIR, TIMES),
@@ -31,7 +31,7 @@ def worded(finding: Finding, jump: Jump, mends: tuple[Mend, ...], codes: frozens
     for _, said in parts:
         values |= said
     if finding.code in AIR and not codes & PUSH and jump.push is not None:
-        texts.insert(0, ALLOWED)
+        texts.insert(0, ALLOWED[:1].lower() + ALLOWED[1:])
     text = "; or ".join(texts)
     if finding.limbs is not None:
         text = or_limbs(text)

@@ -12,6 +12,8 @@ from ...measures.push import Push
 from .body import doubted
 from .tolerance import gravity_severity, push_off, push_severity
 
+ALLOWED = "Nothing, if the style is meant and the push goes with it"
+
 
 def flight_finding(code: str, opening: str, jump: Jump, limits: Limits, *, ratio: float) -> Finding:
     """Tell of a flight whose gravity is off by `ratio`; opening: the sentence's first words."""
@@ -26,7 +28,7 @@ def flight_finding(code: str, opening: str, jump: Jump, limits: Limits, *, ratio
         frames=(jump.takeoff.frame, jump.landing.frame),
         template=opening + ": {airtime:g} frames where {height:.2f} m up and {drop:.2f} m down ask "
         "for {expected:g}, as if gravity were {ratio:.2f} of {gravity:.2f} m/s²",
-        mend_template="Nothing, if the style is meant and the push goes with it" if push_off(jump, limits) == 0.0 else "",
+        mend_template=ALLOWED if push_off(jump, limits) == 0.0 else "",
         values={
             "airtime": round(flight.airtime.value, 1),
             "expected": round(flight.expected, 1),
