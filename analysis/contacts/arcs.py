@@ -5,7 +5,7 @@ import numpy as np
 from ..arrays import Array
 from ..phases import Arc, Event
 from ..track import Track
-from .ballistic import LOOSE, Stretch, by_noise, parabola_over
+from .ballistic import LOOSE, Stretch, by_noise
 from .least_squares import inverse_of
 
 AGREED = 0.02
@@ -32,13 +32,14 @@ def arc_over(f: Array, z: Array, a: int, b: int, fps: float, noise: float) -> Ar
     """Fit the arc by least squares to the samples from index a to b, b out."""
     middle = float(f[(a + b) // 2])
     s = (f[a:b] - middle) / fps
-    design = np.stack((np.ones_like(s), s, s * s), axis=1)
+    design = np.empty((len(s), 3))
+    design[:, 0], design[:, 1], design[:, 2] = 1.0, s, s * s
     inverse = inverse_of(design.T @ design)
     c = inverse @ (design.T @ z[a:b])
     residual = z[a:b] - design @ c
     rss = float(residual @ residual)
     spread = max(float(np.sqrt(rss / max(b - a - 3, 1))), noise)
-    at = -c[1] / (2 * c[2])
+    at = -c[1] / (2 * c[2]) if c[2] else 0.0
     return Arc(
         apex_frame=float(middle + at * fps),
         apex_height=float(c[0] + c[1] * at / 2),
@@ -64,12 +65,15 @@ def arc_between(track: Track, takeoff: float, landing: float) -> Arc | None:
     """Fit the arc between contacts that are known, frames; None where too few samples lie there, or no arc."""
     f, z = track.frames, track.heights
     a, b = int(np.searchsorted(f, takeoff, side="right")), int(np.searchsorted(f, landing))
-    if b - a < FEWEST:
-        return None
-    parabola = parabola_over(f[a:b], z[a:b])
-    if parabola.c2 >= 0 or not takeoff < parabola.vertex < landing:
-        return None
-    return arc_over(f, z, a, b, track.fps, 0.0)
+    return None if b - a < FEWEST else arc_with_top(f, z, a, b, takeoff, landing, fps=track.fps, noise=0.0)
+
+
+def arc_with_top(
+    f: Array, z: Array, a: int, b: int, takeoff: float, landing: float, *, fps: float, noise: float
+) -> Arc | None:
+    """Fit the arc to the samples from index a to b, b out; None where its top does not lie between the contacts."""
+    arc = arc_over(f, z, a, b, fps, noise)
+    return arc if arc.gravity > 0.0 and takeoff < arc.apex_frame < landing else None
 
 
 def apex_of(arc: Arc, fps: float) -> Event:

@@ -3,6 +3,7 @@
 Everything looks back in time from a takeoff; a landing is seen with time reversed.
 """
 
+import math
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -158,6 +159,12 @@ def _shape(side: Side, start: float, end: float, level: float) -> float:
     return side.parabola.speed(end) * (end - start) / (2.0 * rise)
 
 
+def _told(fit: Fit, row: int) -> tuple[float, ...]:
+    """Return what a drive says: its residual, start and end with their errors, level, and what the two share."""
+    end = fit.unknowns[row, END], fit.errors[row, END]
+    return fit.rss[row], fit.derived[row], fit.derived_error[row], *end, fit.unknowns[row, LEVEL], fit.together[row, END]
+
+
 def _averaged(
     rivals: list[tuple[Fit, int, float]], foot: Bottom, side: Side, noise: float, *, measured: bool = False
 ) -> Contact:
@@ -167,15 +174,11 @@ def _averaged(
     error adds up what each fit leaves open, what they disagree on, and what no sample resolves: the fewer lie within
     the push, the less its shape is known.
     """
-    rss = np.array([fit.rss[row] for fit, row, _ in rivals])
+    rss, starts, start_errors, ends, end_errors, levels, shared = np.array([_told(fit, row) for fit, row, _ in rivals]).T
     weights = np.array([prior for *_, prior in rivals]) * np.exp(-0.5 * (rss - rss.min()) / noise**2)
     weights /= weights.sum()
-    starts, start_errors = np.array([(fit.derived[row], fit.derived_error[row]) for fit, row, _ in rivals]).T
-    ends, end_errors = np.array([(fit.unknowns[row, END], fit.errors[row, END]) for fit, row, _ in rivals]).T
-    levels = np.array([fit.unknowns[row, LEVEL] for fit, row, _ in rivals])
-    shared = np.array([fit.together[row, END] for fit, row, _ in rivals])
     start, end, level = float(weights @ starts), float(weights @ ends), float(weights @ levels)
-    within = int(np.count_nonzero((side.frames > start) & (side.frames < end)))
+    within = int(side.frames.searchsorted(end) - side.frames.searchsorted(start, side="right"))
     unresolved = side.beat / (within + 0.5) ** 2
     exact = len(rivals) == 1
     lost = DOUBT * side.lead if within < TELLING and not foot.held else 0.0
@@ -183,9 +186,9 @@ def _averaged(
     dwells = max(_shape(side, start, end, level), 1.0) ** 2 if measured else 1.0
     slow = SLOW_START if exact else UNLIKE_START * dwells
     end_error, start_error = (
-        float(np.sqrt(floor**2 + (share * unresolved) ** 2 + weights @ spread))
+        math.sqrt(floor**2 + (share * unresolved) ** 2 + float(weights @ spread))
         for floor, share, spread in (
-            (np.hypot(LEAST * side.beat, doubt), UNRESOLVED[0], (JOINT * end_errors) ** 2 + (ends - end) ** 2),
+            (math.hypot(LEAST * side.beat, doubt), UNRESOLVED[0], (JOINT * end_errors) ** 2 + (ends - end) ** 2),
             (slow * (end - start), UNRESOLVED[1], (JOINT * start_errors) ** 2 + (starts - start) ** 2),
         )
     )

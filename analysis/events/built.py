@@ -5,8 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from ..contacts.arcs import AGREED, FEWEST, apex_of, arc_over, is_followed
-from ..contacts.ballistic import parabola_over
+from ..contacts.arcs import AGREED, FEWEST, apex_of, arc_over, arc_with_top, is_followed
 from ..contacts.bottom import Bottom, bottom
 from ..contacts.knot import Knot
 from ..contacts.side import Contact
@@ -118,10 +117,7 @@ def _arc(case: Case, takeoff: Reading, landing: Reading) -> Arc | None:
         a, b = min(a, flight.stretch.first), max(b, flight.stretch.last + 1)
     if b - a < 4:
         return None
-    parabola = parabola_over(f[a:b], z[a:b])
-    if parabola.c2 >= 0 or not takeoff.frame < parabola.vertex < landing.frame:
-        return None
-    return arc_over(f, z, a, b, fps, poses.noise)
+    return arc_with_top(f, z, a, b, takeoff.frame, landing.frame, fps=fps, noise=poses.noise)
 
 
 def _apex(case: Case, arc: Arc | None, takeoff: Reading, landing: Reading) -> Event:
