@@ -161,8 +161,8 @@ def _shape(side: Side, start: float, end: float, level: float) -> float:
 
 def _told(fit: Fit, row: int) -> tuple[float, ...]:
     """Return what a drive says: its residual, start and end with their errors, level, and what the two share."""
-    end = fit.unknowns[row, END], fit.errors[row, END]
-    return fit.rss[row], fit.derived[row], fit.derived_error[row], *end, fit.unknowns[row, LEVEL], fit.together[row, END]
+    start, end = (fit.derived[row], fit.derived_error[row]), (fit.unknowns[row, END], fit.errors[row, END])
+    return fit.rss[row], *start, *end, fit.unknowns[row, LEVEL], fit.together[row, END]
 
 
 def _averaged(
@@ -174,7 +174,8 @@ def _averaged(
     error adds up what each fit leaves open, what they disagree on, and what no sample resolves: the fewer lie within
     the push, the less its shape is known.
     """
-    rss, starts, start_errors, ends, end_errors, levels, shared = np.array([_told(fit, row) for fit, row, _ in rivals]).T
+    told = np.array([_told(fit, row) for fit, row, _ in rivals])
+    rss, starts, start_errors, ends, end_errors, levels, shared = told.T
     weights = np.array([prior for *_, prior in rivals]) * np.exp(-0.5 * (rss - rss.min()) / noise**2)
     weights /= weights.sum()
     start, end, level = float(weights @ starts), float(weights @ ends), float(weights @ levels)

@@ -40,6 +40,8 @@ settle a push that holds one or two of them, nothing where it holds more."""
 FLOOR = 2e-5
 """Meters: what any smooth curve departs from the model by, at least."""
 
+STARTS, ENDS = np.linspace(0.0, 1.0, 11), np.linspace(0.0, 1.0, 15)
+"""Where starts and ends of a drive are tried first, as shares of the way from their least to their most."""
 FIRST, END, LEVEL, LEAD_OF = range(4)
 """Columns of the unknowns: the start, or the acceleration before the fade; the end; the height of the bottom; the lead.
 """
@@ -96,9 +98,8 @@ def power_drives(ground: Grounds) -> Fit:
         pull = belief * np.log(power[..., 0] / USUAL_POWER)
         return np.where(frames > end, air, rising), start[..., 0], pull, possible[..., 0]
 
-    free = np.stack((np.ones_like(ground.free), np.ones_like(ground.free), ground.free, ground.free & False), axis=1)
-    first = ground.starts[:, :1] + np.linspace(0, 1, 11) * np.diff(ground.starts)
-    return _fitted(ground, model, first, free)
+    first = ground.starts[:, :1] + STARTS * (ground.starts[:, 1:] - ground.starts[:, :1])
+    return _fitted(ground, model, first, moves=(FIRST, END))
 
 
 def fading_drives(ground: Grounds) -> Fit:
@@ -130,9 +131,8 @@ def fading_drives(ground: Grounds) -> Fit:
         joined = np.where(frames > end, air, np.where(tau > fade, rising, fading))
         return joined, start[..., 0], pull, possible[..., 0]
 
-    everywhere = np.ones_like(ground.free)
     first = np.broadcast_to(np.geomspace(0.15, 4.0, 11), (len(ground.free), 11))
-    return _fitted(ground, model, first, np.stack((everywhere, everywhere, ground.free, everywhere), axis=1))
+    return _fitted(ground, model, first, moves=(FIRST, END, LEAD_OF))
 
 
 def springing_drives(ground: Grounds) -> Fit:
@@ -155,9 +155,7 @@ def springing_drives(ground: Grounds) -> Fit:
         possible = (d > 0) & (v > 0) & (span > 0.2)
         return np.where(frames > end, air, rising), (end - span)[..., 0], np.zeros(at.shape[:2]), possible[..., 0]
 
-    never = ground.free & False
-    first = np.zeros((len(never), 1))
-    return _fitted(ground, model, first, np.stack((never, ~never, ground.free, never), axis=1))
+    return _fitted(ground, model, np.zeros((len(ground.free), 1)), moves=(END,))
 
 
 def ebbing_drives(ground: Grounds) -> Fit:
@@ -181,9 +179,8 @@ def ebbing_drives(ground: Grounds) -> Fit:
         possible = (angle > -0.3) & (angle < np.pi / 2 + 0.3) & (d > 0) & (span > 0.2)
         return np.where(frames > end, air, rising), (end - span)[..., 0], np.zeros(at.shape[:2]), possible[..., 0]
 
-    everywhere, never = np.ones_like(ground.free), ground.free & False
-    first = np.broadcast_to(np.linspace(0.0, np.pi / 2, 5), (len(never), 5))
-    return _fitted(ground, model, first, np.stack((everywhere, everywhere, ground.free, never), axis=1))
+    first = np.broadcast_to(np.linspace(0.0, np.pi / 2, 5), (len(ground.free), 5))
+    return _fitted(ground, model, first, moves=(FIRST, END))
 
 
 def _columns(parabolas: Array) -> tuple[Array, ...]:
@@ -200,12 +197,15 @@ def _air(ground: Grounds) -> Array:
 Model = Callable[[Array], tuple[Array, Array, Array, Array]]
 
 
-def _fitted(ground: Grounds, model: Model, first: Array, free: Array) -> Fit:
-    """Fit from the best point of a grid over first unknown and end."""
-    ends = ground.ends[:, :1] + np.linspace(0, 1, 15) * np.diff(ground.ends)
-    grid = np.empty((len(ends), first.shape[1] * ends.shape[1], 4))
-    grid[..., FIRST] = np.repeat(first, ends.shape[1], axis=1)
-    grid[..., END] = np.tile(ends, first.shape[1])
-    grid[..., LEVEL] = ground.levels[:, None]
-    grid[..., LEAD_OF] = ground.leads[:, None]
+def _fitted(ground: Grounds, model: Model, first: Array, *, moves: tuple[int, ...]) -> Fit:
+    """Fit from the best point of a grid over first unknown and end; moves: the unknowns to fit, and a free level."""
+    ends = ground.ends[:, :1] + ENDS * (ground.ends[:, 1:] - ground.ends[:, :1])
+    grid = np.empty((len(ends), first.shape[1], ends.shape[1], 4))
+    grid[..., FIRST] = first[:, :, None]
+    grid[..., END] = ends[:, None, :]
+    grid[..., LEVEL] = ground.levels[:, None, None]
+    grid[..., LEAD_OF] = ground.leads[:, None, None]
+    free = np.zeros((len(ends), 4), dtype=bool)
+    free[:, moves], free[:, LEVEL] = True, ground.free
+    grid = grid.reshape(len(ends), -1, 4)
     return fit(model, grid, ground.heights, ground.weights, free=free, noise=ground.noise)

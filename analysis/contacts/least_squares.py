@@ -47,6 +47,7 @@ def fit(
     rows = np.arange(len(grid))
     columns = np.flatnonzero(free.any(axis=0))
     fixed = ~free[:, columns]
+    held = fixed if fixed.any() else None
     cost = _cost(model(grid), values, weights)
     best = grid[rows, cost.argmin(axis=1)]
     probes = np.zeros((len(columns) + 1, grid.shape[2]))
@@ -58,7 +59,7 @@ def fit(
     trial = best
     for turn in range(ROUNDS):
         result = model(trial[:, None, :] + probes)
-        slopes, residual, cost, own = _linearised(result, target, weights, fixed)
+        slopes, residual, cost, own = _linearised(result, target, weights, held)
         normal_there, gradient_there = slopes.swapaxes(1, 2) @ slopes, np.einsum("bmk,bm->bk", slopes, residual)
         better = cost <= lowest
         if turn == 0 or better.all():
@@ -108,16 +109,16 @@ def _linearised(
     result: tuple[Array, Array, Array, Array],
     target: Array,
     weights: Array,
-    fixed: Array,
+    fixed: Array | None,
 ) -> tuple[Array, Array, Array, Array]:
     """Return slopes (b, m + 1, k), residual (b, m + 1), cost and residual sum of squares (b,) at the first point.
 
-    target: (b, m + 1) weighed values, and what is believed; weights: (b, 1, m).
+    target: (b, m + 1) weighed values, and what is believed; weights: (b, 1, m); fixed: (b, k), None where none is.
     """
     heights, _, belief, possible = result
     stacked = np.concatenate((heights * weights, belief[..., None]), axis=2)
     slopes = (stacked[:, 1:] - stacked[:, :1]).swapaxes(1, 2) / TINY
-    if fixed.any():
+    if fixed is not None:
         slopes = np.where(fixed[:, None, :], 0.0, slopes)
     residual = target - stacked[:, 0]
     cost = np.einsum("bm,bm->b", residual, residual)
@@ -135,16 +136,16 @@ def _finished(
     noise: float,
 ) -> Fit:
     count = weights.sum(axis=1)
-    unknowns = (~fixed).sum(axis=1)
-    variance = np.maximum(rss / np.maximum(count - unknowns, 1), noise**2)
+    variance = np.maximum(rss / np.maximum(count - (~fixed).sum(axis=1), 1), noise**2)
     ridge = np.einsum("bkk->bk", normal) * 1e-10 + fixed + 1e-14
     covariance = inverse_of(normal + ridge[..., None] * np.eye(len(columns))) * variance[:, None, None]
-    covariance = np.where(fixed[:, :, None] | fixed[:, None, :], 0.0, covariance)
-    errors = np.zeros_like(best)
+    if fixed.any():
+        covariance = np.where(fixed[:, :, None] | fixed[:, None, :], 0.0, covariance)
+    errors, together = np.zeros_like(best), np.zeros_like(best)
     errors[:, columns] = np.sqrt(np.maximum(np.einsum("bkk->bk", covariance), 0.0))
     slope = (derived[:, 1:] - derived[:, :1]) / TINY
-    slope = np.where(np.isfinite(slope), slope, 0.0)
-    together = np.zeros_like(best)
-    together[:, columns] = np.einsum("bkl,bl->bk", covariance, slope)
-    derived_error = np.sqrt(np.maximum(np.einsum("bk,bk->b", slope, together[:, columns]), 0.0))
+    slope[~np.isfinite(slope)] = 0.0
+    shared = np.einsum("bkl,bl->bk", covariance, slope)
+    together[:, columns] = shared
+    derived_error = np.sqrt(np.maximum(np.einsum("bk,bk->b", slope, shared), 0.0))
     return Fit(best, errors, derived[:, 0], derived_error, together, rss, count)
