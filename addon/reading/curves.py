@@ -7,6 +7,7 @@ key spacings under a frame, where the host's single-precision roots are the coar
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from bpy.types import FCurve
@@ -95,46 +96,70 @@ def _values(curves: Sequence[FCurve], keys: Sequence[Keys], frames: Array) -> Ar
     """Return (c, n) values of c curves whose keys, handles and interpolations lie at the same frames."""
     if frames[0] > frames[-1]:
         return _values(curves, keys, frames[::-1])[:, ::-1]
-    # Rows of places: frames, then the values of each curve.
-    places = np.stack([keys[0].places[:, :, 0], *(one.places[:, :, 1] for one in keys)], axis=1)
+    when, kinds = keys[0].places[:, :, 0], keys[0].kinds
+    timing = _timing(when.tobytes(), kinds.tobytes(), frames.tobytes())
+    places, t = np.stack([one.places[:, :, 1] for one in keys], axis=1), timing.shares
     values = np.empty((len(keys), len(frames)))
-    edges = np.searchsorted(frames, keys[0].frames - HIT)
-    edges[0] = 0
-    last = edges[-1]
-    values[:, last:] = places[0, 1:, -1:]
-    rows = np.repeat(_cubics(places, keys[0].kinds), np.diff(edges), axis=-1)
-    t = _shares(rows[:, 0], frames[:last])
-    start, once, squared, cubed = rows[:, 1:]
-    values[:, :last] = ((cubed * t + squared) * t + once) * t + start
-    unknown = np.flatnonzero(np.isnan(t))
-    for row, curve in enumerate(curves if len(unknown) else ()):
-        values[row, unknown] = _hosts(curve, frames[unknown])
+    values[:, len(t) :] = places[0, :, -1:]
+    rows = _cubics(places, kinds[:-1], timing.shorten)
+    rows[1:, :, kinds[:-1] == CONSTANT] = 0.0
+    start, once, squared, cubed = np.repeat(rows, timing.counts, axis=-1)
+    values[:, : len(t)] = ((cubed * t + squared) * t + once) * t + start
+    for row, curve in enumerate(curves if len(timing.unknown) else ()):
+        values[row, timing.unknown] = _hosts(curve, frames[timing.unknown])
     return values
 
 
-def _cubics(places: Array, kinds: Array) -> Array:
-    """Return (4, r, k - 1): start, and coefficients of t, t², t³, of what r rows do from each of k keys to the next.
+@dataclass(frozen=True, slots=True, eq=False)
+class Timing:
+    """When curves of k keys go from key to key, whatever their values.
 
-    Not a number where the first row, the frames, is to be left to the host.
+    shorten   (2, 1, k - 1) what the handles out of a key and back from the next are divided by
+    counts    (k - 1,) frames from each key to the next
+    shares    t of each frame before the last key; not a number where the host has to be asked
+    unknown   indices of those frames
     """
-    points, left, right = places
-    kinds, chord = kinds[:-1], points[:, 1:] - points[:, :-1]
-    legs = np.array((right[:, :-1] - points[:, :-1], points[:, 1:] - left[:, 1:]))
-    span = np.maximum(chord[0], CLOSEST, out=chord[0])
+
+    shorten: Array
+    counts: Array
+    shares: Array
+    unknown: Array
+
+
+@lru_cache(maxsize=8)
+def _timing(when: bytes, kinds: bytes, frames: bytes) -> Timing:
+    """Work out when curves go from key to key; kept, since while values are dragged the times stay.
+
+    when: (3, k) frames of points, left and right handles; kinds: (k,) interpolations; frames: (n,) rising.
+    """
+    points, left, right = places = np.frombuffer(when).reshape(3, -1)
+    between, asked = np.frombuffer(kinds, np.int32)[:-1], np.frombuffer(frames)
+    span = np.maximum(points[1:] - points[:-1], CLOSEST)
+    legs = np.array((right[:-1] - points[:-1], points[1:] - left[1:])) / span
     # The host shortens a handle, whole, to the key spacing.
-    legs /= np.maximum(legs[:, :1] / span, 1.0)
-    curved = bool((kinds == BEZIER).all())
-    if not curved:
-        legs[:, :, kinds < BEZIER] = chord[:, kinds < BEZIER] / 3.0
-    shares = legs[:, 0] / span
+    shorten = np.maximum(legs, 1.0)
+    legs /= shorten
+    hosts = (legs.min(axis=0) < SHORTEST) | (legs.sum(axis=0) > LONGEST)
+    rows = _cubics(places[:, None], between, shorten[:, None])[:, 0]
+    rows[1, (hosts & (between == BEZIER)) | (between > BEZIER)] = np.nan
+    edges = np.searchsorted(asked, points - HIT)
+    edges[0] = 0
+    counts = np.diff(edges)
+    t = _shares(np.repeat(rows, counts, axis=-1), asked[: edges[-1]])
+    return Timing(shorten[:, None], counts, t, np.flatnonzero(np.isnan(t)))
+
+
+def _cubics(places: Array, kinds: Array, shorten: Array) -> Array:
+    """Return (4, r, k - 1): start, and coefficients of t, t², t³, of what r rows do from each of k keys to the next."""
+    points, left, right = places
+    chord = points[:, 1:] - points[:, :-1]
+    legs = np.array((right[:, :-1] - points[:, :-1], points[:, 1:] - left[:, 1:])) / shorten
+    straight = kinds < BEZIER
+    if straight.any():
+        legs[:, :, straight] = chord[:, straight] / 3.0
     out, back = legs * 3.0
     cubed = out + back - 2.0 * chord
-    rows = np.array((points[:, :-1], out, chord - out - cubed, cubed))
-    rows[1, 0, (shares.min(axis=0) < SHORTEST) | (shares.sum(axis=0) > LONGEST)] = np.nan
-    if not curved:
-        rows[1:, 1:, kinds == CONSTANT] = 0.0
-        rows[1, 0, kinds > BEZIER] = np.nan
-    return rows
+    return np.array((points[:, :-1], out, chord - out - cubed, cubed))
 
 
 def _shares(cubics: Array, frames: Array) -> Array:
