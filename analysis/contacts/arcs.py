@@ -22,7 +22,7 @@ def arc_of(
     f, z: frames and meters; takeoff, landing: frames; noise: meters. A contact sample on either side would
     pull the fitted gravity down by 6 % at six air samples (simulated constant push and absorb).
     """
-    a, b = int(np.searchsorted(f, takeoff, side="right")), int(np.searchsorted(f, landing))
+    a, b = int(f.searchsorted(takeoff, side="right")), int(f.searchsorted(landing))
     if b - a < 4:
         a, b = stretch.first, stretch.last + 1
     return arc_over(f, z, a, b, fps, noise)
@@ -64,7 +64,7 @@ def is_followed(arc: Arc, noise: float, fps: float) -> bool:
 def arc_between(track: Track, takeoff: float, landing: float) -> Arc | None:
     """Fit the arc between contacts that are known, frames; None where too few samples lie there, or no arc."""
     f, z = track.frames, track.heights
-    a, b = int(np.searchsorted(f, takeoff, side="right")), int(np.searchsorted(f, landing))
+    a, b = int(f.searchsorted(takeoff, side="right")), int(f.searchsorted(landing))
     return None if b - a < FEWEST else arc_with_top(f, z, a, b, takeoff, landing, fps=track.fps, noise=0.0)
 
 

@@ -28,7 +28,7 @@ def against_a_bob(flight: Flight, frames: Array, heights: Array, *, noise: float
     f, z = frames, heights
     first = start.bottom.frame if start.bottom else start.frame
     last = -end.bottom.frame if end.bottom else -end.frame
-    a, b = (int(i) for i in np.searchsorted(f, (first, last)))
+    a, b = (int(i) for i in f.searchsorted((first, last)))
     if b - a < DEGREE + 4:
         return None
     scale = 2 / float(f[b - 1] - f[a])

@@ -60,7 +60,7 @@ def bottom(
     frames, heights: the samples up to the contact, rising frames, meters; rough: leave the end of a hold
     at its last sample. None when the point was not lower before, beyond the noise: there was no push.
     """
-    last = int(np.searchsorted(frames, contact.frame, side="right"))
+    last = int(frames.searchsorted(contact.frame, side="right"))
     f, z = frames[:last], heights[:last]
     if last < 2:
         return None

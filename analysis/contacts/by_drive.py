@@ -121,10 +121,10 @@ class _Span:
 
 def _span(side: Side, foot: Bottom, noise: float, fps: float) -> _Span | None:
     f, first, beat = side.frames, side.first, side.beat
-    c = int(np.searchsorted(f, foot.frame + 1e-9))
+    c = int(f.searchsorted(foot.frame + 1e-9))
     low = max(c - 2, 0) if foot.held else c
     late = 0.6 * beat + min(1.3 * side.lead, 0.5 * (float(f[first]) - foot.frame))
-    high = min(int(np.searchsorted(f, f[first] + late + beat, side="right")), len(f))
+    high = min(int(f.searchsorted(f[first] + late + beat, side="right")), len(f))
     wide = max(beat, min(fps / 24, 0.5 * (float(f[first]) - foot.frame)))
     least = max(foot.frame - 1.5 * wide, float(f[0]) - beat)
     slack = beat * (1.0 + min(6.0, noise / 1e-3))

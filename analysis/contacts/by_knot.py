@@ -25,7 +25,7 @@ def free_contact(side: Side, foot: Bottom | None, *, noise: float, fps: float) -
     f, z, first, beat = side.frames, side.heights, side.first, side.beat
     if first == 1:
         return _alone(side, foot, noise)
-    c = 0 if foot is None else int(np.searchsorted(f, foot.frame))
+    c = 0 if foot is None else int(f.searchsorted(foot.frame))
     low = max(first - (FEW if noise <= NOISY else MANY), c, 0)
     found = knot(
         f[low:],

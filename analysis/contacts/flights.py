@@ -211,6 +211,6 @@ def _between(flight: Flight) -> Flight | None:
     touches = f[stretch.first] < flight.takeoff.frame or f[stretch.last] > -flight.landing.frame
     if flight.poses.noise <= NOISY and (_exact(stretch) or not touches):
         return None
-    first = int(np.searchsorted(f, flight.takeoff.frame, side="right"))
-    last = int(np.searchsorted(f, -flight.landing.frame)) - 1
+    first = int(f.searchsorted(flight.takeoff.frame, side="right"))
+    last = int(f.searchsorted(-flight.landing.frame)) - 1
     return flight if last - first < 4 else replace(flight, stretch=replace(stretch, first=first, last=last))

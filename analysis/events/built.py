@@ -100,7 +100,7 @@ def posed_phases(case: Case, posed: Posed, takeoff: Reading, landing: Reading) -
 def _drawn_arc(case: Case, posed: Posed, takeoff: float, landing: float) -> Arc | None:
     """Return the parabola that the curve drawn between two keys is; None where it is none, or its top another one."""
     f, z = case.poses.frames, case.poses.heights
-    a, b = int(np.searchsorted(f, takeoff, side="right")), int(np.searchsorted(f, landing))
+    a, b = int(f.searchsorted(takeoff, side="right")), int(f.searchsorted(landing))
     if b - a <= FEWEST:
         return None
     arc = arc_over(f, z, a, b, case.fps, case.poses.noise)
@@ -111,7 +111,7 @@ def _arc(case: Case, takeoff: Reading, landing: Reading) -> Arc | None:
     """Return the parabola over the samples between the contacts; of few, the flight's own stretch."""
     poses, fps = case.poses, case.fps
     f, z = poses.frames, poses.heights
-    a, b = int(np.searchsorted(f, takeoff.frame, side="right")), int(np.searchsorted(f, landing.frame))
+    a, b = int(f.searchsorted(takeoff.frame, side="right")), int(f.searchsorted(landing.frame))
     flight = case.flight
     if flight is not None and flight.poses is poses and b - a < FEWEST:
         a, b = min(a, flight.stretch.first), max(b, flight.stretch.last + 1)
@@ -123,7 +123,7 @@ def _arc(case: Case, takeoff: Reading, landing: Reading) -> Arc | None:
 def _apex(case: Case, arc: Arc | None, takeoff: Reading, landing: Reading) -> Event:
     """Return the arc's vertex; where the flight leaves its arc, the middle of what is as high as the top."""
     f, z = case.poses.frames, case.poses.heights
-    a, b = int(np.searchsorted(f, takeoff.frame, side="right")), int(np.searchsorted(f, landing.frame))
+    a, b = int(f.searchsorted(takeoff.frame, side="right")), int(f.searchsorted(landing.frame))
     top = float(z[case.turn.top])
     height = max(top - float(np.interp(takeoff.frame, f, z)), 1e-6)
     if arc is not None and arc.residual_rms <= HOLDS * height:
@@ -168,7 +168,7 @@ def _bottom(case: Case, side: Flank, contact: Event, own: Contact | None, *, sig
     f, z = case.poses.frames, case.poses.heights
     if sign < 0:
         f, z = -f[::-1], z[::-1]
-    i = int(np.clip(np.searchsorted(f, frame), 1, len(f) - 1))
+    i = int(np.clip(f.searchsorted(frame), 1, len(f) - 1))
     speeds = np.diff(z[max(i - 2, 0) : i + 1]) / np.diff(f[max(i - 2, 0) : i + 1])
     knot = Knot(frame, contact.frame_error, contact.height, float(speeds[-1]), max(float(speeds.max()), 1e-9))
     found = bottom(f, z, knot, noise=case.poses.noise, fps=case.fps)

@@ -3,8 +3,6 @@
 from dataclasses import dataclass
 from functools import cached_property
 
-import numpy as np
-
 from ..arrays import Array
 from ..contacts.bobs import against_a_bob
 from ..contacts.flights import Flight
@@ -133,7 +131,7 @@ class Flank:
 
     def crossing(self, height: float) -> tuple[float, float] | None:
         """Tell where the way up last passes a height: frame, and meters a frame there; None where it does not."""
-        under = np.flatnonzero(self.heights < height)
+        under = (self.heights < height).nonzero()[0]
         if not len(under) or under[-1] == len(self.heights) - 1:
             return None
         i = int(under[-1])

@@ -57,8 +57,8 @@ def _telling(track: Track) -> Array | None:
     if keys is None or len(keys) < 4:
         return None
     keys = keys[(keys >= track.frames[0]) & (keys <= track.frames[-1])]
-    gaps = np.diff(keys)
-    even = len(gaps) == 0 or float(np.mean(gaps == median(gaps))) >= 0.8
+    gaps = keys[1:] - keys[:-1]
+    even = len(gaps) == 0 or np.count_nonzero(gaps == median(gaps)) / len(gaps) >= ALIKE
     return None if even else keys
 
 

@@ -74,7 +74,7 @@ def outliers(heights: Array, noise: float) -> Array:
         return none
     # A bad sample spoils the curves of its neighbors: only the worst of them is bad.
     worst = middle >= np.lib.stride_tricks.sliding_window_view(np.pad(middle, 3), 7).max(axis=1)
-    return np.flatnonzero((middle > least) & worst) + 3
+    return ((middle > least) & worst).nonzero()[0] + 3
 
 
 def through(heights: Array, at: Array) -> Array:
@@ -88,7 +88,7 @@ def stumbles(positions: Array, noise: float) -> tuple[Array, Array]:
 
     positions: (n, 3) meters, evenly spaced. A hold or a turn is none: there the steps around it differ.
     """
-    steps = np.diff(positions, axis=0)
+    steps = positions[1:] - positions[:-1]
     none = np.zeros(0, dtype=np.intp)
     if len(steps) < 6:
         return none, none
@@ -100,8 +100,8 @@ def stumbles(positions: Array, noise: float) -> tuple[Array, Array]:
     onward = np.einsum("ij,ij->i", before, after) > 0
     even = np.minimum(size[:-2], size[2:]) >= STEADY * np.maximum(size[:-2], size[2:])
     steady = onward & even & (square > max(MOVES, NOISES * noise) ** 2)
-    same = np.flatnonzero(steady & (ratio <= STILL)) + 2
-    long = np.flatnonzero(steady & (ratio >= CATCHES_UP)) + 2
+    same = (steady & (ratio <= STILL)).nonzero()[0] + 2
+    long = (steady & (ratio >= CATCHES_UP)).nonzero()[0] + 2
     astray = _astray(positions, noise)
     if len(astray):
         again = _in_place(positions, astray, (1, 0, 0))
@@ -117,7 +117,7 @@ def _astray(positions: Array, noise: float) -> Array:
     """
     third = np.diff(positions, 3, axis=0)
     off = np.einsum("ij,ij->i", third, third) > max(MOVES, CARRIED * noise) ** 2
-    return np.flatnonzero(off[:-2] & off[2:]) + 3
+    return (off[:-2] & off[2:]).nonzero()[0] + 3
 
 
 def _in_place(positions: Array, astray: Array, due: tuple[int, int, int]) -> Array:

@@ -58,7 +58,7 @@ class Poses:
 def poses_of(track: Track) -> Poses:
     """Pick the poses out of a track's samples."""
     starts = _starts(track)
-    gaps = np.diff(starts)
+    gaps = starts[1:] - starts[:-1]
     held = track.interpolation == "constant" or (len(gaps) >= 3 and median(gaps) >= 2)
     if not held:
         return _drawn(track)
@@ -99,7 +99,7 @@ def keyed(track: Track, poses: Poses) -> Keyed | None:
         return None
     heights = poses.heights[at]
     exact = replace(poses, frames=poses.frames[at], heights=heights, noise=_noise(heights))
-    return Keyed(exact, replace(exact, noise=max(exact.noise, BY_HAND * float(np.ptp(heights)))))
+    return Keyed(exact, replace(exact, noise=max(exact.noise, BY_HAND * float(heights.max() - heights.min()))))
 
 
 def keyed_samples(frames: Array, keys: Array) -> Array:
@@ -153,8 +153,8 @@ def _made(track: Track, which: slice | Array, step: int, *, held: bool, even: bo
 
 
 def _starts(track: Track) -> Array:
-    moved = (np.abs(np.diff(track.positions, axis=0)) > SAME).any(axis=1)
-    return np.concatenate(([0], np.flatnonzero(moved) + 1))
+    moved = (np.abs(track.positions[1:] - track.positions[:-1]) > SAME).any(axis=1)
+    return np.concatenate(([0], moved.nonzero()[0] + 1))
 
 
 def _latest(starts: Array, n: int) -> Array:
@@ -174,7 +174,7 @@ def _noise(heights: Array) -> float:
     if len(heights) < FEWEST:
         return QUIET
     third = np.diff(heights, 3)
-    scaled = np.abs(third) / 20**0.5, np.abs(np.diff(third)) / 70**0.5
+    scaled = np.abs(third) / 20**0.5, np.abs(third[1:] - third[:-1]) / 70**0.5
     least = min(float(np.partition(values, len(values) // 4)[len(values) // 4]) for values in scaled) / 0.3186
     if least < DRAWN:
         return max(QUIET, least)

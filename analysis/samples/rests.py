@@ -38,10 +38,12 @@ def rests_of(frames: Array, heights: Array, *, fps: float, within: float) -> lis
     if width > n:
         return []
     level = _furthest(np.maximum, heights, width) - _furthest(np.minimum, heights, width) <= within
-    edges = np.flatnonzero(np.diff(np.concatenate(([0], level.view(np.int8), [0]))))
-    held = [(int(a), int(b) - 1) for a, b in zip(edges[::2], edges[1::2], strict=True)]
+    inside = np.zeros(len(level) + 2, dtype=bool)
+    inside[1:-1] = level
+    edges = (inside[1:] != inside[:-1]).nonzero()[0].tolist()
+    held = [(a, b - 1) for a, b in zip(edges[::2], edges[1::2], strict=True)]
     return [
-        Rest(a, b + width - 1, float(heights[a : a + width].mean()), float(heights[b : b + width].mean()))
+        Rest(a, b + width - 1, float(heights[a : a + width].sum()) / width, float(heights[b : b + width].sum()) / width)
         for a, b in held
     ]
 
@@ -52,11 +54,11 @@ def held_between(keys: Array, frames: Array, heights: Array, *, fps: float, with
     keys: (k,) rising frames, of those of the samples; frames, heights: (n,) rising frames, meters.
     """
     at = keyed_samples(frames, keys)
-    long = np.diff(frames[at]) >= LASTING * fps - 1e-6
-    level = np.abs(np.diff(heights[at])) <= within
+    f, z = frames[at], heights[at]
+    long, level = f[1:] - f[:-1] >= LASTING * fps - 1e-6, np.abs(z[1:] - z[:-1]) <= within
     return [
-        Rest(int(at[i]), int(at[i + 1]), float(heights[at[i]]), float(heights[at[i + 1]]), keyed=True)
-        for i in np.flatnonzero(long & level)
+        Rest(int(at[i]), int(at[i + 1]), float(z[i]), float(z[i + 1]), keyed=True)
+        for i in (long & level).nonzero()[0].tolist()
     ]
 
 

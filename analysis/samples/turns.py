@@ -47,11 +47,12 @@ def descents(heights: Array, swing: float) -> list[Descent]:
 
 def _turns(heights: Array, swing: float) -> list[int]:
     """Return indices of alternating bottoms and tops, the first and last sample among them."""
-    steps = np.sign(np.diff(heights))
-    moving = np.flatnonzero(steps)
+    steps = np.sign(heights[1:] - heights[:-1])
+    moving = steps.nonzero()[0]
     if not len(moving):
         return []
-    flips = np.flatnonzero(np.diff(steps[moving])) + 1
+    ways = steps[moving]
+    flips = (ways[1:] != ways[:-1]).nonzero()[0] + 1
     last = len(heights) - 1
     extremes = [0, *moving[flips].tolist(), last]
     values = heights[extremes].tolist()

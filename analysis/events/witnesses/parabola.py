@@ -85,7 +85,7 @@ def _is_exact(flight: Flight) -> bool:
     if flight.takeoff is None or flight.landing is None:
         return False
     f, z = flight.poses.frames, flight.poses.heights
-    a, b = int(np.searchsorted(f, flight.takeoff.frame, side="right")), int(np.searchsorted(f, -flight.landing.frame))
+    a, b = int(f.searchsorted(flight.takeoff.frame, side="right")), int(f.searchsorted(-flight.landing.frame))
     if b - a < MANY - 2:
         return False
     parabola = parabola_over(f[a:b], z[a:b])
