@@ -19,7 +19,7 @@ from ..host import scene_key
 from ..sidebar import rows
 from . import changes
 from .changes import count_of
-from .freshness import State, state_of
+from .freshness import State, is_elsewhere, state_of
 
 REST = 0.3
 """Seconds without a change after which the animator's hand is taken to rest."""
@@ -113,8 +113,11 @@ def _follows_later(scene: Scene) -> bool:
         return False
     if state is State.UNSURE or (basis.evaluated and latest.seconds > SLOWEST):
         return False
-    if _is_dragged() or ((basis.evaluated or basis.has_feet) and _is_just_changed()):
-        if not basis.evaluated and _read.get(scene_key(scene)) != count_of(scene):
+    dragged = _is_dragged()
+    if dragged or ((basis.evaluated or basis.has_feet) and _is_just_changed()):
+        # Feet as they were go with keys that are dragged, and not with what an undo brings back.
+        may_be_read = not basis.evaluated and (dragged or not is_elsewhere(scene))
+        if may_be_read and _read.get(scene_key(scene)) != count_of(scene):
             _read[scene_key(scene)] = count_of(scene)
             _begin(scene, auditing.preview_in_steps(scene, target, latest), latest)
         return True

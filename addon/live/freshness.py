@@ -45,6 +45,8 @@ class _Seen:
 
 
 _seen: dict[int, _Seen] = {}
+_trusted: dict[int, Count] = {}
+"""How much each scene had changed when its latest result was read."""
 
 
 def state_of(scene: Scene, result: results.Result) -> State:
@@ -86,11 +88,19 @@ def read_path(scene: Scene, target: Target, result: results.Result) -> Track:
 def trust(scene: Scene, result: results.Result, count: Count) -> None:
     """Take it that an audit was of the scene as it was after so many changes."""
     _seen[scene_key(scene)] = _Seen(result, count, State.FRESH, time.monotonic())
+    _trusted[scene_key(scene)] = count
+
+
+def is_elsewhere(scene: Scene) -> bool:
+    """Say whether an undo, a redo or a load lies between the latest result and now: all may have changed at once."""
+    now = count_of(scene)
+    return _trusted.get(scene_key(scene), now)[1] != now[1]
 
 
 def forget() -> None:
     """Forget what was compared."""
     _seen.clear()
+    _trusted.clear()
 
 
 def is_same(one: Track, other: Track) -> bool:

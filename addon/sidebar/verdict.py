@@ -5,7 +5,7 @@ from enum import StrEnum
 
 from ...analysis.certainty import Certainty
 from ...analysis.finding import SEVERITIES, Finding
-from ...analysis.findings.basis.tolerance import push_reads_off
+from ...analysis.findings.basis.tolerance import push_is_loose, push_reads_off
 from ...analysis.jump import Jump
 from ...analysis.limits import Limits
 from ...analysis.measures.push import Push
@@ -33,8 +33,8 @@ BY_CODE = {verdict.value: verdict for verdict in (Verdict.FLOATY, Verdict.SNAPPY
 STYLES = {Verdict.FLOATY.value: "floaty", Verdict.SNAPPY.value: "snappy"}
 """What a jump is like throughout, whose push goes with its flight."""
 UNSURE = {
-    Verdict.FLOATY: "Floaty, and the push may not go with it",
-    Verdict.SNAPPY: "Snappy, and the push may not go with it",
+    Verdict.FLOATY: "Floaty; the push may not agree",
+    Verdict.SNAPPY: "Snappy; the push may not agree",
     Verdict.LONG: "The push may be too long",
     Verdict.SHORT: "The push may be too short",
 }
@@ -64,7 +64,7 @@ WORDS = {
 class Judged:
     """A verdict, and the finding it rests on, by its place in the jump; None where it rests on none.
 
-    may_agree: the push reads as if it did not go with the flight, and its errors reach that far
+    may_agree: the push reads as if it did not go with the flight, or is known too badly to say so of a style
     """
 
     verdict: Verdict
@@ -75,7 +75,8 @@ class Judged:
 def verdict_of(jump: Jump, limits: Limits = Limits()) -> Judged:  # noqa: B008 (frozen)
     """Judge a jump by its gravest finding; of those as grave, by what is off in the air, then in the push.
 
-    Notes alone do not speak against it; nor do they for it, where the push reads off beside what its flight asks.
+    Notes alone do not speak against it; where the push reads off, or a style rests on a push that is hardly known,
+    neither is said to agree.
     """
     if jump.certainty is Certainty.DOUBTFUL:
         return Judged(Verdict.DOUBTFUL)
@@ -83,7 +84,7 @@ def verdict_of(jump: Jump, limits: Limits = Limits()) -> Judged:  # noqa: B008 (
     if worst == 0:
         if jump.push is None:
             return Judged(Verdict.FALLS)
-        return _unsure(jump, jump.push) if push_reads_off(jump, limits) else Judged(Verdict.AGREES)
+        return _unsure(jump, jump.push, limits) or Judged(Verdict.AGREES)
     grave = {finding.code: n for n, finding in reversed(list(enumerate(jump.findings))) if finding.rank == worst}
     for code, verdict in BY_CODE.items():
         if code in grave:
@@ -91,11 +92,16 @@ def verdict_of(jump: Jump, limits: Limits = Limits()) -> Judged:  # noqa: B008 (
     return Judged(Verdict.OFF, min(grave.values()))
 
 
-def _unsure(jump: Jump, push: Push) -> Judged:
-    """Return the style of a jump whose push may not go with it; without one, what the push may be."""
+def _unsure(jump: Jump, push: Push, limits: Limits) -> Judged | None:
+    """Return the style of a jump whose push may not go with it; without one, what the push reads; None where it
+    agrees.
+    """
+    reads_off = push_reads_off(jump, limits)
     for place, finding in enumerate(jump.findings):
-        if finding.code in STYLES:
+        if finding.code in STYLES and (reads_off or push_is_loose(jump, limits)):
             return Judged(BY_CODE[finding.code], place, may_agree=True)
+    if not reads_off:
+        return None
     return Judged(Verdict.LONG if push.excess.value > 0.0 else Verdict.SHORT, may_agree=True)
 
 

@@ -44,6 +44,11 @@ def push_reads_off(jump: Jump, limits: Limits) -> bool:
     return abs(off) > band
 
 
+def push_is_loose(jump: Jump, limits: Limits) -> bool:
+    """Tell whether the push is known less well than its band, so that it may be off whatever it reads."""
+    return jump.push is not None and jump.push.excess.error > _push_gap(jump, jump.push, limits)[1]
+
+
 def _push_gap(jump: Jump, push: Push, limits: Limits) -> tuple[float, float]:
     """Return frames that the push is too long or too short, and the band of what is right."""
     asked = push.expected.value

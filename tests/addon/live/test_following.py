@@ -186,3 +186,25 @@ def test_a_body_with_feet_is_followed_while_it_is_dragged_and_its_feet_when_the_
     assert looks() is None
     rested = results.latest(scene)
     assert not rested.is_preview and state_of(scene, rested) is State.FRESH
+
+
+def test_what_an_undo_brings_back_is_not_shown_with_the_feet_of_before(monkeypatch, scene):
+    rig = walker()
+    of_rig(rig).reading = "on"
+    scene.leapwright.follow, scene.leapwright.thing, scene.leapwright.bone = "bone", rig, "root"
+    bpy.ops.ed.undo_push(message="keyed")
+    first = audited(rig)
+    raise_a_key(rig)
+    bpy.ops.ed.undo_push(message="raised")
+    monkeypatch.setattr(following, "REST", 0.0)
+    assert idle() is None
+    raised = results.latest(scene)
+    monkeypatch.setattr(following, "REST", 1e6)
+    bpy.ops.ed.undo()
+    assert idle() == following.LOOK
+    assert results.latest(bpy.context.scene) is raised  # the feet are still to be read
+    monkeypatch.setattr(following, "REST", 0.0)
+    assert looks() is None
+    undone = results.latest(bpy.context.scene)
+    assert not undone.is_preview
+    assert undone.audit.jumps[0].apex.height == pytest.approx(first.audit.jumps[0].apex.height, abs=1e-6)

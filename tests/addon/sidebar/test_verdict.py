@@ -33,10 +33,10 @@ def test_a_style_that_push_and_flight_share_is_named():
     assert judged(off("air-snappy", "note"))[1] == "Push and flight agree, both snappy"
 
 
-def pushed(frames):
+def pushed(frames, *, error=0.9):
     """Return that jump's push as if it took so many frames; its flight asks for 2 d / v: 0.6 m / 3 m/s, 4.8 frames."""
     push = jump().push
-    excess = replace(push.excess, value=frames - 4.8, error=2.0)
+    excess = replace(push.excess, value=frames - 4.8, error=error)
     return replace(push, frames=replace(push.frames, value=frames), excess=excess)
 
 
@@ -46,7 +46,14 @@ def test_a_push_that_reads_off_within_its_error_is_not_said_to_agree():
     assert judged(push=pushed(2.5)) == (Verdict.SHORT, "The push may be too short", "note")
     assert judged(push=pushed(6.2)) == (Verdict.LONG, "The push may be too long", "note")
     floaty = judged(off("air-floaty", "note"), push=pushed(2.5))
-    assert floaty == (Verdict.FLOATY, "Floaty, and the push may not go with it", "note")
+    assert floaty == (Verdict.FLOATY, "Floaty; the push may not agree", "note")
+
+
+def test_a_style_that_rests_on_a_push_known_less_well_than_a_frame_is_not_said_to_agree():
+    assert judged(off("air-floaty", "note"), push=pushed(4.5))[0] is Verdict.AGREES
+    loose = judged(off("air-floaty", "note"), push=pushed(4.5, error=1.1))
+    assert loose == (Verdict.FLOATY, "Floaty; the push may not agree", "note")
+    assert judged(push=pushed(4.5, error=1.1))[0] is Verdict.AGREES  # nothing speaks of a style, or against it
 
 
 def test_a_flight_out_of_time_is_named_with_both_its_frames():
