@@ -174,8 +174,8 @@ def _is_jump(
 def _rests(z: Array, at: tuple[int, int, int, int], first: int, last: int) -> list[float]:
     """Return heights at rest next to the jump: the track's ends, and poses held, no further than the tops beside it."""
     crouch, *_, absorbed = at
-    same = np.abs(np.diff(z)) <= 1e-4
-    before, after = np.flatnonzero(same[first : max(crouch - 1, first)]), np.flatnonzero(same[absorbed + 1 : last])
+    same = np.abs(z[1:] - z[:-1]) <= 1e-4
+    before, after = same[first : max(crouch - 1, first)].nonzero()[0], same[absorbed + 1 : last].nonzero()[0]
     rests = []
     if len(before) or 0 == first < crouch:
         rests.append(float(z[first + before[-1]] if len(before) else z[0]))

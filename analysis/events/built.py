@@ -79,17 +79,16 @@ def posed_phases(case: Case, posed: Posed, takeoff: Reading, landing: Reading) -
     on = min((frame for frame, _ in posed.landings), key=lambda frame: abs(frame - landing.frame))
     arc = None if poses.held else _drawn_arc(case, posed, off, on)
     error = ROUNDING * case.step if arc is None else AGREED
-
-    def at(frame: float) -> Event:
-        return Event(frame, error, float(np.interp(frame, poses.frames, poses.heights)))
-
+    frames = [posed.crouch, off, posed.apex, on, *([] if posed.absorbed is None else [posed.absorbed])]
+    heights = np.interp(frames, poses.frames, poses.heights).tolist()
+    crouch, start, top, end, *absorbed = (Event(at, error, z) for at, z in zip(frames, heights, strict=True))
     between_keys = arc is not None and abs(arc.apex_frame - posed.apex) > AGREED
     return Phases(
-        crouch=at(posed.crouch),
-        takeoff=at(off),
-        apex=apex_of(arc, case.fps) if arc is not None and between_keys else at(posed.apex),
-        landing=at(on),
-        absorbed=None if posed.absorbed is None else at(posed.absorbed),
+        crouch=crouch,
+        takeoff=start,
+        apex=apex_of(arc, case.fps) if arc is not None and between_keys else top,
+        landing=end,
+        absorbed=absorbed[0] if absorbed else None,
         arc=arc,
         method="keys" if arc is None else "curve",
         step=case.step,
