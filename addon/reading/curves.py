@@ -98,7 +98,7 @@ def _values(curves: Sequence[FCurve], keys: Sequence[Keys], frames: Array) -> Ar
         return _values(curves, keys, frames[::-1])[:, ::-1]
     when, kinds = keys[0].places[:, :, 0], keys[0].kinds
     timing = _timing(when.tobytes(), kinds.tobytes(), frames.tobytes())
-    places, t = np.stack([one.places[:, :, 1] for one in keys], axis=1), timing.shares
+    places, t = np.array([one.places[:, :, 1] for one in keys]).swapaxes(0, 1), timing.shares
     values = np.empty((len(keys), len(frames)))
     values[:, len(t) :] = places[0, :, -1:]
     rows = _cubics(places, kinds[:-1], timing.shorten)

@@ -17,6 +17,8 @@ WORTH = 0.7
 """
 VERY_LOOSE = 1.2e-2
 """Largest residual, as a share of its height, of a flight whose root is no center of mass (recorded: 0.7 %)."""
+FEWEST = 4
+"""Fewest samples of a stretch: any three lie on a parabola."""
 COARSE = 30.0
 """Samples a second to which loose flights are thinned out: they are told from bobs best at the rate of film."""
 
@@ -93,13 +95,13 @@ class _Top:
     """A top of samples; what lies around it is worked out once, however many flights are looked for there.
 
     frames, heights   (n,) frames and meters; turn: indices of them
-    known             by lag in samples: the fastest rise and fall beside it, and the parabolas from one to the other
+    known             by lag in samples, as `around` returns it
     """
 
     frames: Array
     heights: Array
     turn: Turn
-    known: dict[int, tuple[float, float, Windows]] = field(default_factory=dict)
+    known: dict[int, tuple[float, float, Windows] | None] = field(default_factory=dict)
 
     @property
     def may_be_drawn(self) -> bool:
@@ -117,14 +119,18 @@ class _Top:
         count, height = around.stop - around.start, float(np.ptp(self.heights[around]))
         return min(thirds) <= 10.0 * math.sqrt(count) * CLOSE * height
 
-    def around(self, lag: int) -> tuple[float, float, Windows]:
-        """Return the fastest rise and fall over so many samples, meters a frame, and the parabolas in between."""
+    def around(self, lag: int) -> tuple[float, float, Windows] | None:
+        """Return the fastest rise and fall over so many samples, meters a frame, and the parabolas in between.
+
+        None where too few samples lie from one to the other.
+        """
         if lag not in self.known:
             f, z, top = self.frames, self.heights, self.turn
             up, first = fastest(f[top.before : top.top + 1], z[top.before : top.top + 1], lag)
             down, last = fastest(f[top.top : top.after + 1], -z[top.top : top.after + 1], lag)
-            starts, ends = np.arange(top.before + first, top.top), np.arange(top.top + 1, top.top + last + lag + 1)
-            self.known[lag] = up, down, windows(f, z, starts, ends)
+            start, end = top.before + first, top.top + last + lag
+            starts, ends = np.arange(start, top.top), np.arange(top.top + 1, end + 1)
+            self.known[lag] = (up, down, windows(f, z, starts, ends)) if end - start + 1 >= FEWEST else None
         return self.known[lag]
 
 
@@ -158,8 +164,11 @@ def _flight(there: _Top | None, poses: Poses, fps: float, loose: float) -> Fligh
     f, top, beat = poses.frames, there.turn, poses.beat
     lag = max(1, round(fps / beat / 30)) if poses.noise > NOISY else 1
     lag = min(lag, top.top - top.before, top.after - top.top)
-    up, down, parabolas = there.around(lag)
-    stretch = parabolas.longest(noise=poses.noise, fewest=4, loose=loose)
+    around = there.around(lag)
+    if around is None:
+        return None
+    up, down, parabolas = around
+    stretch = parabolas.longest(noise=poses.noise, fewest=FEWEST, loose=loose)
     if stretch is None:
         return None
     slack = 2 * 1.4 * poses.noise / (lag * beat)
