@@ -55,16 +55,19 @@ def plain_script(track: Track) -> list[float]:
 
 
 def side_by_side(*calls: Callable[[], object], least: float = 0.4, rounds: int = 15) -> list[float]:
-    """Median seconds of each call, taken in turn in one loop of at least `rounds` and `least` seconds."""
+    """Median seconds of each call, taken in turn in one loop of at least `rounds` and `least` seconds.
+
+    Seconds of the processor, all threads of this process together: what else the machine does is left out.
+    """
     for call in calls:
         call()
     spent = [[] for _ in calls]
     start = time.perf_counter()
     while len(spent[0]) < rounds or time.perf_counter() - start < least:
         for call, times in zip(calls, spent, strict=True):
-            before = time.perf_counter()
+            before = time.process_time()
             call()
-            times.append(time.perf_counter() - before)
+            times.append(time.process_time() - before)
     return [float(np.median(times)) for times in spent]
 
 
