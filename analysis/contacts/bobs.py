@@ -35,9 +35,11 @@ def against_a_bob(flight: Flight, frames: Array, heights: Array, *, noise: float
     s = (f[a:b] - f[a]) * scale - 1
     takeoff, landing = ((frame - f[a]) * scale - 1 for frame in (start.frame, -end.frame))
     before, after = np.maximum(takeoff - s, 0.0), np.maximum(s - landing, 0.0)
-    kinked = np.stack((np.ones_like(s), s, s * s, before**2, before**3, after**2, after**3), axis=1)
+    kinked = np.empty((b - a, DEGREE + 1))
+    for i, power in enumerate((1.0, s, s * s, before**2, before**3, after**2, after**3)):
+        kinked[:, i] = power
     rises = z[a:b] - z[a]
-    floor = 0.1 * (b - a) * (noise**2 + (CLOSE * float(np.ptp(rises))) ** 2)
+    floor = 0.1 * (b - a) * (noise**2 + (CLOSE * float(rises.max() - rises.min())) ** 2)
     bob = _residual(np.vander(s, DEGREE + 1), rises)
     return 0.5 * (b - a) * math.log((bob + floor) / (_residual(kinked, rises) + floor))
 

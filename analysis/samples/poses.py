@@ -119,7 +119,8 @@ def _drawn(track: Track) -> Poses:
             return _made(track, at, int(median(gaps)) if even else 1, held=False, even=even)
     poses = _made(track, slice(None), 1, held=False, even=True)
     sparse = keys is not None and len(keys) < len(track.frames)
-    if sparse or len(track.frames) < FEWEST or np.ptp(np.diff(track.frames)) > 0:
+    gaps = track.frames[1:] - track.frames[:-1]
+    if sparse or len(track.frames) < FEWEST or gaps.max() > gaps.min():
         return poses
     return _mended(track, poses)
 
