@@ -1,5 +1,7 @@
 """The arc of a flight, now that its contacts are known: the parabola over the samples strictly in the air."""
 
+import math
+
 import numpy as np
 
 from ..arrays import Array
@@ -38,17 +40,18 @@ def arc_over(f: Array, z: Array, a: int, b: int, fps: float, noise: float) -> Ar
     c = inverse @ (design.T @ z[a:b])
     residual = z[a:b] - design @ c
     rss = float(residual @ residual)
-    spread = max(float(np.sqrt(rss / max(b - a - 3, 1))), noise)
-    at = -c[1] / (2 * c[2]) if c[2] else 0.0
+    spread = max(math.sqrt(rss / max(b - a - 3, 1)), noise)
+    c0, c1, c2 = c.tolist()
+    at = -c1 / (2 * c2) if c2 else 0.0
     return Arc(
-        apex_frame=float(middle + at * fps),
-        apex_height=float(c[0] + c[1] * at / 2),
-        gravity=float(-2 * c[2]),
-        gravity_error=float(2 * spread * np.sqrt(inverse[2, 2])),
+        apex_frame=middle + at * fps,
+        apex_height=c0 + c1 * at / 2,
+        gravity=-2 * c2,
+        gravity_error=2 * spread * math.sqrt(max(float(inverse[2, 2]), 0.0)),
         first=float(f[a]),
         last=float(f[b - 1]),
         count=b - a,
-        residual_rms=float(np.sqrt(rss / (b - a))),
+        residual_rms=math.sqrt(rss / (b - a)),
     )
 
 

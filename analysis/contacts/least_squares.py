@@ -16,6 +16,9 @@ TINY = 1e-5
 FARTHEST = 0.6
 """Most that an unknown may move in one round, in its own unit."""
 
+UNITS = tuple(np.eye(k) for k in range(6))
+"""Unit matrices, by size: as large as any number of unknowns here."""
+
 Model = Callable[[Array], tuple[Array, Array, Array, Array]]
 """From unknowns (b, g, k): values (b, g, m), a figure derived from them (b, g), what is believed before any
 sample as a residual (b, g), and whether the unknowns are possible (b, g)."""
@@ -53,7 +56,7 @@ def fit(
     probes = np.zeros((len(columns) + 1, grid.shape[2]))
     probes[np.arange(len(columns)) + 1, columns] = TINY
     target = np.concatenate((values * weights, np.zeros((len(values), 1))), axis=1)
-    weights, unit = weights[:, None, :], np.eye(len(columns))
+    weights, unit = weights[:, None, :], UNITS[len(columns)]
     lowest = np.full(len(grid), np.inf)
     damping = np.full(len(grid), 1e-6)
     trial = best
@@ -92,8 +95,7 @@ def inverse_of(matrices: Array) -> Array:
     numpy's own hands all columns to the linear algebra library at once, which starts a thread for them: for matrices as
     small as these that takes ten times as long, and keeps a second processor busy.
     """
-    k = matrices.shape[-1]
-    unit = np.eye(k).reshape((1,) * (matrices.ndim - 2) + (k, k, 1))
+    unit = UNITS[matrices.shape[-1]].reshape((1,) * (matrices.ndim - 2) + (-1, matrices.shape[-1], 1))
     return np.linalg.solve(matrices[..., None, :, :], unit)[..., 0].swapaxes(-1, -2)
 
 
@@ -138,7 +140,7 @@ def _finished(
     count = weights.sum(axis=1)
     variance = np.maximum(rss / np.maximum(count - (~fixed).sum(axis=1), 1), noise**2)
     ridge = np.einsum("bkk->bk", normal) * 1e-10 + fixed + 1e-14
-    covariance = inverse_of(normal + ridge[..., None] * np.eye(len(columns))) * variance[:, None, None]
+    covariance = inverse_of(normal + ridge[..., None] * UNITS[len(columns)]) * variance[:, None, None]
     if fixed.any():
         covariance = np.where(fixed[:, :, None] | fixed[:, None, :], 0.0, covariance)
     errors, together = np.zeros_like(best), np.zeros_like(best)
