@@ -58,8 +58,8 @@ class Readings:
 def measured(values: Array, unit: Unit) -> Quantity:
     """Make a quantity of a figure that was computed of readings: its value, and the root of J C Jᵀ."""
     m = len(values) // 2
-    slopes = (values[1 : m + 1] - values[m + 1 :]) / (2.0 * NUDGE)
-    return Quantity(float(values[0]), math.sqrt(float(slopes.dot(slopes))), unit)
+    moved = values[1 : m + 1] - values[m + 1 :]
+    return Quantity(float(values[0]), math.sqrt(float(moved.dot(moved))) / (2.0 * NUDGE), unit)
 
 
 def read(track: Track, phases: Phases) -> Readings:
@@ -90,7 +90,7 @@ def _gravity(rows: Array, arc: Arc | None, fps: float) -> Array:
     return 2.0 * ((np.sqrt(up) + np.sqrt(down)) * fps / (rows[LANDING] - rows[TAKEOFF])) ** 2
 
 
-def _of_contacts(phases: Phases, gravity: float, fps: float) -> list[Array]:
+def _of_contacts(phases: Phases, gravity: float, fps: float) -> list[list[float]]:
     """Return the errors of time: of a contact, with the height there and the bottom beside it; and of each bottom
     alone.
 
@@ -113,7 +113,7 @@ def _of_contacts(phases: Phases, gravity: float, fps: float) -> list[Array]:
     return errors
 
 
-def _of_heights(as_read: Array, phases: Phases, arc: Arc | None, noise: float, fps: float) -> list[Array]:
+def _of_heights(as_read: Array, phases: Phases, arc: Arc | None, noise: float, fps: float) -> list[list[float]]:
     """Return the errors of height by the samples' noise, and what they do to the top and to the gravity."""
     own = arc is not None and phases.apex.frame == arc.apex_frame
     ends = [i for i in (OFF, ON) if arc is None or not _is_on(as_read, i, arc, fps)]
@@ -131,7 +131,7 @@ def _is_on(as_read: Array, height: int, arc: Arc, fps: float) -> bool:
     return abs(float(as_read[height]) - float(arc.heights(frame, fps))) <= ON_ARC
 
 
-def _of_arc(as_read: Array, arc: Arc, heights: list[int], *, own: bool, fps: float) -> list[Array]:
+def _of_arc(as_read: Array, arc: Arc, heights: list[int], *, own: bool, fps: float) -> list[list[float]]:
     """Return a least-squares parabola's errors, by its orthogonal parts: mean, slope and bend over n even samples.
 
     Each sample's noise s gives them s / sqrt(n), s / sqrt(S₂) and s / sqrt(S₄), with S₂ = n (n² - 1) / 12 and
@@ -158,9 +158,9 @@ def _of_arc(as_read: Array, arc: Arc, heights: list[int], *, own: bool, fps: flo
     return errors
 
 
-def _move(moved: dict[int, float]) -> Array:
+def _move(moved: dict[int, float]) -> list[float]:
     """Return a column of L: what one standard error moves, by its row."""
-    column = np.zeros(GRAVITY + 1)
+    column = [0.0] * (GRAVITY + 1)
     for row, by in moved.items():
         column[row] = by
     return column
