@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from ..arrays import Array
 from ..contacts.bobs import against_a_bob
@@ -56,12 +57,12 @@ class Case:
     @cached_property
     def rising(self) -> "Flank":
         """The way up, in order of time."""
-        return _flank(self, *self._stands)
+        return _flank(self, self._before, self._after)
 
     @cached_property
     def falling(self) -> "Flank":
         """The way down, with time reversed."""
-        return _flank(self, *self._stands[::-1], forward=False)
+        return _flank(self, self._after, self._before, forward=False)
 
     @cached_property
     def against_a_bob(self) -> float | None:
@@ -101,8 +102,12 @@ class Case:
         return [rest for rest in mine if f[max(rest.first, turn.after)] - f[turn.after] <= near]
 
     @cached_property
-    def _stands(self) -> tuple[float | None, float | None]:
-        return _stand(self, forward=True), _stand(self, forward=False)
+    def _before(self) -> "Stands":
+        return _stands(self, forward=True)
+
+    @cached_property
+    def _after(self) -> "Stands":
+        return _stands(self, forward=False)
 
 
 @dataclass(frozen=True, eq=False)
@@ -111,13 +116,23 @@ class Flank:
 
     frames, heights   (n,) from the bottom to the top, both in; of a landing with time reversed
     stand             meters that the body stands at on this side, None where that is not seen
-    assumed           the other side's stand, where this side shows none
+    elsewhere         where it is not: the levels that it stands at beyond its next jump, and on the other side
     """
 
     frames: Array
     heights: Array
     stand: float | None
-    assumed: float | None
+    elsewhere: tuple[float, ...]
+
+    @property
+    def assumed(self) -> float | None:
+        """Meters that the body most likely stands at on this side, None where that is seen nowhere."""
+        return next(iter(self.levels), None)
+
+    @property
+    def levels(self) -> tuple[float, ...]:
+        """All levels that it may stand at on this side, the likeliest first."""
+        return self.elsewhere if self.stand is None else (self.stand,)
 
     @property
     def bottom(self) -> float:
@@ -140,28 +155,44 @@ class Flank:
         return float(f[i]) + (height - float(z[i])) / speed, speed
 
 
-def _flank(case: Case, stand: float | None, other: float | None, *, forward: bool = True) -> Flank:
+def _flank(case: Case, here: "Stands", other: "Stands", *, forward: bool = True) -> Flank:
     f, z, turn = case.poses.frames, case.poses.heights, case.turn
     if forward:
         frames, heights = f[turn.before : turn.top + 1], z[turn.before : turn.top + 1]
     else:
         frames, heights = -f[turn.top : turn.after + 1][::-1], z[turn.top : turn.after + 1][::-1]
-    stand = None if stand is not None and stand <= heights[0] else stand
-    other = None if other is not None and other <= heights[0] else other
-    return Flank(frames, heights, stand, other if stand is None else stand)
+    levels = (here.beyond, other.beside, other.beyond if other.beside is None else None, here.lowest)
+    elsewhere = tuple(level for level in levels if level is not None and level > heights[0])
+    return Flank(frames, heights, here.beside, elsewhere)
 
 
-def _stand(case: Case, *, forward: bool) -> float | None:
-    """Return the height that the body stands at: of the levels held nearby, and under the top, the highest.
+class Stands(NamedTuple):
+    """Heights in meters that a body holds on one side of a top: beside it, beyond the next top, and at its bottom."""
 
-    A crouch is held too, so the nearest level need not be the one. Without any, the track's own end, if it is near.
+    beside: float | None
+    beyond: float | None
+    lowest: float | None
+
+
+def _stands(case: Case, *, forward: bool) -> Stands:
+    """Return the heights that the body holds under the top: of several the highest, since a crouch is held too.
+
+    Without any, the track's own end, if it is near.
     """
     f, z, turn = case.poses.frames, case.poses.heights, case.turn
-    levels = [rest.end for rest in case.rests_before] if forward else [rest.start for rest in case.rests_after]
-    under = [level for level in levels if level < case.least_top]
-    if under:
-        return max(under)
-    end, edge = (0, turn.before) if forward else (len(f) - 1, turn.after)
-    if end != edge and abs(float(f[edge] - f[end])) <= NEARBY * case.fps and z[end] < case.least_top:
-        return float(z[end])
-    return None
+    if forward:
+        limit = case.turns[case.index - 1].top if case.index else 0
+        held = [(rest.end, rest.last < limit, rest.first <= turn.before <= rest.last) for rest in case.rests_before]
+        end, edge = 0, turn.before
+    else:
+        limit = case.turns[case.index + 1].top if case.index + 1 < len(case.turns) else len(f) - 1
+        held = [(rest.start, rest.first > limit, rest.first <= turn.after <= rest.last) for rest in case.rests_after]
+        end, edge = len(f) - 1, turn.after
+    held = [one for one in held if one[0] < case.least_top]
+    if not held and end != edge and abs(float(f[edge] - f[end])) <= NEARBY * case.fps and z[end] < case.least_top:
+        return Stands(None, float(z[end]), None)
+    beside, beyond, lowest = (
+        max((level for level, *where in held if where == there), default=None)
+        for there in ([False, False], [True, False], [False, True])
+    )
+    return Stands(beside, beyond, lowest)

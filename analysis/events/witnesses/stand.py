@@ -21,12 +21,9 @@ may be the body's own (ours)."""
 USUAL = 0.25
 """Usual depth of a crouch, as a share of the standing height, from which that height is told where the origin cannot
 tell it (ours)."""
-ELSEWHERE = 2.5
-"""Factor on the standard error where only the other side shows how high the body stands: it may land elsewhere (ours).
+ELSEWHERE = 2.0
+"""Factor on the standard error where no stand is seen beside the jump: it may be another than those near it (ours).
 """
-BESIDE = 2.0
-"""Factor on the standard error beside a parabola at its strongest: a body's toes are equally high at each of its jumps,
-so that an error in them does not average out (ours)."""
 BESIDE_FEET = 6.0
 """Factor on the standard error beside feet, which are seen to leave the ground (ours)."""
 TRUST = 0.9
@@ -42,19 +39,14 @@ def hear(case: Case) -> Testimony | None:
 
 
 def _beside(case: Case) -> tuple[float, float]:
-    """Return how many times as unsure as the toes are takeoff and landing, beside the parabola's; infinite beside an
-    exact one's.
-    """
+    """Return the factors on the errors of takeoff and landing beside other witnesses; infinite beside an exact one."""
     flight = case.flight
     if feet_over(case) is not None:
         return BESIDE_FEET, BESIDE_FEET
-    if flight is None or flight.loose:
+    if flight is None or flight.loose or "exact" not in parabola.seen(case):
         return 1.0, 1.0
     known = [end is not None and not end.is_lost(flight.poses.beat) for end in (flight.takeoff, flight.landing)]
-    if not any(known):
-        return 1.0, 1.0
-    times = math.inf if "exact" in parabola.seen(case) else 1.0 + (BESIDE - 1.0) * parabola.strength(case, flight)
-    return times if known[0] else 1.0, times if known[1] else 1.0
+    return math.inf if known[0] else 1.0, math.inf if known[1] else 1.0
 
 
 def seen(case: Case) -> dict[str, float]:
@@ -98,17 +90,23 @@ def measured(case: Case) -> tuple[float, float, float] | None:
 
 
 def _crossing(side: Flank, beside: float) -> tuple[Reading, ...]:
-    if side.assumed is None or math.isinf(beside):
+    if math.isinf(beside):
         return ()
-    size = _size(side, side.assumed)
+    times = beside if side.stand is not None else beside * ELSEWHERE
+    found = [one for level in side.levels if (one := _over(side, level, times)) is not None]
+    return tuple(one._replace(trust=TRUST / len(found)) for one in found)
+
+
+def _over(side: Flank, level: float, times: float) -> Reading | None:
+    """Return where the point is as high over this level as toes carry it; times: factor on the error of that height."""
+    size = _size(side, level)
     toes, spread = (share * size for share in TOES)
-    found = side.crossing(side.assumed + min(toes, 0.5 * (side.top - side.assumed)))
+    found = side.crossing(level + min(toes, 0.5 * (side.top - level)))
     if found is None or found[1] <= 0.0:
-        return ()
+        return None
     frame, speed = found
-    unsure = beside * spread * (1.0 if side.stand is not None else ELSEWHERE)
     beat, way = float(side.frames[1] - side.frames[0]), float(side.frames[-1] - side.frames[0])
-    return (Reading(frame, min(math.hypot(unsure / speed, SAMPLED * beat), way), TRUST),)
+    return Reading(frame, min(math.hypot(times * spread / speed, SAMPLED * beat), way), TRUST)
 
 
 def _size(side: Flank, stand: float) -> float:

@@ -1,0 +1,58 @@
+"""Where a body stands beside a jump: between its neighbors, beyond them, and no crouch that is held."""
+
+import numpy as np
+import pytest
+from leapwright.analysis import Limits, Track, World
+from leapwright.analysis.events.case import Case
+from leapwright.analysis.events.cases import cases_of
+from leapwright.analysis.samples.poses import poses_of
+
+LOW, HIGH = 1.0, 1.2
+CROUCH, TOP = 0.6, 1.7
+HOLD, MOVE = 12, 6
+"""Frames that a level is held, and that it takes to the next: half and a quarter of a second."""
+
+
+def through(*levels: float) -> list[Case]:
+    """Go from level to level, meters, at 24 frames a second, and hold each; one with its sign turned is passed."""
+    frames, heights = [-float(MOVE)], [abs(levels[0])]
+    for level in levels:
+        frames.append(frames[-1] + MOVE)
+        heights.append(abs(level))
+        if level > 0.0:
+            frames.append(frames[-1] + HOLD)
+            heights.append(level)
+    every = np.arange(frames[-1] + 1)
+    z = np.interp(every, frames, heights)
+    track = Track("Harbourer", 24.0, every, np.column_stack([0 * z, 0 * z, z]))
+    return cases_of(track, poses_of(track), None, World(), Limits())
+
+
+def test_a_body_stands_at_the_level_it_holds_before_and_after_the_jump() -> None:
+    (case,) = through(LOW, -CROUCH, -TOP, -CROUCH, HIGH)
+    assert case.rising.stand == pytest.approx(LOW) and case.falling.stand == pytest.approx(HIGH)
+
+
+def test_between_two_jumps_that_flow_it_may_stand_as_before_or_as_after_them() -> None:
+    """From the ground onto a box, and from there onto the next: who can tell on which jump it came how high?"""
+    first, second = through(LOW, -CROUCH, -TOP, -CROUCH, -TOP, -CROUCH, HIGH)
+    assert (first.rising.stand, first.falling.stand) == (pytest.approx(LOW), None)
+    assert (second.rising.stand, second.falling.stand) == (None, pytest.approx(HIGH))
+    for side in (first.falling, second.rising):
+        assert sorted(side.levels) == pytest.approx([LOW, HIGH])
+
+
+def test_a_crouch_that_is_held_is_no_stand() -> None:
+    (case,) = through(CROUCH, -TOP, -CROUCH, HIGH)
+    assert case.rising.stand is None
+    assert case.rising.levels[0] == pytest.approx(HIGH)
+
+
+def test_a_stand_before_a_held_crouch_is_the_stand() -> None:
+    (case,) = through(LOW, CROUCH, -TOP, -CROUCH, HIGH)
+    assert case.rising.stand == pytest.approx(LOW)
+
+
+def test_a_track_that_begins_amid_its_way_down_may_begin_at_a_stand() -> None:
+    (case,) = through(-LOW, -CROUCH, -TOP, -CROUCH, HIGH)
+    assert case.rising.stand is None and case.rising.levels[0] == pytest.approx(LOW)
