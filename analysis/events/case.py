@@ -161,9 +161,11 @@ def _flank(case: Case, here: "Stands", other: "Stands", *, forward: bool = True)
         frames, heights = f[turn.before : turn.top + 1], z[turn.before : turn.top + 1]
     else:
         frames, heights = -f[turn.top : turn.after + 1][::-1], z[turn.top : turn.after + 1][::-1]
-    levels = (here.beyond, other.beside, other.beyond if other.beside is None else None, here.lowest)
-    elsewhere = tuple(level for level in levels if level is not None and level > heights[0])
-    return Flank(frames, heights, here.beside, elsewhere)
+    levels = (here.beyond, other.beside, other.beyond if other.beside is None else None)
+    elsewhere = [level for level in levels if level is not None and level > heights[0]]
+    if not elsewhere and here.lowest is not None and here.lowest > heights[0]:
+        elsewhere = [here.lowest]
+    return Flank(frames, heights, here.beside, tuple(elsewhere))
 
 
 class Stands(NamedTuple):

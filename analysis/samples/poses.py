@@ -48,6 +48,8 @@ class Poses:
     noise: float
     bad: tuple[BadFrame, ...] = ()
     """Frames that are off, that only repeat the one before amid the motion, or before which one is missing."""
+    by_hand: bool = False
+    """Whether they are keys alone, and off as by a hand."""
 
     @property
     def beat(self) -> float:
@@ -99,7 +101,8 @@ def keyed(track: Track, poses: Poses) -> Keyed | None:
         return None
     heights = poses.heights[at]
     exact = replace(poses, frames=poses.frames[at], heights=heights, noise=_noise(heights))
-    return Keyed(exact, replace(exact, noise=max(exact.noise, BY_HAND * float(heights.max() - heights.min()))))
+    off = max(exact.noise, BY_HAND * float(heights.max() - heights.min()))
+    return Keyed(exact, replace(exact, noise=off, by_hand=True))
 
 
 def keyed_samples(frames: Array, keys: Array) -> Array:

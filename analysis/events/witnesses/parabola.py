@@ -40,7 +40,7 @@ def hear(case: Case) -> Testimony | None:
     if flight is None or flight.takeoff is None or flight.landing is None:
         return Testimony(nats(there), seen=there)
     trust = SURE if "exact" in there else TRUSTED * strength(case, flight)
-    trust = max(trust * (LOOSELY if flight.loose else 1.0), LEAST)
+    trust = max(trust * (LOOSELY if flight.loose or flight.poses.by_hand else 1.0), LEAST)
     takeoff, landing = _read(flight.takeoff, flight, trust), _read(flight.landing, flight, trust, sign=-1.0)
     return Testimony(nats(there), takeoff, landing, there)
 
@@ -51,13 +51,14 @@ def seen(case: Case) -> dict[str, float]:
     if flight is None or flight.reach < WORTH:
         return {"no parabola in poses" if case.poses.held else "no parabola": 1.0}
     noisy = case.poses.noise > NOISY
-    found = {"measured parabola" if noisy else "drawn parabola": strength(case, flight)}
+    kind = "measured parabola" if noisy else "keyed parabola" if flight.poses.by_hand else "drawn parabola"
+    found = {kind: strength(case, flight)}
     found["parabola's pace"] = math.log2(flight.pace(case.gravity, case.fps))
     contacts = flight.takeoff is not None and flight.landing is not None
     if not contacts:
         found["contacts lost"] = 1.0
     bob = case.against_a_bob
-    if bob is not None and bob < 0.0:
+    if bob is not None and bob < 0.0 and not flight.poses.by_hand:
         found["bob is better"] = -bob
     if contacts and not noisy and _is_exact(flight):
         found["exact"] = 1.0
@@ -65,14 +66,15 @@ def seen(case: Case) -> dict[str, float]:
 
 
 def strength(case: Case, flight: Flight) -> float:
-    """Tell how well the parabola does where it does worst, 0 to 1: in reach, against a bob, in samples."""
-    decisive = DECISIVE / 2 if case.poses.noise > NOISY else DECISIVE
-    least = min(
-        (flight.reach - WORTH) / (WHOLE - WORTH),
-        (case.against_a_bob or 0.0) / decisive,
-        (_count(flight) - FEW) / (MANY - FEW),
-    )
-    return max(0.0, min(1.0, least)) * (LOOSELY if flight.loose else 1.0)
+    """Tell how well the parabola does where it does worst, 0 to 1: in reach, in samples, and against a bob.
+
+    Keys that are off as by a hand are too few, and too far off, to tell it from a bob.
+    """
+    shares = [(flight.reach - WORTH) / (WHOLE - WORTH), (_count(flight) - FEW) / (MANY - FEW)]
+    if not flight.poses.by_hand:
+        decisive = DECISIVE / 2 if case.poses.noise > NOISY else DECISIVE
+        shares.append((case.against_a_bob or 0.0) / decisive)
+    return max(0.0, min(1.0, *shares)) * (LOOSELY if flight.loose else 1.0)
 
 
 def _count(flight: Flight) -> int:

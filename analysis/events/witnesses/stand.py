@@ -12,7 +12,7 @@ from ..weights import nats
 from . import parabola
 from .feet import feet_over
 
-TOES = (0.06, 0.03)
+TOES = (0.0625, 0.03)
 """Mean and standard deviation of how far over its standing height a body leaves the ground, as a share of that
 height: drawn bodies 2 to 10 %, recorded people 8 % and more."""
 CROUCHES = (0.02, 0.6)
@@ -24,6 +24,9 @@ tell it (ours)."""
 ELSEWHERE = 2.0
 """Factor on the standard error where no stand is seen beside the jump: it may be another than those near it (ours).
 """
+BESIDE = 1.4
+"""Factor on the standard error beside a parabola at its strongest: a body's toes are equally high at each of its jumps,
+so that an error in them does not average out (ours)."""
 BESIDE_FEET = 6.0
 """Factor on the standard error beside feet, which are seen to leave the ground (ours)."""
 TRUST = 0.9
@@ -43,10 +46,13 @@ def _beside(case: Case) -> tuple[float, float]:
     flight = case.flight
     if feet_over(case) is not None:
         return BESIDE_FEET, BESIDE_FEET
-    if flight is None or flight.loose or "exact" not in parabola.seen(case):
+    if flight is None or flight.loose or flight.poses.by_hand:
         return 1.0, 1.0
     known = [end is not None and not end.is_lost(flight.poses.beat) for end in (flight.takeoff, flight.landing)]
-    return math.inf if known[0] else 1.0, math.inf if known[1] else 1.0
+    if not any(known):
+        return 1.0, 1.0
+    times = math.inf if "exact" in parabola.seen(case) else 1.0 + (BESIDE - 1.0) * parabola.strength(case, flight)
+    return times if known[0] else 1.0, times if known[1] else 1.0
 
 
 def seen(case: Case) -> dict[str, float]:

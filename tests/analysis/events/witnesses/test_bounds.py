@@ -89,7 +89,7 @@ def flight(*, reach: float = 1.0, count: int = 12, loose: bool = False, exact: b
     """Return a flight over so many samples whose parabola reaches this share of the speed beside it."""
     f = np.arange(float(count))
     z = 1.0 + 0.01 * ((count / 2) ** 2 - (f - count / 2) ** 2) + (0.0 if exact else 0.002) * (-1.0) ** np.arange(count)
-    poses = SimpleNamespace(frames=f, heights=z, noise=0.0, beat=1.0, held=False)
+    poses = SimpleNamespace(frames=f, heights=z, noise=0.0, beat=1.0, held=False, by_hand=False)
     stretch = Stretch(0, count - 1, Parabola(count / 2, 1.0, 0.0, -0.01), 0.0)
     ends = (Contact(-0.5, 0.1, None), Contact(-(count - 0.5), 0.1, None))
     return Flight(stretch, poses, reach, loose, *ends)
@@ -152,11 +152,11 @@ def test_a_crouch_of_a_fiftieth_to_six_tenths_of_a_height_makes_it_the_bodys_own
     assert stand._size(side(dip=dip, speed=(dip + rise) / 40), 1.0) == pytest.approx(size)
 
 
-def test_the_toes_leave_six_hundredths_over_the_stand_give_or_take_three() -> None:
-    """1 m high, 0.1 m a frame: 6 cm over the stand are 0.6 frames after it, known to 0.3, and 0.1 for the sample."""
+def test_the_toes_leave_a_sixteenth_over_the_stand_give_or_take_three_hundredths() -> None:
+    """1 m high, 0.1 m a frame: 6.25 cm over the stand are 0.625 frames after it, known to 0.3, a sample to 0.1."""
     (reading,) = stand._crossing(side(), 1.0)
     at_stand = side().crossing(1.0)[0]
-    assert reading.frame - at_stand == pytest.approx(0.6, abs=0.01)
+    assert reading.frame - at_stand == pytest.approx(0.625, abs=0.01)
     assert reading.error == pytest.approx(math.hypot(0.3, 0.1), rel=0.01)
     assert reading.trust == pytest.approx(0.9)
 
@@ -168,10 +168,14 @@ def test_a_stand_that_is_not_seen_beside_the_jump_is_known_half_as_well() -> Non
 
 def test_of_two_levels_that_it_may_stand_at_each_is_believed_by_half() -> None:
     both = stand._crossing(replace(side(seen=False, speed=0.05), elsewhere=(1.0, 1.1)), 1.0)
-    # From 0.6 m, at 0.05 m a frame, it is 6 % over 1.0 m at frame (1.06 - 0.6) / 0.05 = 9.2, over 1.1 m at 11.32.
-    assert [found.frame for found in both] == pytest.approx([9.2, 11.32])
+    # From 0.6 m, at 0.05 m a frame: a sixteenth over 1.0 m at frame (1.0625 - 0.6) / 0.05, over 1.1 m at 11.375.
+    assert [found.frame for found in both] == pytest.approx([9.25, 11.375])
     assert [found.trust for found in both] == pytest.approx([0.45, 0.45])
 
 
-def test_beside_feet_the_stand_has_less_to_say(aloft) -> None:
+def test_beside_feet_and_beside_a_parabola_the_stand_has_less_to_say(aloft) -> None:
     assert stand._beside(aloft) == (6.0, 6.0)
+    one = flight(reach=0.825)
+    case = SimpleNamespace(**vars(seen_by(one)), feet=None)
+    case.poses.frames, case.turn, case.poses.step = one.poses.frames, SimpleNamespace(top=6), 1
+    assert stand._beside(case)[0] == pytest.approx(1.2)  # half way to 1.4 times as unsure, at half its strength
