@@ -76,12 +76,12 @@ def performed(name: str) -> Performance:
     soles = []
     for side, leg, arm in SIDES:
         hip, thigh = root + turn.apply(side * np.array(HIP)), turn * _turn(rows[:, leg : leg + 4])
-        knee, shank = hip + thigh.apply(KNEE), thigh * Rotation.from_euler("z", rows[:, leg + 4])
+        knee, shank = hip + thigh.apply(KNEE), thigh * Rotation.from_euler("z", rows[:, leg + 4, None])
         ankle, foot = knee + shank.apply(ANKLE), shank * _turn(rows[:, leg + 5 : leg + 9])
         soles += [ankle + foot.apply(corner) for corner in SOLES]
         shoulder = chest + bent.apply(np.array(SHOULDER) * [1.0, 1.0, side])
         upper = bent * _turn(rows[:, arm : arm + 4])
-        elbow, lower = shoulder + upper.apply(ELBOW), upper * Rotation.from_euler("z", rows[:, arm + 4])
+        elbow, lower = shoulder + upper.apply(ELBOW), upper * Rotation.from_euler("z", rows[:, arm + 4, None])
         parts += [("thigh", hip, thigh), ("shank", knee, shank), ("foot", ankle, foot)]
         parts += [
             ("upper arm", shoulder, upper),
