@@ -6,7 +6,7 @@ It solves the cubic in single precision: on key spacings under a frame, as some 
 import numpy as np
 import pytest
 from leapwright.addon import host
-from leapwright.addon.reading.curves import read_keys, values_of
+from leapwright.addon.reading.curves import _timing, read_keys, values_of
 
 from tests.addon.scenery import empty
 
@@ -122,3 +122,25 @@ def test_curves_keyed_together_are_each_their_own(scene):
         asked = [(curve, read_keys(curve), frames) for curve in curves]
         expected = [[curve.evaluate(frame) for frame in frames] for curve in curves]
         np.testing.assert_allclose(values_of(asked), expected, atol=1e-5)
+
+
+def test_a_curve_whose_values_are_dragged_is_read_anew_by_times_that_are_kept(scene):
+    curve = curve_of(kinds=["BEZIER"], handles=["AUTO"], seed=22)
+    frames = np.arange(-5.0, 240.0)
+    values_of([(curve, read_keys(curve), frames)])
+    known = _timing.cache_info()
+    point = curve.keyframe_points[20]
+    for place in (point.co, point.handle_left):
+        place.y += 1.0
+    (dragged,) = values_of([(curve, read_keys(curve), frames)])
+    assert _timing.cache_info().hits == known.hits + 1
+    np.testing.assert_allclose(dragged, [curve.evaluate(frame) for frame in frames], atol=3e-5)
+    point.co.x += 0.5
+    (later,) = values_of([(curve, read_keys(curve), frames)])
+    assert _timing.cache_info().misses == known.misses + 1
+    np.testing.assert_allclose(later, [curve.evaluate(frame) for frame in frames], atol=3e-5)
+
+
+def test_times_of_few_curves_are_kept():
+    """Eight: a target has three axes, its deltas as many; each is as long as the shot."""
+    assert _timing.cache_info().maxsize == 8

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from leapwright.analysis.contacts.arcs import apex_of, arc_of, on_arc
+from leapwright.analysis.contacts.arcs import apex_of, arc_of, arc_over, arc_with_top, is_followed, on_arc
 from leapwright.analysis.contacts.ballistic import Stretch, parabola_over
 
 G = 9.80665
@@ -88,3 +88,20 @@ def test_a_contact_sample_on_either_side_pulls_gravity_down():
     assert clean.count == 6 and touched.count == 8
     assert clean.gravity == pytest.approx(G)
     assert 0.90 < touched.gravity / G < 0.97
+
+
+@pytest.mark.parametrize(("bend", "follows"), [(0.0, True), (0.8, True), (0.95, False)])
+def test_samples_follow_an_arc_as_closely_as_a_quarter_of_a_percent_of_its_height(bend, follows):
+    """Bent to and fro about the arc, each of twelve samples misses it by as much; nine are over what a parabola has
+    terms, so that it counts √(12 / 9) times: 0.92 and 1.10.
+    """
+    z = heights()
+    off = 2.5e-3 * float(np.ptp(z[4:16])) * (-1.0) ** np.arange(20)
+    assert is_followed(arc_over(FRAMES, z + bend * off, 4, 16, FPS, 0.0), 0.0, FPS) is follows
+
+
+def test_a_sagging_curve_follows_no_arc_and_has_none_with_its_top_between_the_contacts():
+    sagging = -heights()
+    assert not is_followed(arc_over(FRAMES, sagging, 4, 16, FPS, 0.0), 0.0, FPS)
+    assert arc_with_top(FRAMES, sagging, 4, 16, TAKEOFF, LANDING, fps=FPS, noise=0.0) is None
+    assert arc_with_top(FRAMES, heights(), 4, 16, TAKEOFF, LANDING, fps=FPS, noise=0.0) == arc(heights())

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from leapwright.analysis.contacts.least_squares import fit
+from leapwright.analysis.contacts.least_squares import fit, inverse_of
 from scipy.optimize import least_squares
 
 TIMES = np.linspace(0.0, 4.0, 15)
@@ -105,3 +105,9 @@ def test_where_nothing_is_possible_the_residual_is_infinite():
     _, values = samples(3, 0.0)
     found = fit(never, grid(3), values, np.ones_like(values), free=np.ones((3, 2), bool), noise=1e-6)
     assert np.isinf(found.rss).all()
+
+
+@pytest.mark.parametrize("shape", [(3, 3), (5, 3, 3), (2, 4, 4)])
+def test_inverses_are_those_of_numpy(shape):
+    matrices = np.random.default_rng(7).normal(size=shape) + 4.0 * np.eye(shape[-1])
+    np.testing.assert_allclose(inverse_of(matrices), np.linalg.inv(matrices), atol=1e-14)

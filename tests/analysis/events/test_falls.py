@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 from leapwright.analysis import Track
 from leapwright.analysis.contacts.ballistic import NEAR, Parabola, Stretch
+from leapwright.analysis.events import falls
 from leapwright.analysis.events.falls import _carried, _from_rest, _left, falls_on_curve
 from leapwright.analysis.limits import Limits
 from leapwright.analysis.samples.poses import poses_of
@@ -159,3 +160,13 @@ def test_the_nearer_to_real_time_the_surer_a_fall(pace, least, most):
     """Half as fast as a fall it is more likely a slide; in real time it is sure, as `certainty` has it (0.95)."""
     (phases,) = read(fall(gravity=pace**2 * G)[0])
     assert least <= phases.certainty <= most
+
+
+@pytest.mark.parametrize(("rise", "searched"), [(0.35, 1), (0.65, 0)])
+def test_a_descent_that_is_risen_over_by_half_its_depth_is_a_crouch_and_is_not_searched(monkeypatch, rise, searched):
+    """A meter down, then up by a meter and a part of one: a jump follows."""
+    looked_at = []
+    monkeypatch.setattr(falls, "_fall", lambda *asked: looked_at.append(asked))
+    z = np.concatenate((np.ones(12), np.linspace(1.0, 0.0, 12), np.linspace(0.0, 1.0 + rise, 12)))
+    read(Track("Moss", 24.0, np.arange(36.0), np.stack((z * 0, z * 0, z), axis=1)))
+    assert len(looked_at) == searched

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from leapwright.analysis import Track
 from leapwright.analysis.samples.flaws import BadFrame, Flaw
-from leapwright.analysis.samples.poses import QUIET, poses_of, thinned
+from leapwright.analysis.samples.poses import QUIET, keyed_samples, poses_of, thinned
 
 FLIGHT = np.array([0.0, 0.4, 0.7, 0.9, 1.0, 1.0, 0.9, 0.7, 0.4, 0.0, 0.0, 0.2, 0.5, 0.2])
 
@@ -130,3 +130,9 @@ def test_a_hold_a_turn_and_a_keyed_repeat_are_no_dropped_frames():
     keyed[20] = keyed[19]
     known = Track("Moss", 24, range(60), keyed, key_frames=[0, 19, 20, 59], interpolation="bezier")
     assert poses_of(known).bad == ()
+
+
+def test_the_samples_that_carry_a_key_are_those_at_its_frame():
+    frames = np.array([1.0, 2.0, 3.5, 5.0, 8.0])
+    keys = np.array([0.0, 2.0, 3.0, 3.5, 8.0, 9.0])
+    assert keyed_samples(frames, keys).tolist() == np.flatnonzero(np.isin(frames, keys)).tolist() == [1, 2, 4]

@@ -1,0 +1,45 @@
+"""A flight is looked for where there may be one: a few numbers leave out what no search would find."""
+
+import numpy as np
+import pytest
+from leapwright.analysis.contacts.ballistic import CLOSE
+from leapwright.analysis.contacts.flights import FEWEST, _Top
+from leapwright.analysis.samples.turns import Turn
+
+FRAMES = np.arange(21.0)
+ARC = 1.0 - ((FRAMES - 10.0) / 10.0) ** 2
+"""A parabola of a meter, its top at frame 10."""
+
+
+def top(heights: np.ndarray, frames: np.ndarray = FRAMES, *, at: int = 10) -> _Top:
+    return _Top(frames, heights, Turn(0, at, len(frames) - 1))
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_what_lies_as_close_to_a_parabola_as_a_drawn_one_is_never_left_out(seed: int) -> None:
+    """A residual of √18 CLOSE in all, 18 samples over what a parabola has terms, is the most that counts as drawn."""
+    off = np.random.default_rng(seed).normal(size=21)
+    off *= np.sqrt(18.0) * CLOSE / np.linalg.norm(off)
+    assert top(ARC + off).may_be_drawn
+
+
+def test_a_top_that_is_eased_into_is_left_out() -> None:
+    """A quarter of a cosine over five frames: its third difference beside the top is (π / 10)⁴ / 2, 0.5 % of it."""
+    eased = np.cos((FRAMES[:11] - 5.0) / 5.0 * np.pi / 2)
+    assert not top(eased, FRAMES[:11], at=5).may_be_drawn
+
+
+def test_uneven_frames_and_a_top_beside_an_end_are_searched() -> None:
+    apart = np.concatenate((FRAMES[:11], FRAMES[11:] + 1.0))
+    uneven = 1.0 - ((apart - 10.0) / 10.0) ** 2
+    assert top(uneven, apart).may_be_drawn
+    assert top(ARC[9:], FRAMES[9:], at=1).may_be_drawn
+
+
+@pytest.mark.parametrize("between", [1, 2])
+def test_where_three_samples_lie_from_the_fastest_rise_to_the_fastest_fall_there_is_no_stretch(between: int) -> None:
+    """Rests, then a rise and a fall of one sample each: any three samples lie on a parabola."""
+    peak = [1.0] if between == 1 else [1.0, 1.0]
+    z = np.array([0.0, 0.0, 0.0, *peak, 0.0, 0.0, 0.0])
+    around = top(z, np.arange(float(len(z))), at=3).around(1)
+    assert (around is None) == (between + 2 < FEWEST)
