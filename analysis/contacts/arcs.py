@@ -55,13 +55,20 @@ def arc_over(f: Array, z: Array, a: int, b: int, fps: float, noise: float) -> Ar
     )
 
 
-def is_followed(arc: Arc, noise: float, fps: float) -> bool:
-    """Tell whether its samples follow it as closely as those of a flight's stretch do. noise: meters."""
-    free = arc.count - 3
-    if free < 1 or arc.gravity <= 0.0:
-        return False
-    height = 0.5 * arc.gravity * ((arc.last - arc.first) / fps / 2) ** 2
-    return arc.residual_rms * (arc.count / free) ** 0.5 <= float(np.hypot(noise * by_noise(free), LOOSE * height))
+def follows_arc(f: Array, z: Array, noise: float) -> bool:
+    """Tell whether all of four samples or more follow one arc, as closely as those of a flight's stretch do.
+
+    f, z: frames and meters; noise: meters. By the parabola's orthogonal parts, which need no equations to be solved.
+    """
+    free, s, z = len(f) - 3, f - f.sum() / len(f), z - z.sum() / len(z)
+    square = s * s
+    square -= square.sum() / len(f)
+    square -= float(square.dot(s)) / float(s.dot(s)) * s
+    slope, bend = float(z.dot(s)), float(z.dot(square)) / float(square.dot(square))
+    rest = float(z.dot(z)) - slope**2 / float(s.dot(s)) - bend**2 * float(square.dot(square))
+    height = -bend * (float(f[-1] - f[0]) / 2) ** 2
+    allowed = float(np.hypot(noise * by_noise(free), LOOSE * height))
+    return bend < 0.0 and math.sqrt(max(rest, 0.0) / free) <= allowed
 
 
 def arc_between(track: Track, takeoff: float, landing: float) -> Arc | None:

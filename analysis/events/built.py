@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from ..contacts.arcs import AGREED, FEWEST, apex_of, arc_over, arc_with_top, is_followed
+from ..contacts.arcs import AGREED, FEWEST, apex_of, arc_over, arc_with_top, follows_arc
 from ..contacts.bottom import Bottom, bottom
 from ..contacts.knot import Knot
 from ..contacts.side import Contact
@@ -100,10 +100,10 @@ def _drawn_arc(case: Case, posed: Posed, takeoff: float, landing: float) -> Arc 
     """Return the parabola that the curve drawn between two keys is; None where it is none, or its top another one."""
     f, z = case.poses.frames, case.poses.heights
     a, b = int(f.searchsorted(takeoff, side="right")), int(f.searchsorted(landing))
-    if b - a <= FEWEST:
+    if b - a <= FEWEST or not follows_arc(f[a:b], z[a:b], case.poses.noise):
         return None
     arc = arc_over(f, z, a, b, case.fps, case.poses.noise)
-    return arc if is_followed(arc, case.poses.noise, case.fps) and abs(arc.apex_frame - posed.apex) <= 1 else None
+    return arc if abs(arc.apex_frame - posed.apex) <= 1 else None
 
 
 def _arc(case: Case, takeoff: Reading, landing: Reading) -> Arc | None:

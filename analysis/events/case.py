@@ -124,12 +124,12 @@ class Flank:
     stand: float | None
     elsewhere: tuple[float, ...]
 
-    @property
+    @cached_property
     def assumed(self) -> float | None:
         """Meters that the body most likely stands at on this side, None where that is seen nowhere."""
         return next(iter(self.levels), None)
 
-    @property
+    @cached_property
     def levels(self) -> tuple[float, ...]:
         """All levels that it may stand at on this side, the likeliest first."""
         return self.elsewhere if self.stand is None else (self.stand,)

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from leapwright.analysis.contacts.arcs import apex_of, arc_of, arc_over, arc_with_top, is_followed, on_arc
+from leapwright.analysis.contacts.arcs import apex_of, arc_of, arc_with_top, follows_arc, on_arc
 from leapwright.analysis.contacts.ballistic import Stretch, parabola_over
 
 G = 9.80665
@@ -97,11 +97,11 @@ def test_samples_follow_an_arc_as_closely_as_a_quarter_of_a_percent_of_its_heigh
     """
     z = heights()
     off = 2.5e-3 * float(np.ptp(z[4:16])) * (-1.0) ** np.arange(20)
-    assert is_followed(arc_over(FRAMES, z + bend * off, 4, 16, FPS, 0.0), 0.0, FPS) is follows
+    assert follows_arc(FRAMES[4:16], (z + bend * off)[4:16], 0.0) is follows
 
 
 def test_a_sagging_curve_follows_no_arc_and_has_none_with_its_top_between_the_contacts():
     sagging = -heights()
-    assert not is_followed(arc_over(FRAMES, sagging, 4, 16, FPS, 0.0), 0.0, FPS)
+    assert not follows_arc(FRAMES[4:16], sagging[4:16], 0.0)
     assert arc_with_top(FRAMES, sagging, 4, 16, TAKEOFF, LANDING, fps=FPS, noise=0.0) is None
     assert arc_with_top(FRAMES, heights(), 4, 16, TAKEOFF, LANDING, fps=FPS, noise=0.0) == arc(heights())
