@@ -50,8 +50,9 @@ def is_silent(curve: FCurve) -> bool:
     """
     if curve.mute or curve.is_empty or not curve.is_valid:
         return True
-    slotted = hasattr(Action.bl_rna, "properties") and "slots" in Action.bl_rna.properties
-    return not slotted and curve.group is not None and curve.group.mute
+    if curve.group is None or not curve.group.mute:
+        return False
+    return not (hasattr(Action.bl_rna, "properties") and "slots" in Action.bl_rna.properties)
 
 
 def bone_of_path(data_path: str) -> tuple[str, str] | None:
