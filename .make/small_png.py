@@ -1,4 +1,7 @@
-"""Write a picture as a small PNG: at most 128 colors, the commonest, each pixel the nearest of them (ISO/IEC 15948)."""
+"""Write a picture as a small PNG (ISO/IEC 15948): at most 128 colors, each pixel the nearest of them.
+
+The commonest are taken, and of rarer ones the brightest.
+"""
 
 import struct
 import zlib
@@ -30,7 +33,8 @@ def _reduced(pixels: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
     _, where, counts = np.unique(flat // STEPS, axis=0, return_inverse=True, return_counts=True)
     where = where.reshape(-1)
     means = np.stack([np.bincount(where, flat[:, n]) for n in range(3)], axis=1) / counts[:, None]
-    kept = means[np.argsort(-counts)[:COLORS]]
+    vivid = 1.0 + np.ptp(means, axis=1) / STEPS  # a picture of a few bright pixels is not to turn gray
+    kept = means[np.argsort(-counts * vivid)[:COLORS]]
     away = ((means[:, None] - kept) ** 2).sum(axis=2)
     nearest = away.argmin(axis=1).astype(np.uint8)
     return kept.round().astype(np.uint8), nearest[where].reshape(pixels.shape[:2])

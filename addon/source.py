@@ -12,6 +12,7 @@ from bpy.types import ID, Context, Object, PropertyGroup, Scene
 from ..analysis.arrays import Array
 from ..analysis.errors import SourceError
 from ..analysis.track import Track
+from .blender_words import Icon
 from .rigs import is_rig
 
 Thing = Any
@@ -80,7 +81,7 @@ class Source:
     """
 
     label: str
-    icon: str
+    icon: Icon
     poll: Callable[[Thing, str], bool]
     sample: Callable[[Scene, Thing, str], Track]
     fields: tuple[str, ...] = ("thing",)

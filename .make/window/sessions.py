@@ -35,7 +35,7 @@ SHOWN = 640, 400
 def audits() -> Steps:
     """Yield the first audit, its verdict, the mend before and after it is done."""
     yield from opened("tq020_crate_floaty")
-    look(-3.4, 2.45, 5.8, beside=BESIDE)
+    look(-3.55, 2.45, 5.8, beside=BESIDE)
     yield from audit()
     taken("panel", with_sidebar(1000, 640))
     taken("verdict", sidebar(560))
@@ -77,7 +77,7 @@ def retimes() -> Steps:
 def compares() -> Steps:
     """Before and now."""
     yield from opened("tq020_crate_floaty")
-    look(-3.4, 2.45, 5.8, beside=BESIDE)
+    look(-3.55, 2.45, 5.8, beside=BESIDE)
     yield from audit()
     call(bpy.ops.leapwright.hold_audit)
     call(bpy.ops.leapwright.retime_jump, keep="nothing", jump=1)
@@ -99,6 +99,7 @@ def setups() -> Steps:
     """Tell what a shot can be told."""
     yield from opened("tq020_crate_floaty")
     yield from audit()
+    bpy.context.scene.frame_set(25)
     call(bpy.ops.leapwright.pin_event, event="takeoff")
     for name in ("follow", "feet", "marks", "settings"):
         part("setup", name)
@@ -126,7 +127,7 @@ def keys() -> Steps:
     yield from on_tab(area)
     call(bpy.ops.action.view_all, "DOPESHEET_EDITOR")
     yield from settled()
-    taken("keys", (area.x + area.width - 1000, area.y + 40, 1000, area.height - 90))
+    taken("keys", (area.x + area.width - 1000, area.y + 40, 1000, area.height - 66))
 
 
 def findings() -> Steps:

@@ -26,4 +26,5 @@ MEANINGS = {
     "Body Weights": "Mean force of the push in body weights: the push ratio and one",
     "Flight": "What a flight this much longer or shorter would come to",
     "Absorbed": "Lowest point after the landing",
+    "Findings": "How many things are off, notes among them",
 }

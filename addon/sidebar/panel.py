@@ -11,6 +11,7 @@ from ...analysis.jump import Jump
 from .. import results, view
 from ..audited import UNAUDITED
 from ..refusals import sentence
+from ..sources import SOURCES
 from ..target import target_of
 from . import figures, rows
 from .editors import Room, in_editors, is_timeline
@@ -49,7 +50,7 @@ class _Audit(Room):
             draw_target(row, context)
             _draw_switches(row, context)
             return
-        row.label(text=result.audit.name, icon="BONE_DATA" if result.basis.bone else "OBJECT_DATA", translate=False)
+        row.label(text=result.audit.name, icon=SOURCES[result.basis.source].icon, translate=False)
         _draw_switches(row, context)
         if not draw_state(layout, context, result):
             return
@@ -99,7 +100,7 @@ def draw_target(layout: UILayout, context: Context) -> None:
     except SourceError as refusal:
         paragraph(layout, context, str(refusal), "INFO")
         return
-    layout.label(text=target.name, icon="BONE_DATA" if target.bone else "OBJECT_DATA", translate=False)
+    layout.label(text=target.name, icon=target.kind.icon, translate=False)
 
 
 def _draw_finding(

@@ -7,7 +7,7 @@ from bpy.types import UILayout
 from .figures import Figure
 from .meanings import MEANINGS
 
-NAMES = 0.46
+NAMES = 0.5
 """Share of the width that the names take."""
 
 
