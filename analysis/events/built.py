@@ -24,7 +24,7 @@ LEVEL = 0.01
 SETS_IN = 0.2
 """Share of a push, or an absorb, by which the end of a hold is unsure where the push's shape is not known (integrated
 motion: two in three lie within 0.2, 95 % within 0.4; a bottom that is turned through lies within a quarter of it)."""
-LIMBS = 0.045
+LIMBS = 0.05
 """Share of the time from a contact to the apex by which it is unsure, where hips stand for the body: limbs that swing
 carry them by about a tenth of the jump's height (calibrated on drawn hips whose limbs swing, nine of ten contacts of
 which then lie within what is said: `python -m tests.bench drawn`)."""

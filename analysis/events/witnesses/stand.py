@@ -6,16 +6,18 @@ stands at; how much is unknown, and is what the contacts are unsure by.
 
 import math
 
+from ...contacts.side import NOISY
 from ..case import Case, Flank
 from ..testimony import Reading, Testimony
 from ..weights import nats
 from . import parabola
 from .feet import feet_over
 
-TOES = (0.0625, 0.03)
-"""Mean and standard deviation of how far over its standing height a body leaves the ground, as a share of that
-height: drawn bodies 2 to 10 %, recorded people 8 % and more."""
-CROUCHES = (0.02, 0.6)
+TOES, MEASURED = (0.06, 0.03), (0.07, 0.03)
+"""Mean and standard deviation of how far over its standing height a body leaves the ground, as a share of that height:
+of drawn bodies, 2 to 10 %; of what may be measured, since recorded people have 8 % and more, or drawn on every frame.
+"""
+CROUCHES = (0.02, 0.8)
 """Least and most depth of a crouch, as a share of the standing height: within them, a height over the world's origin
 may be the body's own (ours)."""
 USUAL = 0.25
@@ -37,8 +39,13 @@ SAMPLED = 0.1
 def hear(case: Case) -> Testimony | None:
     """Say how far and how quickly the point rises over where it stands, and where it passes the height of its toes."""
     there, (off, on) = seen(case), _beside(case)
-    takeoff, landing = _crossing(case.rising, off), _crossing(case.falling, on)
+    toes = TOES if case.poses.noise <= NOISY or _is_keyed(case) else MEASURED
+    takeoff, landing = _crossing(case.rising, toes, off), _crossing(case.falling, toes, on)
     return Testimony(nats(there), takeoff, tuple(one._replace(frame=-one.frame) for one in landing), there)
+
+
+def _is_keyed(case: Case) -> bool:
+    return case.flight is not None and case.flight.poses.by_hand
 
 
 def _beside(case: Case) -> tuple[float, float]:
@@ -46,7 +53,7 @@ def _beside(case: Case) -> tuple[float, float]:
     flight = case.flight
     if feet_over(case) is not None:
         return BESIDE_FEET, BESIDE_FEET
-    if flight is None or flight.loose or flight.poses.by_hand:
+    if flight is None or flight.loose or _is_keyed(case):
         return 1.0, 1.0
     known = [end is not None and not end.is_lost(flight.poses.beat) for end in (flight.takeoff, flight.landing)]
     if not any(known):
@@ -95,24 +102,23 @@ def measured(case: Case) -> tuple[float, float, float] | None:
     return rise, real / max(seconds, 1e-9), dip
 
 
-def _crossing(side: Flank, beside: float) -> tuple[Reading, ...]:
+def _crossing(side: Flank, toes: tuple[float, float], beside: float) -> tuple[Reading, ...]:
     if math.isinf(beside):
         return ()
-    times = beside if side.stand is not None else beside * ELSEWHERE
-    found = [one for level in side.levels if (one := _over(side, level, times)) is not None]
+    mean, spread = toes[0], toes[1] * beside * (1.0 if side.stand is not None else ELSEWHERE)
+    found = [one for level in side.levels if (one := _over(side, level, mean, spread)) is not None]
     return tuple(one._replace(trust=TRUST / len(found)) for one in found)
 
 
-def _over(side: Flank, level: float, times: float) -> Reading | None:
-    """Return where the point is as high over this level as toes carry it; times: factor on the error of that height."""
+def _over(side: Flank, level: float, mean: float, spread: float) -> Reading | None:
+    """Return where the point is as high over this level as toes carry it: mean and spread as shares of the level."""
     size = _size(side, level)
-    toes, spread = (share * size for share in TOES)
-    found = side.crossing(level + min(toes, 0.5 * (side.top - level)))
+    found = side.crossing(level + min(mean * size, 0.5 * (side.top - level)))
     if found is None or found[1] <= 0.0:
         return None
     frame, speed = found
     beat, way = float(side.frames[1] - side.frames[0]), float(side.frames[-1] - side.frames[0])
-    return Reading(frame, min(math.hypot(times * spread / speed, SAMPLED * beat), way), TRUST)
+    return Reading(frame, min(math.hypot(spread * size / speed, SAMPLED * beat), way), TRUST)
 
 
 def _size(side: Flank, stand: float) -> float:

@@ -21,9 +21,9 @@ BY_EYE = 0.02
 """Share of the jump's height by which a breakdown set by eye is off (one standard deviation)."""
 
 
-def breakdowns(rng: np.random.Generator, *, baked: bool = False) -> Sheet:
+def breakdowns(rng: np.random.Generator, *, baked: bool = False, **ranges) -> Sheet:
     """Return poses, and three to six breakdowns a jump on frames between them."""
-    body = draft(rng, air=7.0)
+    body = draft(rng, air=7.0, **ranges)
     poses = block(rng, body)
     keys, taken, places = list(poses.keys), list(poses.taken), list(poses.places)
     for jump, (crouch, takeoff, _, landing, absorbed) in zip(body.jumped.bodies, poses.events, strict=True):
@@ -114,8 +114,10 @@ def limbs(rng: np.random.Generator) -> Sheet:
 
 MAKERS: dict[str, Callable[[np.random.Generator], Sheet]] = {
     "apex held": held,
-    "breakdowns": breakdowns,
-    "breakdowns, baked": partial(breakdowns, baked=True),
+    "breakdowns": partial(breakdowns, **PEOPLE),
+    "breakdowns, any size": breakdowns,
+    "breakdowns, baked": partial(breakdowns, baked=True, **PEOPLE),
+    "breakdowns, baked, any size": partial(breakdowns, baked=True),
     **{f"key every {step}": partial(every, step=step, **PEOPLE) for step in (1, 2, 3, 4)},
     **{f"key every {step}, any size": partial(every, step=step) for step in (1, 2, 3, 4)},
     "limbs swing": limbs,

@@ -145,31 +145,32 @@ def side(*, stands: float = 1.0, dip: float = 0.4, seen: bool = True, speed: flo
 
 
 @pytest.mark.parametrize(("dip", "rise", "size"), [
-    (0.015, 0.09, 0.06), (0.025, 0.08, 1.0), (0.55, 1.0, 1.0), (0.7, 1.0, 2.8),
+    (0.015, 0.09, 0.06), (0.025, 0.08, 1.0), (0.75, 1.0, 1.0), (0.85, 1.0, 3.4),
 ])  # fmt: skip
-def test_a_crouch_of_a_fiftieth_to_six_tenths_of_a_height_makes_it_the_bodys_own(dip, rise, size) -> None:
+def test_a_crouch_of_a_fiftieth_to_eight_tenths_of_a_height_makes_it_the_bodys_own(dip, rise, size) -> None:
     """Else the body stands four times as high as it crouches."""
     assert stand._size(side(dip=dip, speed=(dip + rise) / 40), 1.0) == pytest.approx(size)
 
 
-def test_the_toes_leave_a_sixteenth_over_the_stand_give_or_take_three_hundredths() -> None:
-    """1 m high, 0.1 m a frame: 6.25 cm over the stand are 0.625 frames after it, known to 0.3, a sample to 0.1."""
-    (reading,) = stand._crossing(side(), 1.0)
+@pytest.mark.parametrize(("toes", "share"), [(stand.TOES, 0.06), (stand.MEASURED, 0.07)])
+def test_the_toes_leave_so_far_over_the_stand_give_or_take_three_hundredths(toes, share) -> None:
+    """1 m high, 0.1 m a frame: 6 cm over the stand are 0.6 frames after it, known to 0.3, a sample to 0.1."""
+    (reading,) = stand._crossing(side(), toes, 1.0)
     at_stand = side().crossing(1.0)[0]
-    assert reading.frame - at_stand == pytest.approx(0.625, abs=0.01)
+    assert reading.frame - at_stand == pytest.approx(10 * share, abs=0.01)
     assert reading.error == pytest.approx(math.hypot(0.3, 0.1), rel=0.01)
     assert reading.trust == pytest.approx(0.9)
 
 
 def test_a_stand_that_is_not_seen_beside_the_jump_is_known_half_as_well() -> None:
-    own, others = (stand._crossing(side(seen=seen, speed=0.01), 1.0)[0].error for seen in (True, False))
+    own, others = (stand._crossing(side(seen=seen, speed=0.01), stand.TOES, 1.0)[0].error for seen in (True, False))
     assert others / own == pytest.approx(2.0, rel=0.01)
 
 
 def test_of_two_levels_that_it_may_stand_at_each_is_believed_by_half() -> None:
-    both = stand._crossing(replace(side(seen=False, speed=0.05), elsewhere=(1.0, 1.1)), 1.0)
-    # From 0.6 m, at 0.05 m a frame: a sixteenth over 1.0 m at frame (1.0625 - 0.6) / 0.05, over 1.1 m at 11.375.
-    assert [found.frame for found in both] == pytest.approx([9.25, 11.375])
+    both = stand._crossing(replace(side(seen=False, speed=0.05), elsewhere=(1.0, 1.1)), stand.TOES, 1.0)
+    # From 0.6 m, at 0.05 m a frame: 6 % over 1.0 m at frame (1.06 - 0.6) / 0.05, over 1.1 m at 11.32.
+    assert [found.frame for found in both] == pytest.approx([9.2, 11.32])
     assert [found.trust for found in both] == pytest.approx([0.45, 0.45])
 
 
