@@ -6,6 +6,7 @@ their likelihoods is n/2 times the log of the ratio of their residuals.
 """
 
 import math
+from functools import lru_cache
 
 import numpy as np
 
@@ -40,10 +41,14 @@ def against_a_bob(flight: Flight, frames: Array, heights: Array, *, noise: float
         kinked[:, i] = power
     rises = z[a:b] - z[a]
     floor = 0.1 * (b - a) * (noise**2 + (CLOSE * float(rises.max() - rises.min())) ** 2)
-    bob = _residual(np.vander(s, DEGREE + 1), rises)
-    return 0.5 * (b - a) * math.log((bob + floor) / (_residual(kinked, rises) + floor))
+    smooth = _polynomials(s.tobytes())
+    bob, leap = rises - smooth @ (smooth.T @ rises), rises - kinked @ np.linalg.lstsq(kinked, rises, rcond=1e-10)[0]
+    return 0.5 * (b - a) * math.log((float(bob @ bob) + floor) / (float(leap @ leap) + floor))
 
 
-def _residual(design: Array, z: Array) -> float:
-    rest = z - design @ np.linalg.lstsq(design, z, rcond=1e-10)[0]
-    return float(rest @ rest)
+@lru_cache(maxsize=16)
+def _polynomials(places: bytes) -> Array:
+    """Return polynomials up to DEGREE at n places, orthonormal, (n, DEGREE + 1); rises and falls of one length share
+    them.
+    """
+    return np.linalg.qr(np.vander(np.frombuffer(places), DEGREE + 1))[0]
