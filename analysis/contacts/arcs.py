@@ -55,20 +55,29 @@ def arc_over(f: Array, z: Array, a: int, b: int, fps: float, noise: float) -> Ar
     )
 
 
+def off_arc(f: Array, z: Array) -> tuple[float, float]:
+    """Return how a parabola through samples bends, meters over square frames, and the squares that they miss it by.
+
+    f, z: (n,) frames and meters; the squares are summed, m². Its orthogonal parts need no equations to be solved.
+    """
+    s, z = f - f.sum() / len(f), z - z.sum() / len(z)
+    square = s * s
+    square -= square.sum() / len(f)
+    size = float(s.dot(s))
+    square -= float(square.dot(s)) / size * s
+    slope, bend = float(z.dot(s)) / size, float(z.dot(square)) / float(square.dot(square))
+    z -= slope * s + bend * square
+    return bend, float(z.dot(z))
+
+
 def follows_arc(f: Array, z: Array, noise: float) -> bool:
     """Tell whether all of four samples or more follow one arc, as closely as those of a flight's stretch do.
 
-    f, z: frames and meters; noise: meters. By the parabola's orthogonal parts, which need no equations to be solved.
+    f, z: frames and meters; noise: meters.
     """
-    free, s, z = len(f) - 3, f - f.sum() / len(f), z - z.sum() / len(z)
-    square = s * s
-    square -= square.sum() / len(f)
-    square -= float(square.dot(s)) / float(s.dot(s)) * s
-    slope, bend = float(z.dot(s)), float(z.dot(square)) / float(square.dot(square))
-    rest = float(z.dot(z)) - slope**2 / float(s.dot(s)) - bend**2 * float(square.dot(square))
+    free, (bend, rest) = len(f) - 3, off_arc(f, z)
     height = -bend * (float(f[-1] - f[0]) / 2) ** 2
-    allowed = float(np.hypot(noise * by_noise(free), LOOSE * height))
-    return bend < 0.0 and math.sqrt(max(rest, 0.0) / free) <= allowed
+    return bend < 0.0 and math.sqrt(rest / free) <= float(np.hypot(noise * by_noise(free), LOOSE * height))
 
 
 def arc_between(track: Track, takeoff: float, landing: float) -> Arc | None:

@@ -8,9 +8,7 @@ by smooth motion that never leaves the ground.
 import math
 from functools import lru_cache
 
-import numpy as np
-
-from ...contacts.ballistic import parabola_over
+from ...contacts.arcs import off_arc
 from ...contacts.flights import WORTH, Flight
 from ...contacts.side import NOISY, Contact
 from ..case import Case
@@ -90,10 +88,8 @@ def _is_exact(flight: Flight) -> bool:
     a, b = int(f.searchsorted(flight.takeoff.frame, side="right")), int(f.searchsorted(-flight.landing.frame))
     if b - a < MANY - 2:
         return False
-    parabola = parabola_over(f[a:b], z[a:b])
-    s = f[a:b] - parabola.origin
-    off = z[a:b] - parabola.c0 - (parabola.c1 + parabola.c2 * s) * s
-    return float(np.sqrt(np.mean(off**2))) <= EXACT * float(np.ptp(z[a:b]))
+    _, off = off_arc(f[a:b], z[a:b])
+    return math.sqrt(off / (b - a)) <= EXACT * float(z[a:b].max() - z[a:b].min())
 
 
 def _read(contact: Contact, flight: Flight, trust: float, *, sign: float = 1.0) -> tuple[Reading, ...]:

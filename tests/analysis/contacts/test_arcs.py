@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from leapwright.analysis.contacts.arcs import apex_of, arc_of, arc_with_top, follows_arc, on_arc
+from leapwright.analysis.contacts.arcs import apex_of, arc_of, arc_with_top, follows_arc, off_arc, on_arc
 from leapwright.analysis.contacts.ballistic import Stretch, parabola_over
 
 G = 9.80665
@@ -105,3 +105,14 @@ def test_a_sagging_curve_follows_no_arc_and_has_none_with_its_top_between_the_co
     assert not follows_arc(FRAMES[4:16], sagging[4:16], 0.0)
     assert arc_with_top(FRAMES, sagging, 4, 16, TAKEOFF, LANDING, fps=FPS, noise=0.0) is None
     assert arc_with_top(FRAMES, heights(), 4, 16, TAKEOFF, LANDING, fps=FPS, noise=0.0) == arc(heights())
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_what_samples_miss_their_parabola_by_is_what_numpy_leaves_over(seed):
+    """On uneven frames far from 0; numpy.polyfit is the reference."""
+    rng = np.random.default_rng(seed)
+    frames = 1000.0 + np.cumsum(rng.uniform(0.5, 2.0, 15))
+    z = heights(0.01, seed)[:15]
+    bend, off = off_arc(frames, z)
+    coefficients, rest, *_ = np.polyfit(frames - 1000.0, z, 2, full=True)
+    assert (bend, off) == pytest.approx((coefficients[0], rest[0]), rel=1e-9)
