@@ -1,4 +1,4 @@
-"""Rigs that curves alone do not place, and a print of all that a reading must leave alone."""
+"""Rigs whose place curves alone do not tell, and a digest of everything that a reading must not change."""
 
 import hashlib
 
@@ -12,7 +12,7 @@ HOP = ((1, (0, 0, 0)), (8, (0.1, -0.3, 0.1)), (15, (0.2, 0.6, 0)), (22, (0.3, -0
 
 
 def limb(_scene, name="Moss"):
-    """Hips, thigh and shin, the shin reaching for a keyed foot by IK while the hips are keyed."""
+    """Return hips, thigh and shin: the hips are keyed, and the shin reaches for a keyed foot by IK."""
     rig = bpy.data.objects.new(name, bpy.data.armatures.new(name))
     bpy.context.scene.collection.objects.link(rig)
     bpy.context.view_layer.objects.active = rig
@@ -68,7 +68,7 @@ def parents(scene):
 
 
 def targets(scene):
-    """Child Of, a path, damped tracks, a floor and limits."""
+    """Return a rig under these constraints: Child Of, a path, damped tracks, a floor and limits."""
     rig = limb(scene)
     child = rig.pose.bones["hips"].constraints.new("CHILD_OF")
     child.target = key(empty("Buoy"))

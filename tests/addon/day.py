@@ -1,4 +1,4 @@
-"""A shot of the day as a .blend file: a crate that makes a hop whose answer is known."""
+"""A shot of the day as a .blend file: a crate makes a hop whose events are known."""
 
 from pathlib import Path
 

@@ -1,4 +1,4 @@
-"""Changes of the rigs of constrained.py, each of which moves a bone."""
+"""Changes to the rigs of constrained.py; each one moves a bone."""
 
 import bpy
 from leapwright.addon import host

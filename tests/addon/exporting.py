@@ -1,6 +1,6 @@
 """Export a .blend to files of other formats: `python -m tests.addon.exporting SHOT FIRST LAST FILE…`.
 
-In a process of its own: the host's exporters are large programs themselves, and one of them has crashed its host.
+It runs in its own process, because the host's exporters are large programs, and one of them has crashed its host.
 """
 
 import os
@@ -38,7 +38,7 @@ def main(shot: str, first: str, last: str, *files: str) -> None:
     finally:
         shutil.rmtree(user, ignore_errors=True)
     sys.stdout.flush()
-    os._exit(0)  # Blender 4.2 and 4.5 may crash, or wait for ever, in what they do at an orderly end
+    os._exit(0)  # at an orderly exit Blender 4.2 and 4.5 may crash, or wait for ever
 
 
 if __name__ == "__main__":

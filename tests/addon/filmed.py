@@ -1,7 +1,7 @@
-"""A ball thrown up and caught, filmed: numbered images drawn by hand, and markers put where the images show it.
+"""A ball thrown up and caught, as footage: numbered images drawn here, and markers placed where the images show it.
 
-The ball is red, the ends of a post of known height are green and blue; each is found again as the center of its
-color, so that a marker knows no more than the picture does.
+The ball is red, the ends of a post of known height are green and blue. Each is found again as the center of its color,
+so that a marker knows no more than the picture shows.
 """
 
 import struct
@@ -34,7 +34,7 @@ def film(folder: Path, leap: Leap = THROW) -> bpy.types.MovieClip:
         marker = clip.tracking.tracks.new(name=name, frame=1)
         for number, row in enumerate(rows, 1):
             marker.markers.insert_frame(number, co=row[column] / [WIDE, HIGH])
-    clip.use_fake_user = True  # no window shows it, and a file keeps what is used
+    clip.use_fake_user = True  # no window shows it, and a file keeps only what has a user
     bpy.context.scene.render.fps = round(leap.fps)
     return clip
 
@@ -68,7 +68,7 @@ def _center(channel: np.ndarray) -> np.ndarray:
 
 
 def _png(image: np.ndarray) -> bytes:
-    """Make (h, w, 3) bytes a PNG (ISO/IEC 15948): header, one deflated block without filters, end."""
+    """Encode (h, w, 3) bytes as PNG (ISO/IEC 15948): header, one deflated block without filters, end."""
     raw = b"".join(b"\0" + row.tobytes() for row in image)
     head = struct.pack(">IIBBBBB", image.shape[1], image.shape[0], 8, 2, 0, 0, 0)
     parts = ((b"IHDR", head), (b"IDAT", zlib.compress(raw)), (b"IEND", b""))

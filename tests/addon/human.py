@@ -1,7 +1,7 @@
 """The host's human: its meta-rig and the rig it generates from it, built by `python -m tests.addon.human FILE`.
 
-In a process of its own: the add-on that generates it leaves properties with callbacks behind, over which Blender
-4.2 as a module crashes at its exit.
+It runs in its own process: the add-on that generates the rig leaves properties with callbacks behind, and these make
+Blender 4.2, as a module, crash at exit.
 """
 
 import os
@@ -33,14 +33,15 @@ def shown(path, name: str) -> bpy.types.Object:
 
 
 # de Leva 1996, Table 4, women: mass, and center from the near joint, per cent; the trunk's parts, and the head, from
-# above. Written down here again so that the add-on's own table and its mapping are not what they are held against.
+# above. The values are written down here again, so that the add-on's table and mapping are not checked against
+# themselves.
 LIMBS = {("upper_arm", "forearm"): (2.55, 57.54), ("forearm", "hand"): (1.38, 45.59), ("hand", ""): (0.56, 74.74),
          ("thigh", "shin"): (14.78, 36.12), ("shin", "foot"): (4.81, 43.52), ("foot", ""): (1.29, 50.0)}  # fmt: skip
 BACK = ((15.45, 50.50, 228.0), (14.65, 45.12, 205.3), (12.47, 49.20, 181.5))
 
 
 def balance(rig: bpy.types.Object, prefix: str = "") -> np.ndarray:
-    """Work out the world place of the center of mass of a posed human, joint by joint."""
+    """Compute where the center of mass of a posed human lies in the world, joint by joint."""
 
     def end(bone: str, which: str = "head") -> np.ndarray:
         return np.array(rig.matrix_world @ getattr(rig.pose.bones[prefix + bone], which))

@@ -1,4 +1,5 @@
-"""Everything Blender keeps of F-curves and their keys, to tell whether any of it changed; and curves at random."""
+"""Read everything that Blender stores of F-curves and their keys, to tell whether any of it changed; make random
+curves."""
 
 import bpy
 import numpy as np
@@ -12,7 +13,7 @@ OF_CURVE = ("data_path", "array_index", "extrapolation", "lock", "mute", "hide",
 
 
 def key_state(curve):
-    """Return all there is of a curve's keys, as raw bytes."""
+    """Return all data of a curve's keys, as raw bytes."""
     points, state = curve.keyframe_points, {}
     for name, width in OF_KEY.items():
         values = np.empty(width * len(points), np.float32)
@@ -55,7 +56,7 @@ def file_state():
 
 
 def property_curves(count, name="Crate"):
-    """Return curves on a new object's own properties, without keys but one; and the object."""
+    """Return curves on a new object's own properties, each with one key, and the object."""
     thing = bpy.data.objects.new(name, None)
     bpy.context.scene.collection.objects.link(thing)
     for n in range(count):

@@ -1,4 +1,4 @@
-"""Brindle, and what jumps as planned: the keys of a root that make the center of mass of the whole body do it."""
+"""Brindle with a root that is keyed so that the center of mass of her whole body jumps as planned."""
 
 import bmesh
 import bpy
@@ -59,7 +59,7 @@ def pose_goat(rig, motion, frame):
 
 
 def keyed_goat():
-    """Brindle, her root keyed so that what her mesh encloses jumps as planned."""
+    """Return Brindle with her root keyed so that the volume of her mesh jumps as planned."""
     rig, body = goat()
     motion = plan(MOVES, x=0.0, ground=0.0, gravity=9.81)
     posed = ("body", "head", "foreleg.L", "foreleg.R")

@@ -1,4 +1,4 @@
-"""Shots of Tern Quay whose push does not belong to their flight, in every way they are drawn."""
+"""Shots of Tern Quay whose push does not belong to their flight, in each way that keys can be joined."""
 
 from dataclasses import replace
 from pathlib import Path
@@ -27,7 +27,7 @@ RUSHED_ON_TWOS = replace(
     name="tq022_rushed_on_twos",
     moves=(Stand(8), Leap(push=6, rise=14, fall=14, absorb=8, distance=1.9, pace=0.62, push_real=12, hold=4)),
 )
-"""So short a push that held poses on twos, and straight lines between them, tell it."""
+"""A push so short that even poses held on twos, or joined by straight lines, show it."""
 LATE_ON_TWOS = replace(
     LATE,
     name="tq051_late_on_twos",
@@ -41,7 +41,7 @@ def opened(
 ) -> bpy.types.Object:
     """Build a shot in the running Blender and return its rig.
 
-    stepped: the poses alone, each held; joined: the interpolation that joins poses instead, with Blender's own
+    stepped: each pose is held until the next one; joined: the interpolation between poses otherwise, with Blender's own
     handles.
     """
     build(replace(shot, drawn=drawn), folder)

@@ -1,4 +1,4 @@
-"""Fields filled in, plans laid, and all that laying could touch."""
+"""Fill in the plan's fields, lay plans, and read all that laying could change."""
 
 import bpy
 import numpy as np
@@ -41,7 +41,7 @@ def keys_of(thing):
 
 
 def whole(scene):
-    """Return all that laying could touch: keys, markers, objects, curves, frame, selection."""
+    """Return all that laying could change: keys, markers, objects, curves, frame, selection."""
     things = sorted(scene.objects.keys())
     return (
         {name: keys_of(scene.objects[name]) for name in things},
@@ -55,7 +55,7 @@ def whole(scene):
 
 
 def shown(thing, bone, frames):
-    """(n, 3) meters, upright, as the host evaluates them between frames too."""
+    """Return (n, 3) positions, meters, z up, as the host evaluates them, between frames too."""
     scene, rows = bpy.context.scene, []
     for frame in frames:
         scene.frame_set(int(np.floor(frame)), subframe=float(frame - np.floor(frame)))

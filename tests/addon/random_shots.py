@@ -1,4 +1,4 @@
-"""Seeded shots of one or two leaps, drawn in every way keys are drawn, on every kind of carrier; not saved."""
+"""Seeded shots of one or two leaps, with every kind of key on every kind of carrier; they are not saved."""
 
 from dataclasses import dataclass
 
@@ -14,12 +14,12 @@ from tests.quay.moves import Leap, Stand
 CARRIERS = ("object", "bone", "feet", "mass")
 """What carries the leap: an object, a bone of a turned rig, a bone with its feet read, the center of mass."""
 DRAWN = ("exact", "clamped", "automatic", "linear", "stepped", "twos", "baked", "breakdowns")
-"""How keys are joined, and how many there are."""
+"""How keys are joined, and how many of them there are."""
 
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """A shot in the open file: what is to be followed, and the step its settings say."""
+    """A shot in the open file: the thing to follow, and the step of the scene's settings."""
 
     thing: bpy.types.Object
     bone: str

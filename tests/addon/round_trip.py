@@ -1,4 +1,4 @@
-"""A retiming there and back on a seeded shot: forecast, keys moved, audited again, undone; and what went wrong."""
+"""A retiming and its undo on a seeded shot: forecast, keys moved, audited again, undone; and what went wrong."""
 
 import math
 from dataclasses import dataclass
@@ -16,14 +16,15 @@ KEEPS = ({"keep": "flight"}, {"keep": "push"}, {"keep": "nothing"}, {"keep": "no
 """The four ways of every shot; a pace of 0 stands for one drawn at random."""
 AIR = {"air-floaty", "air-snappy"}
 BETWEEN = "arc-between"
-"""How far handles run off the arc between keys; a timing that moves keys apart may show it."""
+"""The finding that handles leave the arc between keys; a timing that moves keys apart may bring it."""
 HALF = 0.6
-"""Frames that whole frames may leave a push off what its flight asks for, and the scatter of a fit."""
+"""Frames by which a push may be off what its flight asks for after rounding to whole frames (0.5), with 0.1 for the
+scatter of a fit (ours)."""
 
 
 @dataclass(frozen=True, slots=True)
 class Trip:
-    """What became of it: "no jump", "refused", "unmoved" or "moved"; faults: what should never happen."""
+    """The outcome: "no jump", "refused", "unmoved" or "moved"; faults: what should never happen."""
 
     said: str
     end: str
@@ -31,7 +32,7 @@ class Trip:
 
 
 def way_of(seed: int, way: int) -> dict[str, object]:
-    """Tell what is asked for: one of the four ways to keep, the rest at random."""
+    """Return the settings of a retiming: one of the four ways to keep, the rest at random."""
     rng = np.random.default_rng([seed, way, 11])
     aim = dict(KEEPS[way])
     if "pace" in aim:
@@ -74,7 +75,7 @@ def round_trip(seed: int, way: int) -> Trip:
 
 
 def _traceback(refusal: RuntimeError) -> tuple[str, ...]:
-    """Tell what Blender raises for an operator that reports an error, and for one that fails."""
+    """Tell apart what Blender raises for an operator that reports an error, and for one that fails."""
     return (str(refusal),) * ("Traceback" in str(refusal))
 
 
@@ -87,7 +88,7 @@ def _shown():
 
 
 def _otherwise(promised) -> list[str]:
-    """In what the audit after the keys moved is not the jump that was promised, to the last digit."""
+    """Return in what the audit after the keys moved differs from the promised jump, to the last digit."""
     shown = _shown()
     if shown is None:
         return ["the jump is not where it was promised"]
@@ -97,7 +98,8 @@ def _otherwise(promised) -> list[str]:
 
 
 def _worse(was, aim) -> list[str]:
-    """Tell what is worse than it was: findings at check or above that nobody asked for, or a push further off."""
+    """Return what is worse than before: findings at check or above that nobody asked for, or a push that is further
+    off."""
     now = _latest()
     faults, styled = [], aim["keep"] == "push" or aim.get("pace", 1.0) != 1.0
     for a, b in zip(was.jumps, now.jumps, strict=True):

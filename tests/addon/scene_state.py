@@ -1,4 +1,4 @@
-"""All of a scene that reading it could touch."""
+"""Return everything of a scene that reading it could change."""
 
 import bpy
 import numpy as np

@@ -7,7 +7,7 @@ from leapwright.addon.sidebar.jumps import LEAPWRIGHT_UL_jumps
 
 
 class Sheet:
-    """A layout that notes what is drawn on it."""
+    """A layout that records what is drawn on it."""
 
     def __init__(self, texts=None, buttons=None):
         self.texts, self.buttons = [] if texts is None else texts, [] if buttons is None else buttons

@@ -43,7 +43,7 @@ def person():
 
 
 def recording(path: Path, size: float, tall: int = 1) -> Path:
-    """Write a stick of a body at 120 fps, its hips moving by a tenth of its height; tall: the axis it stands along."""
+    """Write a stick figure at 120 fps whose hips move by a tenth of its height; tall: the axis that it stands along."""
 
     def offset(amount: float) -> str:
         return " ".join(str(amount if axis == tall else 0.0) for axis in range(3))

@@ -1,4 +1,5 @@
-"""Jumps whose root is keyed wrong while the arms swing: the center of mass tells what was built, the root does not."""
+"""Jumps whose arms swing: the center of mass jumps as it was built to, the keyed root does not, and the audit tells
+both."""
 
 import bpy
 import pytest
@@ -20,7 +21,8 @@ def audited(track):
 
 
 def assert_told_apart(rig, root, motion):
-    """Build a body whose root jumps wrongly and whose center of mass jumps as it was built to."""
+    """Assert that the audit of the center of mass tells the jump as it was built, and that the audit of the root does
+    not."""
     scene, built = bpy.context.scene, motion.jumps[0]
     mass = audited(SOURCES["centre_of_mass"].sample(scene, rig))
     pelvis = audited(sample_bone(scene, rig, root))
@@ -69,7 +71,8 @@ def raise_arms(rig, up, name):
 
 
 def test_the_generated_rig_jumps_as_its_mass_was_built_to(scene, human_rigs):
-    """Its torso is keyed, its feet are held by IK until takeoff: legs bend, arms swing, and only the mass is right."""
+    """Its torso is keyed and its feet are held by IK until takeoff. Legs bend and arms swing, so only the center of
+    mass is right."""
     rig = shown(human_rigs, RIG)
     motion = plan(MOVES, x=0.0, ground=0.0, gravity=9.81)
     built, torso = motion.jumps[0], rig.pose.bones["torso"]

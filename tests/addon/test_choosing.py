@@ -1,4 +1,4 @@
-"""What an audit follows: the part of a rig that jumps, its center of mass where the path alone is unsure."""
+"""What an audit follows: the part of a rig that jumps, or its center of mass where the path alone leaves it unsure."""
 
 import bpy
 import pytest
@@ -20,7 +20,7 @@ def activate(thing, mode="OBJECT"):
 
 
 def master_and_hips():
-    """Return a master bone that only travels, and hips under it that jump in the world's height."""
+    """Return a rig whose master bone only travels and whose hips jump along the world's z."""
     thing = rig("Brindle", (("master", None), ("hips", "master")))
     key(thing.pose.bones["master"], [(1, (0, 0, 0)), (45, (2, 0, 0))])
     leaping(thing.pose.bones["hips"])

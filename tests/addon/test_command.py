@@ -70,7 +70,7 @@ def test_every_bad_file_is_a_row_with_its_reason_and_the_good_ones_are_done(fold
         "tq090_gone": "there is no such file",
     }
     assert list(found) == sorted(found)
-    assert "Read blend" not in capfd.readouterr().out  # what Blender prints stays out of the table
+    assert "Read blend" not in capfd.readouterr().out  # what Blender prints does not get into the table
 
 
 def test_a_track_is_named_and_one_that_is_not_there_says_what_is(folder, tmp_path):
@@ -103,7 +103,7 @@ def test_a_scene_without_gravity_is_judged_by_earths_and_says_so(folder, tmp_pat
 def test_what_may_make_positions_wrong_is_said(folder, tmp_path):
     thing = keyed()
     driver = thing.driver_add("rotation_euler", 0).driver
-    driver.expression = "__import__('math').sin(frame)"  # no simple expression: it needs Python
+    driver.expression = "__import__('math').sin(frame)"  # not a simple expression, so it needs Python
     library = folder / "library.blend"
     keyed("Barge")
     bpy.data.libraries.write(str(library), {bpy.data.objects["Barge"]})
@@ -162,6 +162,6 @@ def test_without_blender_the_row_says_how_to_get_it_and_tracks_are_done(folder, 
 def test_blender_knows_the_command_while_it_is_registered(capfd):
     handle = command.register()
     try:
-        assert not command.in_blender()  # here Blender is a module of Python's
+        assert not command.in_blender()  # here Blender is a Python module
     finally:
         command.unregister(handle)

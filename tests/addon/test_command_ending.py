@@ -1,4 +1,5 @@
-"""The command told to end at any moment: nothing is left behind, nothing half written, the exit code is the shell's."""
+"""The command is told to end at any moment: it leaves nothing behind and nothing half written, and ends with the
+shell's code."""
 
 import json
 import os
@@ -15,8 +16,8 @@ from tests.addon.day import keyed, saved
 from tests.addon.mismatched import FLOATY
 from tests.quay.build import build
 
-# A child of a shell in the background ignores Ctrl-C, and one under nohup SIGHUP: the tests are about one that does
-# not. "." says that Python itself has started; what comes before the first line of the command, as here, is not ours.
+# A child of a background shell ignores Ctrl-C, and a child of nohup ignores SIGHUP; these tests are about a child that
+# ignores neither. The "." says that Python has started: what happens before the command's first line is not ours.
 CALL = """
 import os, signal, sys
 signal.signal(signal.SIGINT, signal.default_int_handler)
@@ -28,7 +29,7 @@ command_line()
 """
 pytestmark = pytest.mark.skipif(os.name == "nt", reason="Windows ends a process without asking it")
 MOMENTS = 20
-"""Each of two commands is ended at so many."""
+"""Number of moments at which each of two commands is ended."""
 
 
 @pytest.fixture
@@ -39,7 +40,7 @@ def temporary(tmp_path):
 
 @pytest.fixture
 def day(tmp_path):
-    """More shots than are read before a signal arrives."""
+    """Return more shots than can be read before a signal arrives."""
     (tmp_path / "dailies").mkdir()
     keyed()
     first = saved(tmp_path / "dailies" / "tq000.blend")
@@ -49,7 +50,7 @@ def day(tmp_path):
 
 
 def started(words: list[object], temporary: Path, hangup: str = "SIG_DFL") -> subprocess.Popen[str]:
-    """Start the command in a process group of its own; Python has begun when it comes back."""
+    """Start the command in a process group of its own; return once Python has started."""
     call = [sys.executable, "-c", CALL.format(hangup=hangup), *map(str, words)]
     process = subprocess.Popen(call, env={**os.environ, "TMPDIR": str(temporary)}, start_new_session=True,
                                stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)  # fmt: skip
@@ -58,7 +59,7 @@ def started(words: list[object], temporary: Path, hangup: str = "SIG_DFL") -> su
 
 
 def alone(group: int) -> bool:
-    """Say whether no process of a group is left, after a moment to go."""
+    """Tell whether no process of a group is left, after a moment for them to end."""
     until = time.monotonic() + 20
     while time.monotonic() < until:
         try:
@@ -70,14 +71,14 @@ def alone(group: int) -> bool:
 
 
 def ended_after(seconds: float, asked: int, words: list[object], temporary: Path) -> int:
-    """End a command after so many seconds; return its exit code, having looked at what it left."""
+    """End a command after so many seconds, check what it left, and return its exit code."""
     process = started(words, temporary)
     time.sleep(seconds)
-    os.killpg(process.pid, asked)  # as a terminal does: the workers are told, too
+    os.killpg(process.pid, asked)  # as a terminal does: the workers get the signal too
     out, said = process.communicate(timeout=60)
     assert process.returncode in (0, 128 + asked), (seconds, process.returncode, said)
     assert "Traceback" not in said and "Exception" not in said, (seconds, said)
-    partly = words[0] == "audit" and asked == signal.SIGINT  # then what is done is written
+    partly = words[0] == "audit" and asked == signal.SIGINT  # what is done by then is written
     assert out == "" or process.returncode == 0 or partly  # what was written stands, though less may be said of it
     assert alone(process.pid) and list(temporary.iterdir()) == [], seconds
     return process.returncode
@@ -108,7 +109,7 @@ def test_a_retiming_may_be_ended_at_any_moment(temporary, tmp_path):
     new.parent.mkdir()
     begun = time.monotonic()
     started(words, temporary).communicate(timeout=60)
-    whole = time.monotonic() - begun  # on this machine: later than this there is nothing to end
+    whole = time.monotonic() - begun  # on this machine the command has ended by then
     new.unlink()
     for number in range(MOMENTS):
         asked = (signal.SIGINT, signal.SIGTERM)[number // 2 % 2]
@@ -125,7 +126,7 @@ def test_what_is_written_stands_and_so_does_its_code(command, temporary, tmp_pat
         "retime": ["retime", shot, "--jump", 1, "--keep", "flight", "--out", result, "--fail-on", "note"],
         "audit": ["audit", shot, "--json", result, "--fail-on", "note"],
     }[command]
-    # Told to end at its first word on stdout: by then the file has its name.
+    # The signal comes with the first word on stdout: by then the file has its name.
     told = "class Out:\n def write(self, text):\n  os.kill(os.getpid(), signal.SIGTERM)\n def flush(self): pass\n"
     call = CALL.format(hangup="SIG_DFL").replace("command_line()\n", "sys.stdout = Out()\ncommand_line()\n")
     assert call.count("Out()") == 1

@@ -1,4 +1,5 @@
-"""The command with stdout, stderr or stdin closed, full, or read no more: the right code, and no traceback."""
+"""With stdout, stderr or stdin closed, full, or no longer read, the command ends with the right code and no traceback.
+"""
 
 import os
 import subprocess

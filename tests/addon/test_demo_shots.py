@@ -1,4 +1,4 @@
-"""The demo's shots, built by the oldest host there is, open in every host there is and are judged alike in all."""
+"""The demo's shots are built by the oldest host that is set up; they open, and are judged alike, in every host."""
 
 import json
 import subprocess
@@ -16,7 +16,7 @@ Verdict = list[tuple[str, list[list[str]]]]
 
 
 def audited(host: str, shots: Path, folder: Path) -> Verdict:
-    """Audit the shots in a host as the command does: of each, the codes of what is off in each of its jumps."""
+    """Audit the shots in a host as the command does; return for each shot the finding codes of each of its jumps."""
     result = folder / f"audit-{host}.json"
     call = [str(HOSTS[host]), "-c", AUDIT, "audit", str(shots), "--no-cache", "--json", str(result)]
     done = subprocess.run(call, cwd=folder, capture_output=True, text=True)
@@ -41,7 +41,7 @@ def shots(root: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="module")
 def at_home(shots: Path, tmp_path_factory: pytest.TempPathFactory) -> Verdict:
-    """What the host says that built them."""
+    """Return what the host that built them says."""
     return audited(OLDEST, shots, tmp_path_factory.mktemp("home"))
 
 

@@ -1,4 +1,4 @@
-"""The built zip, installed, used and removed in a Blender of its own, as a person's would do it."""
+"""The built zip is installed, used and removed in a Blender of its own, as a person would do it."""
 
 import json
 import os
@@ -60,7 +60,7 @@ def run(tmp_path: Path) -> Run:
         result.unlink(missing_ok=True)
         start = f"import json, sys\nimport bpy\nargument, facts = {str(argument)!r}, {{}}\n"
         end = f"\nwith open({str(result)!r}, 'w') as file:\n    json.dump(facts, file)\n"
-        # Away from the checkout, whose own folders must not be found in place of the extension's.
+        # Run away from the checkout, so that its folders are not imported in place of the extension's.
         done = subprocess.run([str(HOSTS[host]), "-c", start + code + end], capture_output=True, text=True,
                               env=environment, cwd=tmp_path, timeout=300)
         assert done.returncode == 0, done.stdout + done.stderr
@@ -78,7 +78,7 @@ def test_the_zip_holds_the_add_on_and_nothing_else_and_is_small(extension_zip: P
     assert not [name for name in names if "__pycache__" in name]
     assert not {"platforms", "wheels"} & set(manifest)  # one for every system and every Python
     assert extension_zip.name == f"leapwright-{manifest['version']}.zip"
-    # It cannot be larger than what it is made of.
+    # The zip cannot be larger than the files that it holds.
     assert extension_zip.stat().st_size < sum(path.stat().st_size for name in ("addon", "analysis", "LICENSE")
                                               for path in [root / name, *(root / name).rglob("*.py")])  # fmt: skip
 

@@ -1,4 +1,4 @@
-"""`leapwright audit` with feet and with footage: what else is read goes through a worker and back."""
+"""`leapwright audit` with feet and with footage: what is read beside the path comes back from the worker too."""
 
 import json
 

@@ -1,4 +1,4 @@
-"""What differs between Blender's versions is told apart here, and nowhere else."""
+"""The module `host` alone knows the differences between Blender's releases."""
 
 import ast
 import subprocess
@@ -44,7 +44,7 @@ def test_a_muted_curve_is_silent(scene):
 
 
 def test_a_muted_group_is_silent_where_blender_heeds_it(scene):
-    """The outside reference is what the host shows: does the object still move?"""
+    """Check against the host, the outside reference: does the object still move?"""
     thing = key(empty())
     for curve in host.curves_of(thing.animation_data):
         curve.group = curve.group or _group(thing)

@@ -1,4 +1,4 @@
-"""Keys move as the time map says, and nothing of them is lost, joined or changed besides."""
+"""Keys move as the time map says; no key is lost or joined with another, and nothing else changes."""
 
 import bpy
 import numpy as np
@@ -36,7 +36,8 @@ def drawn(frames, *, kind="FREE", interpolation="BEZIER"):
 
 @pytest.fixture(scope="module")
 def five_hundred():
-    """Seeded curves with keys on and off whole frames, close and far, and a map for each twenty of them."""
+    """Return seeded curves with keys on and off whole frames, close and far apart, and one map for each twenty of them.
+    """
     bpy.ops.wm.read_homefile(use_factory_startup=True, use_empty=True)
     rng = np.random.default_rng(5)
     _, curves = property_curves(500)
@@ -80,7 +81,7 @@ def test_keys_go_where_the_map_says_within_a_step(five_hundred):
         old, new = (np.frombuffer(s["co"], np.float32).reshape(-1, 2)[:, 0].astype(float) for s in (before, after))
         outside = time_map.spans(old) < 0
         np.testing.assert_allclose(new[outside], time_map.at(old[outside]), atol=1e-4)
-        # Where whole frames are crowded a pose may be pushed on by its neighbors, never past an anchor.
+        # Where poses crowd the whole frames, neighbors may push a pose to a later frame, but never past an anchor.
         for a, b in zip(time_map.old, time_map.new, strict=True):
             assert ((new > b + 1e-4) <= (old > a)).all() and ((new < b - 1e-4) <= (old < a)).all()
 
@@ -88,7 +89,7 @@ def test_keys_go_where_the_map_says_within_a_step(five_hundred):
 def test_free_handles_are_scaled_with_their_side_and_keep_their_height(five_hundred):
     checked = 0
     for _, after, _, values in five_hundred:
-        # One free handle beside an aligned one is Blender's to turn.
+        # Blender itself turns a free handle beside an aligned one.
         types = [np.frombuffer(after[f"handle_{side}_type"], np.int32) for side in ("left", "right")]
         free = (types[0] == 0) & (types[1] == 0)
         new = np.frombuffer(after["co"], np.float32).reshape(-1, 2).astype(float)
@@ -141,7 +142,7 @@ def test_keys_of_one_pose_stay_together_whatever_else_their_curves_hold():
     assert [points_of(curve)[:, 0].tolist() for curve in curves] == [
         [10, 12, 14],
         [10, 11, 12, 14],
-        pytest.approx([10 + 2 / 3, 12, 13 + 1 / 3]),  # a run, in proportion
+        pytest.approx([10 + 2 / 3, 12, 13 + 1 / 3]),  # a run of keys moves in proportion
     ]
 
 

@@ -1,4 +1,4 @@
-"""What the sidebar has is found in the menus too, and so by the search over them."""
+"""Every operator of the sidebar is in the menus too, so that Blender's search finds it."""
 
 from types import SimpleNamespace
 

@@ -14,10 +14,10 @@ EVENTS = ("crouch", "takeoff", "apex", "landing", "absorbed")
 
 
 def asked(random):
-    """Fields of a jump of 11 frames in the air or more.
+    """Return random fields of a jump of 11 frames in the air or more.
 
-    Where the flight is an odd number of frames, its apex lies half a frame from the apex key, which is what an
-    audit goes by: 1 / n² of the height, under 1 % from 11 frames on.
+    Where a flight has an odd number n of frames, its apex lies half a frame from the apex key, which the audit reads.
+    The key is lower by 1 / n² of the height: under 1 % from 11 frames on.
     """
     height = random.uniform(0.45, 1.5)
     ratio = random.uniform(0.6, 2.0)
@@ -75,7 +75,7 @@ def assert_given_back(scene, name):
     found = {event: getattr(jump, event).frame for event in EVENTS}
     for key in plan.keys:
         exact = key.frame if key.event != "apex" else plan.apex_frame
-        # An audit puts the apex on the arc's own top or on its key, which is the whole frame nearest to it.
+        # An audit puts the apex on the top of the arc or on its key, which lies on the whole frame nearest to that top.
         near = 0.5 * step if key.event == "apex" else 0.05
         assert found[key.event] == pytest.approx(exact, abs=near + 1e-6), (name, key.event)
         assert abs(found[key.event] - key.frame) <= 0.5 * step + 1e-5, (name, key.event)

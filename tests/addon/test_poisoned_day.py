@@ -1,4 +1,5 @@
-"""A folder of everything that goes wrong: every sound shot is done, every bad one named, nothing runs or escapes."""
+"""A folder with everything that can go wrong: every sound shot is done, every bad one is named, no script in a file
+runs."""
 
 import html
 import json
@@ -28,7 +29,7 @@ def good(folder: Path) -> Path:
 
 
 def scripted(folder: Path, mark: Path) -> None:
-    """Return a shot whose driver and whose text block would leave a mark if they ran."""
+    """Return a shot whose driver and text block would leave a file behind if they ran."""
     act = f"open({str(mark)!r}, 'w').close()"
     bpy.data.objects["Crate"].driver_add("scale", 0).driver.expression = f"len(str({act[:-8]})) * 0 + 1"
     text = bpy.data.texts.new("start.py")
@@ -40,7 +41,7 @@ def scripted(folder: Path, mark: Path) -> None:
 
 
 def linked(folder: Path) -> None:
-    """Return a shot whose library is gone."""
+    """Return a shot whose linked library is missing."""
     library = folder / "gone.blend"
     thing = keyed("Barge")
     bpy.data.libraries.write(str(library), {thing})
@@ -54,7 +55,7 @@ def linked(folder: Path) -> None:
 
 @pytest.fixture
 def folder(tmp_path):
-    """The folder, and beside it what the links in it point to."""
+    """Make the folder and, beside it, what its links point to."""
     inside = tmp_path / "dailies"
     inside.mkdir()
     keyed()
@@ -80,7 +81,7 @@ BAD = {"tq040_half", "tq041_noise", "tq042_later", "tq043_empty", "tq044_deep", 
 
 
 def workers(process: subprocess.Popen) -> list[int]:
-    """Return the process's workers: its children but for the one that tracks what they share."""
+    """Return the process's workers: its children, without the resource tracker of `multiprocessing`."""
     tasks = Path(f"/proc/{process.pid}/task").glob("*/children")
     children = [int(pid) for children in tasks for pid in children.read_text().split()]
     return [pid for pid in children if b"resource_tracker" not in Path(f"/proc/{pid}/cmdline").read_bytes()]
@@ -139,7 +140,7 @@ def test_a_worker_killed_and_one_that_hangs_cost_one_shot_each(tmp_path):
                                                 "Blender could not be started: its process ended")}  # fmt: skip
     assert len(reasons) == 2 and "it was not done within 8 s (--timeout)" in reasons and killed & set(reasons)
     paths = [shot["path"] for shot in document["shots"]]
-    assert paths == sorted(paths)  # whatever finished first
+    assert paths == sorted(paths)  # in the order in which they finished
 
 
 def on_a_disk(options: str, folder: Path, words: list[str], listing: Path) -> subprocess.CompletedProcess:
@@ -162,7 +163,7 @@ def on_a_disk(options: str, folder: Path, words: list[str], listing: Path) -> su
 
 @pytest.fixture
 def few(tmp_path):
-    """Three sound shots, a bad one, and an empty folder for the disk."""
+    """Make three sound shots, a bad one, and an empty folder for the disk."""
     can = subprocess.run(["sh", "-c", "unshare -rm mount -t tmpfs tmpfs /mnt"], capture_output=True)
     if can.returncode:
         pytest.skip(f"no disk of its own can be laid here: {can.stderr.decode().strip()}")

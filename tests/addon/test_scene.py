@@ -1,4 +1,4 @@
-"""What a scene says of the world its jumps live in."""
+"""A scene gives the world of its jumps: gravity, units and frame rate."""
 
 import numpy as np
 import pytest

@@ -1,4 +1,4 @@
-"""What belongs to the shot crosses into the analysis as World and Limits."""
+"""The settings of the shot are handed to the analysis as World and Limits."""
 
 import bpy
 import pytest

@@ -1,4 +1,4 @@
-"""What is followed: the active thing, or the one that is named; and why nothing can be."""
+"""What is followed: the active thing, or the one that is named; or the reason why nothing can be."""
 
 import bpy
 import pytest
@@ -49,7 +49,7 @@ def test_an_active_armature_with_a_whole_body_stands_for_its_centre_of_mass_as_f
     hopping(rig.pose.bones["Hips"])
     activate(rig)
     assert [candidate.name for candidate in find_candidates(scene)] == ["Harbourer/center of mass"] == [followed()]
-    assert with_root(target_of(bpy.context)).name == "Harbourer/Hips"  # what can be keyed is a bone
+    assert with_root(target_of(bpy.context)).name == "Harbourer/Hips"  # of an armature it is a bone that can be keyed
     hopping(rig)
     assert followed() == "Harbourer/center of mass"
 

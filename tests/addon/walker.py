@@ -10,7 +10,8 @@ SIDES = {"foot.L": 0.1, "foot.R": -0.1}
 
 
 def walker(shoes: Shoes | None = None, leap: Leap | None = None, name: str = "Brindle") -> bpy.types.Object:
-    """Build and key the armature; root and feet are free of each other, a key a frame, straight lines between."""
+    """Build and key the armature: root and feet move independently, with a key on every frame and straight lines
+    between."""
     track, _ = shod(shoes or Shoes(), leap or Leap())
     rig = bpy.data.objects.new(name, bpy.data.armatures.new(name))
     bpy.context.scene.collection.objects.link(rig)
@@ -31,7 +32,7 @@ def walker(shoes: Shoes | None = None, leap: Leap | None = None, name: str = "Br
 
 
 def floor(height: float = 0.0, name: str = "Deck", size: float = 5.0) -> bpy.types.Object:
-    """Lay a square of ground."""
+    """Add a square of ground."""
     mesh = bpy.data.meshes.new(name)
     corners = [(x, y, height) for x, y in ((-size, -size), (size, -size), (size, size), (-size, size))]
     mesh.from_pydata(corners, [], [(0, 1, 2, 3)])

@@ -22,11 +22,11 @@ Curve = Callable[[np.ndarray], np.ndarray]
 
 @dataclass(frozen=True)
 class Leap:
-    """A jump to build; meters, frames, m/s². With nothing given it is a believable one.
+    """A jump to build; meters, frames, m/s². The defaults make a believable one.
 
-    shape is the push's height over time, both 0 to 1, and slope its end slope: the push then lasts
-    slope · d / v, and its speed runs on into the flight. Other stretches break that. path gives x and y in
-    meters over the airtime, 0 to 1. rise, fall and hang replace the flight's own frames.
+    shape is the push's height over time, both from 0 to 1, and slope its slope at the end. The push lasts slope · d /
+    v, so that its speed goes on into the flight; other lengths break that. path gives x and y in meters over the
+    airtime, 0 to 1. rise, fall and hang replace the flight's own frames.
     """
 
     height: float = 0.45

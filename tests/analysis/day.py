@@ -1,4 +1,4 @@
-"""A day at Tern Quay for the tests: hops that know their answer, as track files, as shots, as a call."""
+"""A day at Tern Quay for the tests: hops with known events, as track files, as audited shots, and by the command."""
 
 import json
 import math
@@ -73,7 +73,7 @@ def call(*argv: object) -> int:
 
 
 def pinned(of_shot: Shot, **frames: float) -> Shot:
-    """Return the shot with events of its first jump pinned to frames, as an audit gives them back."""
+    """Return the shot with events of its first jump pinned to frames, as an audit writes them."""
     audit = of_shot.audits[0]
     events = {
         name: replace(getattr(audit.jumps[0], name), frame=frame, frame_error=0.0, pinned=True)
@@ -83,7 +83,7 @@ def pinned(of_shot: Shot, **frames: float) -> Shot:
 
 
 def alike(one: object, other: object) -> bool:
-    """Say whether two documents hold the same, their figures to five digits."""
+    """Tell whether two documents are equal, their figures to five digits."""
     if isinstance(one, dict) and isinstance(other, dict):
         return one.keys() == other.keys() and all(alike(one[name], other[name]) for name in one)
     if isinstance(one, list) and isinstance(other, list):

@@ -1,4 +1,4 @@
-"""`python -m tests.addon.attack scenes|retimings [COUNT] [FIRST]`: seeded ones, and what should never have happened."""
+"""`python -m tests.addon.attack scenes|retimings [COUNT] [FIRST]`: run seeded ones, print what should never happen."""
 
 import argparse
 import atexit
@@ -18,7 +18,7 @@ from tests.addon.attack.audits import attack  # noqa: E402
 from tests.addon.round_trip import KEEPS, round_trip  # noqa: E402
 
 EVERY = 50
-"""Scenes, or shots, between two signs of life."""
+"""Number of scenes, or shots, after which a line of progress is printed."""
 
 
 def scenes(seeds: range) -> int:

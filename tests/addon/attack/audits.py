@@ -1,4 +1,4 @@
-"""Everything of a random scene audited as the panel and the command do it; and what should never come of that."""
+"""Audit everything in a random scene as the panel and the command do, and list what must never come of it."""
 
 import tempfile
 import traceback
@@ -19,7 +19,7 @@ from tests.addon.attack.whole_file import changes, whole_file
 
 @dataclass(frozen=True, slots=True)
 class Attacked:
-    """What became of a scene: tracks read, jumps found, refusals; and its faults."""
+    """The outcome of one scene: how many tracks were read and jumps found, the refusals, and the faults."""
 
     seed: int
     tracks: int
@@ -29,7 +29,7 @@ class Attacked:
 
 
 def attack(seed: int) -> Attacked:
-    """Build the scene of a seed in an empty file, every fourth with linked objects, and audit all of it."""
+    """Build the scene of a seed in an empty file (every fourth one with linked objects) and audit all of it."""
     bpy.ops.wm.read_homefile(use_factory_startup=True, use_empty=True)
     build(seed)
     if seed % 4 == 3:

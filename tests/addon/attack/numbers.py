@@ -1,4 +1,4 @@
-"""Figures of a jump that are no numbers: laid flat, as they are written, and as its findings say them."""
+"""Find figures of a jump that are not finite numbers, where they are written and where findings say them."""
 
 import math
 import re
@@ -12,7 +12,7 @@ WORD = re.compile(r"\b(nan|inf)\b")
 
 
 def no_numbers(jump: Jump) -> list[str]:
-    """Name each figure, and each sentence of a finding, that holds what is no number."""
+    """Name each figure, and each sentence of a finding, that holds something other than a finite number."""
     odd = [f"no number: {name}" for name, figure in flat(jump).items() if not all(map(math.isfinite, _floats(figure)))]
     for finding in jump.findings:
         said = f"{finding.message} {finding.mend}"

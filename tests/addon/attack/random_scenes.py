@@ -1,4 +1,4 @@
-"""Seeded scenes of everything that moves things in Blender, put together as nobody would: not saved."""
+"""Seeded scenes that combine all that can move a thing in Blender, in ways that nobody would. They are not saved."""
 
 import bpy
 import numpy as np
@@ -108,7 +108,7 @@ def _parent(thing: bpy.types.Object, things: list[bpy.types.Object], rng: np.ran
     above = other
     while above is not None and above != thing:
         above = above.parent
-    if above is None:  # no circle: Blender refuses those in its own ways
+    if above is None:  # no cyclic parents: Blender itself refuses those
         thing.parent = other
         if other.pose and len(other.pose.bones):
             thing.parent_type, thing.parent_bone = "BONE", other.pose.bones[0].name
@@ -119,7 +119,7 @@ def _constrain(thing: bpy.types.Object, things: list[bpy.types.Object], rng: np.
     owner = bones[int(rng.integers(len(bones)))] if bones and rng.random() < 0.6 else thing
     made = owner.constraints.new(str(rng.choice([*CONSTRAINTS, *(["IK"] if owner != thing else [])])))
     if hasattr(made, "target") and rng.random() < 0.9:
-        made.target = things[int(rng.integers(len(things)))]  # itself too: a circle that the host has to break
+        made.target = things[int(rng.integers(len(things)))]  # itself too: a cycle for the host to break
         if hasattr(made, "subtarget") and made.target and made.target.pose and rng.random() < 0.5:
             made.subtarget = str(rng.choice([*(bone.name for bone in made.target.pose.bones), "gone"]))
     made.influence, made.mute = float(rng.choice([1.0, 0.3, 0.0])), bool(rng.random() < 0.1)
@@ -138,7 +138,7 @@ def _drive(thing: bpy.types.Object, things: list[bpy.types.Object], rng: np.rand
         variable.targets[0].id = things[int(rng.integers(len(things)))] if rng.random() < 0.9 else None
         variable.targets[0].data_path = str(rng.choice(["location.x", "nonsense", '["gone"]']))
     bpy.context.view_layer.update()
-    scene["tide"] = 2.0  # there from now on: a driver that was invalid without it is left so
+    scene["tide"] = 2.0  # the property exists from now on; a driver that was invalid without it stays invalid
 
 
 def _strip(thing: bpy.types.Object, _things: list[bpy.types.Object], rng: np.random.Generator) -> None:

@@ -1,4 +1,4 @@
-"""Audits of seeded scenes put together as nobody would: no traceback, nothing that is no number, nothing changed."""
+"""Audits of seeded scenes that nobody would build: no traceback, only finite numbers, nothing changed."""
 
 import math
 from dataclasses import replace
@@ -59,5 +59,5 @@ def test_a_figure_that_is_no_number_would_be_seen(scene):
 
 
 def test_most_of_the_scenes_hold_something_to_audit(attacked):
-    # Else little would be tried.
+    # Otherwise the test would try little.
     assert sum(one.tracks > 0 for one in attacked) > 0.6 * SCENES

@@ -1,4 +1,5 @@
-"""All that the open file holds, read through Blender's own description of itself: to tell whether any of it changed."""
+"""Read all that the open file holds, through Blender's own description of its types, to tell whether any of it changed.
+"""
 
 import bpy
 from bpy.types import ID, bpy_struct
@@ -10,12 +11,14 @@ BLOCKS = ("scenes", "objects", "armatures", "actions", "meshes", "curves", "coll
 PLAIN = {"BOOLEAN", "INT", "FLOAT", "STRING", "ENUM"}
 LEFT_OUT = {"rna_type", "session_uid", "depsgraph", "original", "sequences_all", "library_weak_reference",
             "is_library_indirect", "use_nodes", "uv_sculpt"}  # fmt: skip
-"""What a later host drops; what names the session, or is made anew whenever it is asked for; whether a linked block
-is linked by another only, which the host takes back where it evaluates a second scene that needs it; and the brush of
-a mode that was never entered, which takes 4.2 along when it is read."""
+"""Properties that are not compared: those that a later release drops; those that name the session, or are made anew
+each time they are read; whether a linked block is linked indirectly, which the host changes by itself when it evaluates
+a second scene that needs the block; and the brush of a mode that was never entered, which crashes 4.2 when it is read.
+"""
 WORKED_OUT = {"matrix_world", "matrix_local", "matrix", "matrix_channel", "dimensions", "bound_box", "head", "tail",
               "length"}  # fmt: skip
-"""What the host works out at each evaluation and does not save: with circles of dependencies, otherwise each time."""
+"""Properties that the host computes at each evaluation and does not save. With cyclic dependencies they differ each
+time."""
 DEPTH = 6
 
 
@@ -37,7 +40,7 @@ def whole_file() -> dict[str, object]:
 
 
 def changes(before: dict[str, object], after: dict[str, object]) -> list[str]:
-    """Name what is not as it was, and was and is now."""
+    """Name each value that has changed, with what it was and what it is."""
     return [
         f"{key}{_difference(before.get(key), after.get(key))}"
         for key in {**before, **after}
@@ -46,7 +49,7 @@ def changes(before: dict[str, object], after: dict[str, object]) -> list[str]:
 
 
 def _difference(one: object, other: object) -> str:
-    """Return the way down to the first value that differs, and both."""
+    """Return the path to the first value that differs, and both values."""
     if isinstance(one, dict) and isinstance(other, dict):
         name = next(name for name in {**one, **other} if one.get(name) != other.get(name))
         return f".{name}{_difference(one.get(name), other.get(name))}"

@@ -1,4 +1,5 @@
-"""Feet come by themselves where the path alone leaves a jump or a contact unsure, for those frames, and it is said."""
+"""Where the path alone leaves a jump or a contact unsure, the feet are read by themselves for those frames; a note says
+so."""
 
 from dataclasses import replace
 
@@ -23,7 +24,7 @@ def rooted(scene: bpy.types.Scene) -> Track:
 
 
 def swaying(scene: bpy.types.Scene) -> Track:
-    """Return the same with a sway of 3 cm, three times a second, in which the path alone shows no flight."""
+    """Return the same track with a sway of 3 cm, three times a second: in it the path alone shows no flight."""
     track = rooted(scene)
     sway = 0.03 * np.sin(2 * np.pi * 3 * track.frames / track.fps)
     return replace(track, positions=track.positions + np.stack((0 * sway, 0 * sway, sway), axis=1))

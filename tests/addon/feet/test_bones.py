@@ -1,4 +1,5 @@
-"""The feet of a rig: found by name, corrected by hand, read where Blender shows them, over ground of three kinds."""
+"""The feet of a rig are found by name, corrected by hand, and read where Blender shows them, over three kinds of
+ground."""
 
 import bpy
 import numpy as np

@@ -1,4 +1,4 @@
-"""What is said of a character's feet is saved with it, and can be read where the add-on is off."""
+"""What is set for a character's feet is saved with it, and can be read while the add-on is disabled."""
 
 import subprocess
 import sys

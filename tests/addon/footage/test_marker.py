@@ -1,4 +1,4 @@
-"""A marker followed in a movie clip: measured within 3 % by a known length, and gaps and losses said."""
+"""A marker in a movie clip is followed: a known length scales it to within 3 %, and gaps and losses are told."""
 
 import bpy
 import numpy as np

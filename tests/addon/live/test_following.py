@@ -31,7 +31,7 @@ def audited(thing):
 
 
 def idle():
-    """Tell what Blender does when it has nothing else to do: it runs the timers. A module has no such loop."""
+    """Run the timers, as Blender does when it has nothing else to do; Blender as a module has no such loop."""
     bpy.context.view_layer.update()
     if bpy.app.timers.is_registered(following._tick):
         bpy.app.timers.unregister(following._tick)
@@ -40,7 +40,7 @@ def idle():
 
 
 def looks():
-    """Tell what the timer does until nothing is under way; when it wants to be called again."""
+    """Call the timer until no audit is under way; return when it wants to be called again."""
     wait = following._tick()
     while following._work or wait == following.APART:
         assert wait in (following.NEXT, following.APART)
@@ -181,7 +181,7 @@ def test_a_body_with_feet_is_followed_while_it_is_dragged_and_its_feet_when_the_
     assert dragged.is_preview and dragged.track.feet is not None
     assert abs(dragged.path.heights - first.path.heights).max() > 0.2
     assert looks() == following.LOOK
-    assert results.latest(scene) is dragged  # nothing moved on
+    assert results.latest(scene) is dragged  # nothing more was done
     monkeypatch.setattr(following, "REST", 0.0)
     assert looks() is None
     rested = results.latest(scene)

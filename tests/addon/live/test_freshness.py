@@ -1,4 +1,4 @@
-"""What is shown is known to be of the scene as it is, or not, after whatever a person does to it."""
+"""After anything that a person does to the scene, it is known whether what is shown still belongs to it."""
 
 import bpy
 import pytest
@@ -54,7 +54,7 @@ def test_an_audit_is_fresh_until_a_key_moves_and_again_after_it_moves_back(thing
     assert state() is State.CHANGED
     curve.keyframe_points[3].co.y = was
     curve.update()
-    changes._on_leap()  # an undo: looked at again at once
+    changes._on_leap()  # after an undo the scene is looked at again at once
     assert state() is State.FRESH
 
 
@@ -121,7 +121,7 @@ def test_every_change_that_moves_a_bone_makes_an_evaluated_audit_old(scene, edit
     audited(rig)
     assert results.latest(scene).basis.evaluated
     edit(rig)
-    rig.update_tag()  # as Blender does for what a person sets; a script's custom property is not tagged by itself
+    rig.update_tag()  # Blender tags what a person sets; a custom property that a script sets is not tagged
     assert state() is State.CHANGED
 
 

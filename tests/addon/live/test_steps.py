@@ -1,4 +1,4 @@
-"""An audit that follows takes several steps, each in a frame of the window of its own; mends come last."""
+"""A live audit takes several steps, each in its own frame of the window; mends come last."""
 
 import bpy
 import pytest
@@ -24,7 +24,7 @@ def test_while_keys_are_dragged_no_mends_are_planned_and_then_they_are(monkeypat
     dragged = results.latest(scene)
     assert dragged.is_preview and not any(jump.mends for jump in dragged.audit.jumps)
     assert height() > first.audit.jumps[0].apex.height
-    assert looks() == following.LOOK and results.latest(scene) is dragged  # nothing moved on
+    assert looks() == following.LOOK and results.latest(scene) is dragged  # nothing more was done
     raise_a_key(thing)
     bpy.context.view_layer.update()
     assert looks() == following.LOOK and results.latest(scene) is not dragged
@@ -73,7 +73,7 @@ def test_a_window_that_draws_slowly_leaves_room_for_more_steps(monkeypatch, scen
     raise_a_key(thing)
     bpy.context.view_layer.update()
     monkeypatch.setattr(following, "SHARE", 0.03)
-    following._called[0] -= 100.0  # as if it was not called for so many seconds
+    following._called[0] -= 100.0  # as if the timer had not been called for so many seconds
     assert following._tick() == following.APART and not following._work
     assert looks() is None
     assert state_of(scene, results.latest(scene)) is State.FRESH

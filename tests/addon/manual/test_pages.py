@@ -1,4 +1,4 @@
-"""The manual speaks of every finding, points at what is there, and calls the interface by its own names."""
+"""The manual has a section for every finding, its links lead somewhere, and it uses the interface's own names."""
 
 import ast
 import re
@@ -20,11 +20,11 @@ TEXTS = {name: (pages.FOLDER / f"{name}.md").read_text(encoding="utf-8") for nam
 CODES = sorted(find.__module__.rpartition(".")[2].replace("_", "-") for find in FINDERS)
 LINK = re.compile(r"(!?)\[[^\]]+\]\(([^)]+)\)")
 MOST = 60_000
-"""Bytes of a picture."""
+"""Most bytes that a picture may have (ours)."""
 
 
 def labels():
-    """Return every name that the interface shows: of classes, properties, choices, and texts that panels draw."""
+    """Return every name that the interface shows: those of classes, properties and choices, and the texts of panels."""
     found = {"Leapwright"}
     for module in registration.PARTS:
         for kind in getattr(module, "CLASSES", ()):
@@ -93,7 +93,7 @@ def test_the_three_figures_are_explained_before_they_are_used():
 
 
 class Tags(HTMLParser):
-    """Whether tags close in order, what links point at, and the ids there are."""
+    """Notes whether tags close in order, where links point, and which ids there are."""
 
     def __init__(self):
         super().__init__()

@@ -1,4 +1,5 @@
-"""Marks by hand are saved with the scene, reach every reading of the track, and outlive what is not theirs."""
+"""Marks by hand are saved with the scene, are part of every reading of their track, and stay when other things change.
+"""
 
 import json
 from contextlib import contextmanager
@@ -22,7 +23,7 @@ DENIED = Marks(no_jump=(100.0, 140.0))
 
 @contextmanager
 def switched_off():
-    """The add-on's marks unregistered, as in a worker of the command."""
+    """Unregister the add-on's marks, as in a worker of the command."""
     marks.unregister()
     for cls in marks.CLASSES:
         bpy.utils.unregister_class(cls)

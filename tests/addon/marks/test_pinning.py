@@ -1,4 +1,4 @@
-"""A pin goes to the marks of the jump it lies in, or to those of a jump still being made."""
+"""A pin is added to the marks of the jump that it lies in, or to those of a jump that is still being marked."""
 
 from dataclasses import replace
 
@@ -34,7 +34,7 @@ def test_a_frame_within_a_jump_is_that_jumps_and_the_chosen_ones_first():
 def test_marks_belong_to_the_jump_whose_pinned_event_is_theirs():
     own = Marks(takeoff=21.0)
     assert pinning.belongs(own, pinned_at(JUMP, takeoff=21.0))
-    assert pinning.belongs(own, pinned_at(JUMP, takeoff=21.0004))  # single precision
+    assert pinning.belongs(own, pinned_at(JUMP, takeoff=21.0004))  # the host stores it in single precision
     assert not pinning.belongs(own, pinned_at(JUMP, takeoff=22.0))
     assert not pinning.belongs(own, replace(JUMP, takeoff=replace(JUMP.takeoff, frame=21.0)))
 

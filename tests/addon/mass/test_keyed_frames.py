@@ -1,4 +1,4 @@
-"""A body's poses are the keys of all its bones; how they are joined is said where all are joined alike."""
+"""A body's poses are the keys of all its bones. Their interpolation is told where all keys have the same."""
 
 import bpy
 import pytest

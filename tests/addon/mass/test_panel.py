@@ -1,4 +1,4 @@
-"""The sub-panel draws the table, what it makes, and what is wrong with it."""
+"""The sub-panel draws the table of segments, the body that it gives, and what is wrong with it."""
 
 from types import SimpleNamespace
 

@@ -1,4 +1,4 @@
-"""A rig's body is the saved one, else what its names tell; one that cannot be is refused in a sentence."""
+"""A rig's body is the saved one, otherwise the one that its bones' names give. One that cannot be is refused."""
 
 import bpy
 import pytest

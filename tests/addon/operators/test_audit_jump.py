@@ -1,4 +1,4 @@
-"""Audit Jump finds the jump, says what it cannot do, and changes nothing at all."""
+"""Audit Jump finds the jump, says what it cannot do, and changes nothing in the file."""
 
 import bpy
 import pytest
@@ -52,7 +52,7 @@ def test_an_audit_changes_nothing_of_the_scene(scene, crate):
     bpy.ops.object.mode_set(mode="POSE")
     rig.data.bones.active = rig.data.bones["root"]
     scene.frame_set(17, subframe=0.25)
-    rig.pose.bones["chest"].location.x = 0.77  # a pose not keyed yet, that setting a frame would lose
+    rig.pose.bones["chest"].location.x = 0.77  # a pose that is not keyed yet: setting a frame would lose it
     before = state(scene)
     assert audit(undo=True) == {"FINISHED"}
     assert state(scene) == before

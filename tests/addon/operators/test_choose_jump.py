@@ -1,4 +1,4 @@
-"""The next jump is chosen in turn, with the frame on its takeoff."""
+"""Each call chooses the next jump and sets the frame to its takeoff."""
 
 import bpy
 import pytest

@@ -1,4 +1,4 @@
-"""Clear Pins: an event is found again, one pin, one jump's marks or all of a track's at a time."""
+"""Clear Pins removes one pin, one jump's marks or all marks of a track; the events are then found again."""
 
 import bpy
 import pytest

@@ -1,4 +1,4 @@
-"""An audit is held to be compared with those after it, and let go; never in the file."""
+"""An audit is held, compared with later ones, and let go; the file never holds it."""
 
 import bpy
 import pytest

@@ -1,4 +1,4 @@
-"""Import Motion Capture brings a recording in, follows it, and leaves the scene's rate alone unless told.
+"""Import Motion Capture reads a recording, follows it, and changes the scene's frame rate only when asked.
 
 The outside reference is the host: what its exporter writes, and what it then shows frame by frame.
 """
@@ -61,7 +61,7 @@ def test_a_person_is_followed_by_the_centre_of_mass_at_the_scenes_own_rate(captu
     assert (render.fps, render.fps_base) == (24, 1.0)
     assert bpy.context.active_object.name == "quay_hop" and bpy.context.active_object.select_get()
     assert "quay_hop/center of mass is followed" in capfd.readouterr().out
-    assert results.latest(bpy.context.scene) is None  # the audit is left to its own button
+    assert results.latest(bpy.context.scene) is None  # it does not audit: that has its own button
     audit, jump = audited()
     truth, slower = MOTION.truth[0], 24 / 60
     assert audit.name == "quay_hop/center of mass"

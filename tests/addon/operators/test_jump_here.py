@@ -1,4 +1,4 @@
-"""A jump that may be none is said to be one, by its takeoff and its landing."""
+"""Jump Here marks a doubtful jump as a jump: its takeoff and landing are pinned."""
 
 import bpy
 import pytest

@@ -1,4 +1,5 @@
-"""Mapping a rig's bones: by name, by mesh, by hand; kept with the armature; one undo step each."""
+"""A rig's bones are mapped to segments by name, by mesh or by hand; the mapping is kept with the armature, one undo
+step each."""
 
 import bpy
 import pytest
@@ -120,7 +121,8 @@ def test_a_mesh_that_cannot_be_weighed_says_why(scene, capfd, change, said):
 
 
 def test_a_mesh_on_a_bone_is_weighed_at_rest(scene):
-    """A block of 2 x 1 x 1 m hangs on a bone's tail: 2000 kg, its middle where it was modeled."""
+    """Add a block of 2 x 1 x 1 m on a bone's tail: 2 m³ of water weigh 2000 kg, and its center is the middle of the
+    block."""
     rig = plain_rig("Crane", (("boom", None),))
     block = bpy.data.objects.new("Block", bpy.data.meshes.new("Block"))
     scene.collection.objects.link(block)

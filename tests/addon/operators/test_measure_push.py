@@ -1,4 +1,4 @@
-"""Two frames of the scene give the push: keyed or not, of an object or a bone."""
+"""Two frames of the scene give the push distance, of an object or a bone, with or without keys there."""
 
 import bpy
 import pytest

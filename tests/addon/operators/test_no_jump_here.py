@@ -1,4 +1,4 @@
-"""No Jump Here: what was found is no jump from then on."""
+"""No Jump Here marks a found jump as none; later audits leave it out."""
 
 import bpy
 import pytest

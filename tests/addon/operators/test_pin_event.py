@@ -1,4 +1,4 @@
-"""Pin Event: the pinned frame is the event from then on, in one undo step, or nothing changes and it says why."""
+"""Pin Event makes the pinned frame the event, in one undo step; or nothing changes, and a message says why."""
 
 import bpy
 import pytest

@@ -1,4 +1,4 @@
-"""Plan Jump lays what the panel shows, in one undo step, and leaves everything when it cannot."""
+"""Plan Jump lays into the scene what the panel shows, in one undo step, and changes nothing when it cannot."""
 
 import bpy
 import pytest
@@ -23,7 +23,7 @@ def test_a_second_plan_for_the_same_replaces_the_first_ones_guide_and_markers(sc
     fields(start_frame=10, use_keys=False)
     lay()
     first = scene.objects["Jump Guide"]
-    scene.timeline_markers[4].frame = 77  # moved by hand: no longer the plan's
+    scene.timeline_markers[4].frame = 77  # a marker moved by hand no longer belongs to the plan
     lay(start_frame=40, height=0.9)
     guides = [thing for thing in scene.objects if thing.name.startswith("Jump Guide")]
     frames = sorted(marker.frame for marker in scene.timeline_markers)

@@ -1,4 +1,4 @@
-"""Retime Jump mends what it was meant to, as forecast, in one step that can be undone to the last bit."""
+"""Retime Jump mends the finding as its forecast says, in one step that can be undone to the last bit."""
 
 import bpy
 import numpy as np
@@ -18,7 +18,7 @@ DRAWN = {
     "stepped": {"drawn": "poses", "stepped": True},
 }
 every_mend = pytest.mark.parametrize("keep", ["flight", "push", "nothing"])
-# Held poses hide the push of the rushed leap within their rounding: nothing is found there, so nothing to mend.
+# Poses held on twos round the short push of this leap away: nothing is found there, so nothing is to mend.
 SHOWN = [(shot, name) for shot in MISMATCHED for name in DRAWN if (shot, name) != (RUSHED, "stepped")]
 every_mismatch = pytest.mark.parametrize(("shot", "drawing"), SHOWN, ids=[f"{s.name}, {name}" for s, name in SHOWN])
 
@@ -29,7 +29,7 @@ def audited():
 
 
 def retimed(*, ripple=True, **chosen):
-    """Retime the first jump as a click does, with its undo step, and return what is shown of it."""
+    """Retime the first jump as a click does, with its undo step, and return what the panel then shows."""
     assert bpy.ops.leapwright.retime_jump("EXEC_DEFAULT", True, ripple=ripple, **chosen) == {"FINISHED"}
     return forecasts.shown_beside(bpy.context.scene, results.latest(bpy.context.scene), 0)
 
@@ -49,7 +49,7 @@ def test_the_finding_it_was_meant_to_mend_is_gone_and_no_other_comes(scene, tmp_
     assert shown.done and shown.differs == ()
     assert not after.keys() & PUSH
     worse = {code for code, rank in after.items() if rank > before.get(code, -1)}
-    # A flight that is fitted to its push takes on the push's pace: a note, where that is not real time.
+    # A flight that is fitted to its push takes on the push's pace; where that is not real time, a note says so.
     assert worse <= (AIR if keep == "push" else set())
     assert all(after[code] == 0 for code in worse)
     if keep == "nothing":
@@ -82,7 +82,7 @@ def test_undo_brings_every_bit_back(scene, tmp_path, drawing):
         if drawing["drawn"] != "arcs":
             curve.keyframe_points[2].easing = "EASE_OUT"
     audited()
-    # An undo makes Blender work automatic handles out anew: from there on they are as they will be.
+    # An undo makes Blender compute automatic handles anew, so the state to compare with is the one after a first undo.
     bpy.ops.ed.undo_push(message="Built")
     before = file_state()
     bpy.ops.leapwright.retime_jump(

@@ -23,7 +23,7 @@ def test_a_folder_is_audited_and_its_page_written_while_this_file_stays_as_it_is
     page = folder / "leapwright_review" / "index.html"
     assert "tq010" in page.read_text(encoding="utf-8")
     assert before == (bpy.data.filepath, len(bpy.data.objects), bpy.context.scene.frame_current)
-    assert bpy.ops.leapwright.review_shots(directory=str(folder)) == {"FINISHED"}  # again over its own page
+    assert bpy.ops.leapwright.review_shots(directory=str(folder)) == {"FINISHED"}  # a second run replaces its own page
 
 
 def test_a_folder_that_is_not_there_is_refused(scene, tmp_path):

@@ -1,4 +1,4 @@
-"""The switches of the windows turn, and nothing of the file with them."""
+"""The switches change what the windows show, and nothing in the file."""
 
 import bpy
 import pytest

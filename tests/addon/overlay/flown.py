@@ -1,4 +1,4 @@
-"""A jump whose every place is known: a body thrown under standard gravity, keyed on every frame.
+"""A jump whose position is known at every frame: a body thrown under standard gravity, keyed on every frame.
 
 Crouch 0.3 m under the takeoff, takeoff on frame 21 at 1 m and 3 m/s up, 2 m/s along x, landing at 1 m: by
 v t − g t²/2 = 0 after 2 · 3 / 9.80665 = 0.61183 s, 14.684 frames at 24 fps, at a height of 3² / (2 g) = 0.45887 m.
@@ -36,7 +36,7 @@ def track(slower=1.0):
 
 
 def jump(slower=1.0, crouch=True, findings=()):
-    """Return the jump of that path, its events told and not found."""
+    """Return the jump of that path, its events given and not found."""
     apex = TAKEOFF + 0.5 * AIRTIME * FPS * slower
     landing = TAKEOFF + AIRTIME * FPS * slower
     arc = Arc(apex, 1.0 + RISE, STANDARD_GRAVITY / slower**2, 0.0, TAKEOFF + 1, landing - 1, 12, 0.0)

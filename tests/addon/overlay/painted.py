@@ -1,6 +1,6 @@
-"""Draws a known jump off screen, looks its pixels up, and writes what it found as JSON to the file named last.
+"""Draw a known jump off screen, look its pixels up, and write what was found as JSON to the file of the last argument.
 
-A process of its own: where no graphics library is found, Blender ends it without a word.
+It runs in its own process: where no graphics library is found, Blender ends the process without a message.
 """
 
 import json
@@ -28,7 +28,7 @@ LEFT, RIGHT, LOW, TOP = -0.6, 1.8, 0.5, 1.94
 
 
 def start():
-    """Make a context: Blender has one from 5.2 on, and before, once it has rendered."""
+    """Make a graphics context: from 5.2 on Blender has one from the start, older releases have one after a render."""
     if hasattr(gpu, "init"):
         gpu.init()
         return
@@ -69,20 +69,20 @@ def pixels_of(drawing, looks):
 
 
 def where(points):
-    """Pixels at which places of the scene lie."""
+    """Return the pixels at which places of the scene lie."""
     x = (points[:, 0] - LEFT) / (RIGHT - LEFT) * WIDE
     return np.column_stack((x, (points[:, 2] - LOW) / (TOP - LOW) * HIGH))
 
 
 def seen(picture, color):
-    """Centers of the pixels that have this color."""
+    """Return the centers of the pixels that have this color."""
     apart = np.abs(picture[..., :3].astype(float) / 255.0 - color[:3]).max(axis=-1)
     rows, columns = np.nonzero((apart < 0.12) & (picture[..., 3] > 128))
     return np.column_stack((columns + 0.5, rows + 0.5))
 
 
 def distances(expected, found):
-    """Of each expected pixel from the nearest one found, and the other way round: the largest of each."""
+    """Return the largest distance from an expected pixel to the nearest one found, and the other way round."""
     apart = np.linalg.norm(expected[:, None] - found[None], axis=-1)
     return float(apart.min(axis=1).max()), float(apart.min(axis=0).max())
 

@@ -1,4 +1,4 @@
-"""Events over the keys: named where there is room, and never one name over another."""
+"""Events are drawn over the keys, with names where there is room; names never overlap."""
 
 from leapwright.addon.overlay.keyed_time import events_of, names_that_fit
 

@@ -1,4 +1,4 @@
-"""The overlay as it is drawn: its pixels lie where the numbers say, and a redraw makes nothing anew."""
+"""The overlay as it is drawn: its pixels lie where the numbers say, and a redraw builds no batch again."""
 
 import json
 import subprocess
@@ -8,12 +8,12 @@ import pytest
 from leapwright.addon.overlay.style import LOOKS, Shape
 
 AWAY = 2.0
-"""Pixels."""
+"""Most pixels that a drawn pixel may lie off (ours)."""
 
 
 @pytest.fixture(scope="module")
 def painted(tmp_path_factory, root):
-    """What a process of its own draws and looks up; skipped where it has no graphics library."""
+    """Return what a process of its own draws and looks up; skip where there is no graphics library."""
     path = tmp_path_factory.mktemp("painted") / "facts.json"
     command = [sys.executable, "-m", "tests.addon.overlay.painted", str(path)]
     done = subprocess.run(command, cwd=root, capture_output=True, text=True, timeout=300)

@@ -1,4 +1,4 @@
-"""What may not be keyed is refused whole, each with its reason; what may is keyed."""
+"""A location that may not be keyed is refused with its reason, and no key is set; any other is keyed."""
 
 import bpy
 import pytest

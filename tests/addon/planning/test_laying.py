@@ -1,4 +1,4 @@
-"""A plan laid into a scene is the parabola on every part of a frame, whatever carries it."""
+"""A plan that is laid into a scene follows its parabola between frames too, whatever carries it."""
 
 import bpy
 import numpy as np
@@ -69,7 +69,7 @@ def test_keys_around_are_kept_and_those_between_replaced_when_asked(scene):
 
 @pytest.mark.parametrize("how", ["travels on", "stands elsewhere"])
 def test_a_keyed_channel_that_the_plan_does_not_move_is_keyed_to_stand(scene, how):
-    # A standing jump: without keys of its own, X would go on from frame 1 to 100 under it.
+    # A standing jump: without keys of its own, X would move on from frame 1 to frame 100 during it.
     crate = active(key(empty(), [(1, (0, 0, 1)), (100, (3.0 if how == "travels on" else 0.0, 0, 1))]))
     scene.frame_set(30)
     fields(use_keys=True, height=0.6, push_distance=0.4, start_frame=30)

@@ -1,4 +1,4 @@
-"""The plan's panel shows the frames as soon as the goal is there, and why there are none."""
+"""The plan's panel shows the frames as soon as the goal is given, or the reason why there are none."""
 
 from types import SimpleNamespace
 
@@ -73,7 +73,7 @@ def test_notes_are_shown_in_the_scenes_units(draw, scene):
     assert "It rises 2.44 m from a push of 0.30 m" in said and "reaches 1.6" in said
     scene.unit_settings.system, scene.unit_settings.length_unit = "IMPERIAL", "FEET"
     said = " ".join(draw(plan_panel._Plan).texts)
-    # 0.3048 m a foot, exactly: what is shown is turned, not what was rounded.
+    # A foot is exactly 0.3048 m. The exact value is converted, not the rounded one that is shown in meters.
     assert "It rises 8' from a push of 1'" in said
 
 

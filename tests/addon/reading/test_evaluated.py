@@ -27,7 +27,7 @@ def shown(thing, bones, frames):
 
 
 def read(rig, bones, frames, reading=evaluated_points):
-    """Our reading, the median of three afresh as well: it is the same host."""
+    """Return our reading, the median of three fresh ones as well, since it asks the same host."""
     passes = []
     for _ in range(3):
         sample_cache.forget()
@@ -167,7 +167,8 @@ def driven(scene, *, path):
 
 
 def test_a_driver_that_blender_found_invalid_stays_so(scene):
-    # It was evaluated once without its property; Blender does not look again, and nor may an audit make it.
+    # The driver was evaluated once without its property. Blender does not look again, and an audit may not make it do
+    # so.
     thing, driver = driven(scene, path='["tide"]')
     assert not driver.is_valid
     scene["tide"] = 5.0

@@ -1,4 +1,4 @@
-"""Plain values of what Blender has, whatever add-ons register and take back."""
+"""Blender's data become plain values, whatever other add-ons register and unregister."""
 
 import bpy
 from leapwright.addon.reading.plain_values import columns, plain

@@ -1,4 +1,4 @@
-"""A reading is kept while what it depends on stays, and read again after any change that moves a bone.
+"""A reading is kept while what it depends on stays the same, and is read again after any change that moves a bone.
 
 What it must equal after a change is a fresh reading of the changed scene.
 """
@@ -23,7 +23,7 @@ def nothing_kept():
 
 @pytest.fixture
 def evaluations():
-    """Count the frames that are evaluated anywhere."""
+    """Count the frames that are evaluated, in any scene."""
     frames = []
     bpy.app.handlers.frame_change_pre.append(lambda scene, *_: frames.append(scene.frame_current))
     yield frames
@@ -46,7 +46,8 @@ def test_a_second_reading_evaluates_nothing_whatever_frame_is_shown(scene, build
 
 
 def assert_read_again(rig, edit, *, same=False, late=0):
-    """late: frames in which the host may evaluate a driver before what it reads, as it does now and then."""
+    """Compare with a fresh reading. late: frames in which the host may evaluate a driver before what it reads, as it
+    sometimes does."""
     before = points(rig)
     edit(rig)
     after = points(rig)

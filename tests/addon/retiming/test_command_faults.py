@@ -1,4 +1,5 @@
-"""`leapwright retime` where something goes wrong on the way: a sentence, the right code, and nothing left behind."""
+"""`leapwright retime` where something goes wrong: it prints one sentence, ends with the right code and leaves nothing
+behind."""
 
 import os
 import re
@@ -43,7 +44,7 @@ def left(shot: Path) -> list[str]:
 def test_on_a_full_disk_nothing_is_written_and_it_is_said(floaty):
     assert command.main(words(floaty)) == 0
     whole = (floaty.parent / "out" / "new.blend").stat().st_size
-    # Packed anew, the file has a few bytes more or less.
+    # When it is compressed again the file has a few bytes more or less.
     for room in (0, 1, whole // 3, whole * 49 // 50):
         (floaty.parent / "out" / "new.blend").unlink(missing_ok=True)
         call = [sys.executable, "-c", FULL, str(room), *words(floaty)]
@@ -54,7 +55,7 @@ def test_on_a_full_disk_nothing_is_written_and_it_is_said(floaty):
 
 
 def children(group: int) -> list[int]:
-    """Return the processes of a group that `multiprocessing` started to work."""
+    """Return the processes of a group that `multiprocessing` started as workers."""
     found = []
     for place in Path("/proc").glob("[0-9]*"):
         try:
@@ -74,7 +75,7 @@ def test_a_crash_of_blender_is_a_sentence(floaty, share):
         with started(floaty) as (process, _):
             begun = time.monotonic()
             process.communicate(timeout=60)
-            whole = time.monotonic() - begun  # as long as a worker lives on this machine
+            whole = time.monotonic() - begun  # seconds that a worker runs on this machine
         new.unlink()
     with started(floaty) as (process, worker):
         time.sleep(share * whole)
@@ -86,7 +87,7 @@ def test_a_crash_of_blender_is_a_sentence(floaty, share):
 
 @contextmanager
 def started(shot):
-    """A retiming under way, with its worker."""
+    """Yield a retiming that is running, and its worker."""
     with subprocess.Popen([*CALL, *words(shot)], start_new_session=True, stdout=subprocess.PIPE,
                           stderr=subprocess.PIPE, text=True) as process:  # fmt: skip
         until = time.monotonic() + 30
@@ -109,7 +110,7 @@ def test_where_no_key_moves_nothing_is_written(tmp_path, capsys):
 
 def test_a_folder_where_nothing_may_be_written_is_a_wrong_call(floaty, capsys, monkeypatch):
     may, closed = os.access, str(floaty.parent / "out")
-    # Tests may run as root, for whom no folder is closed.
+    # Tests may run as root, who may write to any folder.
     monkeypatch.setattr(os, "access", lambda path, how: os.fspath(path) != closed and may(path, how))
     assert command.main(words(floaty)) == 2
     assert f"--out cannot be written: no permission in {closed}" in capsys.readouterr().err

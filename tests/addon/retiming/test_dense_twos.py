@@ -1,4 +1,4 @@
-"""A pose on every second frame: push and flight are mended though all keys between the events must move too."""
+"""With a pose on every second frame, push and flight are mended although all keys between the events must move too."""
 
 import bpy
 import pytest

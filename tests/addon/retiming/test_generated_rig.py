@@ -21,7 +21,7 @@ PUSH, AIR = {"push-long", "push-short", "push-speed"}, {"air-floaty", "air-snapp
 
 @pytest.fixture(scope="module")
 def generated(tmp_path_factory):
-    """A file with the rig, made once."""
+    """Make a file with the rig, once."""
     bpy.ops.wm.read_homefile(use_factory_startup=True, use_empty=True)
     addon_utils.enable("rigify", default_set=True)
     bpy.ops.object.armature_human_metarig_add()
@@ -37,7 +37,7 @@ def generated(tmp_path_factory):
 
 
 def controls_of(rig):
-    """Tell what an animator keys, but the root, which carries the torso."""
+    """Return what an animator keys, except the root, which carries the torso."""
     made = ("ORG-", "DEF-", "MCH-", "VIS_")
     return [bone for bone in rig.pose.bones if bone.name != "root" and not bone.name.startswith(made)]
 
@@ -101,14 +101,16 @@ def test_hundreds_of_curves_move_as_forecast_and_back(scene, generated, shot, ke
 def on_every_second_frame(generated):
     rig = jumping(generated, replace(RUSHED_ON_TWOS, prop=""), stepped=True, twos=True)
     assert bpy.ops.leapwright.audit_jump() == {"FINISHED"}
-    # Its root is unsure on twos, so that its center of mass is read: there the push is known to 1.5 frames only.
+    # On twos the root leaves the jump unsure, so the center of mass is read; there the push is known to 1.5 frames
+    # only.
     assert "air-floaty" in worst_of(results.latest(bpy.context.scene).audit.jumps[0])
     return rig
 
 
 @pytest.mark.parametrize("keep", ["flight", "nothing"])
 def test_held_poses_on_every_second_frame_are_not_squeezed_unevenly(scene, generated, keep):
-    # Seven poses a side on eight frames: one would hold twice as long, and the torso is not placed by its keys alone.
+    # Seven poses a side do not fit eight frames on twos: one pose would be held twice as long. And the torso's place
+    # does not depend on its keys alone.
     on_every_second_frame(generated)
     state = file_state()
     with pytest.raises(RuntimeError, match="On whole frames this would leave the jump worse than it is"):

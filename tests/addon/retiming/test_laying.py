@@ -1,4 +1,4 @@
-"""Keys in the air are laid onto the arc, whatever way the rig is turned; all others keep their values."""
+"""Keys in the air are moved onto the arc, however the rig is turned; all other keys keep their values."""
 
 import bpy
 import numpy as np

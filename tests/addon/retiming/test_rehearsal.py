@@ -1,4 +1,5 @@
-"""The forecast is what a copy played: of objects, bones, feet and bodies; what cannot be copied is an estimate."""
+"""The forecast comes from a copy that is retimed: of objects, bones, feet and bodies. What cannot be copied is
+estimated."""
 
 import bpy
 import pytest
@@ -17,7 +18,7 @@ def shown():
 
 
 def there_and_back(**aim):
-    """Forecast, then retime; the forecast, and in what the audit after it differs."""
+    """Forecast, then retime; return the forecast, and in what the audit afterwards differs from it."""
     bpy.ops.leapwright.audit_jump()
     before = file_state()
     blocks = [len(getattr(bpy.data, kind)) for kind in ("objects", "actions", "armatures", "scenes")]
@@ -41,7 +42,7 @@ def test_a_body_s_keys_are_played_whole(scene, tmp_path):
 
 
 def test_keys_of_the_armature_s_data_are_played_too(scene, tmp_path):
-    # The rig is lifted in the air by a driver that reads a keyed property of its data, off its own feet.
+    # In the air a driver that reads a keyed property of the rig's data lifts the rig off its feet.
     rig = opened(FLOATY, tmp_path)
     rig.leapwright_feet.reading = "off"
     rig.data["lift"] = 0.0

@@ -5,7 +5,7 @@ import pytest
 from tests.addon.round_trip import KEEPS, round_trip
 
 SHOTS = 30
-"""Of which each is retimed in four ways; `make retimings` runs others."""
+"""Number of shots, each retimed in four ways; `make retimings` runs others."""
 LEAST_MOVED = 0.5
 """Share of the retimings that move keys: with fewer, little would be tested."""
 

@@ -14,7 +14,7 @@ from tests.addon.day import saved
 def test_the_header_tells_a_newer_file_from_no_blend_file(tmp_path):
     path = tmp_path / "a.blend"
     path.write_bytes(b"BLENDER17-01v0502REND....")
-    for reader in ((4, 5, 0), (5, 0, 1)):  # 4.5 was made able to read what 5.0 writes
+    for reader in ((4, 5, 0), (5, 0, 1)):  # 4.5 can read what 5.0 writes
         check_header(path, newest=reader)
     with pytest.raises(SourceError, match=r"saved by Blender 5\.2, which this Blender 4\.2 cannot open"):
         check_header(path, newest=(4, 2, 23))

@@ -1,4 +1,4 @@
-"""What a scene nobody has pointed at offers for an audit."""
+"""What a scene offers for an audit when nobody has chosen anything in it."""
 
 import bpy
 import pytest

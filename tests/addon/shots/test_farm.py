@@ -1,4 +1,5 @@
-"""A day read by a Dask cluster is the day read here, to the byte, whatever happens to a machine of it."""
+"""A day that a Dask cluster reads equals the day read here, to the byte, whatever happens to a machine of the cluster.
+"""
 
 import json
 import os
@@ -34,7 +35,7 @@ class Cluster:
 
 
 def dask(*words: object) -> subprocess.Popen:
-    """Start a command of Dask's; it ends with its standard input's end or when it is told to."""
+    """Start a command of Dask's; it ends when its standard input ends or when it is told to."""
     return subprocess.Popen([sys.executable, "-m", "dask", *map(str, words)], stdin=subprocess.DEVNULL,
                             stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)  # fmt: skip
 
@@ -67,7 +68,7 @@ def cluster(folder: Path, **workers: tuple[str, ...]) -> Iterator[Cluster]:
 
 @pytest.fixture
 def two(tmp_path: Path) -> Iterator[Cluster]:
-    """A cluster of two workers: one that Dask watches over and starts again, as it does by itself, and one alone."""
+    """Yield a cluster of two workers: one that Dask restarts by itself when it ends, and one without that."""
     (tmp_path / "dask").mkdir()
     with cluster(tmp_path / "dask", watched=(), alone=("--no-nanny",)) as running:
         yield running
@@ -89,7 +90,7 @@ def dailies(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def text_of(file: Path) -> str:
-    """Tell what was written, but for how long each shot took, which is no two times the same."""
+    """Return what was written, without the seconds that each shot took, since those never repeat."""
     return WALL_TIME.sub('"seconds": 0', file.read_text())
 
 

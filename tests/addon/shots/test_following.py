@@ -1,4 +1,4 @@
-"""A show's choice of tracks takes the place of what a scene offers; what is not there is said."""
+"""A show's choice of tracks replaces what a scene offers; a note names what is not there."""
 
 import bpy
 from leapwright.addon.shots.candidates import find_candidates
@@ -9,7 +9,7 @@ from tests.addon.skeletons import rig
 
 
 def scene():
-    """Brindle with a keyed root and hips, and a crate."""
+    """Add Brindle with a keyed root and hips, and a crate."""
     goat = rig()
     for name in ("root", "hips"):
         for frame, height in ((1, 0.0), (9, 0.5), (17, 0.0)):

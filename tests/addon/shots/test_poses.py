@@ -45,7 +45,7 @@ def test_a_figure_has_blenders_own_joints_and_the_travel_to_the_right(leap):
     across = ends @ (way / np.hypot(*way[:2]))
     drawn = np.array([pair for line in apex.lines for pair in zip(line[::2], line[1::2], strict=True)])
     for point, up in zip((across - across.mean()).ravel(), ends[..., 2].ravel(), strict=True):
-        assert np.hypot(*(drawn - (point, up)).T).min() < 0.01  # laid down to a centimeter
+        assert np.hypot(*(drawn - (point, up)).T).min() < 0.01  # stored to a centimeter
 
 
 def test_reading_poses_moves_nothing_and_takes_half_a_kilobyte_each(leap):

@@ -48,7 +48,7 @@ def crate(tmp_path: Path) -> Callable[..., Path]:
 
 
 def apex() -> np.ndarray:
-    """Tell where the hop's truth has the top."""
+    """Return the frame at which the hop has its apex."""
     track = MOTION.track
     return track.positions[int(abs(track.frames - MOTION.truth[0].apex).argmin())]
 
@@ -71,7 +71,8 @@ def pixels(jpeg: bytes, tmp_path: Path) -> np.ndarray:
 
 
 def middle(gray: np.ndarray) -> tuple[float, float]:
-    """Tell where what differs from the background's corner lies, in shares of the width from the picture's middle."""
+    """Return where the pixels lie that differ from the corner's, as shares of the width from the middle of the picture.
+    """
     rows, columns = np.nonzero(abs(gray - gray[0, 0]) > 0.1)
     tall, wide = gray.shape
     return (columns.mean() - (wide - 1) / 2) / wide, ((tall - 1) / 2 - rows.mean()) / wide
@@ -115,7 +116,7 @@ def test_a_busy_picture_is_made_small_enough(crate, tmp_path, monkeypatch):
 
 
 def test_where_nothing_is_rendered_a_note_says_so(tmp_path):
-    keyed()  # an empty
+    keyed()  # an empty shows nothing
     shot = audit_file(saved(tmp_path / "tq010.blend"), WAY)
     assert shot.thumbnails == () and "no thumbnails: nothing in it is rendered" in shot.notes
     assert len(shot.audits[0].jumps) == 1

@@ -1,4 +1,4 @@
-"""The panels draw whatever state there is, with text and buttons for it. (How they look is seen in a window.)"""
+"""The panels draw every state there can be, with its text and buttons. (How they look is checked in a window.)"""
 
 from dataclasses import replace
 from types import SimpleNamespace
@@ -36,7 +36,7 @@ def said(sheet):
 
 
 def doubt():
-    """Make the audit that is shown one of a jump that may be none."""
+    """Make the jump of the audit that is shown a doubtful one."""
     scene = bpy.context.scene
     result = results.latest(scene)
     jumps = tuple(replace(jump, certainty=Certainty.DOUBTFUL) for jump in result.audit.jumps)

@@ -1,4 +1,5 @@
-"""The verdict is the one thing to know: of what is gravest, the air before the push."""
+"""The verdict is the one thing to know first: the gravest finding; of equal ones, that of the flight before that of the
+push."""
 
 from dataclasses import replace
 

@@ -26,7 +26,8 @@ def test_the_goats_centre_of_mass_is_that_of_the_mesh_blender_shows(scene):
 
 
 def test_a_goat_nobody_mapped_keeps_her_root(scene):
-    """Her masses are nobody's but her mesh's: they are weighed when asked for, and taken unasked from then on."""
+    """Her masses come from her mesh alone: they are computed when a person asks for them, and used by every later
+    audit."""
     rig, _ = goat(weighed=False)
     key(rig.pose.bones["root"])
     assert [candidate.name for candidate in find_candidates(scene)] == ["Brindle/root"]
@@ -38,7 +39,7 @@ def test_a_goat_nobody_mapped_keeps_her_root(scene):
 
 @pytest.mark.parametrize(("name", "prefix"), [(METARIG, ""), (RIG, "DEF-")])
 def test_a_standing_human_balances_at_55_to_57_hundredths_of_stature(scene, human_rigs, name, prefix):
-    """The textbook's range (from memory); the arms, which the rig holds out, hanging."""
+    """The textbook's range (from memory) is for hanging arms, so the rig's arms are let down first."""
     rig = shown(human_rigs, name)
     rig.animation_data_create()
     arm = "upper_arm_fk" if name == RIG else "upper_arm"

@@ -1,4 +1,4 @@
-"""The longest parabola: exact on exact ones, as numpy.polyfit where that is the reference, and none where none is."""
+"""The longest parabola: exact where the samples are, equal to numpy.polyfit, and None where there is no parabola."""
 
 import numpy as np
 import pytest

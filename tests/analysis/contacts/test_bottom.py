@@ -1,4 +1,5 @@
-"""The bottom before a contact: where a hold ends, or where the height turns, or that the track begins too late."""
+"""The bottom before a contact: where a hold ends, where the height turns, or that the track begins too late to show it.
+"""
 
 import numpy as np
 import pytest
@@ -30,7 +31,8 @@ def test_a_hold_ends_where_the_push_begins_between_frames(start):
     result = found(*rise(start))
     assert result.held and not result.cut
     assert result.frame == pytest.approx(start, abs=0.02)
-    # A first sample of the push under 3 mm a meter (LEVEL) counts as held: its share of the mean is less still.
+    # The push's first sample counts as held while it rises by less than 3 mm a meter (LEVEL); the mean moves by even
+    # less.
     assert result.height == pytest.approx(0.0, abs=1e-4)
 
 
@@ -57,7 +59,7 @@ def test_a_track_that_begins_in_the_push_is_cut():
 
 
 def test_a_track_that_begins_in_the_crouch_is_not_cut():
-    # Frame 0 is the crouch itself: at rest there, as its bend tells.
+    # Frame 0 is the crouch itself: the curve is level there, as its bend shows.
     result = found(*rise(0.0))
     assert not result.cut
     assert result.frame == pytest.approx(0.0, abs=0.3)
@@ -81,7 +83,7 @@ def test_under_noise_the_error_holds_the_miss_on_average():
         heights = heights + np.random.default_rng(seed).normal(0, 0.002, len(heights))
         result = found(frames, heights, contact, noise=0.002)
         z.append((result.frame - 9.4) / result.error)
-    # The error adds what a vertex of unlike halves is unsure by, so it is never too small on this even dip.
+    # The stated error includes what two unlike halves would leave unsure, so on this even dip it is never too small.
     assert np.sqrt(np.mean(np.square(z))) < 1.5
 
 

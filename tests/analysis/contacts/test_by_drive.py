@@ -1,4 +1,4 @@
-"""Takeoff and landing are one task seen in two directions of time, for all flights of a track at once."""
+"""Takeoff and landing are found in the same way, in two directions of time, for all flights of a track at once."""
 
 import numpy as np
 import pytest
@@ -42,8 +42,8 @@ def test_contacts_of_a_constant_force_are_found_between_frames(phase):
 @pytest.mark.parametrize("shape", PUSHES)
 @pytest.mark.parametrize("phase", [0.1, 0.4, 0.7])
 def test_the_sharper_a_push_ends_the_better_its_takeoff_is_known(shape, phase):
-    # At the end of the first two the force drops from twice or thrice the push's mean; of the others only the
-    # weight is left, so that the height and its first two slopes hardly say when that goes, too.
+    # In the first two pushes the force drops to zero from two or three times its mean. In the others only the body's
+    # weight is left by then, so that height, speed and acceleration hardly show when it goes.
     both, truth = sides(Worked(height=0.45, push=0.4, shape=shape), phase=phase)
     takeoff = contacts(both, noise=1e-6, fps=FPS)[0]
     sharp = shape in ("constant force", "rising force")
@@ -99,8 +99,8 @@ def test_no_side_gives_no_contact():
 
 
 def test_what_a_crouch_shares_with_its_takeoff_is_what_noise_moves_both_by():
-    # Drawn anew 80 times under 4 mm of noise. What is said is the fit's covariance, wider by the square of JOINT as
-    # the errors are: between once and that, and a third of room for 80 draws.
+    # 80 draws under 4 mm of noise. The stated covariance is the fit's own times JOINT², as the stated errors are: it
+    # must lie between once the observed one and that, with a third of room for 80 draws.
     bottoms, frames, said = [], [], []
     for seed in range(1, 81):
         both, _ = sides(Worked(height=0.45, push=0.4, hold=0.4), noise=0.004, seed=seed)

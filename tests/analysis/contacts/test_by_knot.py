@@ -1,4 +1,4 @@
-"""Contacts where the track shows hardly any ground: placed by a usual force, and as unsure as that leaves them."""
+"""Contacts where the track shows hardly any ground: a usual force places them, and its spread is their error."""
 
 import numpy as np
 import pytest
@@ -19,7 +19,7 @@ def test_a_track_that_ends_on_its_first_frame_on_the_ground_lands_within_its_sta
     worked = Worked(height=0.5, push=0.5 / ratio, gravity=G)
     track, truth = worked.track(fps=24.0, phase=float(phase))
     end = int(np.searchsorted(track.frames, truth["landing"])) + 1
-    # Of a center of mass: that of hips is known less well, since limbs swing.
+    # This holds for a center of mass. Hips tell a contact less well, since limbs swing.
     cut = Track("Brindle", 24.0, track.frames[:end], track.positions[:end], follows=Followed.CENTER_OF_MASS)
     found = find_phases(cut, World(gravity=G), Limits()).phases
     if not found:  # a sample that has hardly left the arc shows no ground

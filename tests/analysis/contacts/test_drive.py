@@ -1,4 +1,4 @@
-"""A drive that ends on a parabola is found exactly when it is of its family: start, end, and what else it has.
+"""A drive that ends on a parabola is fitted exactly by its own family: its start, its end and its other unknown.
 
 The pushes are the independent closed forms of tests/truth/pieces.py.
 """

@@ -38,7 +38,7 @@ def test_times_of_a_force_go_with_the_pace_of_its_flight(pace: float) -> None:
 
 
 def test_a_contact_of_a_force_unlike_all_families_is_off_by_less_than_half_a_frame_of_film() -> None:
-    """A systematic part of half what recorded forces show (9 ms), and a spread about three times as large."""
+    """Hold LATE to half of what recorded forces show (9 ms), and the spread to about three times LATE."""
     side = rising()
     assert 0.003 <= side.late / FPS <= 0.006
     assert 2.0 * side.late <= side.unlike <= 3.5 * side.late and side.unlike < 0.5

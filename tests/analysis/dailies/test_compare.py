@@ -1,4 +1,4 @@
-"""Two days compared: what got better or worse is told of the right jump, whatever moved. Worked by hand."""
+"""Two days are compared: what got better or worse is told of the right jump, even where jumps moved. Worked by hand."""
 
 import pytest
 from leapwright.analysis.dailies.compare import compare_days

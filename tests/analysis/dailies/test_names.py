@@ -1,4 +1,4 @@
-"""What a shot's file name says; the ways of writing takes are common practice, no source."""
+"""What a shot's file name tells. The ways of writing takes are common practice, no source."""
 
 import pytest
 from leapwright.analysis.dailies.names import shot_name

@@ -1,4 +1,4 @@
-"""Notes are found again on the jump they were said of; what is meant is meant for those findings alone."""
+"""Notes are found again on the jump that they belong to. "As intended" holds for the findings of that time alone."""
 
 import json
 
@@ -13,7 +13,7 @@ NOTE = Note("tq010_v01", "Brindle/root", (10.0, 26.0), "meant", "he floats here"
 
 def test_notes_come_back_as_they_were_written(tmp_path):
     path = tmp_path / "notes.json"
-    path.write_text(notes_text([NOTE, Note("a", "b", (1.0, 2.0))]), encoding="utf-8")  # the second says nothing
+    path.write_text(notes_text([NOTE, Note("a", "b", (1.0, 2.0))]), encoding="utf-8")  # the second note has no text
     assert read_notes(path) == (NOTE,)
     assert read_notes(tmp_path / "none.json") == ()
 

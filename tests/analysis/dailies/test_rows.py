@@ -1,4 +1,4 @@
-"""The order to look at a day's jumps in: gravest finding, then its size; what cannot be read is not lost."""
+"""A day's jumps are sorted by their gravest finding, then by its size; a shot that cannot be read keeps its row."""
 
 import math
 from dataclasses import replace
@@ -32,7 +32,7 @@ def test_the_gravest_comes_first_then_the_one_that_is_farthest_off():
         shot("clean.json"),
         found("small", measured=13.0, expected=12.0),
         Shot("gone.blend", "there is no such file"),
-        found("large", measured=4.0, expected=12.0),  # a third is farther off than 1.5 times
+        found("large", measured=4.0, expected=12.0),  # a ratio of 1/3 is farther off than a ratio of 1.5
         found("worst", severity="fix", measured=12.1),
         found("middle", measured=18.0, expected=12.0),
         doubtful(found("unsure", severity="fix")),

@@ -58,7 +58,7 @@ def invented(rng: Rng) -> Track:
 
 
 def broken(rng: Rng) -> Track:
-    """Take a jump and cut it, lose frames of it, and hurt its heights or frames."""
+    """Take a jump, cut it, drop some of its frames, and spoil its heights or frames."""
     whole = LEAPS[rng.integers(len(LEAPS))]
     n = len(whole.frames)
     first, last = (int(rng.integers(0, n // 2)), int(rng.integers(n // 2, n))) if rng.random() < 0.5 else (0, n)

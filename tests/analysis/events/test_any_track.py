@@ -21,7 +21,8 @@ EACH, BATCHES = 50, 5
 
 
 def assert_sound(phases: Phases) -> None:
-    """Finite, errors not below 0, crouch < takeoff ≤ apex < landing < absorbed, an arc that bends down."""
+    """Assert finite values, errors not below 0, crouch < takeoff ≤ apex < landing < absorbed, an arc that bends down.
+    """
     events = [event for name in EVENTS if (event := getattr(phases, name)) is not None]
     for event in events:
         assert all(map(math.isfinite, (event.frame, event.frame_error, event.height)))
@@ -54,7 +55,7 @@ def test_invented_tracks_are_taken_as_they_come(batch):
 @pytest.mark.parametrize("batch", range(BATCHES))
 def test_broken_jumps_are_taken_as_they_come(batch):
     found = sum(check(broken(np.random.default_rng(seed)), 0) for seed in range(batch * EACH, (batch + 1) * EACH))
-    # Most are hurt past finding; a batch without any would test nothing.
+    # Most jumps are spoiled too much to be found; a batch without any found jump would test nothing.
     assert found > 5
 
 

@@ -1,4 +1,4 @@
-"""Blocked poses: where few tell the jump, the keyed poses are its events, exactly."""
+"""Blocked poses: where few keyed poses make the jump, its events are those poses, exactly."""
 
 import numpy as np
 import pytest
@@ -44,8 +44,8 @@ def test_a_key_is_known_to_a_step_divided_by_the_root_of_twelve(step):
 
 
 def test_a_breakdown_on_the_way_up_does_not_hide_the_takeoff():
-    # Between takeoff at 13 and apex at 20 a pose at 16.5's place: the pair whose halves ask for one gravity is
-    # takeoff 13 and landing 27.
+    # A pose lies between takeoff (13) and apex (20), on the arc at 16.5. The pair whose rise and fall ask for one
+    # gravity is still takeoff 13 and landing 27.
     keys = [*KEYS[:3], (17, 1.41 - 0.5 * G * (3 / FPS) ** 2), *KEYS[3:]]
     (phases,) = read(keys)
     assert frames_of(phases) == [8, 13, 20, 27, 34]
@@ -113,8 +113,7 @@ def test_breakdowns_on_the_arc_are_not_the_contacts(rise, fall):
 
 
 DOWN = [(1, 1.0), (8, 0.6), (13, 1.0), (20, 1.41), (29, 0.72), (33, 0.4), (37, 0.72), (43, 1.02), (53, 0.22)]
-"""Off a box at once onto the next: nowhere a stand between, each apex under the stand that it all began from or
-little over it."""
+"""Off a box and at once onto the next: no stand between, and each apex lies under the first stand or little over it."""
 
 
 def test_a_rest_before_another_jump_does_not_speak_against_this_one():
@@ -124,14 +123,16 @@ def test_a_rest_before_another_jump_does_not_speak_against_this_one():
 
 
 def test_a_shallow_crouch_after_a_deep_landing_is_the_nearest_dip():
-    # 24 frames after the first has come to rest, a dip of 3 cm: less than a smallest hop, and less deep than before.
+    # 24 frames after the first jump has come to rest there is a dip of 3 cm: less than a smallest hop, and less deep
+    # than the one before.
     again = [(58, 0.97), (63, 1.03), (67, 1.17), (71, 1.03), (75, 0.9), (85, 1.0)]
     _, second = read([*KEYS, (50, 1.0), *again])
     assert frames_of(second) == [58, 63, 67, 71, 75]
 
 
 def test_a_breakdown_by_eye_over_the_apex_does_not_move_the_contacts():
-    # The pose after the apex is set 2 % of the rise too high, so that the top is a frame late; one lies on the rise.
+    # The pose after the apex is 2 % of the rise too high, so that the top comes a frame late; another pose lies on the
+    # rise.
     keys = [(1, 1.0), (8, 0.6), (13, 1.0), (18, 1.37), (20, 1.41), (21, 1.417), (27, 1.0), (34, 0.7), (45, 1.0)]
     (phases,) = read(keys)
     assert [phases.takeoff.frame, phases.landing.frame] == [13, 27]

@@ -1,4 +1,5 @@
-"""The events once their contacts are known: where an apex and a bottom lie, and how surely; ours, from both sides."""
+"""The events once their contacts are known: where apex and bottom lie, and how surely. The bounds are ours, each held
+from both sides."""
 
 import math
 from types import SimpleNamespace
@@ -14,7 +15,8 @@ TAKEOFF, LANDING = Reading(2.0, 0.1, 1.0), Reading(22.0, 0.1, 1.0)
 
 
 def topped(*drops: float) -> SimpleNamespace:
-    """A rise of 1 m with a plateau: the samples from frame 10 on lie so far under its top, as shares of the height."""
+    """Return a case with a rise of 1 m and a plateau: from frame 10 on the samples lie so far under the top (shares of
+    the height)."""
     f = np.arange(25.0)
     z = 1.0 - np.abs(f - 12.0) / 10.0
     z[10 : 10 + len(drops)] = 1.0 - np.array(drops)
@@ -23,7 +25,7 @@ def topped(*drops: float) -> SimpleNamespace:
 
 
 def arc(residual: float) -> Arc:
-    """A parabola whose vertex lies at frame 13.5, off the samples by so much."""
+    """Return a parabola whose vertex lies at frame 13.5 and whose samples miss it by so much."""
     return Arc(13.5, 1.0, 9.8, 0.1, 3.0, 21.0, 19, residual)
 
 
@@ -33,15 +35,16 @@ def test_an_arc_that_is_off_by_a_fiftieth_of_the_height_no_longer_says_where_the
 
 
 def test_what_lies_a_hundredth_under_the_top_is_as_high_as_it() -> None:
-    """Frames 11 to 13 within 0.8 %; 10 and 14 to 15 past 1.4 %: the apex is in the middle of the three, ± 3/√12."""
+    """Frames 11 to 13 lie within 0.8 % under the top, frames 10, 14 and 15 beyond 1.4 %: the apex is the middle of the
+    three, ± 3/√12."""
     apex = _apex(topped(0.014, 0.008, 0.0, 0.008, 0.014, 0.014), None, TAKEOFF, LANDING)
     assert apex.frame == pytest.approx(12.0)
     assert apex.frame_error == pytest.approx(3.0 / math.sqrt(12.0))
 
 
 def test_the_far_end_of_a_push_out_of_a_hold_is_known_to_a_fifth_of_it_or_so() -> None:
-    # Half of drawn and integrated pushes lie within 0.1 of their length, 95 % within 0.35: one standard error is at
-    # least 0.1 / 0.6745 (the quartile of a normal variable), and less than what nearly all lie within.
+    # Of drawn and integrated pushes half begin within 0.1 of their length from where they are said to, 95 % within
+    # 0.35. So one standard error is at least 0.1 / 0.6745 (the quartile of a normal variable), and less than 0.35.
     held = _widened(Bottom(4.0, 0.0, 0.5, True, False), 14.0)
     assert 0.1 / 0.6745 * 0.9 <= held.error / 10.0 <= 0.3
     turned = Bottom(4.0, 0.2, 0.5, False, False)

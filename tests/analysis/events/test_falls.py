@@ -1,4 +1,5 @@
-"""Falls: off a ledge or let go, from rest, with the world's gravity; a lift, a squat and a slope are none."""
+"""Falls: a body leaves a ledge, or is let go, from rest and falls with the world's gravity; lifts, squats and slopes
+are none."""
 
 import numpy as np
 import pytest
@@ -14,7 +15,8 @@ G = 9.80665
 
 
 def fall(*, drop=1.2, absorb=0.3, gravity=G, fps=24.0, start=20.3, stand=0.0, slope=0.0):
-    """Stand, fall `drop` meters from rest, absorb evenly, stay; and the frames of start, landing, absorbed."""
+    """Return a body that stands, falls `drop` meters from rest, absorbs evenly and stays; and the frames of start,
+    landing, absorbed."""
     seconds = np.sqrt(2 * drop / gravity)
     speed = gravity * seconds
     frames = np.arange(0.0, start + (seconds + 2 * absorb / speed) * fps + 20)
@@ -89,11 +91,12 @@ def test_however_long_it_stood_before_the_fall_is_found(start):
     assert phases.landing.frame == pytest.approx(landing, abs=0.15)
 
 
-# The bounds of a fall, each from both sides: what lies a fifth within it is taken, what lies a fifth past it is not.
+# The bounds of a fall, each from both sides: a fifth within the bound it is taken, a fifth past it it is not.
 
 
 def kicked(share, *, fps=24.0, stood=1.0, levels_off=1.0):
-    """Stand for `stood` seconds, then fall for 0.6 s, the first speed a share of the last; poses, stretch, last speed.
+    """Return poses, stretch and last speed of a body that stands for `stood` seconds, then falls for 0.6 s; `first` is
+    its first speed as a share of the last.
 
     levels_off: times the last speed of the fall that the fastest descent is.
     """
@@ -136,7 +139,7 @@ def test_a_quarter_of_the_fall_sideways_is_a_slope(slope, is_carried):
 
 
 def test_a_thousandth_of_the_drop_is_off_the_ledge():
-    """Level to sample 19; 0.7 and 1.4 thousandths of the drop down at the next two; then it falls."""
+    """Level up to sample 19; the next two samples lie 0.7 and 1.4 thousandths of the drop lower; then it falls."""
     z = np.concatenate((np.ones(20), 1.0 - np.array([0.0007, 0.0014]), 1.0 - np.linspace(0.02, 1.0, 20)))
     assert _left(z, 0, len(z) - 1) == 20 - NEAR // 2
 
@@ -157,7 +160,8 @@ def test_the_start_of_a_fall_is_known_to_a_quarter_frame_however_clean_it_is():
     (1.0, 0.95, 1.0),
 ])  # fmt: skip
 def test_the_nearer_to_real_time_the_surer_a_fall(pace, least, most):
-    """Half as fast as a fall it is more likely a slide; in real time it is sure, as `certainty` has it (0.95)."""
+    """At little over half the pace of a fall it is more likely a slide; in real time it is sure, as `certainty` says
+    (0.95)."""
     (phases,) = read(fall(gravity=pace**2 * G)[0])
     assert least <= phases.certainty <= most
 

@@ -1,4 +1,4 @@
-"""find_phases as a whole: the laws it must obey on any jump, and what it makes of tracks at the edge."""
+"""find_phases as a whole: the laws that it must obey on any jump, and what it tells of borderline tracks."""
 
 from dataclasses import replace
 
@@ -154,7 +154,7 @@ def test_a_bounce_of_no_height_or_a_kilometers_is_no_jump_in_this_world(height):
 
 @pytest.mark.parametrize("fps", [1e-3, 1.0, 1e5])
 def test_rates_that_nobody_works_at_are_taken_as_they_are(jump, fps):
-    # At those the flight's gravity is not this world's.
+    # At those paces the flight's gravity is not this world's.
     assert found(replace(jump[0], fps=fps)).phases == ()
 
 
@@ -226,7 +226,7 @@ def test_an_eased_rise_and_fall_is_said_to_be_left_out():
 
 
 def test_a_slow_rise_that_hardly_falls_again_is_no_jump():
-    # Up from a crouch into a walk: half a parabola up at 0.35 g, and 2 cm down.
+    # It rises from a crouch into a walk: half a parabola up at 0.35 g, then 2 cm down.
     t = np.arange(0, 60.0) / 24
     v, g = 1.3, 0.35 * 9.80665
     rise = np.clip(t - 1.0, 0, None)

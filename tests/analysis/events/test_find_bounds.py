@@ -1,4 +1,4 @@
-"""What find says besides: from which probability a jump is shown, and what looks like another unit, axis or world.
+"""From which probability find shows a jump, and when it notes another unit, axis or world.
 
 The bounds are ours; each is held from both sides.
 """
@@ -18,7 +18,7 @@ from tests.analysis.events.heard import only_case
 
 
 def heard(monkeypatch, probability, track):
-    """Tell what is found and said when all witnesses together give this probability, and only they."""
+    """Return what is found and noted when all witnesses together give this probability."""
     nats = float(np.log(probability / (1.0 - probability))) - TABLES["belief"].at(1.0)
     monkeypatch.setattr(find, "WITNESSES", (lambda case: replace(parabola.hear(case), nats=nats),))
     return find.find_phases(track, World(), Limits())
@@ -43,7 +43,7 @@ def test_another_axis_may_be_up_where_a_jump_along_it_is_sure(monkeypatch, proba
 @pytest.mark.parametrize(("rise", "across", "is_said"), [(25.0, 0.0, False), (36.0, 0.0, True), (0.0, 80.0, False),
                                                          (0.0, 120.0, True)])  # fmt: skip
 def test_thirty_meters_up_or_a_hundred_a_second_are_too_much(rise, across, is_said):
-    """A second at 24 frames a second; across: meters in it, at an even speed."""
+    """Return a track of one second at 24 frames a second; across: meters that it moves in it, at an even speed."""
     frames = np.arange(25.0)
     places = np.stack((across * frames / 24, 0 * frames, rise * frames / 24), axis=1)
     assert bool(find._of_lengths(Track("crate", 24, frames, places))) is is_said
@@ -60,7 +60,7 @@ def test_flights_four_times_as_heavy_or_as_light_are_of_another_world(times, is_
 
 @pytest.mark.parametrize(("share", "is_cut"), [(0.4, False), (0.6, True)])
 def test_a_track_that_begins_at_over_half_its_speed_begins_in_the_midst(share, is_cut):
-    """Up to the top at frame 20 from a first step that is a share of the fastest, then down to rest."""
+    """Return a case that rises to its top at frame 20, its first step a share of the fastest, then sinks to rest."""
     steps = np.concatenate(([share], np.ones(10), np.linspace(1.0, -1.0, 19)[1:-1], -np.ones(10), [-0.02] * 12))
     z = 1.0 + 0.05 * np.concatenate(([0.0], np.cumsum(steps)))
     track = Track("crate", 24, np.arange(len(z)), np.stack((0 * z, 0 * z, z), axis=1))

@@ -1,4 +1,4 @@
-"""Marks by hand have the last word: a pinned event is where it was put, and a jump can be made or denied."""
+"""Marks by hand have the last word: a pinned event lies where it was pinned, and a jump can be made or denied."""
 
 import json
 from dataclasses import replace
@@ -29,7 +29,7 @@ def one(result):
 
 
 def two_hops():
-    """Return a hop that leaves from where another has just been absorbed, as found."""
+    """Return two hops as found: the second leaves from where the first has just been absorbed."""
     track, first = build(LEAP)
     gap = FRAMES["absorbed"] - FRAMES["crouch"] + 1
 
@@ -100,7 +100,7 @@ def test_no_jump_takes_away_the_jumps_with_their_apex_in_it_and_no_other():
 
 
 def test_of_two_jumps_close_by_the_one_whose_own_event_is_nearest_takes_the_pin():
-    # The second's crouch lies nearer to the first's apex than to the second's.
+    # The crouch of the second hop lies nearer to the apex of the first than to its own.
     track, found, gap = two_hops()
     crouch = FRAMES["crouch"] + gap - 0.5
     assert crouch - FRAMES["apex"] < FRAMES["apex"] + gap - crouch
@@ -127,7 +127,7 @@ def test_the_reach_of_a_jump_is_half_a_second_beyond_its_ends_for_the_events_of_
 
 
 def flat_hop():
-    """Return a rise and fall without contacts that nothing finds, and its track."""
+    """Return a track with a rise and fall that is not found as a jump, since it has no contacts."""
     frames = np.arange(48.0)
     z = 0.3 * np.exp(-(((frames - 24) / 6) ** 2))
     return Track("Moss", 24, frames, np.stack((0 * z, 0 * z, z), 1))

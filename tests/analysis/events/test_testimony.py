@@ -1,4 +1,4 @@
-"""The rule: nats add up, densities multiply, and who stands alone is outvoted."""
+"""The one rule: nats are added, densities are multiplied, and a witness that stands alone is outvoted."""
 
 import math
 
@@ -56,9 +56,10 @@ def test_a_table_rises_in_its_knots_and_stays_beyond_them(name: str) -> None:
 @pytest.mark.parametrize("error", [0.02, 0.1, 1.0])
 @pytest.mark.parametrize("apart", [0.0, 0.5, 1.0, 1.8, 2.6, 3.4])
 def test_the_product_of_two_normal_densities_is_worked_out_closely(error: float, apart: float) -> None:
-    """Alike in width: it lies half way between, 1/√2 as wide (a standard result); apart: in standard errors.
+    """Two densities of one width: the product lies half way between, 1/√2 as wide (a standard result). apart: in
+    standard errors.
 
-    What lies under a fiftieth of the highest density is cut off, which narrows it by some per cent.
+    What lies under a fiftieth of the highest density is cut off, which makes the product narrower by some per cent.
     """
     found = weighed([(Reading(10.0, error, 1.0),), (Reading(10.0 + apart * error, error, 1.0),)], fps=FPS)
     assert found.frame == pytest.approx(10.0 + 0.5 * apart * error, abs=0.02 * error)
