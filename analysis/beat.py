@@ -9,6 +9,8 @@ from .arrays import Array
 
 NEIGHBORS = 2
 """Steps to either side of an exact frame that are worth trying."""
+ROUNDING = 1 / math.sqrt(12.0)
+"""Standard deviation, in steps, of a time rounded to whole steps: uniform over one of them (JCGM 100:2008, 4.3.7)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,28 +6,13 @@ import numpy as np
 
 from ..arrays import Array
 from ..phases import Arc, Event
-from ..track import Track
-from .ballistic import LOOSE, Stretch, by_noise
+from .ballistic import LOOSE, by_noise
 from .least_squares import inverse_of
 
 AGREED = 0.02
 """Standard error, in frames, of an event on whose frame its key and the curve agree."""
 FEWEST = 5
 """Fewest samples in the air that an arc is fitted to."""
-
-
-def arc_of(
-    f: Array, z: Array, takeoff: float, landing: float, fps: float, noise: float, stretch: Stretch
-) -> Arc:
-    """Fit the arc by least squares; over the stretch where too few samples lie between the contacts.
-
-    f, z: frames and meters; takeoff, landing: frames; noise: meters. A contact sample on either side would
-    pull the fitted gravity down by 6 % at six air samples (simulated constant push and absorb).
-    """
-    a, b = int(f.searchsorted(takeoff, side="right")), int(f.searchsorted(landing))
-    if b - a < 4:
-        a, b = stretch.first, stretch.last + 1
-    return arc_over(f, z, a, b, fps, noise)
 
 
 def arc_over(f: Array, z: Array, a: int, b: int, fps: float, noise: float) -> Arc:
@@ -70,27 +55,29 @@ def off_arc(f: Array, z: Array) -> tuple[float, float]:
     return bend, float(z.dot(z))
 
 
-def follows_arc(f: Array, z: Array, noise: float) -> bool:
-    """Tell whether all of four samples or more follow one arc, as closely as those of a flight's stretch do.
+def is_followed(arc: Arc, *, noise: float, fps: float, loose: float = LOOSE) -> bool:
+    """Tell whether its samples follow it: by default as closely as those of a flight's stretch do.
 
-    f, z: frames and meters; noise: meters.
+    noise: meters; loose: share of the height, over the samples' span, that the residual may have.
     """
-    free, (bend, rest) = len(f) - 3, off_arc(f, z)
-    height = -bend * (float(f[-1] - f[0]) / 2) ** 2
-    return bend < 0.0 and math.sqrt(rest / free) <= float(np.hypot(noise * by_noise(free), LOOSE * height))
+    free = arc.count - 3
+    if free < 1 or arc.gravity <= 0.0:
+        return False
+    height = 0.5 * arc.gravity * ((arc.last - arc.first) / fps / 2) ** 2
+    return arc.residual_rms * (arc.count / free) ** 0.5 <= math.hypot(noise * by_noise(free), loose * height)
 
 
-def arc_between(track: Track, takeoff: float, landing: float) -> Arc | None:
-    """Fit the arc between contacts that are known, frames; None where too few samples lie there, or no arc."""
-    f, z = track.frames, track.heights
-    a, b = int(f.searchsorted(takeoff, side="right")), int(f.searchsorted(landing))
-    return None if b - a < FEWEST else arc_with_top(f, z, a, b, takeoff, landing, fps=track.fps, noise=0.0)
-
-
-def arc_with_top(
-    f: Array, z: Array, a: int, b: int, takeoff: float, landing: float, *, fps: float, noise: float
+def arc_between(
+    f: Array, z: Array, takeoff: float, landing: float, *, fps: float, noise: float = 0.0
 ) -> Arc | None:
-    """Fit the arc to the samples from index a to b, b out; None where its top does not lie between the contacts."""
+    """Fit the arc to the samples strictly between contacts; None where too few lie there, or its top does not.
+
+    f, z: frames and meters; takeoff, landing: frames; noise: meters. A contact sample on either side would pull the
+    fitted gravity down by 6 % at six air samples (simulated constant push and absorb).
+    """
+    a, b = int(f.searchsorted(takeoff, side="right")), int(f.searchsorted(landing))
+    if b - a < FEWEST:
+        return None
     arc = arc_over(f, z, a, b, fps, noise)
     return arc if arc.gravity > 0.0 and takeoff < arc.apex_frame < landing else None
 

@@ -10,19 +10,17 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..arrays import Array
+from ..beat import ROUNDING
 from ..limits import Limits
 from ..samples.turns import Turn, tops
 
-ROUNDING = 1 / 12**0.5
-"""Standard deviation, in steps, of a time rounded to whole steps: uniform over one of them."""
 FEW = 2
 """Poses between crouch and apex up to which the poses are the events."""
-SAME = 0.03
-"""Share of the swing within which two poses count as one height: a moving hold."""
 OUTERMOST = 12.0
 """Nats that a pair of contacts gains where it takes up all of the time from bottom to bottom (ours)."""
-BY_EYE = 0.02
-"""Share of a jump's rise from bottom to top by which a pose set by eye is off, one standard deviation (ours)."""
+BY_EYE = 0.03
+"""Share of a jump's rise from bottom to top by which a pose set by eye is off, one standard deviation; poses that lie
+within it count as one height, a moving hold (ours)."""
 ABOVE = 0.25
 """Share of the jump's height by which an apex must lie above the poses at rest around it."""
 
@@ -52,10 +50,10 @@ class _Side:
     between: tuple[int, ...]
 
 
-def jumps_in_poses(frames: Array, heights: Array, fps: float, gravity: float, limits: Limits) -> list[Posed]:
+def jumps_in_poses(frames: Array, heights: Array, limits: Limits) -> list[Posed]:
     """Find the jumps whose few poses are the events.
 
-    frames, heights: (k,) keyed frames and the heights there, meters; gravity: m/s².
+    frames, heights: (k,) keyed frames and the heights there, meters. Whether their pace can be a jump's is not asked.
     """
     found = []
     turns = tops(heights, limits.smallest_hop)
@@ -66,11 +64,10 @@ def jumps_in_poses(frames: Array, heights: Array, fps: float, gravity: float, li
         if not 1 <= len(before.between) <= FEW or len(after.between) > FEW + 1:
             continue
         pairs = _pairs(f, z, top.top, before, after)
-        takeoff, landing = max(pairs, key=pairs.__getitem__)
-        events = before.bottom, takeoff, landing, after.bottom
-        rests = _rests(heights, events, first, last)
-        if _is_jump(f, z, top.top, events, rests, fps, gravity, limits):
-            found.append(_posed(f, top.top, before, after, pairs, z[top.top] - z[takeoff]))
+        takeoff, _ = max(pairs, key=pairs.__getitem__)
+        height, rests = z[top.top] - z[takeoff], _rests(heights, before.bottom, after.bottom, first, last)
+        if height >= limits.smallest_hop and all(z[top.top] >= rest + ABOVE * height for rest in rests):
+            found.append(_posed(f, top.top, before, after, pairs, height))
     return found
 
 
@@ -99,7 +96,7 @@ def _sides(z: list[float], top: Turn) -> tuple[_Side, _Side]:
     start = _foot(z[top.before : top.top + 1])
     end = _foot(z[top.top : top.after + 1][::-1])
     start, end = top.before + start, top.after - end
-    level = SAME * (z[top.top] - max(z[start], z[end]))
+    level = BY_EYE * (z[top.top] - max(z[start], z[end]))
     rising = tuple(i for i in range(start + 1, top.top) if z[i] < z[top.top] - level)
     falling = tuple(i for i in range(top.top + 1, end) if z[i] < z[top.top] - level)
     return _Side(start, rising), _Side(end, falling)
@@ -110,7 +107,7 @@ def _foot(z: list[float]) -> int:
     i = len(z) - 2
     while i > 0 and z[i - 1] < z[i]:
         i -= 1
-    near = SAME * (z[-1] - z[i])
+    near = BY_EYE * (z[-1] - z[i])
     while i < len(z) - 2 and z[i + 1] <= z[i] + near:
         i += 1
     return i
@@ -149,31 +146,8 @@ def _gravity(f: list[float], z: list[float], contact: int, top: int) -> float:
     return max(2 * (z[top] - z[contact]), 1e-6) / (f[top] - f[contact]) ** 2
 
 
-def _is_jump(
-    f: list[float],
-    z: list[float],
-    top: int,
-    at: tuple[int, int, int, int],
-    rests: list[float],
-    fps: float,
-    gravity: float,
-    limits: Limits,
-) -> bool:
-    _, takeoff, landing, _ = at
-    apex, height = z[top], z[top] - z[takeoff]
-    if height < limits.smallest_hop:
-        return False
-    airtime = f[landing] - f[takeoff]
-    drop = apex - z[landing]
-    real = (math.sqrt(2 * height / gravity) + math.sqrt(2 * max(drop, 0.0) / gravity)) * fps
-    if not limits.slowest_pace <= real / max(airtime - 1, 0.5) or real / (airtime + 1) > limits.fastest_pace:
-        return False
-    return all(apex >= rest + ABOVE * height for rest in rests)
-
-
-def _rests(z: Array, at: tuple[int, int, int, int], first: int, last: int) -> list[float]:
+def _rests(z: Array, crouch: int, absorbed: int, first: int, last: int) -> list[float]:
     """Return heights at rest next to the jump: the track's ends, and poses held, no further than the tops beside it."""
-    crouch, *_, absorbed = at
     same = np.abs(z[1:] - z[:-1]) <= 1e-4
     before, after = same[first : max(crouch - 1, first)].nonzero()[0], same[absorbed + 1 : last].nonzero()[0]
     rests = []

@@ -5,34 +5,26 @@ from dataclasses import replace
 
 import numpy as np
 
-from ..contacts.arcs import AGREED, FEWEST, apex_of, arc_over, arc_with_top, follows_arc
+from ..beat import ROUNDING
+from ..contacts.arcs import AGREED, apex_of, arc_between, is_followed
 from ..contacts.bottom import Bottom, bottom
+from ..contacts.by_drive import UNLIKE_START
 from ..contacts.knot import Knot
 from ..contacts.side import Contact
 from ..notes import Note, Said
 from ..phases import Arc, Event, Phases
 from ..track import Followed
-from .blocking import ROUNDING, Posed
+from .blocking import Posed
 from .case import Case, Flank
 from .testimony import Reading
 
-HOLDS = 0.02
-"""Largest residual of a flight's arc, as a share of its height, for the arc to say where the apex is (ours)."""
-LEVEL = 0.01
-"""Share of its height: where a flight leaves its arc, all that lies this close under its top counts as the apex (ours).
-"""
-SETS_IN = 0.2
-"""Share of a push, or an absorb, by which the end of a hold is unsure where the push's shape is not known (integrated
-motion: two in three lie within 0.2, 95 % within 0.4; a bottom that is turned through lies within a quarter of it)."""
+HOLDS = 0.03
+"""Largest residual of a flight's arc, as a share of its height, for the arc to say where the apex is; past it, all that
+lies this close under the top counts as the apex (ours)."""
 LIMBS = 0.05
 """Share of the time from a contact to the apex by which it is unsure, where hips stand for the body: limbs that swing
 carry them by about a tenth of the jump's height (calibrated on drawn hips whose limbs swing, nine of ten contacts of
 which then lie within what is said: `python -m tests.bench drawn`)."""
-DRAWN = 0.1
-"""Frames: a contact known so well was drawn there, on a key or at an arc's end, whatever the limbs do (ours)."""
-SAME = 0.5
-"""Frames: a contact that the witnesses agree on, and that lies this close to the flight's own, is still the flight's
-own."""
 
 
 def built(case: Case, takeoff: Reading | None, landing: Reading | None) -> Phases | None:
@@ -45,13 +37,13 @@ def built(case: Case, takeoff: Reading | None, landing: Reading | None) -> Phase
     f, z = poses.frames, poses.heights
     if not f[case.turn.before] <= takeoff.frame < landing.frame <= f[case.turn.after]:
         return None
-    arc = _arc(case, takeoff, landing)
-    apex = _apex(case, arc, takeoff, landing)
+    arc = arc_between(f, z, takeoff.frame, landing.frame, fps=case.fps, noise=poses.noise)
+    kept = arc if arc is not None and is_followed(arc, noise=poses.noise, fps=case.fps, loose=HOLDS) else None
+    apex = _top(case, takeoff, landing) if kept is None else apex_of(kept, case.fps)
     if not takeoff.frame < apex.frame < landing.frame:
         return None
-    holds = arc is not None and arc.residual_rms <= HOLDS * (apex.height - float(np.interp(takeoff.frame, f, z)))
     own = case.flight
-    start, end = (_placed(case, _swung(case, one, apex), arc if holds else None) for one in (takeoff, landing))
+    start, end = (_placed(case, _swung(case, one, apex), kept) for one in (takeoff, landing))
     before = _bottom(case, case.rising, start, own.takeoff if own else None, sign=1.0)
     after = _bottom(case, case.falling, end, own.landing if own else None, sign=-1.0)
     # A contact known to a frame or so may lie beyond a bottom as near to it.
@@ -98,45 +90,26 @@ def posed_phases(case: Case, posed: Posed, takeoff: Reading, landing: Reading) -
 
 def _drawn_arc(case: Case, posed: Posed, takeoff: float, landing: float) -> Arc | None:
     """Return the parabola that the curve drawn between two keys is; None where it is none, or its top another one."""
-    f, z = case.poses.frames, case.poses.heights
-    a, b = int(f.searchsorted(takeoff, side="right")), int(f.searchsorted(landing))
-    if b - a <= FEWEST or not follows_arc(f[a:b], z[a:b], case.poses.noise):
+    poses = case.poses
+    arc = arc_between(poses.frames, poses.heights, takeoff, landing, fps=case.fps, noise=poses.noise)
+    if arc is None or not is_followed(arc, noise=poses.noise, fps=case.fps):
         return None
-    arc = arc_over(f, z, a, b, case.fps, case.poses.noise)
     return arc if abs(arc.apex_frame - posed.apex) <= 1 else None
 
 
-def _arc(case: Case, takeoff: Reading, landing: Reading) -> Arc | None:
-    """Return the parabola over the samples between the contacts; of few, the flight's own stretch."""
-    poses, fps = case.poses, case.fps
-    f, z = poses.frames, poses.heights
-    a, b = int(f.searchsorted(takeoff.frame, side="right")), int(f.searchsorted(landing.frame))
-    flight = case.flight
-    if flight is not None and flight.poses is poses and b - a < FEWEST:
-        a, b = min(a, flight.stretch.first), max(b, flight.stretch.last + 1)
-    if b - a < 4:
-        return None
-    return arc_with_top(f, z, a, b, takeoff.frame, landing.frame, fps=fps, noise=poses.noise)
-
-
-def _apex(case: Case, arc: Arc | None, takeoff: Reading, landing: Reading) -> Event:
-    """Return the arc's vertex; where the flight leaves its arc, the middle of what is as high as the top."""
+def _top(case: Case, takeoff: Reading, landing: Reading) -> Event:
+    """Return the apex of a flight that leaves its arc: the middle of what is as high as the top."""
     f, z = case.poses.frames, case.poses.heights
-    a, b = int(f.searchsorted(takeoff.frame, side="right")), int(f.searchsorted(landing.frame))
     top = float(z[case.turn.top])
-    height = max(top - float(np.interp(takeoff.frame, f, z)), 1e-6)
-    if arc is not None and arc.residual_rms <= HOLDS * height:
-        return apex_of(arc, case.fps)
-    high = f[a:b][z[a:b] >= top - LEVEL * height] if b > a else f[case.turn.top : case.turn.top + 1]
-    if len(high) == 0:
-        high = f[case.turn.top : case.turn.top + 1]
-    width = float(high[-1] - high[0]) + case.poses.beat
-    return Event(float(high[0] + high[-1]) / 2, width / 12**0.5, top)
+    level = top - HOLDS * (top - float(np.interp(takeoff.frame, f, z)))
+    high = f[(f > takeoff.frame) & (f < landing.frame) & (z >= level)]
+    first, last = (high[0], high[-1]) if len(high) else (f[case.turn.top],) * 2
+    return Event(float(first + last) / 2, ROUNDING * (float(last - first) + case.poses.beat), top)
 
 
 def _swung(case: Case, contact: Reading, apex: Event) -> Reading:
     """Add what limbs may do to a contact: nothing to one that was drawn, posed, or is a parabola's end."""
-    if case.follows is not Followed.BODY or contact.error < DRAWN or case.poses.held or _is_ballistic(case):
+    if case.follows is not Followed.BODY or contact.error <= AGREED or case.poses.held or _is_ballistic(case):
         return contact
     return contact._replace(error=math.hypot(contact.error, LIMBS * abs(apex.frame - contact.frame)))
 
@@ -162,7 +135,7 @@ def _placed(case: Case, contact: Reading, arc: Arc | None) -> Event:
 def _bottom(case: Case, side: Flank, contact: Event, own: Contact | None, *, sign: float) -> Bottom | None:
     """Return the bottom beyond a contact, time reversed for a landing; the flight's own where the contact still is."""
     frame = sign * contact.frame
-    if own is not None and own.bottom is not None and abs(own.frame - frame) <= max(SAME, own.error):
+    if own is not None and own.bottom is not None and abs(own.frame - frame) <= own.error:
         return own.bottom
     f, z = case.poses.frames, case.poses.heights
     if sign < 0:
@@ -180,4 +153,4 @@ def _widened(found: Bottom, contact: float) -> Bottom:
     """Return the bottom of a push whose shape is not known exactly: from a hold it may set in as slowly as it likes."""
     if not found.held:
         return found
-    return replace(found, error=math.hypot(found.error, SETS_IN * (contact - found.frame)))
+    return replace(found, error=math.hypot(found.error, UNLIKE_START * (contact - found.frame)))

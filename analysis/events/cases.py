@@ -1,6 +1,5 @@
 """The cases of a track: every rise and fall that stands out, with what its witnesses may look at."""
 
-from dataclasses import replace
 
 import numpy as np
 
@@ -21,9 +20,6 @@ REGULAR = 8
 """
 ALIKE = 0.8
 """Share of the gaps between keys that must be alike for the keys to be regular (ours)."""
-EVEN_HOP = 1.6
-"""Least rise of a jump, in smallest hops, where few even poses and no keys show it: a calf raise looks the same (ours).
-"""
 STILL = 0.4
 """Most that a held level may vary, in smallest hops: 2 cm of the usual 5 (ours: a body at rest sways by less)."""
 
@@ -80,6 +76,4 @@ def _blocked(
         return [], step
     if len(frames) < FEW + 1:
         return [], step
-    if poses.held and poses.even and track.key_frames is None:
-        limits = replace(limits, smallest_hop=EVEN_HOP * limits.smallest_hop)
-    return jumps_in_poses(frames, heights, track.fps, world.gravity, limits), step
+    return jumps_in_poses(frames, heights, limits), step

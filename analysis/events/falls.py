@@ -5,8 +5,10 @@ from dataclasses import replace
 import numpy as np
 
 from ..arrays import Array
-from ..contacts.arcs import apex_of, arc_of, on_arc
+from ..beat import ROUNDING
+from ..contacts.arcs import apex_of, arc_over, on_arc
 from ..contacts.ballistic import NEAR, Stretch, longest, parabola_over
+from ..contacts.bottom import BEAT, LEVEL
 from ..contacts.by_drive import contacts
 from ..contacts.flights import fastest
 from ..contacts.side import MOST, NOISY, falling_side
@@ -16,28 +18,16 @@ from ..samples.poses import Poses
 from ..samples.turns import Descent, descents
 from ..track import Track
 
-TOP_SPEED = 0.85
-"""Share of the fastest descent that the parabola must reach at its end; a bob reaches about 0.6."""
 FROM_REST = 0.15
-"""Highest speed that a fall may begin with, as a share of the fastest descent."""
+"""Share of the fastest descent: a fall begins no faster, and ends no further from it; a bob ends at about 0.6 of it
+(ours)."""
 SIDEWAYS = 0.25
 """Horizontal acceleration, as a share of the vertical one, past which the ground still carries the point."""
-LEDGE = 0.125
-"""Seconds of level ledge that must be seen before a fall."""
-LEFT = 1e-3
-"""Share of the drop: a point this far under its ledge has left it."""
 DEEP = 8.0
 """Least drop of a fall under noise whose end is not seen, in smallest hops: a step down falls less (ours)."""
-FROM_LEDGE = 0.25
-"""Standard error of the start of a fall, in frames: the parabola is level there."""
-FREELY, CERTAINTY = (0.6, 0.8, 0.92), (0.4, 0.7, 0.97)
-"""Air paces of a descent from rest, and how sure it is a fall at each: height alone cannot tell a slide from a slow
-fall (ours)."""
-RISES = 0.5
-"""Share of its depth by which a point rises over where it went down from later, past which it needs no closer look: it
-crouched (a fall ends lower than its middle, as `_phases` asks, and no parabola's top is that far over its samples)."""
-SLOWEST = 0.5
-"""Air pace under which a descent from rest is a lift's or a squat's, and no fall."""
+SLOWEST, FREELY = 0.5, 0.92
+"""Air pace under which a descent from rest is a lift's or a squat's, and from which it is surely a fall; between them
+height alone cannot tell a slide from a slow fall (ours)."""
 LEAST_ABSORB = 1.5
 """Least drop ÷ absorb distance of a fall; a squat takes as long to slow down as to speed up."""
 
@@ -48,7 +38,8 @@ def falls_on_curve(track: Track, poses: Poses, gravity: float, limits: Limits, t
     later = np.maximum.accumulate(z[::-1])[::-1]
     for descent in descents(z, max(3 * limits.smallest_hop, 12 * poses.noise)):
         top, bottom = float(z[descent.top]), float(z[descent.bottom])
-        if later[descent.bottom] > top + RISES * (top - bottom):
+        # A point that rises so far later has crouched: `_phases` asks that it stays in the lower half of its fall.
+        if later[descent.bottom] > top + 0.5 * (top - bottom):
             continue
         low, high = poses.frames[descent.top], poses.frames[descent.bottom]
         if any(jump.landing.frame > low and jump.takeoff.frame < high for jump in taken):
@@ -84,7 +75,7 @@ def _fall(track: Track, poses: Poses, descent: Descent, gravity: float, limits: 
 
 def _left(z: Array, top: int, last: int) -> int:
     """Return an index shortly before the point leaves its ledge, however long it stood there: few can be tried."""
-    level = z[top : last - 3] >= z[top : last + 1].max() - LEFT * float(z[top] - z[last])
+    level = z[top : last - 3] >= z[top : last + 1].max() - LEVEL * float(z[top] - z[last])
     return max(top, top + int(np.flatnonzero(level)[-1]) - NEAR // 2) if level.any() else top
 
 
@@ -92,13 +83,13 @@ def _from_rest(poses: Poses, stretch: Stretch, top_speed: float, fps: float) -> 
     """Tell whether the parabola starts level with a ledge and ends at the fastest descent."""
     f, z = poses.frames, poses.heights
     start, end = float(f[stretch.first]), float(f[stretch.last])
-    ledge = stretch.first - max(3, round(LEDGE * fps / poses.beat))
+    ledge = stretch.first - 3 * max(1, round(BEAT * fps / poses.beat))
     if ledge < 0:
         return False
     thrown = abs(float(z[stretch.first]) - stretch.parabola.height(2 * stretch.parabola.vertex - float(f[ledge])))
     level = abs(float(z[stretch.first] - z[ledge])) <= max(0.25 * thrown, 4 * poses.noise)
     slow, fast = -stretch.parabola.speed(start), -stretch.parabola.speed(end)
-    return level and slow <= FROM_REST * top_speed and fast >= TOP_SPEED * top_speed
+    return level and slow <= FROM_REST * top_speed and fast >= (1.0 - FROM_REST) * top_speed
 
 
 def _carried(track: Track, stretch: Stretch, f: Array) -> bool:
@@ -118,7 +109,7 @@ def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float, limits: Lim
     landing = contacts([side], noise=poses.noise, fps=fps)[0]
     if landing is None or landing.error >= MOST * side.beat:
         return None
-    arc = arc_of(f, z, stretch.parabola.vertex, -landing.frame, fps, poses.noise, stretch)
+    arc = arc_over(f, z, stretch.first, stretch.last + 1, fps, poses.noise)
     touch = on_arc(-landing.frame, landing.error, arc, fps)
     bottom = landing.bottom
     absorbed = None if bottom is None or bottom.cut else bottom.backwards.event
@@ -131,8 +122,8 @@ def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float, limits: Lim
     if float(z[stretch.last :].max()) > arc.apex_height - 0.5 * drop:
         return None
     apex = apex_of(arc, fps)
-    start = replace(apex, frame_error=max(apex.frame_error, FROM_LEDGE))
+    start = replace(apex, frame_error=max(apex.frame_error, ROUNDING * poses.beat))
     return Phases(
         None, start, start, touch, absorbed, arc, "curve",
-        step=poses.step, held=poses.held, certainty=float(np.interp(pace, FREELY, CERTAINTY)),
+        step=poses.step, held=poses.held, certainty=float(np.interp(pace, (SLOWEST, FREELY), (0.0, 1.0))),
     )  # fmt: skip

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from ..certainty import Certainty, certainty_of
 from ..contacts.arcs import AGREED
 from ..feet import Feet, feet_of
 from ..limits import Limits
@@ -27,14 +28,11 @@ from .witnesses import WITNESSES
 
 TOLD = 0.2
 """Probability from which a rise and fall is shown, as a doubtful jump; under it a note names it (ours)."""
-SURELY = 0.95
-"""Probability that a jump along another axis needs for a note to say that this axis may be up (ours)."""
 MIDST = 0.5
 """Speed of a side at the end of the track, as a share of its top speed, past which the track cuts the motion off
 (ours)."""
-HUGE, FAST = 30.0, 100.0
-"""Rise in meters, and speed in m/s, past which the lengths are probably not in meters: no drawn jump reaches them
-(ours)."""
+HUGE = 30.0
+"""Meters of rise past which the lengths are probably not in meters: no drawn jump reaches them (ours)."""
 ELSEWHERE = 4.0
 """Factor between the gravity of all flights and the world's, either way, from which the world looks mistaken (ours)."""
 AGAINST = {
@@ -177,7 +175,7 @@ def _of_lengths(track: Track) -> list[Note]:
     steps, gaps = track.positions[1:] - track.positions[:-1], track.frames[1:] - track.frames[:-1]
     speed = math.sqrt(float((np.einsum("ij,ij->i", steps, steps) / gaps**2).max())) * track.fps
     rise = float(track.heights.max() - track.heights.min())
-    return [Note(Said.HUGE, {"meters": rise, "speed": speed})] if rise > HUGE or speed > FAST else []
+    return [Note(Said.HUGE, {"meters": rise, "speed": speed})] if rise > HUGE else []
 
 
 def _of_gravity(phases: Sequence[Phases], world: World) -> list[Note]:
@@ -196,6 +194,7 @@ def _axes_up(track: Track, world: World, limits: Limits) -> list[str]:
         if float(np.ptp(track.positions[:, axis])) < limits.smallest_hop:
             continue
         turned = Track(track.name, track.fps, track.frames, np.roll(track.positions, 2 - axis, axis=1))
-        if any(phases.certainty >= SURELY for phases in finished(_heard(turned, None, world, limits))[0]):
+        jumps, _ = finished(_heard(turned, None, world, limits))
+        if any(certainty_of(phases.certainty) is Certainty.SURE for phases in jumps):
             found.append(name)
     return found

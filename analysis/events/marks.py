@@ -4,9 +4,10 @@ from dataclasses import replace
 
 import numpy as np
 
+from ..beat import ROUNDING
 from ..contacts.arcs import apex_of, arc_between
 from ..notes import Note, Said
-from ..phases import Event, Found, Phases
+from ..phases import Arc, Event, Found, Phases
 from ..track import EVENTS, Marks, Track
 
 NEAR = 0.5
@@ -70,7 +71,7 @@ def _pinned(phases: Phases, marks: Marks, track: Track) -> Phases | Note:
         return Note(Said.MARKS_ORDER, {"marks": _listed(marks)})
     arc = phases.arc
     if arc is not None and ("takeoff" in marks.pinned or "landing" in marks.pinned):
-        arc = arc_between(track, events["takeoff"].frame, events["landing"].frame)
+        arc = _arc(track, events["takeoff"], events["landing"])
     if arc is not None and "apex" not in marks.pinned and phases.arc is not None:
         events["apex"] = apex_of(arc, track.fps)
     return replace(phases, **events, arc=arc, certainty=1.0)
@@ -93,7 +94,7 @@ def _by_hand(marks: Marks, track: Track) -> Phases | Note:
     apex = _event(track, marks.pinned["apex"]) if pinned else _top(track, takeoff.frame, landing.frame)
     if apex is None or apex.height <= max(takeoff.height, landing.height):
         return Note(Said.MARKS_LOW, {"apex": takeoff.frame if apex is None else apex.frame})
-    arc = arc_between(track, takeoff.frame, landing.frame)
+    arc = _arc(track, takeoff, landing)
     return Phases(crouch, takeoff, apex, landing, absorbed, arc, "keys" if arc is None else "curve")
 
 
@@ -104,7 +105,11 @@ def _top(track: Track, takeoff: float, landing: float) -> Event | None:
         return None
     at = int(inside[np.argmax(track.heights[inside])])
     beat = float(np.min(np.diff(track.frames)))
-    return Event(float(track.frames[at]), beat / 12**0.5, float(track.heights[at]))
+    return Event(float(track.frames[at]), ROUNDING * beat, float(track.heights[at]))
+
+
+def _arc(track: Track, takeoff: Event, landing: Event) -> Arc | None:
+    return arc_between(track.frames, track.heights, takeoff.frame, landing.frame, fps=track.fps)
 
 
 def _listed(marks: Marks) -> str:

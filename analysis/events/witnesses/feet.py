@@ -6,15 +6,11 @@ import numpy as np
 
 from ...feet import Feet, Gap
 from ..case import Case
-from ..testimony import Reading, Testimony
+from ..testimony import SAMPLED, TRUST, Reading, Testimony
 
 AIRBORNE, GROUNDED = 6.0, -8.0
 """Nats for a jump where no foot is down around the top, and where one is down throughout (ours: feet are seen, not
 inferred)."""
-TRUST = 0.99
-SAMPLED = 0.1
-"""Standard error of a foot's contact, besides its own, as a share of the gap between two samples: the foot rolls in
-between (ours)."""
 STRETCH = 1.25
 """Height of a body on tiptoe over its feet, as a multiple of its standing height, past which the feet are not its own
 (ours)."""

@@ -6,14 +6,10 @@ height is mostly a hold that the curve overshoots; it may be an arc drawn by its
 """
 
 from ...arrays import Array
+from ...contacts.arcs import AGREED
 from ..case import Case, Flank
-from ..testimony import Reading, Testimony
+from ..testimony import TRUST, Reading, Testimony
 from ..weights import nats
-
-TRUST = 0.9
-"""Probability that a contact lies on a key, where keys lie at uneven times (ours)."""
-ON_KEY = 0.05
-"""Standard error of a contact that lies on its key, in frames."""
 
 
 def hear(case: Case) -> Testimony | None:
@@ -36,4 +32,4 @@ def seen(case: Case) -> dict[str, float]:
 
 def _keys(keys: Array, side: Flank, *, sign: float = 1.0) -> tuple[Reading, ...]:
     inside = keys[(keys > side.frames[0]) & (keys < side.frames[-1])]
-    return tuple(Reading(sign * float(key), ON_KEY, TRUST / len(inside)) for key in inside)
+    return tuple(Reading(sign * float(key), AGREED, TRUST / len(inside)) for key in inside)

@@ -12,11 +12,9 @@ from ...contacts.arcs import off_arc
 from ...contacts.flights import WORTH, Flight
 from ...contacts.side import NOISY, Contact
 from ..case import Case
-from ..testimony import Reading, Testimony
+from ..testimony import TRUST, Reading, Testimony
 from ..weights import nats
 
-WHOLE = 0.95
-"""Share of a side's top speed that the parabola of a flight reaches, although samples lie beside its ends (ours)."""
 DECISIVE = 25.0
 """Nats by which contacts must beat a bob to settle the matter, for a drawn curve; half of it under noise (ours)."""
 FEW, MANY = 3, 8
@@ -25,8 +23,6 @@ LOOSELY = 0.6
 """Weight of a parabola, and of its contacts, where the samples follow it loosely only (ours)."""
 EXACT = 1e-4
 """Residual, as a share of the height, under which the curve is a parabola and was drawn as one."""
-SURE, TRUSTED = 0.9995, 0.97
-"""Trust in the contacts of an exact parabola, and of one that is followed as well as can be (ours)."""
 LEAST = 0.1
 """Trust in the contacts of a parabola that is hardly followed (ours)."""
 
@@ -37,7 +33,7 @@ def hear(case: Case) -> Testimony | None:
     there = seen(case)
     if flight is None or flight.takeoff is None or flight.landing is None:
         return Testimony(nats(there), seen=there)
-    trust = SURE if "exact" in there else TRUSTED * strength(case, flight)
+    trust = TRUST * (1.0 if "exact" in there else strength(case, flight))
     trust = max(trust * (LOOSELY if flight.loose or flight.poses.by_hand else 1.0), LEAST)
     takeoff, landing = _read(flight.takeoff, flight, trust), _read(flight.landing, flight, trust, sign=-1.0)
     return Testimony(nats(there), takeoff, landing, there)
@@ -68,7 +64,7 @@ def strength(case: Case, flight: Flight) -> float:
 
     Keys that are off as by a hand are too few, and too far off, to tell it from a bob.
     """
-    shares = [(flight.reach - WORTH) / (WHOLE - WORTH), (_count(flight) - FEW) / (MANY - FEW)]
+    shares = [(flight.reach - WORTH) / (1.0 - WORTH), (_count(flight) - FEW) / (MANY - FEW)]
     if not flight.poses.by_hand:
         decisive = DECISIVE / 2 if case.poses.noise > NOISY else DECISIVE
         shares.append((case.against_a_bob or 0.0) / decisive)

@@ -4,11 +4,8 @@ import math
 
 from ...contacts.arcs import AGREED
 from ..case import Case
-from ..testimony import Reading, Testimony
+from ..testimony import TRUST, Reading, Testimony
 from ..weights import nats
-
-TRUST = 0.98
-"""Probability that the contacts lie on one of the poses (ours)."""
 
 
 def hear(case: Case) -> Testimony | None:

@@ -8,7 +8,7 @@ import math
 
 from ...contacts.side import NOISY
 from ..case import Case, Flank
-from ..testimony import Reading, Testimony
+from ..testimony import SAMPLED, TRUST, Reading, Testimony
 from ..weights import nats
 from . import parabola
 from .feet import feet_over
@@ -29,11 +29,6 @@ ELSEWHERE = 2.0
 BESIDE = 1.4
 """Factor on the standard error beside a parabola at its strongest: a body's toes are equally high at each of its jumps,
 so that an error in them does not average out (ours)."""
-BESIDE_FEET = 6.0
-"""Factor on the standard error beside feet, which are seen to leave the ground (ours)."""
-TRUST = 0.9
-SAMPLED = 0.1
-"""Standard error of a crossing between two samples, as a share of their gap (ours)."""
 
 
 def hear(case: Case) -> Testimony | None:
@@ -49,10 +44,11 @@ def _is_keyed(case: Case) -> bool:
 
 
 def _beside(case: Case) -> tuple[float, float]:
-    """Return the factors on the errors of takeoff and landing beside other witnesses; infinite beside an exact one."""
+    """Return the factors on the errors of takeoff and landing beside other witnesses; infinite beside an exact one
+    and beside feet, which are seen to leave the ground."""
     flight = case.flight
     if feet_over(case) is not None:
-        return BESIDE_FEET, BESIDE_FEET
+        return math.inf, math.inf
     if flight is None or flight.loose or _is_keyed(case):
         return 1.0, 1.0
     known = [end is not None and not end.is_lost(flight.poses.beat) for end in (flight.takeoff, flight.landing)]

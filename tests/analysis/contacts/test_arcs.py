@@ -2,8 +2,7 @@
 
 import numpy as np
 import pytest
-from leapwright.analysis.contacts.arcs import apex_of, arc_of, arc_with_top, follows_arc, off_arc, on_arc
-from leapwright.analysis.contacts.ballistic import Stretch, parabola_over
+from leapwright.analysis.contacts.arcs import apex_of, arc_between, arc_over, is_followed, off_arc, on_arc
 
 G = 9.80665
 """Standard acceleration, m/s² (3rd CGPM 1901, Resolution 2)."""
@@ -22,9 +21,7 @@ def heights(noise=0.0, seed=0):
 
 
 def arc(z, *, takeoff=TAKEOFF, landing=LANDING, noise=0.0, frames=FRAMES):
-    inside = slice(4, 16)
-    stretch = Stretch(4, 15, parabola_over(frames[inside], z[inside]), 0.0)
-    return arc_of(frames, z, takeoff, landing, FPS, noise, stretch)
+    return arc_between(frames, z, takeoff, landing, fps=FPS, noise=noise)
 
 
 def test_gravity_and_vertex_of_an_exact_flight_are_exact():
@@ -41,9 +38,13 @@ def test_a_sample_on_a_contact_is_not_in_the_air():
     assert (found.first, found.last) == (5, 14)
 
 
-def test_with_fewer_than_four_samples_between_the_contacts_the_stretch_is_fitted():
-    found = arc(heights(), takeoff=8.2, landing=11.5)
-    assert (found.first, found.last, found.count) == (4, 15, 12)
+def test_fewer_than_five_samples_between_the_contacts_are_no_arc():
+    assert arc(heights(), takeoff=7.2, landing=11.5) is None
+    assert arc(heights(), takeoff=6.2, landing=11.5).count == 5
+
+
+def test_samples_on_one_side_of_the_top_are_no_flight():
+    assert arc(heights(), takeoff=10.2, landing=15.8) is None
 
 
 def test_the_error_of_gravity_is_the_regressions():
@@ -82,9 +83,8 @@ def test_a_contact_sample_on_either_side_pulls_gravity_down():
     air = 0.5 * G / FPS**2 * (3.0**2 - (frames - 5.5) ** 2)
     push = 0.5 * 1.5 * G / FPS**2
     z = air + push * (np.maximum(off - frames, 0.0) ** 2 + np.maximum(frames - on, 0.0) ** 2)
-    stretch = Stretch(3, 8, parabola_over(frames[3:9], z[3:9]), 0.0)
-    clean = arc_of(frames, z, off, on, FPS, 0.0, stretch)
-    touched = arc_of(frames, z, off - 1, on + 1, FPS, 0.0, stretch)
+    clean = arc_between(frames, z, off, on, fps=FPS)
+    touched = arc_between(frames, z, off - 1, on + 1, fps=FPS)
     assert clean.count == 6 and touched.count == 8
     assert clean.gravity == pytest.approx(G)
     assert 0.90 < touched.gravity / G < 0.97
@@ -97,14 +97,13 @@ def test_samples_follow_an_arc_as_closely_as_a_quarter_of_a_percent_of_its_heigh
     """
     z = heights()
     off = 2.5e-3 * float(np.ptp(z[4:16])) * (-1.0) ** np.arange(20)
-    assert follows_arc(FRAMES[4:16], (z + bend * off)[4:16], 0.0) is follows
+    assert is_followed(arc_over(FRAMES, z + bend * off, 4, 16, FPS, 0.0), noise=0.0, fps=FPS) is follows
 
 
 def test_a_sagging_curve_follows_no_arc_and_has_none_with_its_top_between_the_contacts():
     sagging = -heights()
-    assert not follows_arc(FRAMES[4:16], sagging[4:16], 0.0)
-    assert arc_with_top(FRAMES, sagging, 4, 16, TAKEOFF, LANDING, fps=FPS, noise=0.0) is None
-    assert arc_with_top(FRAMES, heights(), 4, 16, TAKEOFF, LANDING, fps=FPS, noise=0.0) == arc(heights())
+    assert not is_followed(arc_over(FRAMES, sagging, 4, 16, FPS, 0.0), noise=0.0, fps=FPS)
+    assert arc(sagging) is None
 
 
 @pytest.mark.parametrize("seed", range(4))

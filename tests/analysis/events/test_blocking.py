@@ -3,8 +3,9 @@
 import numpy as np
 import pytest
 from leapwright.analysis import Track, World
+from leapwright.analysis.beat import ROUNDING
 from leapwright.analysis.events import find_phases
-from leapwright.analysis.events.blocking import ROUNDING, jumps_in_poses
+from leapwright.analysis.events.blocking import jumps_in_poses
 from leapwright.analysis.limits import Limits
 
 G = 9.80665
@@ -90,7 +91,7 @@ def test_the_smallest_hop_is_the_users():
 def test_many_poses_are_left_to_the_curve():
     frames = np.arange(1.0, 46.0)
     heights = np.interp(frames, *np.array(KEYS).T)
-    assert jumps_in_poses(frames, heights, FPS, G, Limits()) == []
+    assert jumps_in_poses(frames, heights, Limits()) == []
 
 
 def test_negative_and_broken_frames_are_kept_as_they_are():

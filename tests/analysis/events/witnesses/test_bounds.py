@@ -47,8 +47,8 @@ def test_a_foot_that_stays_down_outweighs_six_nats_and_not_an_exact_parabola_wit
     assert believed(down.nats, 6.0) < 0.2 and believed(down.nats, 12.5) > 0.8
 
 
-def test_feet_are_trusted_more_than_all_but_an_exact_parabola(aloft) -> None:
-    assert 0.98 < feet.hear(aloft).takeoff[0].trust < parabola.SURE < 1.0
+def test_every_witness_is_trusted_nine_times_in_ten_at_most(aloft) -> None:
+    assert feet.hear(aloft).takeoff[0].trust == pytest.approx(0.9)
 
 
 def test_a_foot_rolls_through_a_tenth_of_the_gap_between_two_samples(aloft) -> None:
@@ -69,7 +69,7 @@ def test_a_body_a_quarter_higher_over_its_feet_than_it_stands_has_other_feet(str
     assert feet._belong(only_case(tall), feet_of(tall)) is speaks
 
 
-def test_a_key_is_the_contact_nine_times_in_ten_and_to_a_twentieth_of_a_frame() -> None:
+def test_a_key_is_the_contact_nine_times_in_ten_and_to_a_fiftieth_of_a_frame() -> None:
     track, truth = Worked(height=0.5, push=0.4).track(fps=24.0, phase=0.3)
     first, last, bottom, top = (float(track.frames[0]), float(track.frames[-1]), round(truth["crouch"]),
                                 round(truth["apex"]))  # fmt: skip
@@ -77,12 +77,12 @@ def test_a_key_is_the_contact_nine_times_in_ten_and_to_a_twentieth_of_a_frame() 
     keys = [first, bottom, *inside, top, top + 4, top + 7, top + 9, top + 10, last]
     readings = keyed.hear(only_case(keyed_jump(keys))).takeoff
     assert sum(reading.trust for reading in readings) == pytest.approx(0.9)
-    assert {reading.error for reading in readings} == {0.05}
+    assert {reading.error for reading in readings} == {0.02}
 
 
-def test_of_few_poses_one_is_the_contact_all_but_once_in_fifty() -> None:
+def test_of_few_poses_one_is_the_contact_nine_times_in_ten() -> None:
     said = posed.hear(only_case(blocked(KEYS)))
-    assert sum(reading.trust for reading in said.takeoff) == pytest.approx(0.98)
+    assert sum(reading.trust for reading in said.takeoff) == pytest.approx(0.9)
 
 
 def flight(*, reach: float = 1.0, count: int = 12, loose: bool = False, exact: bool = False) -> Flight:
@@ -90,7 +90,7 @@ def flight(*, reach: float = 1.0, count: int = 12, loose: bool = False, exact: b
     f = np.arange(float(count))
     z = 1.0 + 0.01 * ((count / 2) ** 2 - (f - count / 2) ** 2) + (0.0 if exact else 0.002) * (-1.0) ** np.arange(count)
     poses = SimpleNamespace(frames=f, heights=z, noise=0.0, beat=1.0, held=False, by_hand=False)
-    stretch = Stretch(0, count - 1, Parabola(count / 2, 1.0, 0.0, -0.01), 0.0)
+    stretch = Stretch(0, count - 1, Parabola(count / 2, 1.0, 0.0, -0.01), 0.0 if exact else 0.002)
     ends = (Contact(-0.5, 0.1, None), Contact(-(count - 0.5), 0.1, None))
     return Flight(stretch, poses, reach, loose, *ends)
 
@@ -101,8 +101,8 @@ def seen_by(one: Flight, *, bob: float = 1e3, noise: float = 0.0) -> SimpleNames
                            gravity=9.8, fps=24.0)  # fmt: skip
 
 
-@pytest.mark.parametrize(("reach", "strength"), [(0.75, 0.2), (0.825, 0.5), (0.95, 1.0)])
-def test_a_parabola_is_strong_from_seven_tenths_to_nineteen_twentieths_of_the_speed(reach, strength) -> None:
+@pytest.mark.parametrize(("reach", "strength"), [(0.76, 0.2), (0.85, 0.5), (1.0, 1.0)])
+def test_a_parabola_is_strong_from_seven_tenths_of_the_speed_to_all_of_it(reach, strength) -> None:
     one = flight(reach=reach)
     assert parabola.strength(seen_by(one), one) == pytest.approx(strength)
 
@@ -132,7 +132,9 @@ def test_a_curve_is_a_parabola_to_a_ten_thousandth_of_its_height(off: float, is_
     assert parabola._is_exact(replace(one, poses=SimpleNamespace(**{**vars(one.poses), "heights": bent}))) is is_exact
 
 
-@pytest.mark.parametrize(("change", "trust"), [({"exact": True}, 0.9995), ({}, 0.97), ({"reach": 0.7}, 0.1)])
+@pytest.mark.parametrize(("change", "trust"), [
+    ({"exact": True}, 0.9), ({"reach": 0.85}, 0.45), ({"reach": 0.7}, 0.1),
+])  # fmt: skip
 def test_contacts_are_trusted_as_their_parabola_is_followed(change: dict, trust: float) -> None:
     one = flight(**change)
     assert parabola.hear(seen_by(one)).takeoff[0].trust == pytest.approx(trust)
@@ -175,8 +177,8 @@ def test_of_two_levels_that_it_may_stand_at_each_is_believed_by_half() -> None:
 
 
 def test_beside_feet_and_beside_a_parabola_the_stand_has_less_to_say(aloft) -> None:
-    assert stand._beside(aloft) == (6.0, 6.0)
-    one = flight(reach=0.825)
+    assert stand._beside(aloft) == (math.inf, math.inf)
+    one = flight(reach=0.85)
     case = SimpleNamespace(**vars(seen_by(one)), feet=None)
     case.poses.frames, case.turn, case.poses.step = one.poses.frames, SimpleNamespace(top=6), 1
     assert stand._beside(case)[0] == pytest.approx(1.2)  # half way to 1.4 times as unsure, at half its strength
