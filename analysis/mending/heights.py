@@ -10,7 +10,7 @@ from ..law import rise_in
 from ..limits import Limits
 from ..measures.push import Push
 from ..mend import Mend, Way
-from .times import AIR
+from .times import AIR, STIFF
 
 HIGHEST = 3.0
 """Largest height that a mend asks for, as a multiple of the jump's own: past it the timing is what is off (ours)."""
@@ -27,7 +27,7 @@ def heights(jump: Jump, codes: frozenset[str], limits: Limits) -> Iterator[Mend]
         depth = jump.push.distance.value * jump.push.frames.value / jump.push.expected.value
         if depth <= deepest(jump) and jump.flight.height.value <= jump.reach * depth:
             yield Mend(Way.CROUCH, depth=depth)
-    if codes & AIR and (mend := _higher(jump, limits)) is not None:
+    if codes & AIR and (mend := _higher(jump, limits, stiff=STIFF in codes)) is not None:
         yield mend
 
 
@@ -50,8 +50,11 @@ def _ease(jump: Jump, push: Push) -> Mend:
     )
 
 
-def _higher(jump: Jump, limits: Limits) -> Mend | None:
-    """Return the height that the airtime is real for, the landing kept where it is; crouch and absorb fitted to it."""
+def _higher(jump: Jump, limits: Limits, *, stiff: bool) -> Mend | None:
+    """Return the height that the airtime is real for, the landing kept where it is; crouch and absorb fitted to it.
+
+    stiff: it lands stiffly as it is; else none that would.
+    """
     flight, seconds = jump.flight, jump.flight.airtime.value / jump.fps
     lands, depth, sink = flight.height.value - flight.drop.value, None, None
     height = rise_in(seconds, landing=lands, gravity=jump.gravity)
@@ -64,6 +67,8 @@ def _higher(jump: Jump, limits: Limits) -> Mend | None:
         sink = jump.absorb.frames.value * (height - lands) / ((seconds - rise) * jump.fps)
     tall = limits.smallest_hop <= height <= HIGHEST * flight.height.value
     if not tall or max(depth or 0.0, sink or 0.0) > deepest(jump) or (depth and height > jump.reach * depth):
+        return None
+    if sink is not None and not stiff and height - lands > limits.stiff_ratio * sink:
         return None
     takeoff = jump.takeoff.frame
     return Mend(

@@ -6,6 +6,7 @@ from ...contacts.arcs import AGREED
 from ..case import Case
 from ..testimony import TRUST, Reading, Testimony
 from ..weights import nats
+from . import rhythm
 
 
 def hear(case: Case) -> Testimony | None:
@@ -23,7 +24,9 @@ def hear(case: Case) -> Testimony | None:
 
 def seen(case: Case) -> dict[str, float]:
     """Tell what there is to see, by the name of its table: how high the poses rise, in smallest hops, as a power of
-    two.
+    two. Poses of one stride among many show nothing.
     """
     posed = case.posed
-    return {} if posed is None else {"posed": math.log2(max(posed.height, 1e-4) / case.limits.smallest_hop)}
+    if posed is None or rhythm.seen(case):
+        return {}
+    return {"posed": math.log2(max(posed.height, 1e-4) / case.limits.smallest_hop)}

@@ -4,8 +4,10 @@ import math
 
 import numpy as np
 import pytest
-from leapwright.analysis import Track
+from leapwright.analysis import Limits, Track, World
+from leapwright.analysis.events.cases import cases_of
 from leapwright.analysis.events.witnesses import posed
+from leapwright.analysis.samples.poses import poses_of
 
 from tests.analysis.events.heard import only_case
 
@@ -35,3 +37,15 @@ def test_a_breakdown_on_the_way_up_leaves_a_choice() -> None:
 def test_a_curve_without_keys_has_no_poses() -> None:
     track = blocked(KEYS)
     assert posed.hear(only_case(Track("Brindle", 24, track.frames, track.positions))) is None
+
+
+def test_the_poses_of_strides_are_no_jumps() -> None:
+    """Six steps of 8 cm, each posed low, passing, high, passing, low: as a walk is blocked."""
+    step = ((0, 1.0), (5, 1.05), (8, 1.08), (12, 1.05))
+    keys = {1.0 + 16 * count + at: height for count in range(6) for at, height in step}
+    frames = np.arange(1.0, 94.0)
+    z = np.interp(frames, list(keys), list(keys.values()))
+    positions = np.stack((0 * z, 0 * z, z), axis=1)
+    track = Track("Brindle", 24, frames, positions, key_frames=list(keys), interpolation="bezier")
+    cases = cases_of(track, poses_of(track), None, World(), Limits())
+    assert len(cases) >= 4 and not any(posed.seen(case) for case in cases)
