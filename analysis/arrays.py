@@ -1,5 +1,5 @@
 """The type of arrays: of numbers, or of booleans where a mask is spoken of. Shapes stand in docstrings. And the
-median of few of them."""
+median of few of them, and differences between neighbors."""
 
 from typing import Any
 
@@ -7,6 +7,17 @@ import numpy as np
 from numpy.typing import NDArray
 
 Array = NDArray[Any]
+
+
+def thirds(values: Array) -> Array:
+    """Return the (n - 3, …) third differences of (n, …) numbers, of which a parabola has none.
+
+    >>> thirds(np.array([0.0, 1.0, 8.0, 27.0, 64.0]))
+    array([6., 6.])
+    """
+    for _ in range(3):
+        values = values[1:] - values[:-1]
+    return values
 
 
 def median(values: Array) -> float:

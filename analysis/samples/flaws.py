@@ -9,7 +9,7 @@ from enum import StrEnum
 
 import numpy as np
 
-from ..arrays import Array
+from ..arrays import Array, thirds
 
 OFF = 4e-3
 """Least distance from the curve of its neighbors, in meters, for a sample to be off: less is lost in any drawing
@@ -64,7 +64,7 @@ def outliers(heights: Array, noise: float) -> Array:
     if len(heights) < 7:
         return none
     # Parabolas carried on are (3, -3, 1) of the three samples beside, Lagrange's cubic is (-1, 4, 4, -1) / 6 of four.
-    third = np.diff(heights, 3)
+    third = thirds(heights)
     off = np.stack((third[:-3], -third[3:], (third[2:-1] - third[1:-2]) / 6))
     off.sort(axis=0)
     low, high = np.abs(off[0]), np.abs(off[2])
@@ -115,7 +115,7 @@ def _astray(positions: Array, noise: float) -> Array:
 
     A parabola carried on is (3, -3, 1) of the three samples beside, so that third differences say how far.
     """
-    third = np.diff(positions, 3, axis=0)
+    third = thirds(positions)
     off = np.einsum("ij,ij->i", third, third) > max(MOVES, CARRIED * noise) ** 2
     return (off[:-2] & off[2:]).nonzero()[0] + 3
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ..arrays import Array, median
+from ..arrays import Array, median, thirds
 from ..track import Track
 from .flaws import BadFrame, Flaw, outliers, stumbles, through
 
@@ -177,7 +177,7 @@ def _noise(heights: Array) -> float:
     """
     if len(heights) < FEWEST:
         return QUIET
-    third = np.diff(heights, 3)
+    third = thirds(heights)
     scaled = np.abs(third) / 20**0.5, np.abs(third[1:] - third[:-1]) / 70**0.5
     least = min(float(np.partition(values, len(values) // 4)[len(values) // 4]) for values in scaled) / 0.3186
     if least < DRAWN:

@@ -55,7 +55,7 @@ def plain_script(track: Track) -> list[float]:
 
 
 def side_by_side(*calls: Callable[[], object], least: float = 0.4, rounds: int = 15) -> list[float]:
-    """Median seconds of each call, taken in turn in one loop of at least `rounds` and `least` seconds.
+    """Lowest decile of the seconds of each call, taken in turn in one loop of at least `rounds` and `least` seconds.
 
     Seconds of the processor, all threads of this process together: what else the machine does is left out.
     """
@@ -68,7 +68,7 @@ def side_by_side(*calls: Callable[[], object], least: float = 0.4, rounds: int =
             before = time.process_time()
             call()
             times.append(time.process_time() - before)
-    return [float(np.median(times)) for times in spent]
+    return [float(np.percentile(times, 10.0)) for times in spent]
 
 
 def imported_beyond_numpy() -> list[str]:
