@@ -5,7 +5,7 @@ from bpy.types import Context
 from .. import results
 from . import figures, rows
 from .editors import Room, in_editors
-from .tables import draw_table
+from .tables import LONG_NAMES, draw_table
 
 
 class _Compare(Room):
@@ -27,7 +27,8 @@ class _Compare(Room):
         if was is None or jump is None:
             layout.label(text="The jump is in one of them only")
             return
-        draw_table(layout, ("", "Before", "Now"), figures.beside(was, jump, context.scene.unit_settings))
+        shown = figures.beside(was, jump, context.scene.unit_settings)
+        draw_table(layout, ("", "Before", "Now"), shown, names=LONG_NAMES)
 
 
 CLASSES = in_editors(_Compare, "compare", "audit")

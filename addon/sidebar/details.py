@@ -9,7 +9,7 @@ from ..refusals import sentence
 from . import figures
 from .editors import Part, Room, draw_parts, in_editors
 from .jumps import chosen
-from .tables import draw_table
+from .tables import LONG_NAMES, draw_table
 from .wrapping import paragraph
 
 
@@ -46,7 +46,7 @@ class _Timing(_OfJump):
 
     def draw_jump(self, context: Context, result: results.Result, jump: Jump) -> None:
         """Draw durations, then gravity and paces."""
-        draw_table(self.layout, ("Frames", "Measured", "Asked"), figures.timing(jump))
+        draw_table(self.layout, ("Frames", "Jump", "Asked"), figures.timing(jump))
         draw_table(self.layout, None, figures.paces(jump, result.world, context.scene.unit_settings))
 
 
@@ -57,7 +57,7 @@ class _Sizes(_OfJump):
     def draw_jump(self, context: Context, result: results.Result, jump: Jump) -> None:
         """Draw lengths and ratios."""
         shown = figures.sizes(jump, result.world, context.scene.unit_settings)
-        draw_table(self.layout, ("", "Measured", "Expected"), shown)
+        draw_table(self.layout, ("", "Jump", "Expected"), shown, names=LONG_NAMES)
 
 
 class _Events(_OfJump):

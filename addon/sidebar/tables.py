@@ -7,22 +7,24 @@ from bpy.types import UILayout
 from .figures import Figure
 from .meanings import MEANINGS
 
-NAMES = 0.5
-"""Share of the width that the names take."""
+NAMES, LONG_NAMES = 0.46, 0.5
+"""Share of the width that the names take, and that those of lengths take."""
 
 
-def draw_table(layout: UILayout, heads: tuple[str, str, str] | None, shown: Iterable[Figure]) -> None:
-    """Draw rows of three texts under their heads, if any."""
+def draw_table(
+    layout: UILayout, heads: tuple[str, str, str] | None, shown: Iterable[Figure], *, names: float = NAMES
+) -> None:
+    """Draw rows of three texts under their heads, if any; names: share of the width that the first ones take."""
     column = layout.column(align=True)
     column.scale_y = 0.8
     if heads:
-        _draw_row(column, heads)
+        _draw_row(column, heads, names=names)
     for figure in shown:
-        _draw_row(column, (figure.name, figure.measured, figure.expected), of=figure.label)
+        _draw_row(column, (figure.name, figure.measured, figure.expected), of=figure.label, names=names)
 
 
-def _draw_row(column: UILayout, texts: tuple[str, str, str], *, of: str = "") -> None:
-    split = column.split(factor=NAMES)
+def _draw_row(column: UILayout, texts: tuple[str, str, str], *, of: str = "", names: float) -> None:
+    split = column.split(factor=names)
     draw_name(split, texts[0], of=of)
     for text in texts[1:]:
         cell = split.row()
