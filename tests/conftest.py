@@ -1,4 +1,4 @@
-"""What every kind of test may ask for: the recorded motions, and the built extension."""
+"""Fixtures for all tests: the recorded motions, and the built extension."""
 
 import os
 import subprocess
@@ -11,7 +11,7 @@ import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
 CACHES = tempfile.TemporaryDirectory(prefix="leapwright-caches-")
-os.environ["XDG_CACHE_HOME"] = CACHES.name  # not the caches of whoever runs the tests
+os.environ["XDG_CACHE_HOME"] = CACHES.name  # the caches of the person who runs the tests stay untouched
 
 
 def pytest_sessionstart() -> None:

@@ -37,10 +37,10 @@ MAY_NAME |= {f"addon.{name}": {"keyframe_points"}
 WRITERS = {"addon.keys", "addon.planning.laying"}
 CHANGES_POINTS = {"foreach_set", "insert"}
 
-# What an option of the call asks for and an extra of the package brings; loaded for that option alone.
+# Packages of an extra, each loaded only for the option of the call that needs it.
 OPTIONAL = {"addon.shots.farm": {"distributed"}, "analysis.report.otio": {"opentimelineio"}}
 
-# What Blender calls by name; the class says what it is for.
+# Methods that Blender calls by name; their class says what they are for.
 CALLBACKS = {"poll", "invoke", "execute", "modal", "check", "draw", "draw_header", "draw_item"}
 
 

@@ -13,7 +13,8 @@ ASKING = {"startswith", "endswith", "split", "rsplit", "partition", "rpartition"
 PATTERNS = {"match", "search", "fullmatch", "findall", "finditer", "split", "sub"}
 SENTENCES = {"note", "notes", "message", "mend_text", "mend_said", "remark", "remarks", "sentence", "finding", "label",
              "reason", "refusal", "refused", "why", "said", "warning", "template", "error", "phrase", "text"}
-"""What holds a sentence, by its name; of `text` only an attribute, as of a note: by itself it is what was read."""
+"""Names that hold a sentence; `text` counts only as an attribute, as of a note, since a plain `text` is what was read.
+"""
 OF_OTHERS = {
     "addon.shots.bvh": "what Blender's importers say, in one line",
     "addon.shots.shot": "what Blender says of a file that it cannot open, in one line",
@@ -23,7 +24,7 @@ OF_OTHERS = {
     "addon.sidebar.figures": "lengths in a template, to give them in the scene's own unit",
     "analysis.errors": "braces of a template",
 }
-"""Modules that take a sentence apart to show it; none of them decides by it."""
+"""Modules that take a sentence apart in order to show it, each with the reason; none of them decides by it."""
 
 
 def named(node: ast.AST) -> Iterator[str]:
@@ -69,7 +70,7 @@ def test_no_sentence_decides(path) -> None:
 
 
 def test_whoever_may_take_sentences_apart_does() -> None:
-    """So that no module stays on the list that has no need of it."""
+    """No module may stay on the list without need."""
     assert not [name for name in OF_OTHERS if not any(
         asked_of_sentences(tree_of(path)) for path in CODE if module_of(path) == name)]
 
@@ -87,7 +88,7 @@ def test_whoever_may_take_sentences_apart_does() -> None:
     'finding.message == "nothing is off"',
 ])
 def test_each_way_to_ask_a_sentence_is_seen(code: str) -> None:
-    """Lines as they once stood in the project, or might."""
+    """The rule finds each of these lines; they stood in the project once, or might have."""
     assert asked_of_sentences(ast.parse(code))
 
 
@@ -107,7 +108,7 @@ NOT_VERBS = {"The", "A", "An", "Whether", "How", "What", "Which", "Where", "That
 
 @pytest.mark.parametrize("path", CODE, ids=module_of)
 def test_what_a_function_does_begins_with_a_verb(path) -> None:
-    """Properties are told as what they are, functions as what they do."""
+    """A property's docstring says what it is, a function's what it does."""
     functions = [node for node in ast.walk(tree_of(path)) if isinstance(node, ast.FunctionDef)
                  and not any("property" in ast.unparse(mark) for mark in node.decorator_list)]
     told = [(node.lineno, (ast.get_docstring(node) or "Do").split()[0]) for node in functions]

@@ -64,7 +64,7 @@ def test_a_change_is_seen_by_the_tests_and_taken_back(tmp_path: Path) -> None:
 def test_the_test_that_fails_is_named_and_later_ones_come_after_it(tmp_path: Path) -> None:
     """Three tests in a folder of their own; only the last looks at the number that changes."""
     (tmp_path / "number.py").write_text("REACH = 1.0\n", encoding="utf-8")
-    os.utime(tmp_path / "number.py", (0, 0))  # what Python has compiled of it is told from the change by its time
+    os.utime(tmp_path / "number.py", (0, 0))  # Python compiles the file anew only where its time has changed
     (tmp_path / "test_few.py").write_text(
         "import number\ndef test_a(): pass\ndef test_b(): pass\ndef test_c(): assert number.REACH == 1.0\n",
         encoding="utf-8",

@@ -1,4 +1,5 @@
-"""What README.md and DEVELOPERS.md say is so: examples run, tables agree with the code, what is named exists."""
+"""README.md and DEVELOPERS.md are true: their examples run, their tables agree with the code, and what they name
+exists."""
 
 import ast
 import doctest
@@ -145,7 +146,7 @@ print(track.name, len(track.frames), *(f.code for jump in audit_track(track).jum
 
 @pytest.mark.parametrize(("nats", "found"), [("(0.0, 0.0, 0.0)", True), ("(-30.0, -30.0, -30.0)", False)])
 def test_the_recipes_work_in_a_copy_of_the_analysis(tmp_path: Path, nats: str, found: bool) -> None:
-    """The new witness has no say at first, and the last word once its table has."""
+    """The new witness says nothing at first, and decides once its table says so."""
     shutil.copytree(ROOT / "analysis", tmp_path / "leapwright_copy")
     recipes = {path: code for path, code in RECIPE.findall(TEXTS["DEVELOPERS.md"]) if path.startswith("analysis/")}
     assert len(recipes) == 3

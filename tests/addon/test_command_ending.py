@@ -79,7 +79,7 @@ def ended_after(seconds: float, asked: int, words: list[object], temporary: Path
     assert process.returncode in (0, 128 + asked), (seconds, process.returncode, said)
     assert "Traceback" not in said and "Exception" not in said, (seconds, said)
     partly = words[0] == "audit" and asked == signal.SIGINT  # what is done by then is written
-    assert out == "" or process.returncode == 0 or partly  # what was written stands, though less may be said of it
+    assert out == "" or process.returncode == 0 or partly  # what was written stays
     assert alone(process.pid) and list(temporary.iterdir()) == [], seconds
     return process.returncode
 

@@ -1,4 +1,4 @@
-"""Jumps as keys draw them, built by the Tern Quay's own plan: between keys the path is the exact cubic."""
+"""Jumps as keys draw them, built by Tern Quay's own plan: between keys the path is the exact cubic."""
 
 from collections.abc import Iterable
 
@@ -12,7 +12,7 @@ GRAVITY = 9.81
 REAL = Settings(World(gravity=GRAVITY))
 
 FLOATY = Leap(push=6, rise=13, fall=13, absorb=8, distance=1.9, pace=0.62, push_real=10)
-"""Slow air, its push left at real time: 6 frames where the flight asks for 10."""
+"""A slow flight whose push was left at real time: 6 frames where the flight asks for 10."""
 LATE = Leap(push=8, rise=5, fall=5, absorb=4, distance=1.1, pace=1.6, push_real=4)
 """A snappy hop whose push is twice as long as its flight asks for."""
 RUSHED = Leap(push=4, rise=8, fall=12, absorb=6, distance=1.9, push_real=8)

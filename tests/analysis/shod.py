@@ -15,9 +15,9 @@ LIFT = 0.5
 
 @dataclass(frozen=True)
 class Shoes:
-    """How two feet go with a jump: frames late at takeoff and landing (under 0: early), meters of slide along x in
-    the push and after the landing, meters of sink over three frames from the landing, noise; meters of height of
-    the ground they stand on, and of the bones over their soles; ground as a track is given it."""
+    """How two feet go with a jump: frames by which they leave and touch late (under 0: early); meters that they slide
+    along x in the push and after the landing, and sink over three frames from the landing; their noise; the height of
+    the ground, and of the bones over their soles, meters; and the ground as a track is given it."""
 
     off: float = 0.0
     on: float = 0.0

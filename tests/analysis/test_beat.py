@@ -1,4 +1,4 @@
-"""Beat: one rounding of frames for all: on the poses, to the nearest, a half upwards, one step at least."""
+"""Beat rounds frames for all rooms: onto the poses, to the nearest, a half upwards, to one step at least."""
 
 import pytest
 from hypothesis import given

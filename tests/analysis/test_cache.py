@@ -1,4 +1,4 @@
-"""The cache: nothing that changed is taken from it, whatever changed."""
+"""The cache gives back nothing that has changed since, whatever it is that changed."""
 
 import os
 from dataclasses import replace
@@ -62,7 +62,7 @@ def test_a_file_changed_within_the_clocks_grain_is_seen(cache, tmp_path):
     now = path.stat().st_mtime_ns
     kept(cache, path)
     written(path, "two", now)
-    cache.digests.clear()  # as in the next run
+    cache.digests.clear()  # as a later run does
     assert cache.get(path, WAY) is None
 
 
@@ -101,7 +101,7 @@ def test_another_version_makes_other_results(cache, tmp_path):
 def test_a_shot_saved_while_it_was_read_is_not_kept(cache, tmp_path):
     path = written(tmp_path / "tq010.json", "one")
     assert cache.get(path, WAY) is None
-    written(path, "two", OLD + 10**12)  # what was read was "one"
+    written(path, "two", OLD + 10**12)  # the entry was made of "one"
     cache.keep(path, WAY, SHOT)
     assert cache.get(path, WAY) is None
 

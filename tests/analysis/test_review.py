@@ -1,4 +1,5 @@
-"""A day's review by command: show file, cache, earlier days, notes, parts, JUnit; on track files, without Blender."""
+"""A day's review by the command, on track files and without Blender: show file, cache, earlier days, notes, parts,
+JUnit."""
 
 import json
 from pathlib import Path
@@ -144,7 +145,7 @@ def test_parts_of_a_day_make_the_same_day(dailies, tmp_path):
         call("audit", dailies, "--shard", f"{part}/2", "--json", tmp_path / f"part{part}.json")
     merged = tmp_path / "merged.json"
     assert call("merge", tmp_path / "part2.json", tmp_path / "part1.json", "--json", merged) == 0
-    assert merged.read_bytes() == whole.read_bytes()  # the seconds too, since the parts came from the cache
+    assert merged.read_bytes() == whole.read_bytes()  # the seconds are equal too, since the parts came from the cache
 
 
 def test_findings_as_tests_for_a_build_server(dailies, tmp_path):

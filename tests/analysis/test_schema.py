@@ -22,7 +22,7 @@ ODD = (None, "x", "", [], {}, -1, 0, 2.0, 2.5, True, False, 1e11, [1, 2], [None]
 
 
 def places(value: Any, place: tuple[str | int, ...] = ()) -> list[tuple[str | int, ...]]:
-    """Return the way to each value within a document; of a list, to its first three."""
+    """Return the path to each value within a document; of a list, to its first three."""
     inner = value.items() if isinstance(value, dict) else enumerate(value[:3]) if isinstance(value, list) else ()
     return [place, *(way for key, one in inner for way in places(one, (*place, key)))]
 
@@ -62,7 +62,7 @@ def test_every_verdict_is_that_of_the_reference(document: dict[str, Any]) -> Non
         ours = next(faults(changed, SCHEMA), None)
         assert (ours is None) == reference.is_valid(changed), ours
         wrong += ours is not None
-    assert 200 < wrong < 600  # else one side would hardly be tried
+    assert 200 < wrong < 600  # otherwise one side would hardly be tested
 
 
 @pytest.mark.parametrize("name", ["audit", "notes"])

@@ -1,4 +1,4 @@
-"""A result takes the place of nothing that would be missed."""
+"""A result never replaces a file that somebody would miss."""
 
 import os
 
@@ -66,7 +66,7 @@ def test_what_leapwright_did_not_write_stays_unless_forced(shots, capsys, words)
     assert call("audit", "tq010.json", *words) == 2
     assert "is there already, and no result of Leapwright's" in capsys.readouterr().err
     assert content(shots) == before
-    for _ in range(2):  # by force, and then because it is ours
+    for _ in range(2):  # first by force, then because the file is ours
         assert call("audit", "tq010.json", *words, "--force") == 0
         assert call("audit", "tq010.json", *words) == 0
 

@@ -20,6 +20,7 @@ def maps(draw):
 
 
 def test_nothing_moves_before_the_first_anchor_and_all_shifts_after_the_last():
+    # Six frames from 10 on become ten, so that 13 goes to 15; all after 16 moves by 4.
     assert PUSHED.at([-3.0, 2.5, 10.0, 13.0, 16.0, 24.0, 40.25]).tolist() == [-3.0, 2.5, 10.0, 15.0, 20.0, 28.0, 44.25]
     assert PUSHED.shift == 4.0
 

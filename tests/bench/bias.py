@@ -51,7 +51,7 @@ def _row(kind: str, one: dict) -> list[str]:
 
 
 def summary(tally: Tally, heights: list[float]) -> dict:
-    """Means, spreads and coverage of a tally; None where nothing was found."""
+    """Return means, spreads and coverage of a tally; None where nothing was found."""
     contacts = {
         name: {"mean": tally.mean(name), "spread": tally.spread(name), "holds": tally.holds(name)} for name in CONTACTS
     }

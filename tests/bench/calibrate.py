@@ -26,10 +26,12 @@ from .table import lines, say
 
 TRIES = 60
 FLOWING = ("run", "slide", "random smooth")
-"""Still-life kinds that fly, or fall, or are pushed up faster than gravity brings them down: they have no answer."""
+"""Still-life kinds that really fly or fall, or that move down faster than gravity: whether they are jumps has no
+answer."""
 CUT = ("starts in", "ends in", "feet known")
 BETWEEN = "between jumps"
-"""What rises and falls on a track of jumps and is none: a body that straightens up."""
+"""Name of the family of rises and falls that lie on a track of jumps and are none, such as a body that straightens up.
+"""
 RIDGE, SMOOTH = 0.1, 2.0
 """Penalty on the squares of a table's nats, and of their second differences (ours)."""
 
@@ -50,7 +52,7 @@ def examples(tries: int) -> Iterator[tuple[str, bool, Motion]]:
 
 
 def seen(case: Case) -> Mapping[str, float]:
-    """Return all that the calibrated witnesses see of a case."""
+    """Return everything that the calibrated witnesses see of a case."""
     witnesses = (posed, parabola, stand, rhythm, keyed)
     return {"belief": 1.0} | {name: value for one in witnesses for name, value in one.seen(case).items()}
 
@@ -65,12 +67,12 @@ def cases(motion: Motion) -> Iterator[tuple[Case, bool]]:
 
 
 def hats(name: str, value: float) -> np.ndarray:
-    """Tell how a value is shared out between the knots of its table."""
+    """Return the weights by which a value is shared between the knots of its table."""
     return np.array([np.interp(value, TABLES[name].knots, row) for row in np.eye(len(TABLES[name].knots))])
 
 
 def row(what: Mapping[str, float]) -> np.ndarray:
-    """Return all tables' knots in a row."""
+    """Return one row of the design matrix: the weights of the knots of all tables, one table after the other."""
     none = {name: np.zeros(len(table.knots)) for name, table in TABLES.items()}
     return np.concatenate(list((none | {name: hats(name, value) for name, value in what.items()}).values()))
 
@@ -90,7 +92,7 @@ def penalty() -> np.ndarray:
 
 
 def fitted(design: np.ndarray, jumps: np.ndarray, weights: np.ndarray) -> np.ndarray:
-    """Coefficients of the penalized logistic regression."""
+    """Return the coefficients of the penalized logistic regression."""
     hold = penalty()
 
     def loss(nats: np.ndarray) -> tuple[float, np.ndarray]:

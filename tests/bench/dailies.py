@@ -1,6 +1,6 @@
 """What a day costs: one run for all shots against a process a shot, a second run from the cache, memory, the page.
 
-Shots are copies of one small rig's leap, with some bytes behind their ends, so that no two are alike.
+The shots are copies of one small rig's leap. Some bytes are added after the end of each file, so that no two are equal.
 """
 
 import json
@@ -29,11 +29,11 @@ for frame in frames:
     points.append(tuple(rig.matrix_world @ rig.pose.bones["root"].head))
 audit_track(Track("root", scene.render.fps, frames, points))
 """
-"""What one would write in an afternoon: open the shot, step its frames, audit."""
+"""The plain script to compare with: open the shot, step its frames, audit."""
 
 
 def day(folder: Path, count: int) -> None:
-    """Build shots of one leap, of other content each."""
+    """Build shots of one leap, each with a different content."""
     code = (
         "import bpy, sys; from pathlib import Path; from tests.quay.build import build;"
         "from tests.quay.shots import SHOTS; build(SHOTS[1], Path(sys.argv[1]))"
@@ -44,13 +44,13 @@ def day(folder: Path, count: int) -> None:
         copy = folder / f"tq{number:04}_hop.blend"
         shutil.copy(first, copy)
         with copy.open("ab") as file:
-            file.write(number.to_bytes(4, "little"))  # after its end: other content, the same shot
+            file.write(number.to_bytes(4, "little"))  # bytes after the end change the content, not the shot
     first.unlink()
 
 
 @dataclass(frozen=True)
 class Cost:
-    """What a call costs: seconds by the clock, seconds of all its processes, and its main process's memory in MB."""
+    """The cost of a call: seconds by the clock, seconds of all its processes, and memory of its main process in MB."""
 
     clock: float
     processor: float
@@ -86,7 +86,7 @@ def run(*, tries: int | None = None, kinds: str = "") -> dict:
         audit = ["-c", CALL, "audit", str(shots), "--jobs", "2", "--report", str(root / "report"),
                  "--json", str(root / "a.json")]  # fmt: skip
         paths = sorted(shots.iterdir())
-        for path in paths[:2]:  # all is compiled then
+        for path in paths[:2]:  # after the first run everything is compiled
             cost(["-c", NAIVE, str(path)], root)
             cost(["-c", CALL, "audit", str(path), "--no-cache"], root)
         one = usual([cost(["-c", NAIVE, str(path)], root) for path in paths[:ALONE]])

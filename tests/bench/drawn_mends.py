@@ -17,13 +17,14 @@ FAMILIES = (
     "poses", "floaty", "snappy", "cartoon", "pace a third", "pace threefold", "breakdowns", "holds drift", "off a box",
 )  # fmt: skip
 NEAR = 3.0
-"""Frames within which the jump afterwards is looked for around where its takeoff went."""
+"""Frames around the new place of the takeoff within which the jump is looked for afterwards."""
 CHECK = 1
 """Rank from which a new finding is a fault."""
 
 
 def followed(track: Track, jump: Jump, mend: Mend) -> tuple[str, ...]:
-    """Tell what a mend leaves or brings, and should not, once its keys are moved and the rest moved in proportion."""
+    """Return the findings that a mend leaves or brings and should not, once its keys and those between have been moved.
+    """
     keys = np.asarray(track.key_frames, dtype=float)
     moved = placed(keys, mend)
     places = np.column_stack([np.interp(keys, track.frames, axis) for axis in track.positions.T])
@@ -60,7 +61,7 @@ def near(audit: Audit, frame: float) -> Jump | None:
 
 
 def faults(family: str, seed: int) -> list[tuple[str, tuple[str, ...]]]:
-    """Return each mend of a motion that moves keys, by its way, with what it leaves or brings."""
+    """Return each mend of a motion that moves keys: its way, and the findings that it leaves or brings."""
     track = make(family, seed).track
     found = []
     for jump in audit_track(track).jumps:

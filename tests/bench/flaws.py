@@ -12,7 +12,7 @@ from .tally import CONTACTS, SETTINGS, Tally
 
 TRIES = 10
 STRIDE = 3
-"""Every so many places of a track are tried, from another one on each."""
+"""Places of a track between two that are tried; each track starts at a different one."""
 
 
 def named(flawed: Flawed) -> bool:
@@ -23,7 +23,7 @@ def named(flawed: Flawed) -> bool:
 
 
 def spoiled(flaw: str, tries: int, *, stride: int = STRIDE) -> tuple[Tally, list[bool]]:
-    """Return the tally over tracks and places, and where the flaw shows whether it was named."""
+    """Return the tally over tracks and places and, for flaws that show in the heights, whether each was named."""
     tally, names = Tally(), []
     for seed in range(tries):
         for at in places(flaw, clean(seed))[seed % stride :: stride]:

@@ -34,9 +34,10 @@ def jumper():
 
 
 def spent(call, before=lambda: None, rounds=15, clock=time.thread_time):
-    """Return lowest decile of the seconds of a call, as on a machine at rest; what comes before each is not counted.
+    """Return the lowest decile of the seconds of a call, as on an idle machine; the preparation before each call is not
+    counted.
 
-    Those of this thread, since it waits for nothing: others on the machine do not count.
+    The seconds are those of this thread, which waits for nothing, so that other work on the machine does not count.
     """
     times = []
     for _ in range(rounds):
@@ -144,7 +145,7 @@ def shares(thing, rounds):
 
 
 def again(context):
-    """Second audit over the first, where nothing has changed in between."""
+    """Return the cost of a second audit over that of the first, where nothing has changed in between."""
     from leapwright.addon import auditing, results
     from leapwright.addon.reading import sample_cache
 

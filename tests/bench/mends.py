@@ -1,4 +1,4 @@
-"""Seeded keyed jumps whose mends are followed to the letter: what is left of their findings, and what is new."""
+"""Mends of seeded keyed jumps are followed to the letter: which findings are left, and which are new."""
 
 import sys
 from collections import Counter

@@ -29,7 +29,7 @@ def told(motion: Motion) -> Certainty | None:
 
 
 def count(name: str, tries: int) -> dict[str, list[int]]:
-    """Seeds with a jump called sure or likely, and with a doubtful one only."""
+    """Return the seeds with a jump called sure or likely, and those with a doubtful one only."""
     build, kind = MAKERS[name]
     seeds: dict[str, list[int]] = {"false": [], "doubtful": []}
     for seed in range(tries):

@@ -15,7 +15,7 @@ BINS = (0.0, 0.2, 0.4, 0.6, 0.8, 0.95, 0.99, 1.0001)
 
 
 def mixed(tries: int, kinds: str = "") -> Iterator[Motion]:
-    """Drawn jumps and closed forms, and as many tracks that hold no jump; runs with low flights are neither."""
+    """Yield drawn jumps, closed forms and tracks that hold no jump; runs with low flights are left out, as neither."""
     others = [kind for kind in still_life.STILL if kind not in still_life.UNPUSHED and "flights" not in kind]
     sources = [(drawn.make, drawn.FAMILIES), (motions.make, tuple(motions.JUMPS))]
     sources += [(grounded.make, tuple(grounded.KINDS)), (still_life.make, tuple(others))]

@@ -42,7 +42,7 @@ def action_of(curves: int):
 
 
 def ours(thing, time_map: TimeMap) -> None:
-    """As the operator does it, the choice of the map apart."""
+    """Move the keys as the operator does, without choosing the map."""
     import bpy
     from leapwright.addon import keys
     from leapwright.addon.retiming.character import parts_of
@@ -53,7 +53,7 @@ def ours(thing, time_map: TimeMap) -> None:
 
 
 def plain(thing, time_map: TimeMap) -> None:
-    """Tell what one would write: each key's frame and both handles by the map, one after the other."""
+    """Do it plainly: each key's frame and both handles by the map, one after the other."""
     from leapwright.addon import host
 
     old, new = time_map.old, time_map.new

@@ -86,7 +86,7 @@ def crowd_to(count, rig, body):
 
 
 def plain_loop(rig, frames):
-    """Tell what one would write in an afternoon: set each frame of the scene, read each bone."""
+    """Do it plainly: set each frame of the scene and read each bone."""
     import bpy
 
     scene, rows = bpy.context.scene, []

@@ -26,7 +26,7 @@ def keyed_root(length, spacing=6):
 
 
 def plain_loop(thing, frames):
-    """Tell what one would write in an afternoon: set each frame, read the matrix."""
+    """Do it plainly: set each frame and read the matrix."""
     import bpy
 
     scene, rows = bpy.context.scene, []

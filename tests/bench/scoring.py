@@ -1,4 +1,4 @@
-"""Match the jumps found on a motion to its answer, and keep every error beside its stated one."""
+"""Match the jumps found on a motion to its answer, and keep every error with the stated one."""
 
 from collections import defaultdict
 from dataclasses import dataclass, field
@@ -24,9 +24,9 @@ class Score:
     found: int = 0
     extra: int = 0
     unsaid: int = 0
-    """Jumps cut off at an end and reported as whole without a word."""
+    """Jumps that the track cuts off and that are reported as whole, without a note."""
     lost: dict[str, int] = field(default_factory=lambda: defaultdict(int))
-    """Quantities of found jumps that could be known and were not given."""
+    """Quantities of found jumps that could be known and are missing."""
     errors: dict[str, list[float]] = field(default_factory=lambda: defaultdict(list))
     stated: dict[str, list[float]] = field(default_factory=lambda: defaultdict(list))
     seeds: dict[str, list[int]] = field(default_factory=lambda: defaultdict(list))

@@ -33,7 +33,7 @@ def track_of(frames: int, jumps: int, *, fps: float = 24.0, seed: int = 0) -> Tr
 
 
 def plain_script(track: Track) -> list[float]:
-    """Tell what one would write in an afternoon: smooth, find peaks, fit a parabola to each by curve_fit."""
+    """Audit plainly: smooth, find peaks, fit a parabola to each by curve_fit."""
     from scipy.optimize import curve_fit
     from scipy.signal import find_peaks, savgol_filter
 

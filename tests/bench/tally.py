@@ -1,4 +1,4 @@
-"""Set the jumps found on a motion beside its truth: found or not, how surely, how far off, what was told."""
+"""Compare the jumps found on a motion with its truth: found or not, how surely, how far off, which findings."""
 
 from collections import Counter
 from dataclasses import dataclass, field
@@ -15,9 +15,9 @@ from tests.truth.answer import Motion, Truth
 
 CONTACTS = ("takeoff", "landing")
 COMMON = 0.5
-"""Share of the frames of both flights together that found and true must have in common."""
+"""Share of the frames of both flights, found and true, that they must have in common to be the same jump."""
 ARITHMETIC = 1e-3
-"""Frames of an error that are let pass: host curves are of single precision."""
+"""Frames of an error that are ignored, since host curves have single precision."""
 SETTINGS = Settings()
 
 
@@ -40,11 +40,11 @@ def match(truth: Truth, found: tuple[Phases, ...]) -> Phases | None:
 
 @dataclass
 class Tally:
-    """Counts and errors of one kind. errors, stated: frames, by contact; open: what a drawing leaves open."""
+    """Counts and errors of one kind. errors, stated: frames, by contact; open: frames that a drawing leaves open."""
 
     truths: int = 0
     high: int = 0
-    """Jumps that rise more than a quarter of what the track stands at."""
+    """Jumps that rise by more than a quarter of the track's standing height."""
     found: int = 0
     found_high: int = 0
     extra: int = 0

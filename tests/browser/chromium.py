@@ -67,7 +67,7 @@ class Tab:
             self.events.append(self._next())
 
     def run(self, script: str) -> Any:
-        """Return the value of an expression of JavaScript; a promise is waited for."""
+        """Return the value of a JavaScript expression; wait where it is a promise."""
         result = self.call("Runtime.evaluate", expression=script, returnByValue=True, awaitPromise=True)
         assert "exceptionDetails" not in result, result["exceptionDetails"]
         return result["result"].get("value")
@@ -131,7 +131,7 @@ def chromium() -> Iterator[Tab]:
     of, theirs_out = os.pipe()
 
     def wire() -> None:
-        saved = os.dup(theirs_out)  # 3 may be what 4 has to be
+        saved = os.dup(theirs_out)  # descriptor 3 may be the one that has to become 4
         first = os.dup(theirs_in)
         os.dup2(first, 3)
         os.dup2(saved, 4)

@@ -116,7 +116,7 @@ def test_filters_narrow_the_day_together_and_the_address_keeps_them(tab):
     tab.click("#all")
     assert len(tab.run(SHOWN)) == 7
     tab.go("about:blank")
-    tab.go(address)  # as it was sent
+    tab.go(address)  # the figure as it was written into the page
     assert tab.run(SHOWN) == ["tq020_crate v02"] and tab.run(OPEN) == ["tq020_crate_v02"]
     tab.click("#all")
     choose("finding", "travel-drift")
@@ -142,7 +142,7 @@ def test_keys_step_from_jump_to_jump_in_the_order_shown(tab):
     assert tab.run("document.activeElement.querySelector('h2').textContent").startswith("tq070_hop")
     tab.key("/")
     assert tab.run("document.activeElement.id") == "text"
-    tab.key("j")  # typed now
+    tab.key("j")  # a note that is typed in now
     assert tab.run("document.getElementById('text').value") == "j" and tab.run(OPEN) == []
 
 

@@ -53,7 +53,7 @@ def build(shot: Shot, folder: Path) -> Path:
 
 @contextmanager
 def _quiet() -> Iterator[None]:
-    """Keep the host's own "Saved" off stdout, which holds a line a shot."""
+    """Keep the host's own "Saved" off stdout, which gets one line for each shot."""
     sys.stdout.flush()
     kept, nowhere = os.dup(1), os.open(os.devnull, os.O_WRONLY)
     os.dup2(nowhere, 1)
@@ -66,7 +66,7 @@ def _quiet() -> Iterator[None]:
 
 
 def _show(rig: bpy.types.Object) -> None:
-    """Leave the rig active, the rest out of a click's way, and every viewport a bright camera view."""
+    """Leave the rig active, the rest not selectable, and every viewport showing a bright camera view."""
     for item in bpy.context.scene.objects:
         item.select_set(item == rig)
         item.hide_select = item.animation_data is None

@@ -1,6 +1,7 @@
 """A shot for each finding, for the manual's pictures: Brindle's hop with one thing drawn wrong.
 
-Where a shot of the demo has it, that one is taken. Frames count from 1, at 24 a second; lengths in meters.
+Where a shot of the demo has the finding, that shot is taken. Frames count from 1, at 24 a second; lengths are in
+meters.
 """
 
 from collections.abc import Callable

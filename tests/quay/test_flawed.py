@@ -1,4 +1,4 @@
-"""Each finding has a shot that shows it: the manual's pictures are of what they say."""
+"""Each finding has a shot that shows it, so that the manual's pictures show what their captions say."""
 
 from pathlib import Path
 

@@ -1,4 +1,4 @@
-"""Brindle's hooves are planted to a micrometre: reading them tells nothing new, but where the poses alone are drawn."""
+"""Brindle's hooves stay planted to a micrometer. Reading them changes nothing, except in shots of poses alone."""
 
 from pathlib import Path
 

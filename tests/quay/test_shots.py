@@ -1,4 +1,4 @@
-"""Every Tern Quay shot: the file holds the motion it was built from, and an audit finds just what is off.
+"""Every Tern Quay shot: the file holds the motion that it was built from, and an audit finds what is off and no more.
 
 The truth is the plan each shot was keyed from (moves.py, shots.py), worked out by the law of fall alone.
 """
@@ -26,7 +26,7 @@ from .shots import SHOTS, Shot
 SUB_FRAME = 0.25
 """Frames an event may lie off on a drawn curve."""
 EXACT = 1e-3
-"""Frames for stepped and blocked poses, whose key frames are the events: single precision, no more."""
+"""Frames that an event may lie off on stepped and blocked poses, whose keys are the events: single precision."""
 ROOT, MOSS = "Brindle/root", "Moss"
 
 every_shot = pytest.mark.parametrize("shot", SHOTS, ids=lambda shot: shot.name)
@@ -134,7 +134,7 @@ def test_shots_are_named_and_numbered_by_tens() -> None:
 
 
 def _about(built: float | None, **within: float) -> object:
-    """Tell what a measure may be of what was built: 5 %, or None where there is nothing to measure."""
+    """Return what a measure may be of what was built: 5 %, or None where there is nothing to measure."""
     return None if built is None else pytest.approx(built, rel=0.05, **within)
 
 

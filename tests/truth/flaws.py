@@ -21,13 +21,13 @@ from .answer import Motion, Truth
 
 SIZES = (0.005, 0.06)
 SEEN = 0.015
-"""Meters that a body moves in a frame for a doubled or a dropped one to show."""
+"""Meters that a body must move in a frame for a doubled or a dropped frame to show."""
 LOST = 3
 
 
 @dataclass(frozen=True)
 class Flawed:
-    """A motion with one bad frame. asked: whether the heights show it, so that it should be named."""
+    """A motion with one bad frame. asked: whether the heights show the flaw, so that a note should name it."""
 
     motion: Motion
     frame: float
@@ -57,7 +57,7 @@ def doubled(motion: Motion, at: int, rng: np.random.Generator) -> Motion:
     index = np.arange(len(track.frames) + 1)
     positions = track.positions[np.where(index < at, index, index - 1)]
     frames = np.append(track.frames, track.frames[-1] + 1)
-    # A frame is held from its instant to the next: what happens within the doubled one takes two frames.
+    # A frame lasts from its instant to the next one: what happens within the doubled frame takes two frames.
     known = np.concatenate([[-np.inf], track.frames[[at - 1, at]], [np.inf]])
     return _with(motion, positions=positions, frames=frames, events=lambda t: _shifted(t, known[1], known[2], 1.0))
 
@@ -109,7 +109,7 @@ def make(flaw: str, seed: int, at: int) -> Flawed:
 
 
 def _shows(flaw: str, motion: Motion, at: int) -> bool:
-    """Tell whether the heights tell this flaw from what a force may do: in free flight, and where it moves."""
+    """Tell whether the heights show that this is a flaw and not a force: in free flight, and where the body moves."""
     (truth,), track = motion.truth, motion.track
     frame, heights = track.frames[at], track.heights
     if not truth.takeoff + 2 < frame < truth.landing - 2 or flaw == "lost":

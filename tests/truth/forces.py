@@ -1,7 +1,7 @@
 """Pushes and landings integrated from random forces of the ground. SI units, z up, times in seconds.
 
-Nothing here has a closed form that a model could share: the ground's force is a sum of random smooth
-bumps, it never pulls, and it fades to nothing before the body leaves. Speed and height are its sums.
+Nothing here has a closed form that a model could share: the force of the ground is a sum of random smooth bumps, it
+never pulls, and it fades to zero before the body leaves. Speed and height are integrated from it.
 """
 
 from dataclasses import dataclass
@@ -17,7 +17,7 @@ GRID = np.linspace(0.0, 1.0, 601)
 
 
 def bumps(rng: np.random.Generator, *, loaded: bool) -> np.ndarray:
-    """Return a random force over GRID, above zero, of mean 1; loaded: it is there from the start."""
+    """Return a random force over GRID, positive, of mean 1; loaded: it does not start at zero."""
     force = np.zeros_like(GRID)
     for _ in range(int(rng.integers(1, 5))):
         middle, width = rng.uniform(0.0, 1.0), rng.uniform(0.2, 0.7)
@@ -77,7 +77,7 @@ def _sum(values: np.ndarray) -> np.ndarray:
 
 @dataclass(frozen=True)
 class Body:
-    """One jump as a body would do it. Meters, m/s², seconds.
+    """One jump as a body could do it. Meters, m/s², seconds.
 
     stand, after    height it stands at before and after
     distance        crouch to takeoff
@@ -104,7 +104,7 @@ class Body:
 
     @property
     def after(self) -> float:
-        """It stands on what it landed on."""
+        """The body stands where it landed."""
         return self.stand + self.height - self.drop
 
 

@@ -81,7 +81,8 @@ class Push:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Simulated:
-    """What was: times (n,), center of mass and hip (n, 3), ground force (n,) N, feet (n, 2, 3); and the truth."""
+    """What the engine did: times (n,), center of mass and hip (n, 3), ground force (n,) N, feet (n, 2, 3); and the
+    truth."""
 
     seconds: np.ndarray
     com: np.ndarray
@@ -104,7 +105,8 @@ class Simulated:
 
     @property
     def slowed(self) -> float:
-        """When the landing has taken a quarter of the falling speed: before it the heights show little of it."""
+        """The second at which the landing has taken a quarter of the falling speed; before it the heights hardly show a
+        landing."""
         speed = np.gradient(self.com[:, 2], self.seconds)
         touch = int(np.searchsorted(self.seconds, self.landing))
         return float(self.seconds[touch + np.argmax(speed[touch:] > 0.75 * speed[touch])])
@@ -196,7 +198,7 @@ class Nerves:
 
     @property
     def start(self) -> float:
-        """Seconds: the push begins."""
+        """The second at which the push begins."""
         return 0.4 + LOWERING + self.push.hold
 
     def torques(self, data: mujoco.MjData, sole: float) -> np.ndarray:

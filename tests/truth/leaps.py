@@ -84,7 +84,7 @@ class Leap:
 
     @property
     def possible(self) -> bool:
-        """Whether the push exists, and a human one has the k of real ones."""
+        """Whether such a push exists and, if it is a human one, has the k of recorded ones."""
         if self._push is None or self._absorb is None:
             return False
         k = self.push_seconds * self.speed / (2 * self.distance)

@@ -18,7 +18,8 @@ from .pieces import human_push
 
 G = STANDARD_GRAVITY
 GIVE = 0.3
-"""Meters over which the landing gives way, at constant force: the record's own landing is not carried over."""
+"""Meters over which the landing gives way, at constant force, since the record's own landing is not carried over
+(ours)."""
 
 GRFZJUMP = """
 610 608 610 614 612 614 604 603 600 595 605 592 592 597 587 589 578 589 583 581 570 567 575 570 566 558 559 545 554 546

@@ -13,7 +13,7 @@ STRIDE, LIFT = 1.2, 0.25
 def shod(motion: Motion, rng: np.random.Generator) -> Motion:
     """Give a run its feet, on a ground at height 0; they are off it just while the body is in the air.
 
-    The track's noise, as its kind has it, is on them too, at half its size: they are near and well seen.
+    They have the noise of the track's kind too, at half its size (ours: they are near and well seen).
     """
     frames, truth = motion.track.frames, motion.truth
     stances = [(-np.inf, truth[0].takeoff)]

@@ -1,4 +1,5 @@
-"""The drawn truth is what it says, and the host draws it: poses hit, contacts above the stand, the same each time."""
+"""Drawn motions are what they claim, as the host draws them: poses are met, contacts lie above the stand, seeds repeat.
+"""
 
 import numpy as np
 import pytest

@@ -84,7 +84,7 @@ def test_whole_frames_bend_gravity_by_no_more_than_the_bound(frames: int, high: 
 
 @pytest.mark.parametrize("frames", [10, 12, 16, 24])
 def test_a_flight_half_or_twice_as_fast_is_not_rounding(frames: int) -> None:
-    # The other side of the bound: max(25 %, 2 / n) is left far behind.
+    # The other side of the bound: this is far beyond max(25 %, 2 / n).
     for pace, code in ((0.6, "air-floaty"), (1.6, "air-snappy")):
         height = G * pace**2 * (frames / 24.0) ** 2 / 8.0
         track, _ = Worked(height=height, push=height, gravity=G * pace**2).track(fps=24)
@@ -106,8 +106,8 @@ PHASES = tuple(itertools.islice(np.linspace(0.0, 1.0, 17), 16))
 def test_contact_frames_do_not_reach_the_fit(
     frames: int, ratio: float, one: tuple[float, float], two: tuple[float, float]
 ) -> None:
-    # A parabola over frames more on each side reads gravity low by what is printed; the audit must not. A frame on the
-    # contact itself counts as air there: only so is the printed least reached.
+    # A parabola that takes in more frames on each side reads gravity too low by the printed shares; the audit must not.
+    # There a frame on the contact itself counts as air: only then is the printed least value reached.
     height = G * (frames / 24.0) ** 2 / 8.0
     worked = Worked(height=height, push=height / ratio, gravity=G, hold=0.3)
     traps, fitted = {1: [], 2: []}, []

@@ -50,7 +50,7 @@ def test_the_stated_errors_hold_the_engines() -> None:
 
 @pytest.mark.parametrize("case", CASES)
 def test_feet_that_go_with_the_body_are_told_nothing(case: Case) -> None:
-    # The engine's ground gives way under a landing by centimeters, so sinking and sliding are not asked.
+    # The engine's ground gives way by centimeters under a landing, so sinking and sliding are not checked.
     codes = {finding.code for finding in audited(case, with_feet=True).findings}
     assert not codes & {"contact-early", "contact-late"}
 

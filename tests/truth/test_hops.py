@@ -1,8 +1,8 @@
 """Every hop of the recordings is found, as sure or likely, at any rate, from the root and the center of mass.
 
-The evidence for each lies in the recording: both soles leave the floor, all that time, and the center of mass
-falls as gravity has it (the spin was recorded slow). Left out, as they rise less than the smallest hop of 5 cm
-or hardly more: the skips of both dances (3 to 6 cm, 0.2 s) and of the run (5 to 7 cm, 0.13 s).
+The recording itself shows each hop: both soles are off the floor all that time, and the center of mass falls with
+gravity (the spin was recorded slow). The skips of both dances (3 to 6 cm, 0.2 s) and of the run (5 to 7 cm, 0.13 s) are
+left out: they rise by less than the smallest hop of 5 cm, or hardly more.
 """
 
 from dataclasses import dataclass
@@ -101,6 +101,6 @@ def test_each_recorded_hop_is_found_with_its_feet(hop: Hop, way: str) -> None:
     for fps in RATES:
         phases = told(hop, body, body.track(fps=fps, feet=True), 0.0)
         rate = fps or body.fps
-        # Soles are known to a frame of the recording and one of the track, and are posed, not measured.
+        # The soles are known to one frame of the recording and one of the track; they are posed, not measured.
         for event, frame in ((phases.takeoff, hop.leaves + 0.5), (phases.landing, hop.touches - 0.5)):
             assert abs(event.frame / rate - frame / body.fps) < 1.5 / body.fps + 1.5 / rate

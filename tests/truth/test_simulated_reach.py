@@ -14,7 +14,7 @@ from leapwright.analysis import GRAVITIES, Jump, Settings, World, audit_track
 from .jumper import Push, Simulated, simulate
 
 REACH = {("earth", 1.0): 1.6, ("earth", 0.5): 4.2, ("earth", 2.0): 0.3, ("moon", 1.0): 14.74, ("moon", 0.5): 30.48}
-REACH |= {("moon", 2.0): 6.87, ("jupiter", 1.0): 0.0286, ("jupiter", 0.5): 1.057, ("jupiter", 2.0): -0.486}
+REACH |= {("moon", 2.0): 6.87, ("jupiter", 1.0): 0.0285, ("jupiter", 0.5): 1.057, ("jupiter", 2.0): -0.486}
 """By world and size, worked by hand with g of 9.80665, 1.62 and 24.79 m/s²."""
 PUSHES = ((0.9, 2.2), (1.0, 2.8))
 """Radians of crouch, and leg force in body weights of its own world."""

@@ -36,5 +36,6 @@ def test_a_body_that_stops_dead_lands_on_the_ground_it_stops_on():
     flight = 0.9 + 3.27 * air - 0.5 * G * air**2
     z = np.where(f < 20, 0.5 + 0.4 * np.clip((f - 10) / 10, 0, 1) ** 2, np.maximum(flight, 0.9))
     (phases,) = find_phases(Track("Brindle", 24, f, np.stack((0 * z, 0 * z, z), 1)), World(gravity=G), Limits()).phases
+    # Thrown up at 3.27 m/s from 0.9 m it is back there after 2 v / g.
     assert phases.landing.frame == pytest.approx(20 + 24 * 2 * 3.27 / G, abs=0.01)
     assert phases.landing.height == pytest.approx(0.9, abs=1e-6)

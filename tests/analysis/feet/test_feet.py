@@ -17,7 +17,8 @@ from tests.analysis.shod import LIFT, shod
 @pytest.mark.parametrize("crouch_at", [15.0, 15.3, 15.75])
 @pytest.mark.parametrize("fps", [24.0, 60.0])
 def test_feet_leave_and_touch_between_the_frames(crouch_at: float, fps: float) -> None:
-    # The feet rise as LIFT sin(pi u): straight near the ground but for its third power, under 0.1 frame here.
+    # The feet rise as LIFT sin(π u). Near the ground this is a straight line but for the third power, under 0.1 frame
+    # here.
     track, phases = shod(leap=Leap(crouch_at=crouch_at, fps=fps))
     (gap,) = feet_of(track).gaps
     assert gap.takeoff == pytest.approx(phases.takeoff.frame, abs=0.1)
@@ -40,7 +41,7 @@ def test_a_ledge_lower_than_the_takeoff_is_ground_too() -> None:
 
 
 def test_the_top_of_a_flight_is_no_ground() -> None:
-    # One m/s² keeps a foot within 2 cm of its top for 0.4 s.
+    # A foot that falls with 1 m/s² stays within 2 cm of its top for 0.4 s: 2 √(2 · 0.02 / 1).
     track, phases = shod(leap=Leap(gravity=1.0, height=0.8, absorb=0.5))
     (gap,) = feet_of(track).gaps
     assert gap.landing - gap.takeoff == pytest.approx(phases.landing.frame - phases.takeoff.frame, abs=0.5)
@@ -116,7 +117,7 @@ def test_what_lies_between_two_stretches_that_are_known_is_no_gap() -> None:
 
 
 def hopping(count: int) -> Track:
-    """So many jumps in a row, with feet."""
+    """Return so many jumps in a row, with feet."""
     track, _ = shod()
     n = len(track.frames)
     frames = np.arange(count * n)
@@ -124,8 +125,8 @@ def hopping(count: int) -> Track:
 
 
 def test_the_cost_of_feet_grows_with_the_jumps_and_no_faster() -> None:
-    # 80 jumps cost what 8 times 10 do, which take as long, so that a busy machine slows both alike; an eighth more is
-    # left for its clock. The quickest of each, in turns: other work only ever slows.
+    # 80 jumps are compared with 8 times 10 jumps, since a busy machine slows both alike; an eighth is left for the
+    # clock. The quickest of several turns counts, since other work can only slow a run.
     one_track, one = shod()
     tracks = {count: hopping(count) for count in (10, 80)}
 

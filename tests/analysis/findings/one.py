@@ -1,4 +1,4 @@
-"""Pick the one finding of a code out of what is said of a jump."""
+"""Pick the one finding of a code out of a jump's findings."""
 
 from leapwright.analysis import Finding, Jump, Settings
 from leapwright.analysis.audit import judge

@@ -15,14 +15,15 @@ def test_a_long_flight_floats_below_four_fifths_of_gravity(ratio: float, told: b
 
 @pytest.mark.parametrize(("ratio", "told"), [(0.68, False), (0.58, True)])
 def test_a_short_flight_has_the_wider_band_of_rounding(ratio: float, told: bool) -> None:
-    # n frames in the air widen the band to 2 / n. 3 cm: n is 4.55 and 4.93, 1 / ratio 1.47 and 1.72, the band
-    # 1.44 and 1.41; but 4.55 frames are only 0.8 over the 3.75 at g, and 4.93 are 1.2.
+    # With n frames in the air the band is 2 / n. A hop of 3 cm has n = 4.55 and 4.93, 1 / ratio = 1.47 and 1.72, and
+    # bands to 1.44 and 1.41. But 4.55 frames are only 0.8 more than the 3.75 at g, while 4.93 are 1.2 more.
     leap = Leap(height=0.03, push=0.03, absorb=0.03, gravity=ratio * G)
     assert ("air-floaty" in codes(leap)) is told
 
 
 def test_one_frame_too_many_is_rounding() -> None:
-    # 7.66 cm is 6 frames in the air at 24 fps; keyed in 7 gravity reads (6/7)² = 0.73, and that is rounding.
+    # A jump of 7.66 cm has 6 frames in the air at 24 fps. Keyed in 7, its gravity reads (6/7)² = 0.73: that is
+    # rounding.
     assert not found(keyed((9, 0.95), (10, 1.0), (13, 1.0766), (17, 1.0))) & {"air-floaty", "air-snappy"}
 
 

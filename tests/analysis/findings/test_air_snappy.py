@@ -12,7 +12,7 @@ def test_a_long_flight_is_snappy_above_five_quarters_of_gravity(ratio: float, to
 
 
 def test_the_same_gravity_is_no_finding_while_it_costs_less_than_a_frame() -> None:
-    # 8 cm at 1.5 g: 6.13 frames at g, 5.00 at 1.5 g is over one; 5 cm: 4.85 against 3.96 is not.
+    # 8 cm take 6.13 frames at g and 5.00 at 1.5 g: over a frame less. 5 cm take 4.85 and 3.96: under a frame less.
     assert "air-snappy" not in codes(Leap(height=0.05, gravity=1.5 * G))
 
 

@@ -14,7 +14,7 @@ RIGHT = ((6, 0.7), (10, 1.0), (20, 1.8513), (30, 1.0))
 
 def test_straight_lines_are_told_with_how_far_they_run_from_the_arc() -> None:
     finding = only("arc-between", keyed(*RIGHT, held=False))
-    # Half way up a line has half the height, a parabola three quarters: a quarter of 0.8513 m.
+    # Half way in time a line has half the height and a parabola three quarters: they differ by a quarter of 0.8513 m.
     assert finding.measured == pytest.approx(0.25 * 0.8513, rel=1e-3)
     assert finding.severity == "check"
     assert finding.message == "The curve leaves the arc of its keys by 0.213 m at frame 15, 25% of the height"

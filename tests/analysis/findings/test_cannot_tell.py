@@ -26,13 +26,14 @@ def test_fewer_than_five_air_samples_hold_no_arc() -> None:
 
 
 def test_an_eased_curve_leaves_nothing_untold() -> None:
-    # What the curve does between right keys is a finding of its own, arc-between.
+    # What the curve does between right keys is told by another finding, arc-between.
     # Ten frames up, from a push 1 / 1.216 as high as the jump: 8.2 frames.
     jump = keyed((2, 0.3), (10, 1.0), (20, 1.8513), (30, 1.0), held=False, eased_curve=True)
     assert found(jump) == {"arc-between"}
 
 
 def test_held_poses_claim_no_curve() -> None:
+    # 10 frames up at 24 fps are 85.13 cm (frame table).
     assert "cannot-tell" not in found(keyed((4, 0.7), (10, 1.0), (20, 1.8513), (30, 1.0)))
 
 

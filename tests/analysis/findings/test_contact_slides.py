@@ -23,7 +23,8 @@ def test_noise_is_no_slide() -> None:
 
 
 def test_it_says_how_far_and_when() -> None:
-    # Landing at 35.5, six frames of slide: flat from 37 on, so that 0.10 (41.5 - 37) / 6 are seen.
+    # It lands at 35.5 and slides for six frames. The foot is flat from 37 on, so that 0.10 (41.5 - 37) / 6 of it is
+    # seen.
     finding = only("contact-slides", walked(Shoes(slide=0.10)))
     assert finding.measured == pytest.approx(0.10 * 4.5 / 6.0, abs=0.018)
     assert finding.frames[0] == pytest.approx(37.0, abs=1.0)

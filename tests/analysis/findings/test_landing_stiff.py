@@ -44,6 +44,7 @@ def test_a_track_that_ends_with_the_landing_tells_nothing() -> None:
 
 
 def test_the_last_pose_of_a_block_is_no_dead_stop() -> None:
+    # 7 frames up at 24 fps are 41.7 cm (frame table).
     assert "landing-stiff" not in found(keyed((4, 0.7), (10, 1.0), (17, 1.417), (24, 1.0)))
 
 

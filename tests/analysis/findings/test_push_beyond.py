@@ -11,6 +11,7 @@ from tests.analysis.shod import walked
 
 
 @pytest.mark.parametrize(
+    # Largest push ratios of each kind: world.KINDS, with their sources; a little under and over them.
     ("kind", "ratio", "told"),
     [
         ("person", 1.55, False),
@@ -43,7 +44,7 @@ def test_a_ratio_known_too_loosely_is_not_told() -> None:
 @pytest.mark.parametrize(
     ("world", "ratio", "told"),
     [
-        # R = (1.6 + 1) 9.80665 / (g s) - 1, worked by hand: Moon 14.74, Jupiter 0.0286, half 4.2, double 0.3.
+        # R = (1.6 + 1) 9.80665 / (g s) - 1, worked by hand: Moon 14.74, Jupiter 0.0285, half 4.2, double 0.3.
         (World(gravity=GRAVITIES["moon"]), 14.5, False),
         (World(gravity=GRAVITIES["moon"]), 15.0, True),
         (World(gravity=GRAVITIES["jupiter"]), 0.025, False),
@@ -73,7 +74,8 @@ def test_the_feet_tell_the_size() -> None:
 
 
 def test_a_run_up_lends_height() -> None:
-    # 5 m/s are worth 25 / 19.61 = 1.27 m: ratio 2.5 over a push of 0.4 m has 3.2 to spare.
+    # Running at 5 m/s is worth v² / 2 g = 25 / 19.61 = 1.27 m of height: 3.2 times the push of 0.4 m, where the ratio
+    # is 2.5.
     track, phases = build(Leap(height=1.0, push=0.4))
     x = track.frames / track.fps * 5.0
     run = Track("run", 24, track.frames, np.column_stack((x, 0 * x, track.heights)))

@@ -56,9 +56,9 @@ def test_hips_that_fly_on_their_arc_are_told_as_any_point() -> None:
 
 @pytest.mark.parametrize(("stretch", "severity"), [(1.4, "note"), (2.0, "fix")])
 def test_hips_off_their_arc_are_told_past_what_limbs_explain(stretch: float, severity: str) -> None:
-    # Legs that kick move the hips by 1.5 cm: they are not the center of mass. Arms may have lifted it 5.8 cm more by
-    # takeoff: (0.35 + 0.058) / (0.45 - 0.058) asks for 1.34 times the frames of 0.35 / 0.45, and a quarter more is
-    # let pass, so 1.67 in all.
+    # Legs that kick move the hips by 1.5 cm against the center of mass. By takeoff arms may have lifted that center by
+    # 5.8 cm more than the hips: (0.35 + 0.058) / (0.45 - 0.058) asks for 1.34 times the frames of 0.35 / 0.45. A
+    # quarter more is allowed, so 1.67 in all.
     kicking = Leap(push_stretch=stretch, follows=Followed.BODY, bend=lambda s: 0.015 * np.sin(3 * np.pi * s))
     finding = only("push-long", kicking)
     assert finding.severity == severity

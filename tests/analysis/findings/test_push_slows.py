@@ -23,4 +23,5 @@ def test_an_error_that_reaches_one_half_keeps_it_unsaid() -> None:
 
 
 def test_keyed_poses_have_no_shape() -> None:
+    # 8 frames up at 24 fps are 54.48 cm (frame table).
     assert "push-slows" not in found(keyed((17, 0.5), (18, 1.0), (26, 1.5448), (34, 1.0)))

@@ -9,8 +9,8 @@ from tests.analysis.findings.one import only
 
 @pytest.mark.parametrize(("jump", "told"), [(1.2, False), (1.45, True), (0.8, False), (0.7, True)])
 def test_a_quarter_of_the_speed_is_too_much(jump: float, told: bool) -> None:
-    # A constant-force push over the same distance in 1 / jump of the time ends at jump times the speed. Too fast
-    # is told a tenth later: the push might fade in its last 30 ms, as recorded ones do.
+    # A constant-force push over the same distance in 1 / jump of the time ends at jump times the speed. A speed that is
+    # too high is told a tenth later, since the push may fade in its last 30 ms, as recorded ones do.
     leap = Leap(height=0.8, push=0.6, fps=60, push_stretch=1 / jump)
     assert ("push-speed" in codes(leap)) is told
 
@@ -54,4 +54,5 @@ def test_noise_that_explains_it_keeps_it_unsaid() -> None:
 
 
 def test_keyed_poses_have_no_speed() -> None:
+    # 8 frames up at 24 fps are 54.48 cm (frame table).
     assert keyed((10, 0.6), (18, 1.0), (26, 1.5448), (34, 1.0)).push.end is None

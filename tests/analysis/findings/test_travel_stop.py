@@ -21,6 +21,7 @@ def pausing(left: float, first: float = 0.4, last: float = 0.7):
 
 @pytest.mark.parametrize(("left", "told"), [(0.25, False), (0.15, True), (0.0, True), (-0.5, True)])
 def test_under_a_fifth_of_the_mean_speed_it_stops(left: float, told: bool) -> None:
+    # 122.58 cm are 12 frames up and 12 down (frame table), so that the pause holds whole frames.
     assert ("travel-stop" in codes(Leap(height=1.2258, path=pausing(left)))) is told
 
 

@@ -20,6 +20,7 @@ def bending(degrees: float, leap: Leap):
 @pytest.mark.parametrize(("degrees", "told"), [(0.0, False), (11.0, False), (13.0, True), (60.0, True)])
 def test_twelve_degrees_are_a_swerve(degrees: float, told: bool) -> None:
     leap = Leap(height=1.2258)
+    # 122.58 cm are 12 frames up and 12 down (frame table).
     assert ("travel-swerve" in codes(Leap(height=1.2258, path=bending(degrees, leap)))) is told
 
 

@@ -1,4 +1,4 @@
-"""A body's center of mass follows its bones as its masses say, and what cannot be one is refused."""
+"""A body's center of mass follows its bones by their masses; what cannot be a body is refused."""
 
 import numpy as np
 import pytest
@@ -12,7 +12,7 @@ def bone(*ends: tuple[float, float, float]) -> list[tuple[float, float, float]]:
 
 
 FOREARM = [[[0, 0, 0], [0, 0, 9]], [[0, 0, 2], [0, 0, 3]]]
-"""An upper arm whose tail is anywhere, as imports leave it, and the forearm that begins at the elbow."""
+"""An upper arm whose tail lies anywhere, as imports leave it, and the forearm, whose head is the elbow."""
 
 
 def test_masses_by_hand_balance_like_weights_on_a_beam() -> None:
@@ -58,6 +58,7 @@ def test_a_segment_ends_where_the_next_begins_not_at_its_bones_tail() -> None:
     parts = [Part("arm", "upper_arm_left"), Part("fore", "forearm_left")]
     alone = body_of(parts[:1], FOREARM[:1], WINTER).centre_of_mass([FOREARM[:1]])[0, 2]
     both = body_of(parts, FOREARM, WINTER).centre_of_mass([FOREARM])[0, 2]
+    # Winter: upper arm 2.8 % of the body, center at 0.436 of it; forearm 1.6 %, center at 0.430.
     assert alone == pytest.approx(0.436 * 9)
     assert both == pytest.approx((2.8 * 0.436 * 2 + 1.6 * 2.430) / 4.4)
 
@@ -66,7 +67,7 @@ def test_a_segment_of_several_bones_bends_with_them() -> None:
     parts = [Part("thigh", "thigh_left"), Part("thigh.001", "thigh_left")]
     rest = [[[0, 0, 2], [0, 0, 1.8]], [[0, 0, 1.8], [0, 0, 0]]]
     body = body_of(parts, rest, WINTER)
-    # 0.433 of two meters lies in the second bone: 0.666 of 1.8 m past its head, straight or bent.
+    # 0.433 of 2 m are 0.866 m from the start: 0.666 m into the second bone, which begins after 0.2 m, straight or bent.
     assert body.centre_of_mass([rest])[0, 2] == pytest.approx(2 - 0.866)
     bent = [rest[0], [[0, 0, 1.8], [1.8, 0, 1.8]]]
     assert body.centre_of_mass([bent])[0] == pytest.approx([0.666, 0.0, 1.8])
@@ -92,6 +93,7 @@ def test_what_has_no_bone_is_told_and_much_of_it_is_not_sound() -> None:
 
     assert without().unmapped == 0.0 and without().missing == ()
     feet = without("foot_left", "foot_right")
+    # de Leva 1996, men: a foot has 1.37 % of the body, the head 6.94 %.
     assert feet.unmapped == pytest.approx(0.0274) and feet.is_sound
     assert feet.missing == ("foot_left", "foot_right")
     head = without("head")
@@ -129,4 +131,5 @@ def test_a_segment_is_kind_and_side(segment: str) -> None:
 
 
 def test_segments_are_said_with_their_shares() -> None:
+    # de Leva 1996, men; told in whole per cent.
     assert spoken_masses({"head": 0.0694, "foot_left": 0.0137}) == "head 7 %, left foot 1 %"

@@ -1,4 +1,4 @@
-"""Which samples a flight is read from, and how truly they run on a parabola."""
+"""Which samples a flight is read from, and how closely they follow a parabola."""
 
 from dataclasses import replace
 
@@ -65,7 +65,7 @@ def test_on_twos_only_the_frames_where_a_pose_begins_count() -> None:
 @pytest.mark.parametrize("lower", [0.0, 0.4, 2.0, -0.2])
 @pytest.mark.parametrize("height", [0.3, 1.0])
 def test_half_of_the_airtime_of_a_parabola_passes_above_three_quarters(lower: float, height: float) -> None:
-    # Each half counted from its own end, so that it holds for any landing height.
+    # Each half is counted from its own end, so that it holds for any landing height.
     jump = measured(Leap(height=height, lower=lower))
     assert jump.shape.top_share.value == pytest.approx(0.5, abs=1e-6)
     assert jump.shape.skew.value == pytest.approx(0.0, abs=1e-6)

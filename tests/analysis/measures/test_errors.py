@@ -17,7 +17,7 @@ from tests.analysis.closed_form import Leap, build, eased, fitted, measured
 
 TRIES = 120
 OFF = 0.2
-"""Frames, one standard error, that each event is put off by."""
+"""Standard error, in frames, by which each event is displaced."""
 TIMED = ("push_frames", "push_frames_expected", "push_excess", "push_distance", "push_ratio", "push_pace")
 TIMED += ("agreement", "push_shape", "jump_height", "drop_height", "airtime_frames", "rise_frames", "distance")
 TIMED += ("absorb_frames", "absorb_excess", "absorb_ratio", "absorb_distance", "absorb_frames_expected")
@@ -25,7 +25,7 @@ NOISY = ("fitted_gravity", "air_pace", "top_quarter_share", "apex_skew", "travel
 
 
 def read(leap: Leap, seed: int) -> Jump:
-    """Return the jump with each event off by a normal error, and at the height that its own fit gives there."""
+    """Return the jump with each event displaced by a normal error, and at the height that its own fit gives there."""
     track, phases = build(replace(leap, seed=seed))
     off = np.random.default_rng(10_000 + seed).normal(0.0, OFF, 5)
     crouch, takeoff, apex, landing, absorbed = leap.events()
@@ -63,6 +63,7 @@ def test_each_error_is_what_its_figure_scatters_by(k: float, ratio: float, noise
     for name in TIMED + NOISY * (noise > 0.0):
         values = np.array([value_of(jump, name) for jump in jumps])
         said = np.median([error_of(jump, name) for jump in jumps])
-        # The middle of |a normal error| is 0.6745 of its deviation; it bears the second order of far misses.
+        # The median of a normal error's size is 0.6745 of its deviation; far misses, where the error is no longer
+        # linear, hardly move a median.
         seen = np.median(np.abs(values - value_of(true, name))) / 0.6745
         assert 0.7 <= said / seen <= 1.4, (name, said / seen)

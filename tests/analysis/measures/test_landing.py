@@ -29,7 +29,7 @@ def test_stopping_a_fall_of_sixty_centimetres(absorb: float, weights: float) -> 
 def test_a_landing_shifted_by_its_error_moves_the_ratio_by_its_own() -> None:
     leap = Leap(height=0.6, error=0.1)
     jump = measured(leap)
-    # v = sqrt(2 g 0.6) = 3.4303 m/s; 0.1 frame is 14.29 mm; 2 · (1 / 0.6 + 1 / 0.3) of it.
+    # v = sqrt(2 g 0.6) = 3.4305 m/s; 0.1 frame is 14.29 mm; 2 · (1 / 0.6 + 1 / 0.3) of it.
     assert jump.absorb.ratio.error == pytest.approx(2 * 0.014293 * 5.0, rel=1e-3)
 
 

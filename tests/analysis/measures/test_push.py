@@ -46,7 +46,8 @@ def test_the_error_of_the_push_speed_holds_the_truth() -> None:
     # 3 mm at 60 fps, a constant push.
     jumps = [measured(Leap(height=0.5, push=0.4, fps=60, noise=0.003, seed=seed)) for seed in range(100)]
     off = [(jump.push.end.speed.value - np.sqrt(2 * 9.80665 * 0.5)) / jump.push.end.speed.error for jump in jumps]
-    # Of what the samples allow the flight's own speed is taken, so it scatters less than it is known.
+    # Within what the samples allow, the flight's own speed is taken, so that the figure scatters by less than its
+    # error.
     assert 0.3 < np.std(off) < 1.6
 
 
@@ -108,7 +109,7 @@ def test_poses_keyed_on_twos_are_known_by_their_spacing(step: int, spacing: tupl
 
 
 def test_a_quick_dip_alone_is_no_rebound() -> None:
-    # The same quick dip, from standing: nothing has landed before it, so no spring is loaded by a fall.
+    # The same quick dip from standing: no landing comes before it, so no fall has loaded a spring.
     leap = Leap(height=0.6, push=0.6, crouch_at=20.0, **eased(0.6))
     track, phases = build(leap)
     late = np.clip((20 - track.frames) / (phases.takeoff.frame - 20), 0, 1)
@@ -127,7 +128,7 @@ def test_the_speed_of_a_run_up_is_measured_before_the_push() -> None:
 
 
 def test_a_takeoff_that_no_fit_knows_leaves_figures_whose_errors_are_numbers() -> None:
-    # A kilometer-high path at 1 fps was fitted so: its takeoff lies somewhere in the flight, not 100 000 frames off.
+    # A path 1 km high at 1 fps once gave such a fit. Its takeoff lies somewhere in the flight, not 100 000 frames away.
     track, phases = build(Leap())
     jump = measure(track, replace(phases, takeoff=replace(phases.takeoff, frame_error=1e5)), World())
     push = jump.push
@@ -153,7 +154,7 @@ def test_a_slow_flight_and_its_push_have_a_pace_of_the_world_they_are_judged_in(
 
 
 def test_the_gap_of_the_speeds_turns_with_the_takeoff_by_both_forces() -> None:
-    # Half the time for the same way: speed 2 v at the end, growing by 4 R g; the flight's falls by g. R = 2, so a frame
-    # of 1/60 s off moves their gap by 9 g / 60 = 1.471 m/s.
+    # The same distance in half the time ends at 2 v and gains 4 R g a second there, while the flight's speed falls by
+    # g. With R = 2 a takeoff that is off by 1/60 s changes the gap of both speeds by 9 g / 60 = 1.471 m/s.
     jump = measured(Leap(height=0.8, push=0.4, fps=60, push_stretch=0.5, error=1.0))
     assert jump.push.end.gap.error == pytest.approx(9.0 * 9.80665 / 60.0, rel=0.02)

@@ -1,4 +1,4 @@
-"""What is unsure together is propagated together: J C Jᵀ against scatter, and what a fit shares."""
+"""Errors that belong together are propagated together: J C Jᵀ against the observed scatter, and what one fit shares."""
 
 from dataclasses import replace
 
@@ -49,13 +49,14 @@ def test_the_speed_at_takeoff_scatters_less_than_height_and_gravity_do_alone() -
         jump = on_arc(fitted(track, takeoff, landing), seed)
         shapes.append((jump.push.shape.value, jump.push.shape.error))
     values, errors = np.array(shapes).T
-    low = 0.67 * NOISE / LEAP.push  # the crouch's height, which is not drawn anew here
+    low = 0.67 * NOISE / LEAP.push  # the crouch's height does not vary here
     seen = np.hypot(np.std(values), low)
     assert np.median(errors) == pytest.approx(seen, rel=0.25)
 
 
 def test_what_a_crouch_shares_with_its_takeoff_is_in_neither_twice() -> None:
-    # One frame of the takeoff takes one of the crouch along: the push's frames know of the crouch's own error alone.
+    # A takeoff that is a frame later takes the crouch along by a frame, so only the crouch's own error is left in the
+    # push's frames.
     track, phases = build(LEAP)
     takeoff = replace(phases.takeoff, frame_error=0.4)
     own = 0.3

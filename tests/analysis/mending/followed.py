@@ -1,4 +1,4 @@
-"""Seeded keyed jumps, and what an animator makes of them who follows a mend to the letter."""
+"""Seeded keyed jumps, and the same jumps after an animator has followed a mend to the letter."""
 
 import math
 from dataclasses import dataclass, replace
@@ -25,12 +25,13 @@ KIND = {
     Way.ABSORB: LANDING,
     Way.SINK: LANDING,
 }
-"""What each way is to leave none of. An eased push is drawn anew, a roll is no key: those are not followed."""
+"""The findings of which each way must leave none. Mends that redraw an eased push, or that are no move of keys, are not
+followed."""
 
 
 @dataclass(frozen=True, slots=True)
 class Followed:
-    """One mend that was followed; faults: what it leaves or brings that it should not."""
+    """One mend that was followed; faults: findings that it leaves or brings and should not."""
 
     seed: int
     way: Way
@@ -38,7 +39,7 @@ class Followed:
 
 
 def followed(seed: int) -> tuple[Followed, ...]:
-    """Follow each mend of a seeded jump, and audit what comes of it."""
+    """Follow each mend of a seeded jump, and audit the result."""
     leap = leap_of(seed)
     audit = audit_track(drawn(keys_of(leap)), REAL)
     return tuple(
@@ -61,13 +62,13 @@ def _faults(jump: Jump, after: Audit, mend: Mend) -> tuple[str, ...]:
 
 
 def _known(jump: Jump) -> Jump:
-    """Return the jump with its landing's heights known: on keys they are, and show what hid in their error."""
+    """Return the jump with its landing's heights known exactly, as on keys, which shows what their error hid."""
     absorb = jump.absorb
     return jump if absorb is None else replace(jump, absorb=replace(absorb, ratio=replace(absorb.ratio, error=0.0)))
 
 
 def leap_of(seed: int) -> Leap:
-    """Return a leap whose push, flight and absorb belong together as little as chance has it."""
+    """Return a leap whose push, flight and absorb are drawn at random, so that they rarely belong together."""
     rng = np.random.default_rng([seed, 8])
     rise, push = int(rng.integers(6, 16)), int(rng.integers(3, 13))
     level = rng.random() < 0.5
@@ -84,7 +85,7 @@ def leap_of(seed: int) -> Leap:
         push_real=float(np.clip(push * rng.uniform(0.45, 2.2), 2.0, 1.4 * rise)),
         absorb_real=float(absorb_real),
         hold=int(rng.integers(2, 6)),
-        upright=max(STANDING, REACH - sunk + 0.02),  # a body that settles rises
+        upright=max(STANDING, REACH - sunk + 0.02),  # after the lowest point a body rises again
     )
 
 

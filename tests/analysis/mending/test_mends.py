@@ -1,4 +1,4 @@
-"""A jump's mends are whole plans: what each keeps stays, and what no body or no timing can do is not offered."""
+"""Each mend is a whole plan: what it keeps stays as it is, and what no body or no timing can do is not offered."""
 
 from dataclasses import replace
 
@@ -52,7 +52,7 @@ def test_a_push_is_not_kept_where_the_flight_would_float_for_it() -> None:
 
 
 def test_two_ways_to_the_same_frames_are_one() -> None:
-    # In real time already, the rushed leap's flight stays either way.
+    # The flight of the rushed leap is in real time already, so it stays as it is in both mends.
     _, mends = mended(RUSHED)
     assert Way.FLIGHT in mends and Way.REAL_TIME not in mends
 

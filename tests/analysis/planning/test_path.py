@@ -33,7 +33,7 @@ def test_push_and_absorb_are_of_constant_force(goal):
     crouch, takeoff, _, landing, absorbed = (key.frame for key in plan.keys)
     s = np.linspace(0.0, 1.0, 51)
     heights, across = path_at(plan.keys, crouch + s * (takeoff - crouch))
-    # From rest under a constant force a body has covered s² of its way after s of its time.
+    # From rest under a constant force a body has covered the share s² of its way after the share s of its time.
     np.testing.assert_allclose(heights, plan.exact.push_distance * (s**2 - 1.0), atol=1e-12)
     start = plan.keys[0].across
     np.testing.assert_allclose(across, start * (1.0 - s**2), atol=1e-12)

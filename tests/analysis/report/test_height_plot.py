@@ -1,4 +1,4 @@
-"""The picture of a jump: the track within its frame, the arcs where the law has them."""
+"""The picture of a jump: the track lies within its frame, the arcs lie where the law puts them."""
 
 import re
 from dataclasses import replace
@@ -56,7 +56,7 @@ def test_the_fitted_arc_lies_on_a_flight_drawn_by_the_law():
     track, arc = found["track"], found["arc"]
     air = track[(track[:, 0] > arc[0, 0]) & (track[:, 0] < arc[-1, 0])]
     assert len(air) >= 5
-    assert np.abs(np.interp(air[:, 0], arc[:, 0], arc[:, 1]) - air[:, 1]).max() < 2.0  # each rounds to a pixel
+    assert np.abs(np.interp(air[:, 0], arc[:, 0], arc[:, 1]) - air[:, 1]).max() < 2.0  # each is rounded to a pixel
 
 
 @pytest.mark.parametrize("lift", [0.0, 1e5, -1e5])

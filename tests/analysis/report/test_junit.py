@@ -30,7 +30,7 @@ def test_findings_are_failures_and_what_cannot_be_read_is_an_error():
     assert (first.classname, first.name) == ("tq010", "Brindle/root, jump 1") and second.result == []
     assert first.system_out.startswith("note air-snappy, frames 0 to 1: m")
     assert isinstance(next(iter(unread)).result[0], Error)
-    assert isinstance(list(doubt)[1].result[0], Skipped)  # it may be no jump
+    assert isinstance(list(doubt)[1].result[0], Skipped)  # a doubtful jump
 
 
 def test_what_fails_is_what_the_call_asks_for_but_what_is_meant():

@@ -1,4 +1,5 @@
-"""The page of the day: sound HTML, whole in itself, readable without sight, nothing in it that runs but its own."""
+"""The page of the day is valid HTML, needs no other file, can be read by a screen reader, and runs only its own script.
+"""
 
 import base64
 import hashlib
@@ -81,7 +82,7 @@ def test_what_a_file_is_called_or_says_stays_text():
     evil = replace(of_shot, audits=audits, reasons=(EVIL,), notes=(EVIL,))
     tree = parsed(page(evil, Shot(f"{EVIL}.blend", EVIL), show=EVIL, settings=((EVIL, EVIL),)))
     tags = [one.tag for one in tree.iter() if isinstance(one.tag, str)]
-    assert tags.count(HTML + "script") == 4  # notes, figures, and the page's own two
+    assert tags.count(HTML + "script") == 4  # notes, figures, and two scripts of the page itself
     assert not {HTML + tag for tag in ("img", "link", "iframe", "object", "base")} & set(tags)
     assert not [name for one in tree.iter() for name in one.attrib if name.startswith("on") or name == "src"]
 

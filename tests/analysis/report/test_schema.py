@@ -20,7 +20,8 @@ def schema(name):
 
 
 def closed(found):
-    """Return the schema with nothing allowed that it does not name: what is written must be described."""
+    """Return the schema made strict: it allows only the fields that it names, so that every written field must be
+    described."""
     if isinstance(found, dict):
         shut = {key: closed(value) for key, value in found.items()}
         return {**shut, "additionalProperties": False} if "properties" in found and "required" in found else shut

@@ -1,4 +1,5 @@
-"""Poses that leave the beat they were drawn on are told; held ones that would never be seen are refused."""
+"""Poses that leave the beat they were drawn on are told; a retiming by which held poses would never be seen is refused.
+"""
 
 import numpy as np
 import pytest

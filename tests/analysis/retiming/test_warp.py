@@ -31,6 +31,7 @@ def test_before_the_crouch_nothing_changes_and_the_settling_only_shifts():
     after = warp(TRACK, SLOWER)
     np.testing.assert_allclose(after.positions[:18], TRACK.positions[:18], atol=1e-12)
     np.testing.assert_allclose(after.positions[63:], TRACK.positions[59:], atol=1e-12)
+    # Keys up to the crouch at 19 stay, events go where the map says, and the last key, 71, moves by 63 - 59.
     assert after.key_frames.tolist() == [1.0, 8.0, 16.0, 19.0, 29.0, 42.0, 55.0, 63.0, 75.0]
 
 

@@ -1,4 +1,5 @@
-"""A jump is worse for findings that nobody asked for, for a push that fits less, a flight further from its pace."""
+"""A jump gets worse by findings that nobody asked for, by a push that fits less, and by a flight further from its pace.
+"""
 
 from dataclasses import replace
 

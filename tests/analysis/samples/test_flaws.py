@@ -1,4 +1,4 @@
-"""Bad frames of a smooth motion: one sample off, one that repeats, one that is missing; and what is none of them."""
+"""Bad frames of a smooth motion: one sample is off, repeated or missing; and motion without a bad frame."""
 
 import numpy as np
 import pytest
@@ -33,7 +33,7 @@ def test_takeoff_and_landing_are_no_bad_frames() -> None:
 def test_white_noise_has_hardly_any(sigma: float) -> None:
     rng = np.random.default_rng(5)
     found = sum(len(outliers(flight() + rng.normal(0.0, sigma, 60), sigma)) for _ in range(100))
-    assert found <= 5  # of 5400 samples
+    assert found <= 5  # of 5400 samples in all
 
 
 def along() -> np.ndarray:

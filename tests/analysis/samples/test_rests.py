@@ -8,7 +8,7 @@ STAND, CROUCH = 1.0, 0.6
 
 
 def held(*parts: tuple[float, int]) -> np.ndarray:
-    """Levels, each for so many samples, with a jump from one to the next."""
+    """Return levels, each held for so many samples, with a jump from one to the next."""
     return np.concatenate([np.full(count, level) for level, count in parts])
 
 

@@ -80,9 +80,9 @@ def skewed(rng: np.random.Generator) -> Sheet:
 def no_contacts(rng: np.random.Generator) -> Sheet:
     """Return crouch, apex and bottom only: no key where the feet leave and touch.
 
-    What is true is where the drawn curve takes the body as high as its raised toes carry it: the standing
-    height and the body's own lift. A drawing says no more than that it lies between the standing height and
-    an eighth of it more, and half of that span of frames is left open.
+    The true contact is where the drawn curve is as high as the body on its toes: its standing height and its own lift.
+    A drawing tells only that this height lies between the standing height and an eighth more of it, so half of the
+    frames in that span are left open.
     """
     body = draft(rng, height=(0.15, 2.0), air=8.0, count=(1,), uneven=0.0)
     whole = block(rng, body)

@@ -15,8 +15,9 @@ from .draft import Draft, Sheet, draft, truths
 from .host import drawn
 
 PEOPLE = {"stand": (0.85, 1.1), "height": (0.15, 0.8), "fps": (24.0, 25.0, 30.0)}
-"""Hips of grown people, hops that they can do, rates of film: how high their toes lift them, 2 to 10 % of where they
-stand, is then half a frame at most. A body of 2 m that hops by 6 cm at 60 frames a second has four."""
+"""Hips of grown people, hops that they can do, and the rates of film: the time in which their toes lift them, by 2 to
+10 % of the standing height, is then half a frame at most. For a body of 2 m that hops by 6 cm at 60 frames a second it
+is four frames."""
 BY_EYE = 0.02
 """Share of the jump's height by which a breakdown set by eye is off (one standard deviation)."""
 
@@ -66,7 +67,7 @@ def _traced(body: Draft, times: np.ndarray | None = None) -> tuple:
 def held(rng: np.random.Generator) -> Sheet:
     """Return a key on every frame, and the apex held for three to eight of them, a third of the flight or more.
 
-    So the time above three quarters of the height is 0.62 of the airtime and more, where an arc has a half.
+    So it spends 0.62 of the airtime, or more, above three quarters of the height; on an arc it is a half.
     """
     while True:
         body = draft(rng, air=9.0, count=(1,), uneven=0.0, fps=(24.0, 25.0, 30.0), height=(0.1, 1.0))

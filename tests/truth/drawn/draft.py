@@ -1,4 +1,4 @@
-"""What an animator starts from: bodies of many sizes that jump, their frames, and the sheet that comes of them."""
+"""What an animator starts from: bodies of many sizes that jump, their frames, and the drawn sheet made from them."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -71,7 +71,7 @@ def draw_body(
     uneven: float = 0.3,
     deeper: Range | None = None,
 ) -> Body:
-    """Return a body of any size, and a jump of any height that its legs have the length for.
+    """Return a body of any size, and a jump of any height for which its legs are long enough.
 
     uneven: share of the height by which half of them land higher or lower; deeper: all, by a share within it.
     """

@@ -1,4 +1,4 @@
-"""How strongly the witnesses speak, and how surely they know a contact: each choice of ours, from both sides.
+"""How strongly the witnesses speak, and how surely they know a contact: each number is ours, held from both sides.
 
 Doubled or halved, each of these numbers changes what is said here.
 """
@@ -31,7 +31,7 @@ def believed(*nats: float) -> float:
 
 @pytest.fixture(scope="module")
 def aloft():
-    """A jump with feet that leave the ground, as its case."""
+    """Return the case of a jump whose feet leave the ground."""
     return only_case(shod(leap=Leap(height=0.45, push=0.4))[0])
 
 
@@ -59,7 +59,7 @@ def test_a_foot_rolls_through_a_tenth_of_the_gap_between_two_samples(aloft) -> N
 
 @pytest.mark.parametrize(("stretched", "speaks"), [(1.15, True), (1.4, False)])
 def test_a_body_a_quarter_higher_over_its_feet_than_it_stands_has_other_feet(stretched: float, speaks: bool) -> None:
-    """The feet stay down; the top lies so many times as high over them as the body stands."""
+    """The feet stay down. The top lies `stretched` times as high over them as the body stands."""
     z = np.concatenate((np.ones(24), 1.0 - 0.3 * np.sin(np.linspace(0, np.pi, 12)),
                         1.0 + (stretched - 1.0) * np.sin(np.linspace(0, np.pi, 12)), np.ones(24)))  # fmt: skip
     track, _ = shod(leap=Leap())
@@ -141,7 +141,7 @@ def test_contacts_are_trusted_as_their_parabola_is_followed(change: dict, trust:
 
 
 def side(*, stands: float = 1.0, dip: float = 0.4, seen: bool = True, speed: float = 0.1) -> Flank:
-    """Up at an even speed, meters a frame, from under the stand to well over it."""
+    """Return a flank that rises at an even speed (meters a frame) from under the stand to well over it."""
     frames = np.arange(0.0, 41.0)
     return Flank(frames, stands - dip + speed * frames, stands if seen else None, (stands,))
 
@@ -150,7 +150,7 @@ def side(*, stands: float = 1.0, dip: float = 0.4, seen: bool = True, speed: flo
     (0.015, 0.09, 0.06), (0.025, 0.08, 1.0), (0.75, 1.0, 1.0), (0.85, 1.0, 3.4),
 ])  # fmt: skip
 def test_a_crouch_of_a_fiftieth_to_eight_tenths_of_a_height_makes_it_the_bodys_own(dip, rise, size) -> None:
-    """Else the body stands four times as high as it crouches."""
+    """Otherwise the body is taken to stand four times as high as it crouches."""
     assert stand._size(side(dip=dip, speed=(dip + rise) / 40), 1.0) == pytest.approx(size)
 
 

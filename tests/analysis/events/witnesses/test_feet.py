@@ -1,4 +1,4 @@
-"""The feet as a witness: off the ground is in the air, on it is not."""
+"""The feet as a witness: a body is in the air while no foot is on the ground, and on the ground while one is."""
 
 from dataclasses import replace
 

@@ -1,4 +1,5 @@
-"""The keys as a witness: uneven ones are offered as contacts, each alike; regular ones say nothing."""
+"""The keys as a witness: keys at uneven times are offered as contacts, all equally likely; regular ones tell nothing.
+"""
 
 import numpy as np
 import pytest

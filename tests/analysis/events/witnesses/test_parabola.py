@@ -1,4 +1,4 @@
-"""The parabola as a witness: a flight reaches the fastest rise and fall beside it, a bob does not."""
+"""The parabola as a witness: that of a flight reaches the fastest rise and fall beside it, that of a bob does not."""
 
 import numpy as np
 import pytest
@@ -30,7 +30,7 @@ def test_a_jump_is_exact_at_full_strength_and_its_contacts_are_read() -> None:
 
 @pytest.mark.parametrize("seconds", [0.8, 1.2, 2.0])
 def test_a_bob_has_no_parabola_to_its_fastest_and_speaks_against_a_flight(seconds: float) -> None:
-    # A sine is fastest where it passes its middle; the parabola at its top has the slope there of a third more height.
+    # A sine is fastest at its middle. The parabola that fits its top is as steep there as one of a third more height.
     bob = 0.2 * np.sin(2 * np.pi * np.arange(round(1.5 * seconds * 24)) / (seconds * 24) - 1.5)
     case = only_case(level(bob))
     assert "exact" not in parabola.seen(case)

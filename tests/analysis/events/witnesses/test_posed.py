@@ -1,4 +1,4 @@
-"""The poses as a witness: few of them are the events."""
+"""The poses as a witness: where there are few, they are the events."""
 
 import math
 

@@ -1,4 +1,4 @@
-"""The rhythm as a witness: low bounces alike and in step are strides; few, high or uneven ones are not."""
+"""The rhythm as a witness: low bounces of equal height and beat are strides; few, high or uneven ones are not."""
 
 import numpy as np
 import pytest
@@ -14,7 +14,7 @@ BEAT = 8
 
 
 def bounces(*rises: float, beat: int = BEAT) -> list[rhythm.Testimony | None]:
-    """What is said of each of these rises, in metres, one after the other: cosines, a beat long each."""
+    """Return what is said of each of these rises (meters), one after the other: cosines, each one beat long."""
     phase = np.arange(beat) / beat
     heights = np.concatenate([[0.0], *(rise * 0.5 * (1.0 - np.cos(2.0 * np.pi * phase)) for rise in rises), [0.0] * 2])
     track = Track("Brindle", FPS, np.arange(float(len(heights))), np.stack((0 * heights, 0 * heights, heights), axis=1))

@@ -37,7 +37,7 @@ def test_rise_dip_and_pace_are_those_of_the_body() -> None:
     # The top sample lies at most g / 8 fps² under the apex, and the stand is held exactly.
     assert rise == pytest.approx(0.4 + LIFT, abs=G / 8 / 24**2)
     assert dip == pytest.approx(0.3, abs=0.01)
-    # Above the stand it rises and falls freely but for the last of the push: the pace is 1, within a frame of 15.
+    # Above the stand it moves freely, but for the end of the push: the pace is 1, to within one frame of 15.
     assert pace == pytest.approx(1.0, abs=0.07)
 
 
@@ -45,7 +45,7 @@ def test_the_toes_leave_the_ground_where_the_body_passes_their_height() -> None:
     track, takeoff, landing = jump()
     said = stand.hear(only_case(track))
     for reading, frame in ((said.takeoff, takeoff), (said.landing, landing)):
-        if reading:  # beside an exact parabola it does not speak
+        if reading:  # beside an exact parabola the stand says nothing
             assert abs(reading[0].frame - frame) <= 2 * reading[0].error
     rough = Track(track.name, 24, track.frames, track.positions + np.random.default_rng(2).normal(0, 0.004, (1, 3)))
     assert abs(stand.measured(only_case(rough))[0] - 0.465) < 0.02
@@ -53,7 +53,7 @@ def test_the_toes_leave_the_ground_where_the_body_passes_their_height() -> None:
 
 @pytest.mark.parametrize("lift", [0.02, 0.10])
 def test_a_body_that_leaves_lower_or_higher_is_within_two_errors(lift: float) -> None:
-    # Straight lines on the way up leave no parabola, so that the toes speak for themselves.
+    # Straight lines on the way up leave no parabola, so that the stand alone tells the takeoff.
     track, takeoff, _ = jump(lift=lift)
     top = float(track.frames[np.argmax(track.heights)])
     keys = [track.frames[0], takeoff - 14, round(takeoff), top, 2 * top - round(takeoff), track.frames[-1]]
@@ -74,12 +74,13 @@ def test_a_rise_that_stays_under_the_stand_says_so_and_one_without_a_stand_too()
 
 def test_lengths_are_told_in_smallest_hops_as_powers_of_two() -> None:
     seen = stand.seen(only_case(jump()[0]))
+    # The jump rises 0.4 m from where the toes leave, 6.5 cm over the stand, and crouches 0.3 m; a smallest hop is 5 cm.
     assert seen["rise"] == pytest.approx(math.log2(0.465 / 0.05), abs=0.02)
     assert seen["dip to rise"] == pytest.approx(math.log2(0.3 / 0.465), abs=0.06)
 
 
 def test_a_crossing_is_unsure_by_no_more_than_the_whole_way_up() -> None:
-    # A shrew-sized hop on top of a mountain: 3 % of its height over the world's origin is no body's toes.
+    # A shrew-sized hop on top of a mountain: no body's toes are 3 % of the mountain's height long.
     track, *_ = jump(height=0.2, dip=0.1)
     high = Track("Brindle", 24, track.frames, track.positions * [1, 1, 1] + [0, 0, 3000])
     case = only_case(high)
