@@ -23,8 +23,6 @@ FROM_REST = 0.15
 (ours)."""
 SIDEWAYS = 0.25
 """Horizontal acceleration, as a share of the vertical one, past which the ground still carries the point."""
-DEEP = 8.0
-"""Least drop of a fall under noise whose end is not seen, in smallest hops: a step down falls less (ours)."""
 SLOWEST, FREELY = 0.5, 0.92
 """Air pace under which a descent from rest is a lift's or a squat's, and from which it is surely a fall; between them
 height alone cannot tell a slide from a slow fall (ours)."""
@@ -70,7 +68,7 @@ def _fall(track: Track, poses: Poses, descent: Descent, gravity: float, limits: 
     pace = float(np.sqrt(-2 * stretch.parabola.c2 * fps**2 / gravity))
     if not SLOWEST <= pace <= limits.fastest_pace or _carried(track, stretch, f):
         return None
-    return _phases(poses, stretch, fps, pace, limits)
+    return _phases(poses, stretch, fps, pace)
 
 
 def _left(z: Array, top: int, last: int) -> int:
@@ -102,7 +100,7 @@ def _carried(track: Track, stretch: Stretch, f: Array) -> bool:
     return float(np.hypot(*bend)) > SIDEWAYS * abs(stretch.parabola.c2)
 
 
-def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float, limits: Limits) -> Phases | None:
+def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float) -> Phases | None:
     f, z = poses.frames, poses.heights
     inner = parabola_over(f[stretch.first + 1 : stretch.last], z[stretch.first + 1 : stretch.last])
     side = falling_side(f, z, stretch, inner, fps / pace, noise=poses.noise)
@@ -115,7 +113,7 @@ def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float, limits: Lim
     absorbed = None if bottom is None or bottom.cut else bottom.backwards.event
     drop = arc.apex_height - touch.height
     lost = absorbed is None or absorbed.frame_error >= MOST * side.beat
-    if poses.noise > NOISY and lost and drop < DEEP * limits.smallest_hop:
+    if poses.noise > NOISY and lost:
         return None
     if absorbed is not None and drop < LEAST_ABSORB * (touch.height - absorbed.height):
         return None

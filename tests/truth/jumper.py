@@ -81,8 +81,7 @@ class Push:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Simulated:
-    """What the engine did: times (n,), center of mass and hip (n, 3), ground force (n,) N, feet (n, 2, 3); and the
-    truth."""
+    """What happened: times (n,), center of mass and hip (n, 3), ground force (n,) N, feet (n, 2, 3); and the truth."""
 
     seconds: np.ndarray
     com: np.ndarray
@@ -105,8 +104,7 @@ class Simulated:
 
     @property
     def slowed(self) -> float:
-        """The second at which the landing has taken a quarter of the falling speed; before it the heights hardly show a
-        landing."""
+        """Seconds until the landing has taken a quarter of the falling speed; earlier the heights hardly show it."""
         speed = np.gradient(self.com[:, 2], self.seconds)
         touch = int(np.searchsorted(self.seconds, self.landing))
         return float(self.seconds[touch + np.argmax(speed[touch:] > 0.75 * speed[touch])])
