@@ -39,11 +39,11 @@ def test_the_center_of_mass_of_the_recorded_jump_keeps_its_speed_within_4_per_ce
     assert max(spreads) < Limits().travel_band
 
 
-def test_the_hips_of_the_recorded_jump_change_theirs_by_26_to_45_per_cent() -> None:
+def test_the_hips_of_the_recorded_jump_change_theirs_by_24_to_41_per_cent() -> None:
     hips = courses(JUMP, centre=False)
     spreads = [course.spread.value for course in hips]
     assert len(spreads) == 13
-    assert (min(spreads), max(spreads)) == pytest.approx((0.26, 0.45), abs=0.02)
+    assert (min(spreads), max(spreads)) == pytest.approx((0.24, 0.41), abs=0.02)
     # Some leave the band; they stray by 2 cm at most, which limbs explain, so it is a note.
     assert min(spreads) < Limits().travel_band_root < max(spreads)
     assert max(course.strays for course in hips) < 0.025
