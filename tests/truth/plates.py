@@ -1,20 +1,16 @@
 """Countermovement jumps as force plates recorded them: forces from unweighting to feet off, summed to heights.
 
 BMC repository (M. Duarte, BMClab, UFABC), data/GRFZjump.txt (600 a second), GRFZjump_m.txt and GRFZjump_n.txt (300 a
-second, as their flight has it), CC BY 4.0; carried over in whole newtons. Of two more records, jump1 and jump2, only
-the integrated figures are carried over (TOLD), and a push with just these is made.
+second, as their flight has it), jump1.txt and jump2.txt (450 a second by their own column of time, of which every
+second sample), CC BY 4.0; carried over in whole newtons.
 """
 
-import math
 from dataclasses import dataclass
 
 import numpy as np
 from leapwright.analysis import Followed, Track
 from leapwright.analysis.world import STANDARD_GRAVITY
 from scipy.interpolate import CubicSpline
-from scipy.optimize import brentq
-
-from .pieces import human_push
 
 G = STANDARD_GRAVITY
 GIVE = 0.3
@@ -62,12 +58,33 @@ GRFZJUMP_N = """
 1557 1557 1560 1567 1569 1578 1587 1601 1611 1624 1631 1641 1650 1657 1662 1665 1665 1669 1662 1656 1645 1631 1612 1588
 1556 1520 1473 1421 1361 1290 1207 1113 1009 885 736 559 375 234 136 83 32
 """
+JUMP1 = """
+691 691 690 690 690 691 690 691 691 690 689 687 687 685 685 683 682 677 677 674 673 671 668 664 662 658 656 655 649 646
+642 636 628 619 612 599 590 577 562 551 536 520 509 493 477 469 459 446 439 429 418 409 401 393 386 382 378 379 382 386
+390 396 401 404 406 409 411 415 423 431 442 452 461 470 475 482 485 481 480 478 474 475 473 475 474 476 478 482 486 492
+501 506 514 520 526 531 538 545 552 557 563 573 587 600 612 633 650 668 686 704 724 740 758 773 791 802 815 831 840 852
+867 878 890 903 918 934 951 964 974 992 1003 1016 1033 1046 1060 1078 1095 1116 1141 1162 1184 1210 1232 1250 1271 1286
+1301 1314 1324 1329 1338 1343 1345 1352 1355 1354 1349 1343 1340 1337 1337 1338 1339 1343 1347 1350 1354 1359 1364 1368
+1375 1381 1387 1393 1399 1406 1412 1420 1424 1428 1433 1437 1443 1447 1453 1456 1461 1465 1469 1472 1474 1473 1478 1478
+1482 1485 1486 1489 1490 1490 1492 1491 1489 1489 1485 1483 1476 1461 1444 1424 1384 1342 1288 1211 1130 1041 918 798
+663 481 324 180 71 0
+"""
+JUMP2 = """
+772 770 770 769 770 768 766 764 765 763 759 757 754 752 746 744 739 731 727 723 717 713 708 704 700 696 690 687 683 677
+671 667 661 656 650 644 638 630 623 617 608 595 589 582 575 570 564 561 560 557 554 555 555 557 559 565 570 574 579 584
+587 589 594 598 604 609 618 620 628 629 636 644 646 653 658 664 667 671 670 672 674 675 678 678 677 676 676 675 673 676
+679 683 688 692 693 694 700 704 705 706 707 706 709 709 709 710 709 713 717 720 722 724 728 734 737 740 743 747 750 754
+754 757 759 762 764 768 771 775 776 777 781 783 787 787 793 797 801 804 805 808 811 811 816 818 821 825 832 838 841 847
+855 861 868 875 881 886 893 902 913 923 934 945 958 973 987 1001 1020 1040 1061 1082 1110 1137 1164 1198 1223 1249 1280
+1304 1328 1356 1379 1398 1417 1436 1450 1466 1478 1486 1492 1494 1494 1494 1492 1492 1488 1488 1483 1481 1476 1471 1469
+1462 1455 1447 1442 1439 1430 1429 1423 1416 1409 1406 1399 1394 1389 1382 1381 1380 1379 1381 1382 1388 1394 1404 1413
+1424 1440 1460 1478 1498 1524 1543 1564 1588 1606 1624 1644 1659 1674 1692 1703 1717 1727 1734 1738 1736 1729 1714 1681
+1642 1590 1506 1417 1305 1131 960 771 532 324 154 53 0
+"""
 FORCES = {"GRFZjump": (600.0, 622.0, GRFZJUMP), "GRFZjump_m": (300.0, 733.0, GRFZJUMP_M)}
-FORCES |= {"GRFZjump_n": (300.0, 654.0, GRFZJUMP_N)}
+FORCES |= {"GRFZjump_n": (300.0, 654.0, GRFZJUMP_N), "jump1": (225.0, 692.0, JUMP1), "jump2": (225.0, 772.5, JUMP2)}
 """Samples a second, body weight in quiet standing (N), and the forces."""
-TOLD = {"jump1": (0.467, 2.655, 0.307, 0.024), "jump2": (0.512, 2.748, 0.340, 0.022)}
-"""Push distance (m), takeoff speed (m/s), push time (s), and seconds by which the speed peaks before feet off."""
-RECORDS = (*FORCES, *TOLD)
+RECORDS = tuple(FORCES)
 
 
 @dataclass(frozen=True, eq=False)
@@ -101,9 +118,7 @@ class Recorded:
 
 
 def recorded(name: str) -> Recorded:
-    """Sum one record's forces, or make the push that has its figures."""
-    if name in TOLD:
-        return _told(*TOLD[name])
+    """Sum one record's forces."""
     rate, weight, text = FORCES[name]
     force = np.array(text.split(), dtype=float)
     seconds = np.arange(len(force)) / rate
@@ -116,23 +131,3 @@ def recorded(name: str) -> Recorded:
         seconds, heights - heights[low], float(fast(seconds[-1])), float(heights[-1] - heights[low]),
         float(seconds[-1] - seconds[low]),
     )  # fmt: skip
-
-
-def _told(distance: float, speed: float, seconds: float, lead: float) -> Recorded:
-    """Return a push that falls along two lines, so long, so far, so fast; from a stand as high as it leaves the
-    ground.
-    """
-    front = brentq(
-        lambda front: human_push(0.0, distance, speed, gravity=G, lead=lead, front=front)[0].seconds - seconds,
-        -0.5, 0.9,
-    )  # fmt: skip
-    piece, pull = human_push(0.0, distance, speed, gravity=G, lead=lead, front=front)
-    dip = math.sqrt(6.0 * (distance - 0.15) / pull) * 1.5
-    t = np.linspace(-dip, piece.seconds, 2000)
-    s = np.clip(-t / dip, 0.0, 1.0)
-    bend = 0.5 * pull * dip**2
-    stand = distance - 0.15
-    # A quintic from rest on the stand down to the lowest point, with the push's own acceleration there.
-    down = bend * s**2 + (10 * stand - 3 * bend) * s**3 + (3 * bend - 15 * stand) * s**4 + (6 * stand - bend) * s**5
-    heights = np.where(t < 0.0, down, piece.height(np.maximum(t, 0.0)))
-    return Recorded(t + dip, heights, speed, distance, piece.seconds)
