@@ -31,8 +31,9 @@ REBOUND = 0.7
 class PushEnd:
     """The speeds of a drawn push, m/s.
 
-    speed        at its end: of those that the samples before takeoff allow, nearest to the flight's
-    gap          speed less the flight's at takeoff; its error knows that both turn with the takeoff
+    speed        at its end: the flight's, where the samples before takeoff allow it within an error; else the nearest
+                 to it that they allow
+    gap          of the nearest that they allow less the flight's; its error knows that both turn with the takeoff
     peak         the largest within it, and peak_frame where that lies
     """
 
@@ -123,7 +124,7 @@ def _end(track: Track, phases: Phases, crouch: Event, flight: Flight, flown: Qua
 
     A force that holds to the end gives the slope there of a parabola through the second half; one that fades
     gives about the mean speed over the last moment. Of the speeds between, the flight's own is taken, or the
-    one nearest to it, and the error is that of the one that was taken.
+    one nearest to it, and the error is that of the one that was taken; within its error it is the flight's.
     """
     first, last = crouch.frame, phases.takeoff.frame
     if not _is_curve(phases) or flight.gravity is None or last - first < FEWEST_PUSH_FRAMES:
@@ -140,12 +141,14 @@ def _end(track: Track, phases: Phases, crouch: Event, flight: Flight, flown: Qua
     low, high = sorted(((held, e_held), (fading, e_fading)))
     value, error = low if flown.value < low[0] else high if flown.value > high[0] else (flown.value, 0.0)
     seconds = phases.takeoff.frame_error / track.fps
-    own = flown.error if value == flown.value else math.hypot(error, abs(bend) * seconds)
+    gap = in_speed(value - flown.value, math.hypot(error, abs(bend + flight.gravity.value) * seconds))
+    # Nothing changes a speed at once: two that agree are one, and the flight tells it better.
+    agree = abs(gap.value) <= gap.error
     steps = (z[1:] - z[:-1]) / (t[1:] - t[:-1])
     top = int(steps.argmax())
     return PushEnd(
-        speed=in_speed(value, own),
-        gap=in_speed(value - flown.value, math.hypot(error, abs(bend + flight.gravity.value) * seconds)),
+        speed=flown if agree else in_speed(value, math.hypot(error, abs(bend) * seconds)),
+        gap=gap,
         peak=float(steps[top]),
         peak_frame=last + 0.5 * float(t[top] + t[top + 1]) * track.fps,
     )
