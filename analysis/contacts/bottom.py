@@ -22,6 +22,12 @@ SHRINKS = 0.8
 drifts the two are alike (ours)."""
 SCATTERS = 4.0
 """Times its noise that two samples of a hold may lie apart: 2.8 deviations of their difference (ours)."""
+SKEWS = 0.8
+"""By how much a vertex is off where the forces of its two sides are not alike, for a push as long as the samples reach
+that it is read over (root of Σt⁴ / Σt²): it goes with their third power and with the push's inverse square (pushes
+and landings integrated from random forces)."""
+SEEN = 0.01
+"""Least standard error of a vertex, in samples (likewise)."""
 BEAT = 1 / 24
 """One frame of film, in seconds: holds are judged over it, whatever the sampling."""
 
@@ -141,6 +147,10 @@ def _turned(f: Array, z: Array, c: int, contact: Knot, noise: float) -> Bottom:
         return Bottom(float(f[c]), 0.5 * beat, float(z[c]), held=False, cut=c == 0)
     away = parabola.vertex - float(f[c])
     vertex = float(f[c]) + min(max(away, -2.0 * beat), 1.0 * beat)
-    error = math.hypot(noise / (2 * parabola.c2 * beat) / math.sqrt(b - a), 0.1 * beat)
+    n = b - a
+    # Σt² = n (n² - 1) / 12 and Σt⁴ / Σt² = (3 n² - 7) / 20 of even samples.
+    noisy = noise / (2 * parabola.c2 * beat) / math.sqrt(n * (n * n - 1) / 12)
+    skewed = SKEWS * (beat * math.sqrt((3 * n * n - 7) / 20)) ** 3 / max(push, beat) ** 2
+    error = math.hypot(noisy, skewed, SEEN * beat)
     height = min(parabola.height(vertex), float(z[c]))
     return Bottom(vertex, error, height, held=False, cut=c == 0 and away < -0.75 * beat)

@@ -22,7 +22,8 @@ from .drive import (
 )
 from .knot import Knot
 from .least_squares import Fit
-from .side import LEAST, MOST, NOISY, Contact, Side
+from .side import JOINT, LEAST, MOST, NOISY, Contact, Side
+from .start import force_at_end, from_rest, sharpness, shows, start_of
 
 EXACT = 5e-5
 """Largest residual, as a share of the push distance, with which a power law simply is the curve."""
@@ -32,26 +33,16 @@ CLOSE = 3e-3
 """Largest residual, as a share of the push distance, with which a drive is believed over a free knot."""
 HELD_PRIORS = (0.8, 0.07, 0.07, 0.06)
 TURNED_PRIORS, RECORDED_PRIORS = (0.5, 0.3, 0.1, 0.1), (0.3, 0.5, 0.1, 0.1)
-"""How likely a push is a power law, fades, springs or ebbs, before the samples speak: from a pose held in
-the crouch, through one, and through one on a noisy track (ours: poses are keyed, countermovements recorded)."""
+"""How likely a push is a power law, fades, springs or ebbs, before the samples speak: drawn from a pose held in the
+crouch, drawn through one, and measured (ours: poses are keyed, and forces recorded, from a hold as well)."""
 TELLING = 5
 """Number of samples within a push from which a power law through all of them is no accident."""
-DOUBT = 0.6
-"""Where fewer lie in a push that was turned into, share of the lead by which a fading force would put the
-contact elsewhere: so much that the stated 95 % hold such a push too (calibrated on seeded jumps)."""
-JOINT = 1.5
-"""By how much the flight's own error, taken as none in a drive's fit, widens the drive's (calibrated on
-seeded jumps under noise)."""
+DOUBT = 0.5
+"""Where fewer lie in a push, share of the lead by which a fading force would put the contact elsewhere: so much that
+the stated 95 % hold such a push too (calibrated on seeded jumps)."""
 UNRESOLVED = (0.5, 1.2)
 """Samples by which end and start of a push with none within are unsure; with n within, by 4/(2n + 1)² of
 it (calibrated on seeded jumps)."""
-SLOW_START = 4e-3
-"""Share of a push by which its start is unsure however many samples it has: it begins at rest (calibrated
-likewise)."""
-UNLIKE_START = 0.2
-"""The same where no power law is the push: from a hold, smooth forces set in as slowly as they like (pushes integrated
-from random forces: two in three begin within 0.2 of it, 95 in 100 within 0.3). A measured one that dwells, of a
-shape k over 1, sets in more slowly yet: k² times as unsure."""
 
 
 def contacts(sides: list[Side], *, noise: float, fps: float) -> list[Contact | None]:
@@ -93,8 +84,8 @@ def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: flo
         families = [drives(others) for drives in (fading_drives, springing_drives, ebbing_drives)]
         for j, k in enumerate(rest):
             side, foot = sides[order[k]], whole[order[k]]
-            turned = RECORDED_PRIORS if noise > NOISY else TURNED_PRIORS
-            priors = HELD_PRIORS if foot.held else turned
+            drawn = HELD_PRIORS if foot.held else TURNED_PRIORS
+            priors = RECORDED_PRIORS if noise > NOISY else drawn
             rivals = [(power, k, priors[0])]
             rivals += [(fit, j, prior) for fit, prior in zip(families, priors[1:], strict=True)]
             least = min(float(fit.rss[row]) for fit, row, _ in rivals)
@@ -153,12 +144,6 @@ def _grounds(sides: list[Side], feet: list[Bottom], spans: list[_Span], noise: f
     )
 
 
-def _shape(side: Side, start: float, end: float, level: float) -> float:
-    """Return the shape k = v T / (2 d) of the push that a drive is."""
-    rise = max(side.parabola.height(end) - level, 1e-6)
-    return side.parabola.speed(end) * (end - start) / (2.0 * rise)
-
-
 def _told(fit: Fit, row: int) -> tuple[float, ...]:
     """Return what a drive says: its residual, start and end with their errors, level, and what the two share."""
     start, end = (fit.derived[row], fit.derived_error[row]), (fit.unknowns[row, END], fit.errors[row, END])
@@ -182,22 +167,22 @@ def _averaged(
     within = int(side.frames.searchsorted(end) - side.frames.searchsorted(start, side="right"))
     unresolved = side.beat / (within + 0.5) ** 2
     exact = len(rivals) == 1
-    lost = DOUBT * side.lead if within < TELLING and not foot.held else 0.0
-    doubt = lost if exact else side.unlike
-    dwells = max(_shape(side, start, end, level), 1.0) ** 2 if measured else 1.0
-    slow = SLOW_START if exact else UNLIKE_START * dwells
+    low = Bottom(start, 0.0, level, foot.held, cut=False)
+    lost = DOUBT * side.lead if within < TELLING else 0.0
+    force = force_at_end(side, low, end)
+    unlike = side.unlike * sharpness(force)
+    doubt = lost if exact else max(lost, unlike) if foot.held else unlike
+    fitted = np.minimum(side.joint * end_errors, shows(side, force, noise))
     end_error, start_error = (
         math.sqrt(floor**2 + (share * unresolved) ** 2 + float(weights @ spread))
         for floor, share, spread in (
-            (math.hypot(LEAST * side.beat, doubt), UNRESOLVED[0], (JOINT * end_errors) ** 2 + (ends - end) ** 2),
-            (slow * (end - start), UNRESOLVED[1], (JOINT * start_errors) ** 2 + (starts - start) ** 2),
+            (math.hypot(LEAST * side.beat, doubt), UNRESOLVED[0], fitted**2 + (ends - end) ** 2),
+            (0.0, UNRESOLVED[1], (JOINT * start_errors) ** 2 + (starts - start) ** 2),
         )
     )
     # What the two do not share is in their errors alone: a floor under each, and what no sample resolves.
     along = float(weights @ (JOINT**2 * shared + (starts - start) * (ends - end))) / end_error**2
-    most = MOST * side.beat
-    low = Bottom(start, min(start_error, most), level, foot.held, cut=False, along=along)
-    if not (exact or foot.held) and foot.error < low.error:
-        # A bottom that is turned through has a vertex, which needs no shape of the push.
-        low = replace(foot, height=level)
-    return Contact(end + (side.late if measured else 0.0), min(end_error, most), low)
+    low = replace(low, error=start_error, along=along)
+    whole = exact and (within >= TELLING or not foot.held)
+    low = from_rest(low, end) if whole else start_of(low, foot, side, end, measured=measured)
+    return Contact(end + (side.late if measured else 0.0), min(end_error, MOST * side.beat), low)

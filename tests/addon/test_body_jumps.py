@@ -32,7 +32,7 @@ def assert_told_apart(rig, root, motion):
     assert mass.flight.gravity.value == pytest.approx(built.gravity, rel=0.02)
     assert mass.push.agreement.value == pytest.approx(1.0, abs=0.02)
     assert mass.takeoff.frame == pytest.approx(built.takeoff, abs=0.25)
-    assert abs(pelvis.push.ratio.value / built.push_ratio - 1.0) > 0.06
+    assert abs(pelvis.push.ratio.value / built.push_ratio - 1.0) > 0.04
     assert abs(pelvis.push.ratio.value - mass.push.ratio.value) > 0.04 * built.push_ratio
 
 

@@ -114,20 +114,9 @@ CLASSES = {
 }
 
 
-OPEN = dict.fromkeys(
-    (("shape 0.85 to 1.2", "push_speed"), ("ratio 2 to 4", "push_speed")),
-    "what the samples allow on either side holds it closer: 1.6 and 2.6",
-)
-"""What is stated too widely."""
-
-
-def asked() -> list:
+def asked() -> list[tuple[str, str]]:
     """Return each figure in each class; those of noise alone without noise left out."""
-    pairs = [(kind, name) for kind in CLASSES for name in FIGURES + NOISY * ("without" not in kind)]
-    return [
-        pytest.param(*pair, marks=pytest.mark.xfail(reason=OPEN[pair], strict=False)) if pair in OPEN else pair
-        for pair in pairs
-    ]
+    return [(kind, name) for kind in CLASSES for name in FIGURES + NOISY * ("without" not in kind)]
 
 
 @pytest.mark.parametrize(("kind", "name"), asked())
@@ -137,3 +126,10 @@ def test_each_error_is_what_its_figure_is_off_by(kind: str, name: str) -> None:
     # are chance.
     chance = 1.0 + 2.0 * 0.962 / np.sqrt(len(rows))
     assert 0.7 / chance <= said_over_observed(rows, name) <= 1.4 * chance
+
+
+@pytest.mark.parametrize("name", FIGURES + NOISY)
+def test_two_errors_hold_nine_in_ten_of_each_figure(name: str) -> None:
+    off = np.array([seen[name] for noise, *_, seen in audited() if name in seen and (noise or name not in NOISY)])
+    # 95 in 100 if errors were normal; those of forces that no family has are not, and 2 in 100 is what n leaves open.
+    assert np.mean(off <= 1.96) >= 0.90 - 2.0 * np.sqrt(0.9 * 0.1 / len(off))

@@ -1,0 +1,109 @@
+"""The start of a push as its samples leave it, and how sharply its force ends. Frames and meters, looking back in time.
+
+What a power law is, is known to its samples; of any other push the families know the end better than the beginning:
+out of a hold smooth forces set in as slowly as they like.
+"""
+
+import math
+from dataclasses import replace
+
+import numpy as np
+
+from .bottom import Bottom
+from .side import MOST, Side
+
+USUAL_FORCE, MOST_GROWN = 2.2, 1.5
+"""Body weights at the end of a push, with which that is as unsure as `Side.unlike` says (calibrated on pushes
+integrated from random forces, of push ratios from 0.5 to 4); and the most times the mean that it is taken for (ours).
+"""
+SLOW_START = 4e-3
+"""Share of a push by which its start is unsure however many samples it has: it begins at rest (calibrated on seeded
+jumps)."""
+UNLIKE_START = 0.2
+"""The same where no power law is the push and it begins in a hold that drifts, or flows on from a dip (pushes
+integrated from random forces: two in three begin within 0.2 of it, 95 in 100 within 0.3)."""
+SETS_IN, SMOOTH_START = 0.12, 0.13
+"""Share of a measured push by which it begins before its samples show it, and by which that is unsure: half of what
+smooth forces need, and none of what steps need (integrated likewise). Of one that dwells, of a shape k over 1, both
+are k² times as large: it sets in more slowly yet."""
+STILL = 2e-6
+"""Move from sample to sample, as a share of the push distance, under which an unmeasured hold has not begun to push."""
+STIRS = (0.3, 0.04)
+"""How unsure the start after such a hold is: samples, and share of the push, in which a force that sets in smoothly
+moves less than STILL (integrated likewise)."""
+ABOUT = 0.1
+"""Samples by which a start may lie beside what they allow, and still be the drives' (ours)."""
+MOST_OF_PUSH = 0.3
+"""Share of a push that its start is unsure by at most, where few samples let a fit say anything (ours)."""
+
+
+def force_at_end(side: Side, low: Bottom, end: float) -> float:
+    """Tell the body weights at the end of a push, of the flight's gravity.
+
+    The net force averages t / T body weights, with t the time of the rise and T of the push; a power law of shape k has
+    2 k - 1 times that at its end.
+    """
+    rise_time = side.parabola.speed(end) / (-2.0 * side.parabola.c2)
+    grows = min(max(2.0 * _shape(side, low, end) - 1.0, 0.0), MOST_GROWN)
+    return 1.0 + grows * rise_time / max(end - low.frame, 1e-6)
+
+
+def sharpness(force: float) -> float:
+    """Tell how unsure the end of a push of so many body weights is against one of USUAL_FORCE: what is left of a
+    stronger force shows sooner.
+    """
+    return USUAL_FORCE / force
+
+
+def shows(side: Side, force: float, noise: float) -> float:
+    """Tell how unsure a contact can be at most: evenly spread between two samples, and over the time τ in which a force
+    of n body weights takes the body n g τ² / 2 off its arc, past twice the noise.
+    """
+    return (side.beat + math.sqrt(4.0 * noise / (force * -2.0 * side.parabola.c2))) / math.sqrt(12.0)
+
+
+def from_rest(low: Bottom, end: float) -> Bottom:
+    """Return the start of a push that a power law is, up to `end`."""
+    return replace(low, error=math.hypot(low.error, SLOW_START * (end - low.frame)))
+
+
+def start_of(low: Bottom, foot: Bottom, side: Side, end: float, *, measured: bool) -> Bottom:
+    """Return the start of a push that no power law is.
+
+    low: as the drives have it, with the error of their fit; foot: as seen from the first sample in the air; end: of the
+    push.
+    """
+    push = end - low.frame
+    error = min(low.error, MOST * side.beat, MOST_OF_PUSH * push)
+    if not foot.held:
+        # A bottom that is turned through has a vertex, which needs no shape of the push.
+        error = math.hypot(error, UNLIKE_START * push)
+        return replace(foot, height=low.height) if foot.error < error else replace(low, error=error)
+    dwells = max(_shape(side, low, end), 1.0) ** 2
+    if measured:
+        frame, error = low.frame - SETS_IN * dwells * push, math.hypot(error, SMOOTH_START * dwells * push)
+        return replace(low, frame=frame, error=error)
+    still = _still(side, foot, STILL * (side.parabola.height(end) - low.height))
+    if still is None or still < low.frame - MOST_OF_PUSH * push - side.beat:
+        return replace(low, error=math.hypot(error, UNLIKE_START * push))
+    # A start that the samples rule out is that of a force that sets in so smoothly that no drive has it; a rest that is
+    # farther off is another one, of a body that creeps.
+    slack, smooth = ABOUT * side.beat, still + 0.5 * side.beat - STIRS[1] * push
+    frame = low.frame if still - slack <= low.frame <= still + side.beat + slack else smooth
+    return replace(low, frame=frame, error=math.hypot(STIRS[0] * side.beat, STIRS[1] * dwells * push), along=0.0)
+
+
+def _still(side: Side, foot: Bottom, least: float) -> float | None:
+    """Return the frame of the last sample before the push that lies where the two before it did, to `least` meters;
+    None where none does.
+    """
+    last = int(np.searchsorted(side.frames, foot.frame + 1e-9))
+    moves = np.abs(np.diff(side.heights[:last])) <= least
+    rests = np.flatnonzero(moves[1:] & moves[:-1])
+    return float(side.frames[rests[-1] + 2]) if len(rests) else None
+
+
+def _shape(side: Side, low: Bottom, end: float) -> float:
+    """Return the shape k = v T / (2 d) of the push."""
+    rise = max(side.parabola.height(end) - low.height, 1e-6)
+    return side.parabola.speed(end) * (end - low.frame) / (2.0 * rise)

@@ -1,0 +1,112 @@
+"""The start of a push: where a hold is seen to end, how unsure it is, and how sharply a force ends."""
+
+import numpy as np
+import pytest
+from leapwright.analysis.contacts.ballistic import Parabola, Stretch
+from leapwright.analysis.contacts.bottom import Bottom
+from leapwright.analysis.contacts.side import Side, rising_side
+from leapwright.analysis.contacts.start import force_at_end, from_rest, sharpness, shows, start_of
+
+FPS = 60.0
+GRAVITY = 9.80665 / FPS**2
+START, PUSH, RATIO = 30.0, 18.0, 1.0
+"""Frames: the hold's end and the push; jump height over push distance."""
+END = START + PUSH
+SPEED = GRAVITY * PUSH * RATIO
+"""A constant net force of R body weights takes T to v = R g T."""
+DISTANCE = 0.5 * SPEED * PUSH
+
+
+def side(power: float = 2.0, *, creep: float = 0.0) -> Side:
+    """Return the side of a takeoff out of a hold: x = d sᵖ, then free flight; creep: meters a frame in the hold."""
+    frames = np.arange(70.0)
+    rises = DISTANCE * np.clip((frames - START) / PUSH, 0.0, 1.0) ** power
+    s = frames - END
+    flies = DISTANCE + SPEED * s - 0.5 * GRAVITY * s**2
+    heights = np.where(s < 0.0, rises, flies) + creep * np.minimum(frames - START, 0.0)
+    arc = Parabola(END, DISTANCE, SPEED, -0.5 * GRAVITY)
+    first = int(np.ceil(END))
+    return rising_side(frames, heights, Stretch(first, 65, arc, 0.0), arc, FPS)
+
+
+def low(frame: float, error: float = 0.1) -> Bottom:
+    return Bottom(frame, error, 0.0, held=True, cut=False)
+
+
+@pytest.mark.parametrize("power", [1.0, 1.5, 2.0, 2.4])
+def test_the_force_at_the_end_of_a_power_law_is_its_own_second_derivative(power: float) -> None:
+    # x = d sᵖ ends at v = p d / T, so that T = p d / v, speeding up by p (p - 1) d / T²; the weight is borne too.
+    frames = power * DISTANCE / SPEED
+    net = power * (power - 1.0) * DISTANCE / frames**2
+    assert force_at_end(side(), low(END - frames), END) == pytest.approx(1.0 + net / GRAVITY)
+
+
+def test_a_constant_force_of_ratio_1_is_two_body_weights() -> None:
+    assert force_at_end(side(), low(START), END) == pytest.approx(1.0 + RATIO)
+
+
+def test_twice_the_force_is_known_twice_as_well() -> None:
+    assert sharpness(2.0) == pytest.approx(2.0 * sharpness(4.0))
+    assert sharpness(1.5) > 1.0 > sharpness(3.0)
+
+
+def test_a_contact_lies_between_two_samples_and_noise_hides_it_longer() -> None:
+    # Evenly spread over one sample: 1 / sqrt(12) of it.
+    assert shows(side(), 2.0, 0.0) == pytest.approx(12.0**-0.5)
+    # Two body weights take it 2 · 5 mm off in sqrt(2 · 0.01 / (2 g)) s.
+    seconds = np.sqrt(2.0 * 0.010 / (2.0 * 9.80665))
+    assert shows(side(), 2.0, 0.005) == pytest.approx((1.0 + seconds * FPS) * 12.0**-0.5)
+
+
+def test_a_power_law_begins_where_its_samples_say() -> None:
+    told = from_rest(low(START, 0.02), END)
+    assert told.frame == START
+    assert 0.02 < told.error < 0.1
+
+
+def test_a_force_that_sets_in_smoothly_begins_where_its_hold_ends_however_late_a_drive_has_it() -> None:
+    # x = d s⁴: 2e-6 of it is passed at s = 0.038, less than a frame after the start.
+    foot = low(START + 4.0)
+    told = start_of(low(START + 3.0), foot, side(4.0), END, measured=False)
+    assert told.frame == pytest.approx(START, abs=1.0)
+    assert abs(told.frame - START) < 2.0 * told.error < 2.5
+    assert told.along == 0.0
+
+
+def test_a_start_that_the_samples_allow_is_left_where_the_drives_have_it() -> None:
+    assert start_of(low(START + 0.4), low(START), side(), END, measured=False).frame == START + 0.4
+
+
+def test_a_hold_that_creeps_leaves_the_start_to_the_drives_and_unsure() -> None:
+    told = start_of(low(START + 1.0), low(START), side(creep=1e-4), END, measured=False)
+    assert told.frame == START + 1.0
+    assert told.error > 0.15 * PUSH
+
+
+def test_a_rest_long_before_is_another_one() -> None:
+    # The last still sample lies 30 frames before the start that the drives have, past three tenths of the push.
+    late = START + 8.0
+    told = start_of(low(late), low(START), side(), END, measured=False)
+    assert told.frame == late
+
+
+def test_a_measured_force_sets_in_before_its_samples_show_it_the_more_the_longer_it_dwells() -> None:
+    early = start_of(low(START), low(START), side(), END, measured=True)
+    # A shape of 1 by v T / (2 d); twice as long, it dwells with a shape of 2.
+    dwelt = start_of(low(START - PUSH), low(START - PUSH), side(), END, measured=True)
+    assert 0.05 * PUSH < START - early.frame < 0.2 * PUSH
+    assert (START - PUSH - dwelt.frame) == pytest.approx(8.0 * (START - early.frame), rel=1e-6)
+    assert early.error > 0.1 * PUSH
+
+
+def test_few_samples_leave_a_start_no_more_open_than_a_third_of_its_push() -> None:
+    told = start_of(low(START, 40.0), low(START), side(), END, measured=True)
+    assert told.error < 0.4 * PUSH
+
+
+def test_a_bottom_that_is_turned_through_keeps_its_vertex_where_that_is_known_better() -> None:
+    foot = Bottom(START - 0.2, 0.05, 0.0, held=False, cut=False)
+    told = start_of(low(START + 1.0, 0.5), foot, side(), END, measured=False)
+    assert (told.frame, told.error) == (foot.frame, foot.error)
+    wide = Bottom(START - 0.2, 9.0, 0.0, held=False, cut=False)
+    assert start_of(low(START + 1.0, 0.5), wide, side(), END, measured=False).frame == START + 1.0
