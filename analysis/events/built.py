@@ -8,9 +8,9 @@ import numpy as np
 from ..beat import ROUNDING
 from ..contacts.arcs import AGREED, apex_of, arc_between, is_followed
 from ..contacts.bottom import Bottom, bottom
-from ..contacts.by_drive import UNLIKE_START
 from ..contacts.knot import Knot
 from ..contacts.side import Contact
+from ..contacts.start import UNLIKE_START
 from ..notes import Note, Said
 from ..phases import Arc, Event, Phases
 from ..track import Followed
