@@ -137,3 +137,34 @@ def test_a_breakdown_by_eye_over_the_apex_does_not_move_the_contacts():
     keys = [(1, 1.0), (8, 0.6), (13, 1.0), (18, 1.37), (20, 1.41), (21, 1.417), (27, 1.0), (34, 0.7), (45, 1.0)]
     (phases,) = read(keys)
     assert [phases.takeoff.frame, phases.landing.frame] == [13, 27]
+
+
+def told(keys):
+    """Return what few poses tell, whatever is made of it."""
+    at, heights = np.array(keys, dtype=float).T
+    return jumps_in_poses(at, heights, Limits())
+
+
+@pytest.mark.parametrize(("drift", "crouch"), [(0.02, 10.0), (0.045, 8.0)])
+def test_poses_within_three_hundredths_of_the_swing_are_one_moving_hold(drift, crouch):
+    # The swing from the crouch at 0.6 m to the apex at 1.41 m is 0.81 m; the pose at 10 lies a share of it higher.
+    (posed,) = told([*KEYS[:2], (10, 0.6 + drift * 0.81), *KEYS[2:]])
+    assert posed.crouch == crouch
+
+
+@pytest.mark.parametrize(("rest", "count"), [(1.28, 1), (1.34, 0)])
+def test_an_apex_lies_a_quarter_of_the_height_above_what_is_held_beside_it(rest, count):
+    # The height is 0.41 m, a quarter of it 0.10 m: the apex at 1.41 m may be one over a rest of 1.31 m at most.
+    assert len(told([(1, rest), *KEYS[1:-1], (45, rest)])) == count
+
+
+def test_of_pairs_that_agree_the_outer_is_the_likelier():
+    """Poses 4 and 6 frames from the apex, all on one parabola, between bottoms that are 24 frames apart.
+
+    The pairs take up 8, 10, 10 and 12 of these, which is worth 12 nats in all: so the outer takeoff is
+    (e⁶ + e⁵) / (e⁵ + e⁴) = e times as likely as the inner one; twice or half the nats make it e² or √e times.
+    """
+    air = [(30 + n, 2.0 - 0.5 * G * (n / FPS) ** 2) for n in (-6, -4, 0, 4, 6)]
+    (posed,) = told([(1, 1.5), (18, 1.2), *air, (42, 1.2), (60, 1.5)])
+    shares = dict(posed.takeoffs)
+    assert 2.0 < shares[24.0] / shares[26.0] < 4.5

@@ -8,9 +8,10 @@ import numpy as np
 import pytest
 from leapwright.analysis.contacts.arcs import is_followed
 from leapwright.analysis.contacts.bottom import Bottom
-from leapwright.analysis.events.built import HOLDS, _top, _widened
+from leapwright.analysis.events.built import HOLDS, _swung, _top, _widened
 from leapwright.analysis.events.testimony import Reading
-from leapwright.analysis.phases import Arc
+from leapwright.analysis.phases import Arc, Event
+from leapwright.analysis.track import Followed
 
 TAKEOFF, LANDING = Reading(2.0, 0.1, 1.0), Reading(22.0, 0.1, 1.0)
 
@@ -50,3 +51,10 @@ def test_the_far_end_of_a_push_out_of_a_hold_is_known_to_a_fifth_of_it_or_so() -
     assert 0.1 / 0.6745 * 0.9 <= held.error / 10.0 <= 0.3
     turned = Bottom(4.0, 0.2, 0.5, False, False)
     assert _widened(turned, 14.0) == turned
+
+
+def test_limbs_that_swing_leave_a_contact_unsure_by_a_twentieth_of_the_rise() -> None:
+    # They carry the hips by a tenth of the height, h / 10; at the speed of a contact, 2 h / t, that takes t / 20.
+    case = SimpleNamespace(follows=Followed.BODY, poses=SimpleNamespace(held=False), flight=None)
+    swung = _swung(case, Reading(2.0, 0.3, 1.0), Event(12.0, 0.0, 1.0))
+    assert math.sqrt(swung.error**2 - 0.3**2) / 10.0 == pytest.approx(1 / 20, rel=0.2)

@@ -67,3 +67,17 @@ def test_the_product_of_two_normal_densities_is_worked_out_closely(error: float,
     found = weighed([(Reading(10.0, error, 1.0),), (Reading(10.0 + apart * error, error, 1.0),)], fps=FPS)
     assert found.frame == pytest.approx(10.0 + 0.5 * apart * error, abs=0.02 * error)
     assert found.error == pytest.approx(error / math.sqrt(2.0), rel=0.06)
+
+
+@pytest.mark.parametrize(("share", "is_heard"), [(0.014, False), (0.028, True)])
+def test_what_is_under_a_fiftieth_as_likely_as_the_likeliest_has_no_say(share: float, is_heard: bool) -> None:
+    # Two places of equal width, 4 frames apart, the second with a share p of the trust in the first: heard, it widens
+    # the error to √(p · 4²) = 0.67 frames; not heard, the error stays under the 0.1 of the first.
+    found = weighed([(Reading(10.0, 0.1, 0.8), Reading(14.0, 0.1, 0.8 * share))], fps=FPS)
+    assert (found.error > 0.4) is is_heard
+
+
+def test_time_may_run_either_way() -> None:
+    accounts = [(Reading(10.0, 0.1, 0.9),), (Reading(10.3, 0.3, 0.9),)]
+    turned = [tuple(one._replace(frame=-one.frame) for one in account) for account in accounts]
+    assert weighed(turned, fps=FPS).frame == pytest.approx(-weighed(accounts, fps=FPS).frame, abs=1e-9)

@@ -1,0 +1,51 @@
+"""What a track holds besides its jumps: levels at rest, and whether its keys tell anything. The bounds are ours, each
+held from both sides."""
+
+from types import SimpleNamespace
+
+import numpy as np
+import pytest
+from leapwright.analysis import Limits, Track, World
+from leapwright.analysis.events.case import Case
+from leapwright.analysis.events.cases import _blocked
+from leapwright.analysis.samples.poses import poses_of
+from leapwright.analysis.samples.rests import Rest
+
+from tests.analysis.events.heard import only_case
+from tests.analysis.events.witnesses.test_stand import jump
+
+POSES = [1.0, 0.6, 1.0, 1.41, 1.0, 0.7, 1.0]
+"""Stand, crouch, takeoff, apex, landing, absorbed, stand: meters, a key on every seventh frame, which is real time."""
+
+
+@pytest.mark.parametrize(("stands", "count"), [(0, 1), (3, 0)])
+def test_from_eight_keys_on_a_regular_beat_is_no_accident(stands: int, count: int) -> None:
+    """Seven keys at one beat are the poses of a jump; ten, with stands before it, are samples of a curve."""
+    heights = np.array([1.0] * stands + POSES)
+    keys = 7.0 * np.arange(len(heights))
+    frames = np.arange(keys[-1] + 1)
+    z = np.interp(frames, keys, heights)
+    track = Track("Moss", 24.0, frames, np.stack((0 * z, 0 * z, z), axis=1), key_frames=keys)
+    posed, _ = _blocked(track, poses_of(track), World(), Limits(), regular=True)
+    assert len(posed) == count
+
+
+@pytest.mark.parametrize(("sway", "rests"), [(0.016, True), (0.026, False)])
+def test_a_level_may_vary_by_two_centimeters(sway: float, rests: bool) -> None:
+    """A stand of one second that sways by so many meters from lowest to highest, once in 0.3 s, before the jump."""
+    track, _, _ = jump()
+    z = track.heights + 0.5 * sway * np.sin(2 * np.pi * np.arange(len(track.frames)) / 7.2) * (np.arange(
+        len(track.frames)) < 24)  # fmt: skip
+    swaying = Track("Brindle", 24.0, track.frames, np.stack((0 * z, 0 * z, z), axis=1))
+    case = only_case(swaying)
+    assert bool([rest for rest in case.rests if rest.first < 12]) is rests
+
+
+@pytest.mark.parametrize(("seconds", "counts"), [(2.5, True), (3.5, False)])
+def test_a_rest_within_three_seconds_tells_where_the_body_stands(seconds: float, counts: bool) -> None:
+    """A rest that ends so long before the bottom of the way up, and one that begins as long after the other bottom."""
+    away = round(seconds * 24)
+    rests = (Rest(0, 20, 1.0, 1.0), Rest(60 + 2 * away, 80 + 2 * away, 1.0, 1.0))
+    turn = SimpleNamespace(before=20 + away, top=40 + away, after=60 + away)
+    case = SimpleNamespace(poses=SimpleNamespace(frames=np.arange(300.0)), turn=turn, fps=24.0, rests=rests)
+    assert bool(Case.rests_before.func(case)) is counts and bool(Case.rests_after.func(case)) is counts
