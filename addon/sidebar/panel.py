@@ -23,7 +23,7 @@ from .state import draw_state
 from .verdict import named, verdict_of
 from .wrapping import paragraph
 
-BESIDE_MEND, BESIDE_HELP = 0.62, 0.87
+BESIDE_MEND, BESIDE_HELP = 0.68, 0.87
 """Share of a finding's width that its name has beside the buttons of mend and manual, and beside the latter alone."""
 
 
@@ -117,7 +117,7 @@ def _draw_finding(
         "leapwright.go_to_finding", text=named(finding), icon_value=picture, translate=False, emboss=False
     )
     button.jump, button.finding = jump, place
-    right = head.row()
+    right = head.row(align=True)
     if result is not None and mends:
         draw_mend(right, result, jump=jump, finding=place)
     right.alignment = "RIGHT"

@@ -23,12 +23,13 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
     if residual.worst <= allowed or arc_hang.find(jump, limits) or arc_skew.find(jump, limits):
         return None
     first, last = residual.frames
+    where = "frame {first:g}" if first == last else "frames {first:g} to {last:g}"
     finding = Finding(
         code="arc-broken",
         severity="check",
         frames=residual.frames,
-        template="The path leaves its arc by {off:.3f} m at frames {first:g} to {last:g}",
-        mend_template="Put frames {first:g} to {last:g} back on the arc from frame {takeoff} to {landing}",
+        template=f"The path leaves its arc by {{off:.3f}} m at {where}",
+        mend_template=f"Put {where} back on the arc from frame {{takeoff}} to {{landing}}",
         values={
             "off": residual.worst,
             "first": first,

@@ -27,6 +27,13 @@ def test_it_names_the_frames() -> None:
     assert finding.frames[1] - finding.frames[0] <= 3
 
 
+def test_one_frame_is_named_alone() -> None:
+    finding = only("arc-broken", Leap(height=1.2258, bend=lambda s: np.where(np.abs(s - 0.3) < 0.02, -0.12, 0.0)))
+    first, last = finding.frames
+    assert first == last
+    assert finding.message.endswith(f" m at frame {first:g}") and finding.mend.startswith(f"Put frame {first:g} back")
+
+
 def test_a_hang_is_told_as_a_hang_only() -> None:
     told = codes(Leap(height=0.8513, rise=10.0, fall=10.0, hang=8.0))
     assert "arc-hang" in told
