@@ -34,7 +34,7 @@ def _reduced(pixels: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
     where = where.reshape(-1)
     means = np.stack([np.bincount(where, flat[:, n]) for n in range(3)], axis=1) / counts[:, None]
     vivid = 1.0 + np.ptp(means, axis=1) / STEPS  # a picture of a few bright pixels is not to turn gray
-    kept = means[np.argsort(-counts * vivid)[:COLORS]]
+    kept = means[np.argsort(-counts * vivid**2)[:COLORS]]
     away = ((means[:, None] - kept) ** 2).sum(axis=2)
     nearest = away.argmin(axis=1).astype(np.uint8)
     return kept.round().astype(np.uint8), nearest[where].reshape(pixels.shape[:2])

@@ -35,7 +35,7 @@ SHOWN = 640, 400
 def audits() -> Steps:
     """Yield the first audit, its verdict, the mend before and after it is done."""
     yield from opened("tq020_crate_floaty")
-    look(-3.62, 2.45, 5.8, beside=BESIDE)
+    look(-3.58, 2.45, 6.0, beside=BESIDE)
     yield from audit()
     taken("panel", with_sidebar(1000, 640))
     taken("verdict", sidebar(560))
@@ -77,7 +77,7 @@ def retimes() -> Steps:
 def compares() -> Steps:
     """Before and now."""
     yield from opened("tq020_crate_floaty")
-    look(-3.62, 2.45, 5.8, beside=BESIDE)
+    look(-3.58, 2.45, 6.0, beside=BESIDE)
     yield from audit()
     call(bpy.ops.leapwright.hold_audit)
     call(bpy.ops.leapwright.retime_jump, keep="nothing", jump=1)
