@@ -83,18 +83,25 @@ def power_drives(ground: Grounds) -> Fit:
     frames, air = ground.frames[:, None, :], _air(ground)
     s = ground.ends[:, 1] - ground.parabolas[:, 0]
     rise = ground.parabolas[:, 1] + (ground.parabolas[:, 2] + ground.parabolas[:, 3] * s) * s - ground.levels
-    belief = (DRAWN * np.maximum(rise, 1e-3) / POWER_SPREAD)[:, None]
+    belief, twice = (DRAWN * np.maximum(rise, 1e-3) / POWER_SPREAD)[:, None], 2 * c2
 
     def model(at: Array) -> tuple[Array, Array, Array, Array]:
         start, end, level = at[..., FIRST, None], at[..., END, None], at[..., LEVEL, None]
-        late = end - origin
+        late, way = end - origin, end - start
         d = np.maximum(c0 + (c1 + c2 * late) * late - level, 1e-9)
-        span = np.maximum(end - start, 1e-3)
-        power = (c1 + 2 * c2 * late) * span / d
-        possible = (power >= LEAST_POWER) & (power <= MOST_POWER) & (end - start >= 0.05)
+        span = np.maximum(way, 1e-3)
+        power = (c1 + twice * late) * span / d
+        possible = (power >= LEAST_POWER) & (power <= MOST_POWER) & (way >= 0.05)
         power = np.minimum(np.maximum(power, 1e-3), 50.0)
-        s = np.minimum(np.maximum((frames - start) / span, 1e-12), 1.0)
-        rising = level + d * np.exp(power * np.log(s))
+        # In place, since a grid of them is the largest array of an audit.
+        rising = frames - start
+        rising /= span
+        np.minimum(np.maximum(rising, 1e-12, out=rising), 1.0, out=rising)
+        np.log(rising, out=rising)
+        rising *= power
+        np.exp(rising, out=rising)
+        rising *= d
+        rising += level
         pull = belief * np.log(power[..., 0] / USUAL_POWER)
         return np.where(frames > end, air, rising), start[..., 0], pull, possible[..., 0]
 

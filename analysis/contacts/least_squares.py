@@ -47,25 +47,20 @@ def fit(
     grid: (b, g, k) starting points; values, weights: (b, m); free: (b, k) which unknowns may move; noise:
     the least standard deviation of a value.
     """
-    rows = np.arange(len(grid))
-    columns = np.flatnonzero(free.any(axis=0))
-    fixed = ~free[:, columns]
+    columns = free.any(axis=0).nonzero()[0]
+    fixed, moves = ~free[:, columns], UNITS[free.shape[1]][columns]
     held = fixed if fixed.any() else None
     cost = _cost(model(grid), values, weights)
-    best = grid[rows, cost.argmin(axis=1)]
-    probes = np.zeros((len(columns) + 1, grid.shape[2]))
-    probes[np.arange(len(columns)) + 1, columns] = TINY
+    trial = grid[np.arange(len(grid)), cost.argmin(axis=1)]
+    probes = np.concatenate((np.zeros((1, free.shape[1])), TINY * moves))
     target = np.concatenate((values * weights, np.zeros((len(values), 1))), axis=1)
     weights, unit = weights[:, None, :], UNITS[len(columns)]
-    lowest = np.full(len(grid), np.inf)
-    damping = np.full(len(grid), 1e-6)
-    trial = best
+    floor, damping = fixed + 1e-14, np.full(len(grid), 1e-6)
     for turn in range(ROUNDS):
         result = model(trial[:, None, :] + probes)
         slopes, residual, cost, own = _linearised(result, target, weights, held)
         normal_there, gradient_there = slopes.swapaxes(1, 2) @ slopes, np.einsum("bmk,bm->bk", slopes, residual)
-        better = cost <= lowest
-        if turn == 0 or better.all():
+        if turn == 0 or (better := cost <= lowest).all():
             best, lowest, rss, derived = trial, cost, own, result[1]
             normal, gradient = normal_there, gradient_there
             damping = damping * 0.1 if turn else damping
@@ -78,13 +73,12 @@ def fit(
             damping = np.where(better, damping * 0.1, np.maximum(damping * 30, 1e-3))
             lowest = np.where(better, cost, lowest)
         diagonal = np.einsum("bkk->bk", normal)
-        damped = normal + (diagonal * damping[:, None] + fixed + 1e-14)[..., None] * unit
+        damped = normal + (diagonal * damping[:, None] + floor)[..., None] * unit
         step = np.linalg.solve(damped, gradient[..., None])[..., 0]
         step = np.minimum(np.maximum(step, -FARTHEST), FARTHEST)
         if np.abs(step).max() < 1e-6:
             break
-        trial = best.copy()
-        trial[:, columns] += step
+        trial = best + step @ moves
     found = _finished(best, derived, normal, rss, weights[:, 0], columns, fixed, noise)
     return found if np.isfinite(lowest).all() else replace(found, rss=np.where(np.isfinite(lowest), found.rss, np.inf))
 
