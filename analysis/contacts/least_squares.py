@@ -55,12 +55,13 @@ def fit(
     probes = np.concatenate((np.zeros((1, free.shape[1])), TINY * moves))
     target = np.concatenate((values * weights, np.zeros((len(values), 1))), axis=1)
     weights, unit = weights[:, None, :], UNITS[len(columns)]
-    floor, damping = fixed + 1e-14, np.full(len(grid), 1e-6)
+    floor, damping, lowest = fixed + 1e-14, np.full(len(grid), 1e-6), np.full(len(grid), np.inf)
     for turn in range(ROUNDS):
         result = model(trial[:, None, :] + probes)
         slopes, residual, cost, own = _linearised(result, target, weights, held)
         normal_there, gradient_there = slopes.swapaxes(1, 2) @ slopes, np.einsum("bmk,bm->bk", slopes, residual)
-        if turn == 0 or (better := cost <= lowest).all():
+        better = cost <= lowest
+        if turn == 0 or better.all():
             best, lowest, rss, derived = trial, cost, own, result[1]
             normal, gradient = normal_there, gradient_there
             damping = damping * 0.1 if turn else damping

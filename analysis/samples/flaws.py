@@ -65,11 +65,12 @@ def outliers(heights: Array, noise: float) -> Array:
         return none
     # Parabolas carried on are (3, -3, 1) of the three samples beside, Lagrange's cubic is (-1, 4, 4, -1) / 6 of four.
     third = thirds(heights)
-    off = np.stack((third[:-3], -third[3:], (third[2:-1] - third[1:-2]) / 6))
-    off.sort(axis=0)
-    low, high = np.abs(off[0]), np.abs(off[2])
-    alike = (off[0] * off[2] > 0) & (np.minimum(low, high) >= ALIKE * np.maximum(low, high))
-    middle = np.where(alike, np.abs(off[1]), 0.0)
+    before, after, around = third[:-3], -third[3:], (third[2:-1] - third[1:-2]) / 6
+    least_of_two, most_of_two = np.minimum(before, after), np.maximum(before, after)
+    low, high = np.minimum(least_of_two, around), np.maximum(most_of_two, around)
+    middle = np.abs(np.maximum(least_of_two, np.minimum(most_of_two, around)))
+    near, far = np.minimum(np.abs(low), np.abs(high)), np.maximum(np.abs(low), np.abs(high))
+    middle[(low * high <= 0) | (near < ALIKE * far)] = 0.0
     if middle.max() <= least:
         return none
     # A bad sample spoils the curves of its neighbors: only the worst of them is bad.
