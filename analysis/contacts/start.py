@@ -43,7 +43,7 @@ def force_at_end(side: Side, low: Bottom, end: float) -> float:
     The net force averages t / T body weights, with t the time of the rise and T of the push; a power law of shape k has
     2 k - 1 times that at its end.
     """
-    rise_time = side.parabola.speed(end) / (-2.0 * side.parabola.c2)
+    rise_time = max(side.parabola.speed(end), 0.0) / (-2.0 * side.parabola.c2)
     grows = min(max(2.0 * _shape(side, low, end) - 1.0, 0.0), MOST_GROWN)
     return 1.0 + grows * rise_time / max(end - low.frame, 1e-6)
 
