@@ -43,7 +43,8 @@ def force_at_end(side: Side, low: Bottom, end: float) -> float:
     The net force averages t / T body weights, with t the time of the rise and T of the push; a power law of shape k has
     2 k - 1 times that at its end.
     """
-    rise_time = max(side.parabola.speed(end), 0.0) / (-2.0 * side.parabola.c2)
+    falls = -2.0 * side.parabola.c2
+    rise_time = max(side.parabola.speed(end), 0.0) / falls if falls > 0.0 else 0.0
     grows = min(max(2.0 * _shape(side, low, end) - 1.0, 0.0), MOST_GROWN)
     return 1.0 + grows * rise_time / max(end - low.frame, 1e-6)
 
@@ -59,7 +60,10 @@ def shows(side: Side, force: float, noise: float) -> float:
     """Tell how unsure a contact can be at most: evenly spread between two samples, and over the time τ in which a force
     of n body weights takes the body n g τ² / 2 off its arc, past twice the noise.
     """
-    return (side.beat + math.sqrt(4.0 * noise / (force * -2.0 * side.parabola.c2))) / math.sqrt(12.0)
+    falls = -2.0 * side.parabola.c2
+    if falls <= 0.0:  # few keys far off their parabola bend it either way
+        return math.inf
+    return (side.beat + math.sqrt(4.0 * noise / (force * falls))) / math.sqrt(12.0)
 
 
 def from_rest(low: Bottom, end: float) -> Bottom:

@@ -1,5 +1,7 @@
 """The start of a push: where a hold is seen to end, how unsure it is, and how sharply a force ends."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from leapwright.analysis.contacts.ballistic import Parabola, Stretch
@@ -110,3 +112,10 @@ def test_a_bottom_that_is_turned_through_keeps_its_vertex_where_that_is_known_be
     assert (told.frame, told.error) == (foot.frame, foot.error)
     wide = Bottom(START - 0.2, 9.0, 0.0, held=False, cut=False)
     assert start_of(low(START + 1.0, 0.5), wide, side(), END, measured=False).frame == START + 1.0
+
+
+def test_an_arc_that_bends_upward_limits_nothing_and_has_no_force() -> None:
+    """Few keys by eye, far off their parabola, bend it so."""
+    bent = replace(side(), parabola=Parabola(END, DISTANCE, SPEED, 2.5e-4))
+    assert shows(bent, 2.0, 0.1) == np.inf
+    assert force_at_end(bent, low(START), END) == 1.0
