@@ -37,7 +37,7 @@ TURNED_PRIORS, RECORDED_PRIORS = (0.5, 0.3, 0.1, 0.1), (0.3, 0.5, 0.1, 0.1)
 crouch, drawn through one, and measured (ours: poses are keyed, and forces recorded, from a hold as well)."""
 TELLING = 5
 """Number of samples within a push from which a power law through all of them is no accident."""
-DOUBT = 0.5
+DOUBT = 0.6
 """Where fewer lie in a push, share of the lead by which a fading force would put the contact elsewhere: so much that
 the stated 95 % hold such a push too (calibrated on seeded jumps)."""
 UNRESOLVED = (0.5, 1.2)

@@ -12,7 +12,7 @@ NOISY = 1e-4
 UNLIKE = (0.012, 0.010)
 """Seconds of the flight's pace by which contacts of smooth forces that no family of drives has lie elsewhere, one
 standard error: drawn, measured (calibrated on pushes integrated from forces that fade over 50 to 150 ms)."""
-LANDING_UNLIKE = (0.0115, 0.007)
+LANDING_UNLIKE = (0.0095, 0.007)
 """The same of a landing, whose force sets in sooner (calibrated likewise, on forces that set in within 60 ms; drawn
 ones on keys of every third frame too)."""
 LATE = 0.0045
