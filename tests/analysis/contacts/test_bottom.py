@@ -3,7 +3,7 @@
 
 import numpy as np
 import pytest
-from leapwright.analysis.contacts.bottom import bottom
+from leapwright.analysis.contacts.bottom import _foot, bottom
 from leapwright.analysis.contacts.knot import Knot
 
 FPS = 24.0
@@ -100,3 +100,35 @@ def test_at_120_fps_a_hold_is_still_one():
     z = np.where(frames < start, 0.0, DISTANCE * ((frames - start) / (PUSH * each)) ** 2)
     result = found(frames, z, Knot(start + PUSH * each, 0.01, DISTANCE, SPEED / each, SPEED / each), fps=FPS * each)
     assert result.held and result.frame == pytest.approx(start, abs=0.1)
+
+
+def foot(steps, *, speed=1.0):
+    """Return the index of the last sample before the push, of a rise by these steps, meters a frame; no noise."""
+    z = np.concatenate(([0.0], np.cumsum(steps)))
+    return _foot(np.arange(float(len(z))), z, Knot(len(z) - 1.0, 0.01, float(z[-1]), speed, speed), 0.0, 1.0)
+
+
+@pytest.mark.parametrize(("creep", "first"), [(0.03, 5), (0.055, 0)])
+def test_a_point_that_creeps_at_four_hundredths_of_the_takeoff_speed_is_at_rest(creep, first):
+    # Six steps of creeping, four at full speed; the last slow one is still part of the push, since it is far shorter
+    # than the one after it.
+    assert foot([creep] * 6 + [1.0] * 4) == first
+
+
+@pytest.mark.parametrize(("ratio", "first"), [(0.7, 0), (0.9, 2)])
+def test_steps_that_shrink_by_a_fifth_each_are_still_the_push(ratio, first):
+    # By their speed all of the first three are at rest. Where they grow by a fifth or more, the push begins with them;
+    # where they are more alike, a hold drifts.
+    assert foot([0.02 * ratio**2, 0.02 * ratio, 0.02, 1.0, 1.0]) == first
+
+
+@pytest.mark.parametrize(("off", "held"), [(0.0045, True), (0.0065, False)])
+def test_samples_of_a_hold_scatter_by_four_times_the_noise(off, held):
+    """A hold of ten samples under 1 mm of noise, the last but one off by so much, then a rise of 0.4 m.
+
+    It may be off by 4 mm, and by the 3 mm a meter of the rise by which a hold may drift: 5.2 mm.
+    """
+    z = np.concatenate((np.zeros(10), 0.05 * np.arange(1.0, 9.0)))
+    z[7], z[8] = 0.0005, off
+    contact = Knot(17.0, 0.01, float(z[-1]), 0.05, 0.05)
+    assert bottom(np.arange(18.0), z, contact, noise=1e-3, fps=FPS).held is held

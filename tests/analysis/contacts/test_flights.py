@@ -1,9 +1,11 @@
 """A flight is looked for where there may be one: a few numbers leave out what no search would find."""
 
+from types import SimpleNamespace
+
 import numpy as np
 import pytest
-from leapwright.analysis.contacts.ballistic import CLOSE
-from leapwright.analysis.contacts.flights import FEWEST, _Top
+from leapwright.analysis.contacts.ballistic import CLOSE, Parabola, Stretch
+from leapwright.analysis.contacts.flights import FEWEST, Flight, _Top
 from leapwright.analysis.samples.turns import Turn
 
 FRAMES = np.arange(21.0)
@@ -43,3 +45,11 @@ def test_where_three_samples_lie_from_the_fastest_rise_to_the_fastest_fall_there
     z = np.array([0.0, 0.0, 0.0, *peak, 0.0, 0.0, 0.0])
     around = top(z, np.arange(float(len(z))), at=3).around(1)
     assert (around is None) == (between + 2 < FEWEST)
+
+
+@pytest.mark.parametrize(("last", "off", "is_drawn"), [(10, 0.7e-5, True), (10, 1.5e-5, False), (3, 0.0, False)])
+def test_five_samples_within_a_hundred_thousandth_of_the_height_were_drawn_as_a_parabola(last, off, is_drawn) -> None:
+    height = 0.01 * (last / 2) ** 2
+    stretch = Stretch(0, last, Parabola(last / 2, 1.0, 0.0, -0.01), off * height)
+    flight = Flight(stretch, SimpleNamespace(frames=FRAMES), reach=1.0, loose=False)
+    assert flight.is_drawn is is_drawn

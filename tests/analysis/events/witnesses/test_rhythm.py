@@ -35,9 +35,14 @@ def test_few_are_no_rhythm(count: int) -> None:
     assert bounces(*[0.09] * count) == [None] * count
 
 
-def test_high_ones_are_hops_however_many() -> None:
-    high = 1.1 * rhythm.LOWEST * Limits().smallest_hop
-    assert bounces(*[high] * 8) == [None] * 8
+@pytest.mark.parametrize(("rise", "is_stride"), [(0.12, True), (0.145, False)])
+def test_a_person_who_rises_by_more_than_13_centimeters_hops_however_often(rise: float, is_stride: bool) -> None:
+    # Steps raise the center of mass by 4 to 13 cm (from memory).
+    assert [one is not None for one in bounces(*[rise] * 8)] == [is_stride] * 8
+
+
+def test_strides_that_differ_by_a_fifth_are_still_strides() -> None:
+    assert None not in bounces(*[0.1, 0.08] * 4)
 
 
 def test_one_that_stands_out_of_the_strides_is_none() -> None:
