@@ -26,6 +26,8 @@ SETS_IN, SMOOTH_START = 0.12, 0.13
 """Share of a measured push by which it begins before its samples show it, and by which that is unsure: half of what
 smooth forces need, and none of what steps need (integrated likewise). Of one that dwells, of a shape k over 1, both
 are k² times as large: it sets in more slowly yet."""
+DWELLS_MOST = 2.0
+"""Shape past which a push that dwells counts as a body that creeps first (ours; pushes were integrated up to 1.9)."""
 STILL = 2e-6
 """Move from sample to sample, as a share of the push distance, under which an unmeasured hold has not begun to push."""
 STIRS = (0.3, 0.04)
@@ -83,7 +85,7 @@ def start_of(low: Bottom, foot: Bottom, side: Side, end: float, *, measured: boo
         # A bottom that is turned through has a vertex, which needs no shape of the push.
         error = math.hypot(error, UNLIKE_START * push)
         return replace(foot, height=low.height) if foot.error < error else replace(low, error=error)
-    dwells = max(_shape(side, low, end), 1.0) ** 2
+    dwells = min(max(_shape(side, low, end), 1.0), DWELLS_MOST) ** 2
     if measured:
         frame, error = low.frame - SETS_IN * dwells * push, math.hypot(error, SMOOTH_START * dwells * push)
         return replace(low, frame=frame, error=error)

@@ -21,7 +21,7 @@ from .testimony import Reading
 HOLDS = 0.03
 """Largest residual of a flight's arc, as a share of its height, for the arc to say where the apex is; past it, all that
 lies this close under the top counts as the apex (ours)."""
-LIMBS = 0.055
+LIMBS = 0.052
 """Share of the time from a contact to the apex by which it is unsure, where hips stand for the body: limbs that swing
 carry them by about a tenth of the jump's height (calibrated on drawn hips whose limbs swing, nine of ten contacts of
 which then lie within what is said: `python -m tests.bench drawn`)."""

@@ -101,6 +101,12 @@ def test_a_measured_force_sets_in_before_its_samples_show_it_the_more_the_longer
     assert early.error > 0.1 * PUSH
 
 
+def test_a_body_that_creeps_before_it_pushes_is_not_moved_farther_than_one_that_dwells() -> None:
+    # Five times as long, its shape is 5: it counts as 2, four times a constant force's share.
+    crept = start_of(low(END - 5.0 * PUSH), low(END - 5.0 * PUSH), side(), END, measured=True)
+    assert END - 5.0 * PUSH - crept.frame < 0.6 * 5.0 * PUSH
+
+
 def test_few_samples_leave_a_start_no_more_open_than_a_third_of_its_push() -> None:
     told = start_of(low(START, 40.0), low(START), side(), END, measured=True)
     assert told.error < 0.4 * PUSH
