@@ -4,6 +4,7 @@ Everything here looks back in time from a takeoff; a landing's absorb is the sam
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -71,13 +72,15 @@ def bottom(
     if last < 2:
         return None
     beat = max(BEAT * fps / float(f[-1] - f[-2]), 1.0)
-    c = _foot(f, z, contact, noise, beat)
+    # A walk asks for numbers one by one, which a view of memory gives three times as fast as an array.
+    at, high = f.data, z.data
+    c = _foot(at, high, contact, noise, beat)
     rise = contact.height - float(z[c])
     if rise <= max(4 * noise, 1e-4):
         return None
     drift = LEVEL * rise + SCATTERS * noise
     flat = c
-    while flat > 0 and abs(z[flat - 1] - z[c]) <= drift and c - flat < 12 * beat:
+    while flat > 0 and abs(high[flat - 1] - high[c]) <= drift and c - flat < 12 * beat:
         flat -= 1
     if c - flat >= 2 * beat or (c > flat == 0):
         if rough:
@@ -86,19 +89,19 @@ def bottom(
     return _turned(f, z, c, contact, noise)
 
 
-def _foot(f: Array, z: Array, contact: Knot, noise: float, beat: float) -> int:
+def _foot(f: Sequence[float], z: Sequence[float], contact: Knot, noise: float, beat: float) -> int:
     """Return the index of the last sample before the push, walking back from the contact; beat: samples in BEAT."""
     reach = 1 + int(noise > 1e-4)
     i = len(z) - 1
     slow = SLOW * contact.ground if contact.ground > 0 else SLOW * contact.speed
     while i >= reach and (z[i] - z[i - reach]) > slow * (f[i] - f[i - reach]) + 2 * noise:
         i -= 1
-    rise = contact.height - float(z[i])
+    rise = contact.height - z[i]
     least = LEVEL * rise / beat**2 + 2 * noise
     while 0 < i < len(z) - 1 and least < z[i] - z[i - 1] < SHRINKS ** (1 / beat) * (z[i + 1] - z[i]):
         i -= 1
     low = max(i - reach, 0)
-    return low + int(np.argmin(z[low : i + 1])) if reach > 1 else i
+    return min(range(low, i + 1), key=z.__getitem__) if reach > 1 else i
 
 
 def _held(f: Array, z: Array, flat: int, c: int, contact: Knot, noise: float) -> Bottom:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ..arrays import Array
 from .bottom import Bottom, bottom
 from .by_knot import free_contact
 from .drive import (
@@ -150,6 +151,14 @@ def _told(fit: Fit, row: int) -> tuple[float, ...]:
     return fit.rss[row], *start, *end, fit.unknowns[row, LEVEL], fit.together[row, END]
 
 
+def _shares(rss: Array, priors: list[float], noise: float) -> Array:
+    """Return how likely each drive is, by its residual and its prior: of one alone all."""
+    if len(priors) == 1:
+        return np.ones(1)
+    weights: Array = np.array(priors) * np.exp(-0.5 * (rss - rss.min()) / noise**2)
+    return weights / weights.sum()
+
+
 def _averaged(
     rivals: list[tuple[Fit, int, float]], foot: Bottom, side: Side, noise: float, *, measured: bool = False
 ) -> Contact:
@@ -161,8 +170,7 @@ def _averaged(
     """
     told = np.array([_told(fit, row) for fit, row, _ in rivals])
     rss, starts, start_errors, ends, end_errors, levels, shared = told.T
-    weights = np.array([prior for *_, prior in rivals]) * np.exp(-0.5 * (rss - rss.min()) / noise**2)
-    weights /= weights.sum()
+    weights = _shares(rss, [prior for *_, prior in rivals], noise)
     start, end, level = float(weights @ starts), float(weights @ ends), float(weights @ levels)
     within = int(side.frames.searchsorted(end) - side.frames.searchsorted(start, side="right"))
     unresolved = side.beat / (within + 0.5) ** 2
