@@ -16,6 +16,9 @@ USUAL_FORCE, MOST_GROWN = 2.2, 1.5
 """Body weights at the end of a push, with which that is as unsure as `Side.unlike` says (calibrated on pushes
 integrated from random forces, of push ratios from 0.5 to 4); and the most times the mean that it is taken for (ours).
 """
+SHARPEST = 0.7
+"""What a force of any strength leaves of it: a strong one lets go, and sets in, over time as well (hops out of a run:
+`python -m tests.bench drawn`)."""
 SLOW_START = 4e-3
 """Share of a push by which its start is unsure however many samples it has: it begins at rest (calibrated on seeded
 jumps)."""
@@ -55,7 +58,7 @@ def sharpness(force: float) -> float:
     """Tell how unsure the end of a push of so many body weights is against one of USUAL_FORCE: what is left of a
     stronger force shows sooner.
     """
-    return USUAL_FORCE / force
+    return max(USUAL_FORCE / force, SHARPEST)
 
 
 def shows(side: Side, force: float, noise: float) -> float:

@@ -48,8 +48,12 @@ def test_a_constant_force_of_ratio_1_is_two_body_weights() -> None:
 
 
 def test_twice_the_force_is_known_twice_as_well() -> None:
-    assert sharpness(2.0) == pytest.approx(2.0 * sharpness(4.0))
+    assert sharpness(1.5) == pytest.approx(2.0 * sharpness(3.0))
     assert sharpness(1.5) > 1.0 > sharpness(3.0)
+
+
+def test_however_strong_a_force_is_it_lets_go_over_time() -> None:
+    assert sharpness(5.0) == sharpness(10.0) == pytest.approx(0.7)
 
 
 def test_a_contact_lies_between_two_samples_and_noise_hides_it_longer() -> None:
