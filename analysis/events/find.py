@@ -87,7 +87,7 @@ def _heard(
             phases = replace(phases, notes=(*phases.notes, Note(Said.BY_FEET)))
         frame = float(poses.frames[case.turn.top])
         if phases is None:
-            notes.append(Note(Said.CUT_OFF, {"frame": frame}))
+            notes.append(_of_nearest(case, testimonies))
         elif not limits.slowest_pace <= (pace := _pace(phases, world, track.fps)) <= limits.fastest_pace:
             notes.append(Note(Said.GRAVITY, {"ratio": pace**2}))
         elif (certainty := certainty * _hops(phases, limits)) < TOLD:
@@ -103,11 +103,16 @@ def _heard(
 
 
 def _contact(case: Case, testimonies: Sequence[Testimony], end: str) -> Reading | None:
-    """Return what the witnesses agree on; where few poses tell the jump and one alone may be the contact, that one."""
+    """Return what the witnesses agree on; where few poses tell the jump and one alone may be the contact, that one.
+
+    What lies beyond a bottom is a contact of another rise and fall, such as a foot's that is put down for one frame.
+    """
     poses: Sequence[tuple[float, float]] = getattr(case.posed, f"{end}s", ())
     if len(poses) == 1:
         return Reading(poses[0][0], AGREED, 1.0)
-    return weighed([getattr(said, end) for said in testimonies], fps=case.fps)
+    first, last = (case.poses.frames[at] for at in (case.turn.before, case.turn.after))
+    said = [getattr(testimony, end) for testimony in testimonies]
+    return weighed([[one for one in mine if first <= one.frame <= last] for mine in said], fps=case.fps)
 
 
 def _apart(found: list[Phases]) -> list[Phases]:

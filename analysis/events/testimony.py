@@ -60,7 +60,7 @@ def probability(testimonies: Sequence[Testimony]) -> float:
     return 1.0 / (1.0 + math.exp(-max(min(total, 40.0), -40.0)))
 
 
-def weighed(accounts: Sequence[tuple[Reading, ...]], *, fps: float) -> Reading | None:
+def weighed(accounts: Sequence[Sequence[Reading]], *, fps: float) -> Reading | None:
     """Return the contact that several accounts agree on: mean and standard deviation of the product of their densities.
 
     Each account is a mixture of its readings, and what their trust leaves over is spread evenly over a second; so

@@ -46,9 +46,16 @@ def _is_keyed(case: Case) -> bool:
 def _beside(case: Case) -> tuple[float, float]:
     """Return the factors on the errors of takeoff and landing beside other witnesses; infinite beside an exact one
     and beside feet, which are seen to leave the ground."""
+    gap, (off, on) = feet_over(case), _beside_parabola(case)
+    if gap is None:
+        return off, on
+    first, last = (float(case.poses.frames[at]) for at in (case.turn.before, case.turn.after))
+    left, met = (frame is not None and first <= frame <= last for frame in (gap.takeoff, gap.landing))
+    return math.inf if left else off, math.inf if met else on
+
+
+def _beside_parabola(case: Case) -> tuple[float, float]:
     flight = case.flight
-    if feet_over(case) is not None:
-        return math.inf, math.inf
     if flight is None or flight.loose or _is_keyed(case):
         return 1.0, 1.0
     known = [end is not None and not end.is_lost(flight.poses.beat) for end in (flight.takeoff, flight.landing)]

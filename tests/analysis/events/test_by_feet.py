@@ -65,3 +65,26 @@ def test_every_flight_of_a_noisy_run_is_found_by_its_feet(seed: int) -> None:
     for phases in told:
         near = min(run.truth, key=lambda true: abs(true.apex - phases.apex.frame))
         assert abs(near.takeoff - phases.takeoff.frame) < 1.5 and abs(near.landing - phases.landing.frame) < 1.5
+
+
+def test_a_foot_that_touches_for_one_pose_before_the_landing_does_not_hide_the_jump() -> None:
+    """A shot on twos whose landing key was dragged three frames later, behind the pose that follows it."""
+    root = {1: 0.92, 9: 0.908, 11: 0.83, 13: 0.725, 15: 0.647, 17: 0.634, 21: 0.682, 23: 0.824, 25: 1.06, 27: 1.217,
+            29: 1.348, 31: 1.453, 33: 1.531, 35: 1.584, 37: 1.61, 41: 1.584, 43: 1.531, 45: 1.453, 47: 1.348,
+            49: 1.217, 53: 0.911, 54: 1.06, 55: 0.805, 57: 0.741, 59: 0.72, 61: 0.734, 63: 0.772, 65: 0.82,
+            67: 0.868, 69: 0.905, 71: 0.92}  # fmt: skip
+    foot = {1: 0.0, 27: 0.186, 29: 0.386, 31: 0.574, 33: 0.733, 35: 0.846, 37: 0.906, 41: 0.846, 43: 0.733,
+            45: 0.574, 47: 0.386, 49: 0.186, 51: 0.157, 53: 0.0, 54: 0.149, 55: 0.0}  # fmt: skip
+    frames = np.arange(1.0, 72.0)
+
+    def held(poses: dict[int, float]) -> np.ndarray:
+        heights = np.array(list(poses.values()))[np.searchsorted(list(poses), frames, side="right") - 1]
+        return np.stack((0.0 * heights, 0.0 * heights, heights), axis=1)
+
+    one = held(foot)
+    track = Track("Harbourer", 24.0, frames, held(root), key_frames=list(root), interpolation="constant",
+                  feet=np.stack((one, one + np.array([0.2, 0.0, 0.0])), axis=1))  # fmt: skip
+    (told,) = found(track)
+    assert told.takeoff.frame == 25.0
+    # Down on 53, up again on 54, down for good on 55.
+    assert 51.0 <= told.landing.frame <= 55.0 and told.certainty > 0.8
