@@ -82,3 +82,19 @@ def test_a_skewed_flight_takes_off_at_the_speed_of_its_own_rise() -> None:
     jump = measured(Leap(height=0.8, rise=6.0, fall=14.0))
     assert jump.flight.takeoff_speed == pytest.approx(2 * 0.8 / (6 / 24), rel=0.03)
     assert jump.flight.landing_speed == pytest.approx(2 * 0.8 / (14 / 24), rel=0.03)
+
+
+def test_a_body_falls_from_rest_by_half_of_gravity_and_its_time_squared() -> None:
+    # 0.2 s: 9.80665 · 0.04 / 2 = 0.196133 m.
+    assert measured(Leap(height=0.5)).flight.falls(0.2) == pytest.approx(0.196133, rel=1e-3)
+
+
+def test_a_lower_landing_leaves_less_than_half_of_the_airtime_to_the_rise() -> None:
+    # Up 0.4 m and down 1.6 m: roots 1 and 2, a third of the airtime.
+    assert measured(Leap(height=0.4, lower=1.2)).flight.rise_share == pytest.approx(1.0 / 3.0, rel=1e-6)
+
+
+def test_keyed_poses_of_a_lower_landing_have_their_apex_where_a_parabola_has_it() -> None:
+    # Up 0.4 m in 6 frames, down 1.6 m in 12: as a parabola's, whose halves go with the roots of the heights.
+    jump = keyed((0, 0.9), (4, 1.0), (10, 1.4), (22, -0.2))
+    assert jump.shape.skew.value == pytest.approx(0.0, abs=1e-9)

@@ -45,3 +45,11 @@ def test_a_lowest_point_level_with_the_landing_has_no_ratio() -> None:
     level = replace(phases.absorbed, height=phases.landing.height)
     jump = measure(track, replace(phases, absorbed=level), World())
     assert jump.absorb is None
+
+
+@pytest.mark.parametrize("absorb", [0.2, 0.4])
+def test_an_absorb_is_off_by_its_frames_less_those_that_its_fall_asks_for(absorb: float) -> None:
+    track, phases = build(Leap(height=0.5, absorb=absorb))
+    late = replace(phases, absorbed=replace(phases.absorbed, frame=phases.absorbed.frame + 3.0))
+    # The constant deceleration takes what the fall asks for; three frames more are three too many.
+    assert measure(track, late, World()).absorb.excess.value == pytest.approx(3.0, abs=1e-6)
