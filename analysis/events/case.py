@@ -85,6 +85,9 @@ class Case:
             [rest.end for rest in self.rests_before if rest.last >= before],
             [rest.start for rest in self.rests_after if rest.first <= after],
         ]
+        if self.rests and not self.rests_before and not self.rests_after:
+            # A body that squats for long keeps the height that it was last seen to stand at.
+            sides = [[min(self.rests, key=lambda rest: abs(rest.first - self.turn.top)).end]]
         return any(levels and min(levels) >= self.least_top for levels in sides)
 
     @cached_property

@@ -56,3 +56,12 @@ def test_a_stand_before_a_held_crouch_is_the_stand() -> None:
 def test_a_track_that_begins_amid_its_way_down_may_begin_at_a_stand() -> None:
     (case,) = through(-LOW, -CROUCH, -TOP, -CROUCH, HIGH)
     assert case.rising.stand is None and case.rising.levels[0] == pytest.approx(LOW)
+
+
+def test_who_squats_for_long_stays_under_the_height_last_stood_at() -> None:
+    """Five squats, 1 s apart, after a stand: the last one is over 3 s from it."""
+    down = (-CROUCH, -CROUCH, -LOW, -LOW)
+    cases = through(LOW, *(down * 5), -CROUCH)
+    assert len(cases) == 5
+    assert not cases[-1].rests_before and not cases[-1].rests_after
+    assert cases[-1].stays_under
