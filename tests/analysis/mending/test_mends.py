@@ -73,6 +73,8 @@ def test_the_height_that_the_airtime_is_real_for_keeps_the_landing_where_it_is()
     seconds = 20 / FPS
     speed = 0.5 * GRAVITY * seconds - lower / seconds
     assert mends[Way.HEIGHT].height == pytest.approx(speed**2 / (2 * GRAVITY), rel=0.02)
+    # A push of so many frames at constant force reaches that speed over half of speed times time.
+    assert mends[Way.HEIGHT].depth == pytest.approx(0.5 * speed * jump.push.frames.value / FPS, rel=0.02)
 
 
 def test_an_eased_push_is_told_to_ease_less() -> None:
