@@ -27,8 +27,8 @@ SKEWS = 0.8
 """By how much a vertex is off where the forces of its two sides are not alike, for a push as long as the samples reach
 that it is read over (root of Σt⁴ / Σt²): it goes with their third power and with the push's inverse square (pushes
 and landings integrated from random forces)."""
-SEEN = 0.01
-"""Least standard error of a vertex, in samples (likewise)."""
+SEEN = 0.07
+"""Least standard error of a vertex, in samples (closed forms of other pushes: `python -m tests.bench detection`)."""
 BEAT = 1 / 24
 """One frame of film, in seconds: holds are judged over it, whatever the sampling."""
 
