@@ -6,6 +6,9 @@ stands at; how much is unknown, and is what the contacts are unsure by.
 
 import math
 
+import numpy as np
+
+from ...contacts.ballistic import Parabola
 from ...contacts.side import NOISY
 from ..case import Case, Flank
 from ..testimony import SAMPLED, TRUST, Reading, Testimony
@@ -23,6 +26,8 @@ may be the body's own (ours)."""
 USUAL = 0.25
 """Usual depth of a crouch, as a share of the standing height, from which that height is told where the origin cannot
 tell it (ours)."""
+NEAR = 2.0
+"""Standard errors of a crossing within which the parabola of the keys speaks of the same contact (ours)."""
 ELSEWHERE = 2.0
 """Factor on the standard error where no stand is seen beside the jump: it may be another than those near it (ours).
 """
@@ -36,6 +41,10 @@ def hear(case: Case) -> Testimony | None:
     there, (off, on) = seen(case), _beside(case)
     toes = TOES if case.poses.noise <= NOISY or _is_keyed(case) else MEASURED
     takeoff, landing = _crossing(case.rising, toes, off), _crossing(case.falling, toes, on)
+    if case.flight is not None and case.flight.poses.by_hand:
+        flown = case.flight.stretch.parabola
+        takeoff = tuple(_between(one, case.rising, flown) for one in takeoff)
+        landing = tuple(_between(one, case.falling, flown.backwards) for one in landing)
     return Testimony(nats(there), takeoff, tuple(one._replace(frame=-one.frame) for one in landing), there)
 
 
@@ -122,6 +131,20 @@ def _over(side: Flank, level: float, mean: float, spread: float) -> Reading | No
     frame, speed = found
     beat, way = float(side.frames[1] - side.frames[0]), float(side.frames[-1] - side.frames[0])
     return Reading(frame, min(math.hypot(spread * size / speed, SAMPLED * beat), way), TRUST)
+
+
+def _between(crossing: Reading, side: Flank, flown: Parabola) -> Reading:
+    """Return the middle between where a curve through few keys passes a height and where their parabola does, if near.
+
+    Such a curve cuts the corner at a contact that has no key, and the parabola runs on past it.
+    """
+    height = float(np.interp(crossing.frame, side.frames, side.heights))
+    falls = flown.height(flown.vertex) - height
+    if flown.c2 >= 0.0 or falls <= 0.0:
+        return crossing
+    frame = flown.vertex - math.sqrt(falls / -flown.c2)
+    near = abs(frame - crossing.frame) <= NEAR * crossing.error
+    return crossing._replace(frame=0.5 * (frame + crossing.frame)) if near else crossing
 
 
 def _size(side: Flank, stand: float) -> float:
