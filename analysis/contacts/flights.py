@@ -168,6 +168,8 @@ def _flight(there: _Top | None, poses: Poses, fps: float, loose: float) -> Fligh
     if around is None:
         return None
     up, down, parabolas = around
+    if up <= 0.0 or down <= 0.0:  # of keys alone a side may hold the height of the top
+        return None
     stretch = parabolas.longest(noise=poses.noise, fewest=FEWEST, loose=loose)
     if stretch is None:
         return None

@@ -4,8 +4,8 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
-from leapwright.analysis.contacts.ballistic import CLOSE, Parabola, Stretch
-from leapwright.analysis.contacts.flights import FEWEST, Flight, _Top
+from leapwright.analysis.contacts.ballistic import CLOSE, LOOSE, Parabola, Stretch
+from leapwright.analysis.contacts.flights import FEWEST, Flight, _flight, _Top
 from leapwright.analysis.samples.turns import Turn
 
 FRAMES = np.arange(21.0)
@@ -53,3 +53,11 @@ def test_five_samples_within_a_hundred_thousandth_of_the_height_were_drawn_as_a_
     stretch = Stretch(0, last, Parabola(last / 2, 1.0, 0.0, -0.01), off * height)
     flight = Flight(stretch, SimpleNamespace(frames=FRAMES), reach=1.0, loose=False)
     assert flight.is_drawn is is_drawn
+
+
+def test_a_top_that_keys_hold_to_the_end_has_no_flight() -> None:
+    """Retimed onto few keys, a way down may lie between two of them: then no key shows that it falls."""
+    heights = np.minimum(1.0, 1.0 - ((np.minimum(FRAMES, 10.0) - 10.0) / 10.0) ** 2)
+    poses = SimpleNamespace(frames=FRAMES, beat=1.0, noise=0.01)
+    assert _flight(top(heights), poses, 24.0, LOOSE) is None
+    assert _flight(top(heights[::-1].copy()), poses, 24.0, LOOSE) is None
