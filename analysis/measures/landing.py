@@ -31,13 +31,13 @@ class Absorb:
 
 
 def measure_absorb(phases: Phases, *, flight: Flight, readings: Readings) -> Absorb | None:
-    """Measure how a jump is absorbed; None where the track ends before, or the body does not sink.
+    """Measure how a jump is absorbed; None where the track ends before, the body does not sink, or may not have fallen.
 
     A constant deceleration over the absorb distance takes fall frames / (drop / absorb distance): the
     law of the push, time reversed. A landing that is off by one frame moves it as the takeoff does.
     """
     absorbed, landing, drop = phases.absorbed, phases.landing, flight.drop.value
-    if absorbed is None or landing.height <= absorbed.height or drop <= 0.0:
+    if absorbed is None or landing.height <= absorbed.height or drop <= 0.0 or readings.down.min() <= 0.0:
         return None
     over = readings.down / readings.sunk
     length = readings.absorbed - readings.landing

@@ -91,7 +91,7 @@ def measure_push(
     crouch, takeoff = phases.crouch, phases.takeoff
     if crouch is None or flight.gravity is None:
         return None
-    if takeoff.height <= crouch.height or flight.height.value <= 0.0 or takeoff.frame <= crouch.frame:
+    if takeoff.height <= crouch.height or readings.up.min() <= 0.0 or takeoff.frame <= crouch.frame:
         return None
     fps, d, h, length = track.fps, readings.push, readings.up, readings.takeoff - readings.crouch
     rise = readings.apex - readings.takeoff + (flight.own_rise - flight.rise.value)
