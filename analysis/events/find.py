@@ -31,8 +31,9 @@ TOLD = 0.2
 MIDST = 0.5
 """Speed of a side at the end of the track, as a share of its top speed, past which the track cuts the motion off
 (ours)."""
-HUGE = 30.0
-"""Meters of rise past which the lengths are probably not in meters: no drawn jump reaches them (ours)."""
+HUGE, FAST = 30.0, 100.0
+"""Rise in meters, and speed in m/s, past which the lengths are probably not in meters: no drawn jump reaches them
+(ours)."""
 ELSEWHERE = 4.0
 """Factor between the gravity of all flights and the world's, either way, from which the world looks mistaken (ours)."""
 AGAINST = {
@@ -180,7 +181,7 @@ def _of_lengths(track: Track) -> list[Note]:
     steps, gaps = track.positions[1:] - track.positions[:-1], track.frames[1:] - track.frames[:-1]
     speed = math.sqrt(float((np.einsum("ij,ij->i", steps, steps) / gaps**2).max())) * track.fps
     rise = float(track.heights.max() - track.heights.min())
-    return [Note(Said.HUGE, {"meters": rise, "speed": speed})] if rise > HUGE else []
+    return [Note(Said.HUGE, {"meters": rise, "speed": speed})] if rise > HUGE or speed > FAST else []
 
 
 def _of_gravity(phases: Sequence[Phases], world: World) -> list[Note]:

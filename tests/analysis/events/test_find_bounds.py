@@ -40,10 +40,12 @@ def test_another_axis_may_be_up_where_a_jump_along_it_is_sure(monkeypatch, proba
     assert [note.values["axis"] for note in found.notes if note.said is Said.SIDEWAYS] == axes
 
 
-@pytest.mark.parametrize(("rise", "is_said"), [(25.0, False), (36.0, True)])
-def test_thirty_meters_up_are_too_much(rise, is_said):
+@pytest.mark.parametrize(("rise", "across", "is_said"), [(25.0, 0.0, False), (36.0, 0.0, True), (0.0, 80.0, False),
+                                                         (0.0, 120.0, True)])  # fmt: skip
+def test_thirty_meters_up_or_a_hundred_a_second_are_too_much(rise, across, is_said):
+    """A second at 24 frames a second; across: meters in it, at an even speed."""
     frames = np.arange(25.0)
-    places = np.stack((0 * frames, 0 * frames, rise * frames / 24), axis=1)
+    places = np.stack((across * frames / 24, 0 * frames, rise * frames / 24), axis=1)
     assert bool(find._of_lengths(Track("crate", 24, frames, places))) is is_said
 
 
