@@ -1,6 +1,5 @@
 """The cases of a track: every rise and fall that stands out, with what its witnesses may look at."""
 
-
 import numpy as np
 
 from ..arrays import Array, median

@@ -50,15 +50,19 @@ def seen(case: Case) -> dict[str, float]:
     kind = "measured parabola" if noisy else "keyed parabola" if flight.poses.by_hand else "drawn parabola"
     found = {kind: strength(case, flight)}
     found["parabola's pace"] = math.log2(flight.pace(case.gravity, case.fps))
-    contacts = flight.takeoff is not None and flight.landing is not None
-    if not contacts:
+    if flight.takeoff is None or flight.landing is None:
         found["contacts lost"] = 1.0
-    bob = case.against_a_bob
-    if bob is not None and bob < 0.0 and not flight.poses.by_hand:
+    if not flight.poses.by_hand and (bob := case.against_a_bob) is not None and bob < 0.0:
         found["bob is better"] = -bob
-    if contacts and not noisy and _is_exact(flight):
+    if is_exact(case):
         found["exact"] = 1.0
     return found
+
+
+def is_exact(case: Case) -> bool:
+    """Tell whether the flight was drawn as its parabola, up to contacts at both ends."""
+    flight = case.flight
+    return flight is not None and flight.reach >= WORTH and case.poses.noise <= NOISY and _is_exact(flight)
 
 
 def strength(case: Case, flight: Flight) -> float:

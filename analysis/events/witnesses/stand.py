@@ -39,17 +39,18 @@ so that an error in them does not average out (ours)."""
 def hear(case: Case) -> Testimony | None:
     """Say how far and how quickly the point rises over where it stands, and where it passes the height of its toes."""
     there, (off, on) = seen(case), _beside(case)
-    toes = TOES if case.poses.noise <= NOISY or _is_keyed(case) else MEASURED
+    flown = _parabola_of_keys(case)
+    toes = TOES if case.poses.noise <= NOISY or flown is not None else MEASURED
     takeoff, landing = _crossing(case.rising, toes, off), _crossing(case.falling, toes, on)
-    if case.flight is not None and case.flight.poses.by_hand:
-        flown = case.flight.stretch.parabola
+    if flown is not None:
         takeoff = tuple(_between(one, case.rising, flown) for one in takeoff)
         landing = tuple(_between(one, case.falling, flown.backwards) for one in landing)
     return Testimony(nats(there), takeoff, tuple(one._replace(frame=-one.frame) for one in landing), there)
 
 
-def _is_keyed(case: Case) -> bool:
-    return case.flight is not None and case.flight.poses.by_hand
+def _parabola_of_keys(case: Case) -> Parabola | None:
+    """Return the parabola through keys set by hand; None where the flight is the curve's own."""
+    return case.flight.stretch.parabola if case.flight is not None and case.flight.poses.by_hand else None
 
 
 def _beside(case: Case) -> tuple[float, float]:
@@ -65,12 +66,12 @@ def _beside(case: Case) -> tuple[float, float]:
 
 def _beside_parabola(case: Case) -> tuple[float, float]:
     flight = case.flight
-    if flight is None or flight.loose or _is_keyed(case):
+    if flight is None or flight.loose or flight.poses.by_hand:
         return 1.0, 1.0
     known = [end is not None and not end.is_lost(flight.poses.beat) for end in (flight.takeoff, flight.landing)]
     if not any(known):
         return 1.0, 1.0
-    times = math.inf if "exact" in parabola.seen(case) else 1.0 + (BESIDE - 1.0) * parabola.strength(case, flight)
+    times = math.inf if parabola.is_exact(case) else 1.0 + (BESIDE - 1.0) * parabola.strength(case, flight)
     return times if known[0] else 1.0, times if known[1] else 1.0
 
 
