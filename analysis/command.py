@@ -9,6 +9,7 @@ from types import ModuleType
 
 from .commands import NAMES, collected
 from .day import AuditEach, audit_tracks
+from .ending import Ended
 from .errors import LeapwrightError
 from .options.parser import parse
 from .terminal import tell
@@ -29,6 +30,8 @@ def main(
     known = collected(words[0]) if words and words[0] in NAMES else (*collected(), *more())
     try:
         arguments = parse(words, known)
+    except Ended:
+        raise
     except SystemExit as done:  # argparse has said all: its help, or what is wrong with the call
         return int(done.code or 0)
     try:

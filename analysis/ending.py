@@ -2,20 +2,36 @@
 
 Held back, a signal waits until it is let through; so what is begun, such as a file beside its target or a
 worker with its folder, is finished or taken back. The kernel keeps the signals (POSIX.1-2017,
-pthread_sigmask); where there is none, on Windows, they raise at once.
+pthread_sigmask); where there is none, on Windows, they raise at once. Where Python can only drop what is
+raised, in __del__ and in callbacks of weak references, the signal is sent again.
 """
 
 import signal
 import sys
 import threading
 from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from types import FrameType
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from sys import UnraisableHookArgs
 
 ENDINGS = tuple(getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name))
 SHELL = 128
 """Exit codes above it are a signal's number, as shells count."""
 STANDARD = (signal.SIG_DFL, signal.default_int_handler)
+AGAIN = 0.01
+"""Seconds after which a signal is sent again: by then the callback that dropped it has returned."""
+
+
+class Ended(SystemExit):
+    """What a signal raises: its code, the signal's number, and which signals were held back when it came."""
+
+    def __init__(self, number: int, before: Iterable[int]) -> None:
+        super().__init__(SHELL + number)
+        self.number = number
+        self.before = before
 
 
 @contextmanager
@@ -31,9 +47,15 @@ def ends_in_order() -> Iterator[None]:
     ours = [number for number in ENDINGS if signal.getsignal(number) in STANDARD]
     with held_back():
         before = {number: signal.signal(number, _leave) for number in ours}
+        hook, sys.unraisablehook = sys.unraisablehook, _dropped
         try:
             yield
+        except Ended:
+            with suppress(OSError, ValueError, AttributeError):  # stderr is closed, or was when Python began
+                sys.stderr.write("interrupted\n")
+            raise
         finally:
+            sys.unraisablehook = hook
             for number, handler in before.items():
                 signal.signal(number, handler)
 
@@ -77,9 +99,20 @@ def hold_to_the_end() -> None:
 
 
 def _leave(number: int, _frame: FrameType | None) -> None:
-    hold_to_the_end()  # a second signal must not stop what the first lets be taken back
-    print("interrupted", file=sys.stderr)
-    raise SystemExit(SHELL + number)
+    before = _mask("SIG_BLOCK")  # a second signal must not stop what the first lets be taken back
+    raise Ended(number, before)
+
+
+def _dropped(unraisable: "UnraisableHookArgs") -> None:
+    """Send a signal again that was raised where Python drops what is raised; pass on what else is dropped."""
+    ended = unraisable.exc_value
+    if not isinstance(ended, Ended) or not hasattr(signal, "pthread_kill"):
+        sys.__unraisablehook__(unraisable)
+        return
+    again = threading.Timer(AGAIN, signal.pthread_kill, (threading.main_thread().ident, ended.number))
+    again.daemon = True
+    again.start()
+    _mask("SIG_SETMASK", ended.before)
 
 
 def _mask(how: str, signals: Iterable[int] = ENDINGS) -> Iterable[int]:
