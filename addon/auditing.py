@@ -116,13 +116,12 @@ def again_in_steps(scene: Scene, target: Target, latest: results.Result) -> Step
     return result
 
 
-def preview_in_steps(scene: Scene, target: Target, latest: results.Result) -> Steps:
-    """Read the keys of a target that are being dragged, and audit them: its feet left as they were, mends not planned.
+def preview_in_steps(path: Track, latest: results.Result) -> Steps:
+    """Audit keys as they are being dragged, in place of a result: its feet left as they were, mends not planned.
 
-    The first step reads; Blender is not asked in the next ones. Raises LeapwrightError in it when it cannot.
+    path: what was read of them; Blender is not asked.
     """
-    path, feet = freshness.read_path(scene, target, latest), latest.track
-    track = path
+    track, feet = path, latest.track
     if feet.feet is not None and np.array_equal(path.frames, feet.frames):
         track = replace(path, feet=feet.feet, ground=feet.ground)
     yield

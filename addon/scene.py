@@ -64,6 +64,13 @@ def upright(scene: Scene) -> Array:
     return np.eye(3) + cross + cross @ cross / (1.0 + cosine)
 
 
+def to_track(scene: Scene) -> Array:
+    """Return the (4, 4) matrix that turns places in the scene, in its units, into those of a track."""
+    turned = np.eye(4)
+    turned[:3, :3] = upright(scene) * metres(scene)
+    return turned
+
+
 def settings_of(scene: Scene) -> Settings:
     """Build what an audit is told from the scene and its Leapwright settings; from the scene alone while it has none.
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from functools import lru_cache
 from typing import Self
 
 import numpy as np
@@ -119,14 +120,14 @@ class Track:
     placed_by_keys: bool = False
 
     def __post_init__(self) -> None:
-        frames = _numbers("frames", self.frames, 1)
+        frames = _array("frames", self.frames, 1)
         n = len(frames)
         if n < FEWEST_FRAMES:
             raise TrackError(f"a track needs at least {FEWEST_FRAMES} frames, this one has {n}")
         if n > MOST_FRAMES:
             raise TrackError(f"a track may have {MOST_FRAMES} frames at most, this one has {n}: cut it to the shot")
-        _check_rising("frames", frames)
-        positions = _numbers("positions", self.positions, 2)
+        frames = _rising("frames", frames.tobytes())
+        positions = _array("positions", self.positions, 2)
         if positions.shape != (n, 3):
             raise TrackError(f"positions must be {n} rows of x, y, z, one a frame, not {_shape(positions)}")
         _check_near("positions", positions, frames)
@@ -165,12 +166,6 @@ class Track:
         return f"Track({self.name!r}, {len(self.frames)} frames at {self.fps:g} fps)"
 
 
-def _numbers(what: str, values: ArrayLike, dimensions: int) -> Array:
-    array = _array(what, values, dimensions)
-    _check_finite(what, array)
-    return array
-
-
 def _array(what: str, values: ArrayLike, dimensions: int) -> Array:
     try:
         array = np.array(values, dtype=np.float64)
@@ -186,6 +181,15 @@ def _check_finite(what: str, array: Array) -> None:
     if not np.isfinite(array).all():
         where = tuple(int(i) for i in np.argwhere(~np.isfinite(array))[0])
         raise TrackError(f"{what} must be finite: row {where[0] + 1} holds {array[where]}")
+
+
+@lru_cache(maxsize=16)
+def _rising(what: str, numbers: bytes) -> Array:
+    """Return times that rise; found again where they were checked before: of a path that changes, they mostly stay."""
+    times = np.frombuffer(numbers)
+    _check_finite(what, times)
+    _check_rising(what, times)
+    return times
 
 
 def _check_rising(what: str, values: Array) -> None:
@@ -206,7 +210,9 @@ def _check_rising(what: str, values: Array) -> None:
 
 
 def _check_near(what: str, positions: Array, frames: Array) -> None:
-    if np.abs(positions).max(initial=0.0) > FARTHEST:
+    """Check that positions are numbers, and near: where one is no number, neither is the largest of them."""
+    if not np.abs(positions).max(initial=0.0) <= FARTHEST:
+        _check_finite(what, positions)
         far = np.argwhere(np.abs(positions) > FARTHEST)
         raise TrackError(f"{what} must be meters within ±1 000 km: frame {frames[far[0][0]]:g} is outside")
 
@@ -214,9 +220,8 @@ def _check_near(what: str, positions: Array, frames: Array) -> None:
 def _key_frames(key_frames: ArrayLike | None) -> Array | None:
     if key_frames is None:
         return None
-    keys = _numbers("key_frames", key_frames, 1)
-    _check_rising("key_frames", keys)
-    return keys
+    keys = _array("key_frames", key_frames, 1)
+    return _rising("key_frames", keys.tobytes()) if len(keys) else keys
 
 
 def _feet(feet: ArrayLike | None, frames: Array) -> Array | None:

@@ -16,10 +16,12 @@ from ...analysis.errors import LeapwrightError
 from .. import auditing, results, view
 from ..basis import target_in
 from ..host import scene_key
+from ..reading import sample_cache
 from ..sidebar import rows
+from ..target import Target
 from . import changes
 from .changes import count_of
-from .freshness import State, is_elsewhere, state_of
+from .freshness import State, is_elsewhere, is_same, state_of
 
 REST = 0.3
 """Seconds without a change after which the animator's hand is taken to rest."""
@@ -106,23 +108,40 @@ def _follows_later(scene: Scene) -> bool:
     latest = results.latest(scene)
     if latest is None or bpy.app.is_job_running("RENDER"):
         return False
-    basis, target, state = latest.basis, target_in(scene, latest.basis), state_of(scene, latest)
+    basis, target, dragged = latest.basis, target_in(scene, latest.basis), _is_dragged()
+    if dragged and target is not None and not basis.evaluated and _is_previewed(scene, target, latest):
+        return True
+    state = state_of(scene, latest)
     if state is not State.FRESH:
         view.redraw()
     if target is None or state is State.FRESH:
         return False
     if state is State.UNSURE or (basis.evaluated and latest.seconds > SLOWEST):
         return False
-    dragged = _is_dragged()
     if dragged or ((basis.evaluated or basis.has_feet) and _is_just_changed()):
         # Feet as they were go with keys that are dragged, and not with what an undo brings back.
-        may_be_read = not basis.evaluated and (dragged or not is_elsewhere(scene))
-        if may_be_read and _read.get(scene_key(scene)) != count_of(scene):
-            _read[scene_key(scene)] = count_of(scene)
-            _begin(scene, auditing.preview_in_steps(scene, target, latest), latest)
+        if not (basis.evaluated or dragged or is_elsewhere(scene)):
+            _is_previewed(scene, target, latest)
         return True
     _begin(scene, auditing.again_in_steps(scene, target, latest), latest)
     return False
+
+
+def _is_previewed(scene: Scene, target: Target, latest: results.Result) -> bool:
+    """Begin to audit keys that are being dragged, once a change; say whether what is shown is to be of them, then."""
+    if _read.get(scene_key(scene)) == count_of(scene):
+        return True
+    evaluations = sample_cache.asked()
+    try:
+        path = target.path_in(scene)
+    except LeapwrightError:
+        return False
+    if sample_cache.asked() != evaluations or (not latest.is_preview and is_same(path, latest.path)):
+        return False
+    _read[scene_key(scene)] = count_of(scene)
+    if not is_same(path, latest.path):
+        _begin(scene, auditing.preview_in_steps(path, latest), latest)
+    return True
 
 
 def _begin(scene: Scene, steps: auditing.Steps, before: results.Result) -> None:

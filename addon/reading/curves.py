@@ -7,7 +7,7 @@ key spacings under a frame, where the host's single-precision roots are the coar
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 from bpy.types import FCurve
@@ -29,28 +29,41 @@ STEPS, SOLVED = 5, 1e-7
 """Most steps of Newton's method, and the frames within which they must end."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Keys:
-    """The keys of one curve: points, left and right handles (3, k, 2) in frames and values, interpolations (k,)."""
+    """The keys of one curve: points, left and right handles (3, k, 2) in frames and values, interpolations (k,).
+
+    Keys that are read as before are the same object: what follows from them alone is worked out once.
+    """
 
     places: Array
     kinds: Array
 
-    @property
+    @cached_property
     def frames(self) -> Array:
         """(k,) frames, rising."""
         return self.places[0, :, 0]
 
-    @property
+    @cached_property
     def ends(self) -> tuple[float, float] | None:
         """The first and the last frame; None where there is no key."""
         return (self.places[0, 0, 0].item(), self.places[0, -1, 0].item()) if len(self.kinds) else None
 
-    @property
+    @cached_property
     def is_flat(self) -> bool:
         """Whether keys and handles all lie at one value."""
         heights = self.places[:, :, 1]
         return not len(self.kinds) or float(heights.max() - heights.min()) <= 1e-6
+
+    @cached_property
+    def times(self) -> bytes:
+        """All frames and interpolations: keys that have the same go from key to key together."""
+        return self.places[:, :, 0].tobytes() + self.kinds.tobytes()
+
+    @cached_property
+    def known(self) -> list[tuple[Array, Array]]:
+        """The frames that values were last asked at, and these; none before, and where the host had to be asked."""
+        return []
 
 
 def read_keys(curve: FCurve) -> Keys:
@@ -61,7 +74,14 @@ def read_keys(curve: FCurve) -> Keys:
         points.foreach_get(name, part.reshape(-1))
     kinds = np.empty(len(points), np.int32)
     points.foreach_get("interpolation", kinds)
-    return Keys(places.astype(np.float64), kinds)
+    return _keys(places.tobytes(), kinds.tobytes())
+
+
+@lru_cache(maxsize=16)
+def _keys(places: bytes, kinds: bytes) -> Keys:
+    """Make keys, or find them where they were read before, as those of every curve that is not dragged were."""
+    numbers = np.frombuffer(kinds, np.int32)
+    return Keys(np.frombuffer(places, np.float32).reshape(3, len(numbers), 2).astype(np.float64), numbers)
 
 
 def values_of(asked: Sequence[tuple[FCurve, Keys, Array]]) -> list[Array]:
@@ -70,17 +90,22 @@ def values_of(asked: Sequence[tuple[FCurve, Keys, Array]]) -> list[Array]:
     The frames of each either rise or fall throughout. Curves that are keyed together are worked out together.
     """
     found = [np.empty(0)] * len(asked)
-    together: dict[tuple[bytes, ...], list[int]] = {}
+    together: dict[tuple[bytes, bytes], list[int]] = {}
     for row, (curve, keys, frames) in enumerate(asked):
         if _is_hosts(curve, keys, frames):
             found[row] = _hosts(curve, frames)
+        elif keys.known and keys.known[0][0] is frames:
+            found[row] = keys.known[0][1]
         else:
-            timing = keys.places[:, :, 0].tobytes(), keys.kinds.tobytes(), frames.tobytes()
-            together.setdefault(timing, []).append(row)
+            together.setdefault((keys.times, frames.tobytes()), []).append(row)
     for rows in together.values():
-        values = _values([asked[row][0] for row in rows], [asked[row][1] for row in rows], asked[rows[0]][2])
-        for row, of_one in zip(rows, values, strict=True):
+        curves, keyed, frames = [asked[row][0] for row in rows], [asked[row][1] for row in rows], asked[rows[0]][2]
+        values, is_known = _values(curves, keyed, frames)
+        for row, keys, of_one in zip(rows, keyed, values, strict=True):
             found[row] = of_one
+            if is_known and not frames.flags.writeable:
+                of_one.flags.writeable = False
+                keys.known[:] = [(frames, of_one)]
     return found
 
 
@@ -92,10 +117,13 @@ def _hosts(curve: FCurve, frames: Array) -> Array:
     return np.fromiter(map(curve.evaluate, frames.tolist()), np.float64, len(frames))
 
 
-def _values(curves: Sequence[FCurve], keys: Sequence[Keys], frames: Array) -> Array:
-    """Return (c, n) values of c curves whose keys, handles and interpolations lie at the same frames."""
+def _values(curves: Sequence[FCurve], keys: Sequence[Keys], frames: Array) -> tuple[Array, bool]:
+    """Return (c, n) values of c curves whose keys, handles and interpolations lie at the same frames; and whether they
+    follow from those alone.
+    """
     if frames[0] > frames[-1]:
-        return _values(curves, keys, frames[::-1])[:, ::-1]
+        values, is_known = _values(curves, keys, frames[::-1])
+        return values[:, ::-1], is_known
     when, kinds = keys[0].places[:, :, 0], keys[0].kinds
     timing = _timing(when.tobytes(), kinds.tobytes(), frames.tobytes())
     places, t = np.array([one.places[:, :, 1] for one in keys]).swapaxes(0, 1), timing.shares
@@ -107,7 +135,7 @@ def _values(curves: Sequence[FCurve], keys: Sequence[Keys], frames: Array) -> Ar
     values[:, : len(t)] = ((cubed * t + squared) * t + once) * t + start
     for row, curve in enumerate(curves if len(timing.unknown) else ()):
         values[row, timing.unknown] = _hosts(curve, frames[timing.unknown])
-    return values
+    return values, not len(timing.unknown)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

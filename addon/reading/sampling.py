@@ -7,6 +7,7 @@ frames of the scene.
 
 import math
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 
 import numpy as np
 from bpy.types import Object, Scene
@@ -15,7 +16,7 @@ from mathutils import Vector
 from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
 from ...analysis.track import FEWEST_FRAMES, Track
-from ..scene import frame_rate, key_time, metres, upright
+from ..scene import frame_rate, key_time, to_track
 from . import placement
 from .channels import Channel, Channels, Motion
 from .curves import CONSTANT, LINEAR, values_of
@@ -110,9 +111,7 @@ def _track(
         long, frames = len(frames), frames[(frames >= scene.frame_start) & (frames <= scene.frame_end)]
         if len(frames) < FEWEST_FRAMES:
             raise SourceError(f'"{name}" is keyed over {long} frames: set the scene\'s frame range to the jump')
-    turn = np.eye(4)
-    turn[:3, :3] = upright(scene) * metres(scene)
-    positions = _curve_positions(parts, turn @ place, frames * rate)
+    positions = _curve_positions(parts, to_track(scene) @ place, frames if rate == 1.0 else frames * rate)
     keys, interpolation = _keys([channel for channels, _ in parts for channel in channels.moving])
     if evaluated and shown is not None:
         by_curves, positions, notes = positions, shown(frames), (EVALUATED, *invalid_drivers(reads))
@@ -138,9 +137,11 @@ def _curve_positions(
     parts: Sequence[tuple[Channels, Vector]], place: Array, frames: Array
 ) -> Array:
     """Add the parts of a location up at these frames of its curves, and place them by the (4, 4) matrix, (n, 3)."""
-    local = np.empty((3, len(frames)))
-    for axis in range(3):
-        local[axis] = sum(still[axis] for channels, still in parts if channels.axes[axis] is None)
+    local = np.zeros((3, len(frames)))
+    for channels, still in parts:
+        for axis, value in enumerate(still):
+            if channels.axes[axis] is None:
+                local[axis] += value
     keyed = [(axis, channel) for channels, _ in parts for axis, channel in enumerate(channels.axes) if channel]
     for (axis, _), values in zip(keyed, values_of([channel.asked(frames) for _, channel in keyed]), strict=True):
         local[axis] += values
@@ -157,16 +158,29 @@ def _whole_frames(name: str, spans: Sequence[tuple[float, float]], rate: float) 
         raise SourceError(f'"{name}" is keyed over {count} frames only: a jump needs at least {FEWEST_FRAMES}')
     if count > LONGEST:
         raise SourceError(f'"{name}" is keyed from frame {first} to {last}: too long to be a shot')
-    return np.arange(first, last + 1, dtype=np.float64)
+    return _numbered(first, last)
+
+
+@lru_cache(maxsize=8)
+def _numbered(first: int, last: int) -> Array:
+    """Return the frames from first to last, both in; the same array again, by which what was read at it is known."""
+    frames = np.arange(first, last + 1, dtype=np.float64)
+    frames.flags.writeable = False
+    return frames
 
 
 def _keys(moving: Sequence[Channel]) -> tuple[Array | None, str | None]:
     """Return the union of the keys, on the timeline, and how they are joined; None when not known."""
-    found = [channel.keys() for channel in moving]
     # Channels are mostly keyed together: what is the same is looked at once.
-    frames = {keys.tobytes(): keys for keys, _ in found if len(keys)}
-    if not frames:
+    return _united(frozenset((frames.tobytes(), kinds.tobytes()) for frames, kinds in map(Channel.keys, moving)))
+
+
+@lru_cache(maxsize=8)
+def _united(keys: frozenset[tuple[bytes, bytes]]) -> tuple[Array | None, str | None]:
+    """Return the union of frames (k,), each with its interpolations (k,), and how they are joined; None without any."""
+    frames = np.concatenate([np.frombuffer(frames) for frames, _ in keys] or [()])
+    if not len(frames):
         return None, None
-    kinds = set().union(*{kinds[:-1].tobytes(): kinds[:-1].tolist() for _, kinds in found}.values())
+    kinds = {kind for _, kinds in keys for kind in np.frombuffer(kinds, np.int32)[:-1].tolist()}
     interpolation = "constant" if kinds <= {CONSTANT} else "linear" if kinds == {LINEAR} else "bezier"
-    return np.unique(np.concatenate([*frames.values()]).round(4)), interpolation
+    return np.unique(frames.round(4)), interpolation
