@@ -85,7 +85,7 @@ def measure(
     z up. Never raises for phases whose events rise in time; what they cannot tell is None.
     """
     step = max(step_of(track, phases), world.step)
-    phases = replace(phases, step=step)
+    phases = phases if step == phases.step else replace(phases, step=step)
     contact = measure_contact(track, phases, feet)
     readings = read(track, phases)
     flight, shape = measure_flight(track, phases, world, readings=readings)

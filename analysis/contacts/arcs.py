@@ -1,6 +1,7 @@
 """The arc of a flight, now that its contacts are known: the parabola over the samples strictly in the air."""
 
 import math
+from functools import lru_cache
 
 import numpy as np
 
@@ -18,10 +19,7 @@ FEWEST = 5
 def arc_over(f: Array, z: Array, a: int, b: int, fps: float, noise: float) -> Arc:
     """Fit the arc by least squares to the samples from index a to b, b out."""
     middle = float(f[(a + b) // 2])
-    s = (f[a:b] - middle) / fps
-    design = np.empty((len(s), 3))
-    design[:, 0], design[:, 1], design[:, 2] = 1.0, s, s * s
-    inverse = inverse_of(design.T @ design)
+    design, inverse = _parabolas(((f[a:b] - middle) / fps).tobytes())
     c = inverse @ (design.T @ z[a:b])
     residual = z[a:b] - design @ c
     rss = float(residual @ residual)
@@ -38,6 +36,17 @@ def arc_over(f: Array, z: Array, a: int, b: int, fps: float, noise: float) -> Ar
         count=b - a,
         residual_rms=math.sqrt(rss / (b - a)),
     )
+
+
+@lru_cache(maxsize=64)
+def _parabolas(seconds: bytes) -> tuple[Array, Array]:
+    """Return the columns 1, s, s² of parabolas at these seconds, and the inverse of their squares: of as many even
+    samples they are the same at every flight.
+    """
+    s = np.frombuffer(seconds)
+    design = np.empty((len(s), 3))
+    design[:, 0], design[:, 1], design[:, 2] = 1.0, s, s * s
+    return design, inverse_of(design.T @ design)
 
 
 def off_arc(f: Array, z: Array) -> tuple[float, float]:

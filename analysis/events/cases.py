@@ -1,5 +1,7 @@
 """The cases of a track: every rise and fall that stands out, with what its witnesses may look at."""
 
+from functools import lru_cache
+
 import numpy as np
 
 from ..arrays import Array, median
@@ -51,7 +53,14 @@ def _telling(track: Track) -> Array | None:
     keys = track.key_frames
     if keys is None or len(keys) < 4:
         return None
-    keys = keys[(keys >= track.frames[0]) & (keys <= track.frames[-1])]
+    return _uneven(keys.tobytes(), float(track.frames[0]), float(track.frames[-1]))
+
+
+@lru_cache(maxsize=8)
+def _uneven(numbers: bytes, first: float, last: float) -> Array | None:
+    """Return the keys from the first frame to the last where they are uneven; they stay while values are dragged."""
+    keys = np.frombuffer(numbers)
+    keys = keys[(keys >= first) & (keys <= last)]
     gaps = keys[1:] - keys[:-1]
     even = len(gaps) == 0 or np.count_nonzero(gaps == median(gaps)) / len(gaps) >= ALIKE
     return None if even else keys

@@ -59,7 +59,7 @@ def measured(values: Array, unit: Unit) -> Quantity:
     """Make a quantity of a figure that was computed of readings: its value, and the root of J C Jᵀ."""
     m = len(values) // 2
     moved = values[1 : m + 1] - values[m + 1 :]
-    return Quantity(float(values[0]), math.sqrt(float(moved.dot(moved))) / (2.0 * NUDGE), unit)
+    return Quantity(values.item(0), math.sqrt(moved.dot(moved)) / (2.0 * NUDGE), unit)
 
 
 def read(track: Track, phases: Phases) -> Readings:

@@ -5,6 +5,7 @@ pose begins say where the point was put.
 """
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -61,7 +62,8 @@ def poses_of(track: Track) -> Poses:
     """Pick the poses out of a track's samples."""
     starts = _starts(track)
     gaps = starts[1:] - starts[:-1]
-    held = track.interpolation == "constant" or (len(gaps) >= 3 and median(gaps) >= 2)
+    # Where half the gaps are of two frames and more, poses begin on two thirds of the frames at most.
+    held = track.interpolation == "constant" or (3 <= len(gaps) <= 0.7 * len(track.frames) and median(gaps) >= 2)
     if not held:
         return _drawn(track)
     step = int(median(gaps)) if len(gaps) else 1
@@ -100,15 +102,26 @@ def keyed(track: Track, poses: Poses) -> Keyed | None:
     if not FEW <= len(at) <= MOST * len(poses.frames):
         return None
     heights = poses.heights[at]
-    exact = replace(poses, frames=poses.frames[at], heights=heights, noise=_noise(heights))
-    off = max(exact.noise, BY_HAND * float(heights.max() - heights.min()))
-    return Keyed(exact, replace(exact, noise=off, by_hand=True))
+    frames, noise = poses.frames[at], _noise(heights)
+    off = max(noise, BY_HAND * float(heights.max() - heights.min()))
+    return Keyed(*(
+        Poses(frames, heights, poses.step, poses.held, poses.even, sigma, poses.bad, by_hand)
+        for sigma, by_hand in ((noise, poses.by_hand), (off, True))
+    ))  # fmt: skip
 
 
 def keyed_samples(frames: Array, keys: Array) -> Array:
     """Return indices of the samples that carry a key. frames, keys: (n,), (k,) rising frames."""
+    return _keyed_samples(frames.tobytes(), keys.tobytes())
+
+
+@lru_cache(maxsize=8)
+def _keyed_samples(of_samples: bytes, of_keys: bytes) -> Array:
+    """Return what `keyed_samples` does; witnesses ask for the same again, and keys stay while values are dragged."""
+    frames, keys = np.frombuffer(of_samples), np.frombuffer(of_keys)
     at = frames.searchsorted(keys)
-    return at[frames[np.minimum(at, len(frames) - 1)] == keys]
+    found: Array = at[frames[np.minimum(at, len(frames) - 1)] == keys]
+    return found
 
 
 def _drawn(track: Track) -> Poses:
@@ -157,8 +170,8 @@ def _made(track: Track, which: slice | Array, step: int, *, held: bool, even: bo
 
 
 def _starts(track: Track) -> Array:
-    moved = (np.abs(track.positions[1:] - track.positions[:-1]) > SAME).any(axis=1)
-    return np.concatenate(([0], moved.nonzero()[0] + 1))
+    x, y, z = (np.abs(track.positions[1:] - track.positions[:-1]) > SAME).T
+    return np.concatenate(([0], (x | y | z).nonzero()[0] + 1))
 
 
 def _latest(starts: Array, n: int) -> Array:

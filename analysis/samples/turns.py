@@ -1,6 +1,7 @@
 """Where a track turns: its tops and bottoms, small wobbles left out."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -47,15 +48,10 @@ def descents(heights: Array, swing: float) -> list[Descent]:
 
 def _turns(heights: Array, swing: float) -> list[int]:
     """Return indices of alternating bottoms and tops, the first and last sample among them."""
-    steps = np.sign(heights[1:] - heights[:-1])
-    moving = steps.nonzero()[0]
-    if not len(moving):
+    extremes, values = _extremes(heights.tobytes())
+    if not extremes:
         return []
-    ways = steps[moving]
-    flips = (ways[1:] != ways[:-1]).nonzero()[0] + 1
-    last = len(heights) - 1
-    extremes = [0, *moving[flips].tolist(), last]
-    values = heights[extremes].tolist()
+    last = extremes[-1]
     kept = [0]
     low = high = 0
     direction = 0
@@ -78,3 +74,20 @@ def _turns(heights: Array, swing: float) -> list[int]:
     if last != kept[-1]:
         kept.append(last)
     return kept
+
+
+@lru_cache(maxsize=4)
+def _extremes(heights: bytes) -> tuple[list[int], list[float]]:
+    """Return indices and heights of all local extremes, the ends among them; none where nothing moves.
+
+    Tops and ways down of one track ask for them in turn.
+    """
+    z = np.frombuffer(heights)
+    steps = np.sign(z[1:] - z[:-1])
+    moving = steps.nonzero()[0]
+    if not len(moving):
+        return [], []
+    ways = steps[moving]
+    flips = (ways[1:] != ways[:-1]).nonzero()[0] + 1
+    extremes = [0, *moving[flips].tolist(), len(z) - 1]
+    return extremes, z[extremes].tolist()
