@@ -49,10 +49,10 @@ def spent(call, before=lambda: None, rounds=15, clock=time.thread_time):
 
 
 def steps(following, before, rounds):
-    """Return lowest deciles of the seconds of an update, and of its longest step: each step falls into a frame of
+    """Return lowest deciles of the seconds of an update, of its longest step, and of each: each falls into a frame of
     its own.
     """
-    whole, longest = [], []
+    whole, longest, each = [], [], []
     for _ in range(rounds):
         before()
         times = []
@@ -64,7 +64,8 @@ def steps(following, before, rounds):
                 break
         whole.append(sum(times))
         longest.append(max(times))
-    return tuple(float(np.percentile(times, 10.0)) for times in (whole, longest))
+        each.append(times)
+    return (*(float(np.percentile(times, 10.0)) for times in (whole, longest)), np.percentile(each, 10.0, axis=0))
 
 
 def stop():
@@ -96,7 +97,7 @@ def calls(following):
 
 def shares(thing, rounds):
     """Return a live update, what is drawn of it, the look that finds nothing changed, the handler alone, and one
-    frame set, in frames at 60 Hz; and the calls of an update.
+    frame set, in frames at 60 Hz; the calls of an update; and its steps, in such frames.
 
     A scene that is costly to evaluate leaves the processor's caches full of itself, an empty one does not: an update
     from empty caches tells the work apart from where that left them.
@@ -122,15 +123,16 @@ def shares(thing, rounds):
         move()
         np.add(PAST_CACHES, 1.0, out=PAST_CACHES)
 
-    is_dragged = following._is_dragged
-    following._is_dragged = lambda: True
-    dragged, dragged_step = steps(following, move, rounds)
-    cold, _ = steps(following, move_and_empty, rounds)
+    is_dragged, share = following._is_dragged, following.SHARE
+    following._is_dragged, following.SHARE = lambda: True, 0.0  # a step a call
+    dragged, dragged_step, each = steps(following, move, rounds)
+    cold, *_ = steps(following, move_and_empty, rounds)
     move()
     work = calls(following)
     drawn = spent(lambda: arcs.drawing_in(scene), arcs.forget, rounds)
     following._is_dragged = is_dragged
-    rested, rested_step = steps(following, move, rounds)
+    rested, rested_step, _ = steps(following, move, rounds)
+    following.SHARE = share
     stop()
     latest = results.latest(scene)
     assert state_of(scene, latest) is State.FRESH and len(latest.audit.jumps) == 1
@@ -141,7 +143,7 @@ def shares(thing, rounds):
     named = {"dragged": dragged, "longest step": dragged_step, "from empty caches": cold, "overlay": drawn,
              "let go": rested, "its longest step": rested_step, "nothing changed": unchanged, "handler": handler,
              "one frame_set": host}  # fmt: skip
-    return {name: seconds / FRAME for name, seconds in named.items()}, work
+    return {name: seconds / FRAME for name, seconds in named.items()}, work, each / FRAME
 
 
 def again(context):
@@ -182,7 +184,9 @@ def run(*, tries=None, kinds=""):
     figures[f"{CROWD} skinned rigs"] = shares(thing, rounds)
     head = ("a keyed root of 300 frames", *figures["empty scene"][0], "calls")
     print("\n".join(lines(head, [[name, *(f"{100 * part:.3g} %" for part in row.values()), str(work)]
-                                 for name, (row, work) in figures.items()])))  # fmt: skip
+                                 for name, (row, work, _) in figures.items()])))  # fmt: skip
+    for name, (*_, each) in figures.items():
+        print(f"steps of an update while dragged, {name}: {' + '.join(f'{100 * part:.2g} %' for part in each)}")
     print("shares of a frame at 60 Hz; an update's steps fall into frames of their own, at most one update in three")
     print("\n".join(lines(("second audit / first", ""), [[name, f"{part:.4f}"] for name, part in repeated.items()])))
     addon.unregister()

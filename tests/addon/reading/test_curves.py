@@ -141,6 +141,31 @@ def test_a_curve_whose_values_are_dragged_is_read_anew_by_times_that_are_kept(sc
     np.testing.assert_allclose(later, [curve.evaluate(frame) for frame in frames], atol=3e-5)
 
 
+def test_a_curve_that_is_not_dragged_is_not_worked_out_again(scene):
+    curve = curve_of(kinds=["BEZIER"], handles=["AUTO"], seed=23)
+    frames = np.arange(-5.0, 240.0)
+    frames.flags.writeable = False
+    (first,) = values_of([(curve, read_keys(curve), frames)])
+    (again,) = values_of([(curve, read_keys(curve), frames)])
+    assert again is first
+    curve.extrapolation = "LINEAR"  # which keys alone do not tell
+    (later,) = values_of([(curve, read_keys(curve), frames)])
+    np.testing.assert_allclose(later, [curve.evaluate(frame) for frame in frames], atol=3e-5)
+    assert later is not first and again is not values_of([(curve, read_keys(curve), frames[:220])])[0]
+
+
+def test_what_only_the_host_can_tell_is_asked_again(scene):
+    curve = curve_of(kinds=["BACK"], handles=["AUTO"], seed=24)
+    frames = np.arange(-5.0, 240.0)
+    frames.flags.writeable = False
+    (first,) = values_of([(curve, read_keys(curve), frames)])
+    for point in curve.keyframe_points:
+        point.back += 2.0  # which is none of the keys' places
+    (later,) = values_of([(curve, read_keys(curve), frames)])
+    assert np.abs(later - first).max() > 0.1
+    np.testing.assert_allclose(later, [curve.evaluate(frame) for frame in frames], atol=3e-5)
+
+
 def test_times_of_few_curves_are_kept():
     """Eight: a target has three axes, its deltas as many; each is as long as the shot."""
     assert _timing.cache_info().maxsize == 8
