@@ -120,7 +120,7 @@ def is_same(one: Track, other: Track) -> bool:
 
 
 def _equal(one: Array | None, other: Array | None) -> bool:
-    if one is None or other is None:
+    if one is other or one is None or other is None:
         return one is other
     return np.array_equal(one, other)
 

@@ -6,8 +6,8 @@ key spacings under a frame, where the host's single-precision roots are the coar
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from dataclasses import dataclass, field
+from functools import lru_cache
 
 import numpy as np
 from bpy.types import FCurve
@@ -29,59 +29,44 @@ STEPS, SOLVED = 5, 1e-7
 """Most steps of Newton's method, and the frames within which they must end."""
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False)
 class Keys:
-    """The keys of one curve: points, left and right handles (3, k, 2) in frames and values, interpolations (k,).
+    """The keys of one curve. Those that are read as before are the same object.
 
-    Keys that are read as before are the same object: what follows from them alone is worked out once.
+    places    (3, k, 2): points, left and right handles, each a frame and a value; kinds: (k,) interpolations
+    frames    (k,) of the points, rising; ends: the first and the last, None where there is no key
+    is_flat   whether keys and handles all lie at one value
+    times     all frames and interpolations: keys that have the same go from key to key together
+    known     the frames that values were last asked at, and these; none where the host had to be asked
     """
 
     places: Array
     kinds: Array
-
-    @cached_property
-    def frames(self) -> Array:
-        """(k,) frames, rising."""
-        return self.places[0, :, 0]
-
-    @cached_property
-    def ends(self) -> tuple[float, float] | None:
-        """The first and the last frame; None where there is no key."""
-        return (self.places[0, 0, 0].item(), self.places[0, -1, 0].item()) if len(self.kinds) else None
-
-    @cached_property
-    def is_flat(self) -> bool:
-        """Whether keys and handles all lie at one value."""
-        heights = self.places[:, :, 1]
-        return not len(self.kinds) or float(heights.max() - heights.min()) <= 1e-6
-
-    @cached_property
-    def times(self) -> bytes:
-        """All frames and interpolations: keys that have the same go from key to key together."""
-        return self.places[:, :, 0].tobytes() + self.kinds.tobytes()
-
-    @cached_property
-    def known(self) -> list[tuple[Array, Array]]:
-        """The frames that values were last asked at, and these; none before, and where the host had to be asked."""
-        return []
+    frames: Array
+    ends: tuple[float, float] | None
+    is_flat: bool
+    times: tuple[bytes, bytes]
+    known: list[tuple[Array, Array]] = field(default_factory=list)
 
 
 def read_keys(curve: FCurve) -> Keys:
     """Read the keys of a curve; none of a baked one."""
     points = curve.keyframe_points
-    places = np.empty((3, len(points), 2), np.float32)
+    places, kinds = np.empty((3, 2 * len(points)), np.float32), np.empty(len(points), np.int32)
     for name, part in zip(("co", "handle_left", "handle_right"), places, strict=True):
-        points.foreach_get(name, part.reshape(-1))
-    kinds = np.empty(len(points), np.int32)
+        points.foreach_get(name, part)
     points.foreach_get("interpolation", kinds)
     return _keys(places.tobytes(), kinds.tobytes())
 
 
 @lru_cache(maxsize=16)
-def _keys(places: bytes, kinds: bytes) -> Keys:
+def _keys(numbers: bytes, kinds: bytes) -> Keys:
     """Make keys, or find them where they were read before, as those of every curve that is not dragged were."""
-    numbers = np.frombuffer(kinds, np.int32)
-    return Keys(np.frombuffer(places, np.float32).reshape(3, len(numbers), 2).astype(np.float64), numbers)
+    places = np.frombuffer(numbers, np.float32).reshape(3, len(kinds) // 4, 2).astype(np.float64)
+    when, values = places[:, :, 0], places[:, :, 1]
+    ends = (when.item(0, 0), when.item(0, -1)) if kinds else None
+    is_flat = not kinds or float(values.max() - values.min()) <= 1e-6
+    return Keys(places, np.frombuffer(kinds, np.int32), when[0], ends, is_flat, (when.tobytes(), kinds))
 
 
 def values_of(asked: Sequence[tuple[FCurve, Keys, Array]]) -> list[Array]:
@@ -90,16 +75,16 @@ def values_of(asked: Sequence[tuple[FCurve, Keys, Array]]) -> list[Array]:
     The frames of each either rise or fall throughout. Curves that are keyed together are worked out together.
     """
     found = [np.empty(0)] * len(asked)
-    together: dict[tuple[bytes, bytes], list[int]] = {}
+    together: dict[tuple[bytes, ...], list[int]] = {}
     for row, (curve, keys, frames) in enumerate(asked):
         if _is_hosts(curve, keys, frames):
             found[row] = _hosts(curve, frames)
         elif keys.known and keys.known[0][0] is frames:
             found[row] = keys.known[0][1]
         else:
-            together.setdefault((keys.times, frames.tobytes()), []).append(row)
+            together.setdefault((*keys.times, frames.tobytes()), []).append(row)
     for rows in together.values():
-        curves, keyed, frames = [asked[row][0] for row in rows], [asked[row][1] for row in rows], asked[rows[0]][2]
+        curves, keyed, (frames, *_) = zip(*(asked[row] for row in rows), strict=True)
         values, is_known = _values(curves, keyed, frames)
         for row, keys, of_one in zip(rows, keyed, values, strict=True):
             found[row] = of_one
@@ -124,14 +109,14 @@ def _values(curves: Sequence[FCurve], keys: Sequence[Keys], frames: Array) -> tu
     if frames[0] > frames[-1]:
         values, is_known = _values(curves, keys, frames[::-1])
         return values[:, ::-1], is_known
-    when, kinds = keys[0].places[:, :, 0], keys[0].kinds
-    timing = _timing(when.tobytes(), kinds.tobytes(), frames.tobytes())
+    timing = _timing(*keys[0].times, frames.tobytes())
     places, t = np.array([one.places[:, :, 1] for one in keys]).swapaxes(0, 1), timing.shares
     values = np.empty((len(keys), len(frames)))
     values[:, len(t) :] = places[0, :, -1:]
-    rows = _cubics(places, kinds[:-1], timing.shorten)
-    rows[1:, :, kinds[:-1] == CONSTANT] = 0.0
-    start, once, squared, cubed = np.repeat(rows, timing.counts, axis=-1)
+    rows = _cubics(places, timing.straight, timing.shorten)
+    if timing.level is not None:
+        rows[1:, :, timing.level] = 0.0
+    start, once, squared, cubed = rows.repeat(timing.counts, axis=-1)
     values[:, : len(t)] = ((cubed * t + squared) * t + once) * t + start
     for row, curve in enumerate(curves if len(timing.unknown) else ()):
         values[row, timing.unknown] = _hosts(curve, frames[timing.unknown])
@@ -142,12 +127,15 @@ def _values(curves: Sequence[FCurve], keys: Sequence[Keys], frames: Array) -> tu
 class Timing:
     """When curves of k keys go from key to key, whatever their values.
 
+    straight  (k - 1,) whether they go straight, or stay and leap; None where they never do; level: whether they stay
     shorten   (2, 1, k - 1) what the handles out of a key and back from the next are divided by
     counts    (k - 1,) frames from each key to the next
     shares    t of each frame before the last key; not a number where the host has to be asked
     unknown   indices of those frames
     """
 
+    straight: Array | None
+    level: Array | None
     shorten: Array
     counts: Array
     shares: Array
@@ -168,22 +156,25 @@ def _timing(when: bytes, kinds: bytes, frames: bytes) -> Timing:
     shorten = np.maximum(legs, 1.0)
     legs /= shorten
     hosts = (legs.min(axis=0) < SHORTEST) | (legs.sum(axis=0) > LONGEST)
-    rows = _cubics(places[:, None], between, shorten[:, None])[:, 0]
+    straight, level = (which if which.any() else None for which in (between < BEZIER, between == CONSTANT))
+    rows = _cubics(places[:, None], straight, shorten[:, None])[:, 0]
     rows[1, (hosts & (between == BEZIER)) | (between > BEZIER)] = np.nan
     edges = np.searchsorted(asked, points - HIT)
     edges[0] = 0
     counts = np.diff(edges)
-    t = _shares(np.repeat(rows, counts, axis=-1), asked[: edges[-1]])
-    return Timing(shorten[:, None], counts, t, np.flatnonzero(np.isnan(t)))
+    t = _shares(rows.repeat(counts, axis=-1), asked[: edges[-1]])
+    return Timing(straight, level, shorten[:, None], counts, t, np.flatnonzero(np.isnan(t)))
 
 
-def _cubics(places: Array, kinds: Array, shorten: Array) -> Array:
-    """Return (4, r, k - 1): start, and coefficients of t, t², t³, of what r rows do from each of k keys to the next."""
+def _cubics(places: Array, straight: Array | None, shorten: Array) -> Array:
+    """Return (4, r, k - 1): start, and coefficients of t, t², t³, of what r rows do from each of k keys to the next.
+
+    straight: (k - 1,) where they go straight; None for nowhere.
+    """
     points, left, right = places
     chord = points[:, 1:] - points[:, :-1]
     legs = np.array((right[:, :-1] - points[:, :-1], points[:, 1:] - left[:, 1:])) / shorten
-    straight = kinds < BEZIER
-    if straight.any():
+    if straight is not None:
         legs[:, :, straight] = chord[:, straight] / 3.0
     out, back = legs * 3.0
     cubed = out + back - 2.0 * chord

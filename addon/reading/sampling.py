@@ -151,8 +151,8 @@ def _curve_positions(
 
 def _whole_frames(name: str, spans: Sequence[tuple[float, float]], rate: float) -> Array:
     """Return the whole frames from the first key to the last."""
-    first = math.floor(min(span[0] for span in spans) / rate + 1e-4)
-    last = math.ceil(max(span[1] for span in spans) / rate - 1e-4)
+    firsts, lasts = zip(*spans, strict=True)
+    first, last = math.floor(min(firsts) / rate + 1e-4), math.ceil(max(lasts) / rate - 1e-4)
     count = last - first + 1
     if count < FEWEST_FRAMES:
         raise SourceError(f'"{name}" is keyed over {count} frames only: a jump needs at least {FEWEST_FRAMES}')
