@@ -126,7 +126,7 @@ class Track:
             raise TrackError(f"a track needs at least {FEWEST_FRAMES} frames, this one has {n}")
         if n > MOST_FRAMES:
             raise TrackError(f"a track may have {MOST_FRAMES} frames at most, this one has {n}: cut it to the shot")
-        frames = _rising("frames", frames.tobytes())
+        frames = _rising(frames.tobytes())
         positions = _array("positions", self.positions, 2)
         if positions.shape != (n, 3):
             raise TrackError(f"positions must be {n} rows of x, y, z, one a frame, not {_shape(positions)}")
@@ -184,29 +184,22 @@ def _check_finite(what: str, array: Array) -> None:
 
 
 @lru_cache(maxsize=16)
-def _rising(what: str, numbers: bytes) -> Array:
+def _rising(numbers: bytes, what: str = "frames") -> Array:
     """Return times that rise; found again where they were checked before: of a path that changes, they mostly stay."""
-    times = np.frombuffer(numbers)
-    _check_finite(what, times)
-    _check_rising(what, times)
-    return times
-
-
-def _check_rising(what: str, values: Array) -> None:
-    if not len(values) or (
-        (values[1:] - values[:-1]).min(initial=CLOSEST) >= CLOSEST and max(-values[0], values[-1]) <= LATEST
-    ):
-        return
-    back = np.flatnonzero(np.diff(values) <= 0)
+    values = np.frombuffer(numbers)
+    _check_finite(what, values)
+    steps = values[1:] - values[:-1]
+    if not len(values) or (steps.min(initial=CLOSEST) >= CLOSEST and max(-values[0], values[-1]) <= LATEST):
+        return values
+    back = np.flatnonzero(steps <= 0)
     if len(back):
         a, b = values[back[0]], values[back[0] + 1]
         raise TrackError(f"{what} must rise: {b:.10g} follows {a:.10g} in row {back[0] + 2}")
     late = np.flatnonzero(np.abs(values) > LATEST)
     if len(late):
         raise TrackError(f"{what} must lie within ±10 000 000: row {late[0] + 1} holds {values[late[0]]:.10g}")
-    close = np.flatnonzero(np.diff(values) < CLOSEST)
-    if len(close):
-        raise TrackError(f"{what} must lie {CLOSEST:g} apart at least: rows {close[0] + 1} and {close[0] + 2} do not")
+    close = np.flatnonzero(steps < CLOSEST)
+    raise TrackError(f"{what} must lie {CLOSEST:g} apart at least: rows {close[0] + 1} and {close[0] + 2} do not")
 
 
 def _check_near(what: str, positions: Array, frames: Array) -> None:
@@ -220,8 +213,7 @@ def _check_near(what: str, positions: Array, frames: Array) -> None:
 def _key_frames(key_frames: ArrayLike | None) -> Array | None:
     if key_frames is None:
         return None
-    keys = _array("key_frames", key_frames, 1)
-    return _rising("key_frames", keys.tobytes()) if len(keys) else keys
+    return _rising(_array("key_frames", key_frames, 1).tobytes(), "key_frames")
 
 
 def _feet(feet: ArrayLike | None, frames: Array) -> Array | None:

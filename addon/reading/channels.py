@@ -30,11 +30,11 @@ class Clock:
 
     def to_action(self, frames: Array) -> Array:
         """Turn timeline frames into the action's frames."""
-        return frames if self is REAL or self == REAL else self.offset + self.slope * np.clip(frames, self.first, self.last)
+        return frames if self is REAL else self.offset + self.slope * np.clip(frames, self.first, self.last)
 
     def to_timeline(self, frames: Array) -> Array:
         """Turn the action's frames, rising, into timeline frames, rising, without those that never play."""
-        if self is REAL or self == REAL:
+        if self is REAL:
             return frames
         played = np.sort((frames - self.offset) / self.slope)
         return played[(played >= self.first - 1e-6) & (played <= self.last + 1e-6)]

@@ -178,7 +178,7 @@ def _keys(moving: Sequence[Channel]) -> tuple[Array | None, str | None]:
 @lru_cache(maxsize=8)
 def _united(keys: frozenset[tuple[bytes, bytes]]) -> tuple[Array | None, str | None]:
     """Return the union of frames (k,), each with its interpolations (k,), and how they are joined; None without any."""
-    frames = np.concatenate([np.frombuffer(frames) for frames, _ in keys] or [()])
+    frames = np.concatenate([np.empty(0), *(np.frombuffer(frames) for frames, _ in keys)])
     if not len(frames):
         return None, None
     kinds = {kind for _, kinds in keys for kind in np.frombuffer(kinds, np.int32)[:-1].tolist()}

@@ -191,12 +191,18 @@ def _noise(heights: Array) -> float:
     if len(heights) < FEWEST:
         return QUIET
     third = thirds(heights)
-    scaled = np.abs(third) / 20**0.5, np.abs(third[1:] - third[:-1]) / 70**0.5
-    least = min(float(np.partition(values, len(values) // 4)[len(values) // 4]) for values in scaled) / 0.3186
-    if least < DRAWN:
+    by_third = np.abs(third) / 20**0.5
+    if (least := _lower_quartile(by_third) / 0.3186) <= QUIET:
+        return QUIET
+    by_fourth = np.abs(third[1:] - third[:-1]) / 70**0.5
+    if (least := min(least, _lower_quartile(by_fourth) / 0.3186)) < DRAWN:
         return max(QUIET, least)
     spreads = []
-    for values in scaled:
+    for values in (by_third, by_fourth):
         inner = values[values <= 2.5 / 0.6745 * median(values)]
         spreads.append(float(np.sqrt(np.mean(inner**2))) / 0.9546)
     return min(*spreads, 1.6 * least)
+
+
+def _lower_quartile(values: Array) -> float:
+    return float(np.partition(values, len(values) // 4)[len(values) // 4])
