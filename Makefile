@@ -2,7 +2,7 @@
 
 SHELL := /bin/sh
 .DEFAULT_GOAL := help
-.PHONY: help setup hosts data demo test test-others test-analysis lint extension link pictures attack retimings bench mutate
+.PHONY: help setup hosts data demo test test-others test-analysis lint extension link pictures attack retimings bench mutate formulas
 
 # Blender hosts to test, or to build the demo with, of 4.2 4.5 5.0 5.2; empty: what is there.
 HOSTS ?=
@@ -66,3 +66,6 @@ bench: setup  ## run the benchmarks; they print ratios
 
 mutate: setup  ## double and halve each number that finds jumps; list those that no test misses (an hour)
 	@$(VENV) .make/mutate.py $(MUTATE)
+
+formulas: setup  ## break each formula of .make/formulas.toml; list those that no test of their room misses (ten minutes)
+	@$(VENV) .make/formulas.py $(FORMULAS)

@@ -71,10 +71,10 @@ def numbers_of(path: Path, inside: Path) -> Iterator[Number]:
             yield Number(path.relative_to(inside), name, leaf.lineno, leaf.col_offset, leaf.end_col_offset, leaf.value)
 
 
-def lay_out() -> tuple[Path, Path]:
+def lay_out(folder: Path = FOLDER) -> tuple[Path, Path]:
     """Copy the checkout; return the copy, and the folder from which it is imported as the package."""
-    shutil.rmtree(FOLDER, ignore_errors=True)
-    tree, path = FOLDER / "tree", FOLDER / "path"
+    shutil.rmtree(folder, ignore_errors=True)
+    tree, path = folder / "tree", folder / "path"
     (tree / "build").mkdir(parents=True)
     for name in COPIED:
         source, target = ROOT / name, tree / name

@@ -124,7 +124,9 @@ def measure_shape(
         return Shape(), None
     residual = _residual(phases.arc, frames, heights, track.fps)
     share, skew, rise, fall = _top(phases, frames, heights)
-    holds = residual.worst <= OFF_ARC * (phases.apex.height - phases.takeoff.height) + 4.0 * noise
+    # Of a fall off a ledge, which does not rise, the height is the drop.
+    height = phases.apex.height - min(phases.takeoff.height, phases.landing.height)
+    holds = residual.worst <= OFF_ARC * height + 4.0 * noise
     # A passage at depth s² has s times the end speed; two passages make each figure. Each is read between two
     # samples, which leaves sqrt(2/3) of their noise in the mean over where between them it lies.
     airtime = (phases.landing.frame - phases.takeoff.frame) / track.fps

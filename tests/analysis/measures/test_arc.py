@@ -5,10 +5,11 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from leapwright.analysis import Track, World
-from leapwright.analysis.jump import measure
+from leapwright.analysis.jump import Jump, measure
 from leapwright.analysis.measures.arc import air_samples, scatter
+from leapwright.analysis.phases import Event, Phases
 
-from tests.analysis.closed_form import G, Leap, build, measured
+from tests.analysis.closed_form import G, Leap, build, fitted, measured
 
 
 def _gravity(track: Track, samples: slice) -> float:
@@ -100,3 +101,27 @@ def test_noise_is_read_from_the_samples_and_a_parabola_or_a_single_hitch_has_non
     rng = np.random.default_rng(5)
     seen = [scatter(smooth + rng.normal(0, 0.01, 40)) for _ in range(200)]
     assert np.mean(seen) == pytest.approx(0.01, rel=0.1)
+
+
+def _fallen(off: float, start: float = 10.3) -> Jump:
+    """Return a fall of 1.5 m from rest, off its arc by so many meters four times; frames of 24 fps."""
+    lands = start + 24.0 * np.sqrt(2.0 * 1.5 / G)
+    frames = np.arange(0.0, 40.0)
+    part = np.clip((frames - start) / (lands - start), 0.0, 1.0)
+    heights = 1.0 - 1.5 * part**2 + off * np.sin(4.0 * np.pi * part)
+    heights -= 0.3 * np.clip((frames - lands) / 6.0, 0.0, 1.0)
+    track = Track("Brindle", 24.0, frames, np.stack((0.0 * frames, 0.0 * frames, heights), axis=1))
+    top, ground = Event(start, 0.1, 1.0), Event(lands, 0.1, -0.5)
+    phases = Phases(None, top, top, ground, Event(lands + 6.0, 0.1, -0.8), fitted(track, start, lands), "curve")
+    return measure(track, phases, World())
+
+
+@pytest.mark.parametrize("start", [10.0, 10.1, 10.25, 10.3, 10.5, 10.75, 10.9])
+def test_a_fall_that_keeps_to_its_arc_is_measured_by_it(start: float) -> None:
+    # Nothing rises, so that 2 % of the rise would be nothing, and the last bit would tell; of the drop it is 3 cm.
+    assert _fallen(0.0, start).flight.free is None
+    assert _fallen(0.02, start).flight.free is None
+
+
+def test_a_fall_that_leaves_its_arc_is_measured_by_its_lower_part() -> None:
+    assert _fallen(0.06).flight.free is not None

@@ -158,3 +158,11 @@ def test_the_gap_of_the_speeds_turns_with_the_takeoff_by_both_forces() -> None:
     # g. With R = 2 a takeoff that is off by 1/60 s changes the gap of both speeds by 9 g / 60 = 1.471 m/s.
     jump = measured(Leap(height=0.8, push=0.4, fps=60, push_stretch=0.5, error=1.0))
     assert jump.push.end.gap.error == pytest.approx(9.0 * 9.80665 / 60.0, rel=0.02)
+
+
+def test_a_last_bit_decides_no_error_of_a_speed() -> None:
+    # A push of constant force ends at the flight's speed but for rounding, a little over it or under: it is the
+    # flight's then, with the flight's error. A takeoff that is off by a tenth of a frame of 24 changes the height by v
+    # / 240, and so v by g / 240 = 0.04086 m/s.
+    ends = [measured(Leap(height=height, push=0.4, error=0.1)).push.end for height in np.linspace(0.4, 0.5, 21)]
+    assert [end.speed.error for end in ends] == pytest.approx([9.80665 / 240.0] * 21, rel=1e-6)
