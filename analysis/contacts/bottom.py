@@ -91,7 +91,7 @@ def bottom(
 
 def _foot(f: Sequence[float], z: Sequence[float], contact: Knot, noise: float, beat: float) -> int:
     """Return the index of the last sample before the push, walking back from the contact; beat: samples in BEAT."""
-    reach = 1 + int(noise > 1e-4)
+    reach = 1 if noise <= 1e-4 else max(2, round(2.0 * beat))
     i = len(z) - 1
     slow = SLOW * contact.ground if contact.ground > 0 else SLOW * contact.speed
     while i >= reach and (z[i] - z[i - reach]) > slow * (f[i] - f[i - reach]) + 2 * noise:

@@ -92,7 +92,7 @@ def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: flo
             least = min(float(fit.rss[row]) for fit, row, _ in rivals)
             if np.sqrt(least / float(power.count[k])) <= max(1.5 * noise, CLOSE * rises[k]):
                 spread = max(noise, FLOOR, MISFIT * float(rises[k]), side.rms)
-                found[order[k]] = _averaged(rivals, foot, side, spread, measured=noise > NOISY)
+                found[order[k]] = _averaged(rivals, foot, side, spread, noise=noise)
     return found
 
 
@@ -160,17 +160,17 @@ def _shares(rss: Array, priors: list[float], noise: float) -> Array:
 
 
 def _averaged(
-    rivals: list[tuple[Fit, int, float]], foot: Bottom, side: Side, noise: float, *, measured: bool = False
+    rivals: list[tuple[Fit, int, float]], foot: Bottom, side: Side, spread: float, *, noise: float = 0.0
 ) -> Contact:
     """Return the mean of the drives, each weighted by its likelihood and prior (Bayesian model averaging).
 
-    rivals: (fit, row of it, prior); measured: the samples are noisy, and their contact lies later than they say. The
-    error adds up what each fit leaves open, what they disagree on, and what no sample resolves: the fewer lie within
-    the push, the less its shape is known.
+    rivals: (fit, row of it, prior); spread: meters by which samples may miss a drive; noise: of the samples, past NOISY
+    of which their contact lies later than they say. The error adds up what each fit leaves open, what they disagree on,
+    and what no sample resolves: the fewer lie within the push, the less its shape is known.
     """
     told = np.array([_told(fit, row) for fit, row, _ in rivals])
     rss, starts, start_errors, ends, end_errors, levels, shared = told.T
-    weights = _shares(rss, [prior for *_, prior in rivals], noise)
+    weights = _shares(rss, [prior for *_, prior in rivals], spread)
     start, end, level = float(weights @ starts), float(weights @ ends), float(weights @ levels)
     within = int(side.frames.searchsorted(end) - side.frames.searchsorted(start, side="right"))
     unresolved = side.beat / (within + 0.5) ** 2
@@ -180,10 +180,10 @@ def _averaged(
     force = force_at_end(side, low, end)
     unlike = side.unlike * sharpness(force)
     doubt = lost if exact else max(lost, unlike) if foot.held else unlike
-    fitted = np.minimum(side.joint * end_errors, shows(side, force, noise))
+    fitted = np.minimum(side.joint * end_errors, shows(side, force, spread))
     end_error, start_error = (
-        math.sqrt(floor**2 + (share * unresolved) ** 2 + float(weights @ spread))
-        for floor, share, spread in (
+        math.sqrt(floor**2 + (share * unresolved) ** 2 + float(weights @ squares))
+        for floor, share, squares in (
             (math.hypot(LEAST * side.beat, doubt), UNRESOLVED[0], fitted**2 + (ends - end) ** 2),
             (0.0, UNRESOLVED[1], (JOINT * start_errors) ** 2 + (starts - start) ** 2),
         )
@@ -192,5 +192,5 @@ def _averaged(
     along = float(weights @ (JOINT**2 * shared + (starts - start) * (ends - end))) / end_error**2
     low = replace(low, error=start_error, along=along)
     whole = exact and (within >= TELLING or not foot.held)
-    low = from_rest(low, end) if whole else start_of(low, foot, side, end, measured=measured)
-    return Contact(end + (side.late if measured else 0.0), min(end_error, MOST * side.beat), low)
+    low = from_rest(low, end) if whole else start_of(low, foot, side, end, noise=noise)
+    return Contact(end + (side.late if noise > NOISY else 0.0), min(end_error, MOST * side.beat), low)

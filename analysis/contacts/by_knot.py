@@ -8,6 +8,7 @@ from .bottom import Bottom, bottom
 from .drive import FLOOR
 from .knot import Knot, knot
 from .side import LEAST, MOST, NOISY, Contact, Side
+from .start import start_of
 
 USUAL_FORCE, FORCE_SPREAD = 3.0, 0.3
 """Body weights over its own that a push or an absorb is held to have where a single sample shows it, and the share
@@ -45,6 +46,8 @@ def free_contact(side: Side, foot: Bottom | None, *, noise: float, fps: float) -
     low_point = bottom(f, z, found, noise=noise, fps=fps)
     if low_point is not None:
         low_point = replace(low_point, error=max(low_point.error, error))
+        if low_point.held and noise > NOISY:
+            low_point = start_of(low_point, low_point, side, found.frame, noise=noise)
     return Contact(found.frame + (side.late if found.speed > 0.0 and noise > NOISY else 0.0), error, low_point)
 
 

@@ -10,7 +10,7 @@ from dataclasses import replace
 import numpy as np
 
 from .bottom import Bottom
-from .side import MOST, Side
+from .side import MOST, NOISY, Side
 
 USUAL_FORCE, MOST_GROWN = 2.2, 1.5
 """Body weights at the end of a push, with which that is as unsure as `Side.unlike` says (calibrated on pushes
@@ -25,12 +25,13 @@ jumps)."""
 UNLIKE_START = 0.2
 """The same where no power law is the push and it begins in a hold that drifts, or flows on from a dip (pushes
 integrated from random forces: two in three begin within 0.2 of it, 95 in 100 within 0.3)."""
-SETS_IN, SMOOTH_START = 0.12, 0.13
-"""Share of a measured push by which it begins before its samples show it, and by which that is unsure: half of what
-smooth forces need, and none of what steps need (integrated likewise). Of one that dwells, of a shape k over 1, both
-are k² times as large: it sets in more slowly yet."""
+SETS_IN, SMOOTH_START = (0.1, 0.55), 0.07
+"""Share of a measured push by which it begins before its samples show it, and by which that is unsure. Smooth forces
+need so much, and so many cube roots of noise over push distance: one that sets in evenly moves the body as the cube of
+time, and no farther than the noise until then (pushes integrated from random forces)."""
 DWELLS_MOST = 2.0
-"""Shape past which a push that dwells counts as a body that creeps first (ours; pushes were integrated up to 1.9)."""
+"""Shape past which a drawn push that dwells counts as a body that creeps first (ours; pushes were integrated up to
+1.9). Up to it its start is unsure by k² times as much: it sets in more slowly."""
 STILL = 2e-6
 """Move from sample to sample, as a share of the push distance, under which an unmeasured hold has not begun to push."""
 STIRS = (0.3, 0.04)
@@ -76,23 +77,24 @@ def from_rest(low: Bottom, end: float) -> Bottom:
     return replace(low, error=math.hypot(low.error, SLOW_START * (end - low.frame)))
 
 
-def start_of(low: Bottom, foot: Bottom, side: Side, end: float, *, measured: bool) -> Bottom:
+def start_of(low: Bottom, foot: Bottom, side: Side, end: float, *, noise: float) -> Bottom:
     """Return the start of a push that no power law is.
 
     low: as the drives have it, with the error of their fit; foot: as seen from the first sample in the air; end: of the
     push.
     """
-    push = end - low.frame
+    push, rise = end - low.frame, side.parabola.height(end) - low.height
     error = min(low.error, MOST * side.beat, MOST_OF_PUSH * push)
     if not foot.held:
         # A bottom that is turned through has a vertex, which needs no shape of the push.
         error = math.hypot(error, UNLIKE_START * push)
         return replace(foot, height=low.height) if foot.error < error else replace(low, error=error)
+    if noise > NOISY:
+        unseen = min(noise / max(rise, noise), 1.0) ** (1.0 / 3.0)
+        frame = low.frame - (SETS_IN[0] + SETS_IN[1] * unseen) * push
+        return replace(low, frame=frame, error=math.hypot(error, SMOOTH_START * push))
     dwells = min(max(_shape(side, low, end), 1.0), DWELLS_MOST) ** 2
-    if measured:
-        frame, error = low.frame - SETS_IN * dwells * push, math.hypot(error, SMOOTH_START * dwells * push)
-        return replace(low, frame=frame, error=error)
-    still = _still(side, foot, STILL * (side.parabola.height(end) - low.height))
+    still = _still(side, foot, STILL * rise)
     if still is None or still < low.frame - MOST_OF_PUSH * push - side.beat:
         return replace(low, error=math.hypot(error, UNLIKE_START * push))
     # A start that the samples rule out is that of a force that sets in so smoothly that no drive has it; a rest that is

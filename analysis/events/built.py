@@ -26,6 +26,10 @@ LIMBS = 0.052
 carry them by about a tenth of the jump's height (calibrated on drawn hips whose limbs swing, nine of ten contacts of
 which then lie within what is said: `python -m tests.bench drawn`)."""
 
+SAME_PUSH = 3.0
+"""Errors of the flight's own contact within which another one ends the same push, which begins where it did: 99.7 % of
+a normal error."""
+
 
 def built(case: Case, takeoff: Reading | None, landing: Reading | None) -> Phases | None:
     """Put the events together; None where a contact is not on the track, or they do not rise in time."""
@@ -135,7 +139,7 @@ def _placed(case: Case, contact: Reading, arc: Arc | None) -> Event:
 def _bottom(case: Case, side: Flank, contact: Event, own: Contact | None, *, sign: float) -> Bottom | None:
     """Return the bottom beyond a contact, time reversed for a landing; the flight's own where the contact still is."""
     frame = sign * contact.frame
-    if own is not None and own.bottom is not None and abs(own.frame - frame) <= own.error:
+    if own is not None and own.bottom is not None and abs(own.frame - frame) <= SAME_PUSH * own.error:
         return own.bottom
     f, z = case.poses.frames, case.poses.heights
     if sign < 0:
