@@ -9,7 +9,7 @@ from leapwright.analysis.jump import Jump, measure
 from leapwright.analysis.measures.arc import air_samples, scatter
 from leapwright.analysis.phases import Event, Phases
 
-from tests.analysis.closed_form import G, Leap, build, fitted, measured
+from tests.analysis.closed_form import G, Leap, build, fitted, keyed, measured
 
 
 def _gravity(track: Track, samples: slice) -> float:
@@ -125,3 +125,29 @@ def test_a_fall_that_keeps_to_its_arc_is_measured_by_it(start: float) -> None:
 
 def test_a_fall_that_leaves_its_arc_is_measured_by_its_lower_part() -> None:
     assert _fallen(0.06).flight.free is not None
+
+
+@pytest.mark.parametrize(("late", "share"), [("takeoff", 0.75), ("apex", 1.0), ("landing", 0.25)])
+def test_a_keyed_skew_is_as_unsure_as_its_poses_are_each_by_its_own_share(late: str, share: float) -> None:
+    # Up 0.1 m and down 0.9 m: roots 1 and 3, so that the apex belongs a quarter of the airtime T after the takeoff. The
+    # skew is (apex - takeoff) / T - 1/4: a takeoff a frame later takes 1/T off and adds 1/4 T, a landing takes 1/4 T.
+    frames, heights = {"takeoff": 10.0, "apex": 16.0, "landing": 34.0}, {"takeoff": 1.0, "apex": 1.1, "landing": 0.2}
+    at = np.arange(0.0, 44.0)
+    z = np.interp(at, [4.0, *frames.values(), 38.0], [0.8, *heights.values(), 0.0])
+    keys = [4.0, *frames.values(), 38.0]
+    track = Track("Brindle", 24.0, at, np.stack((0.0 * at, 0.0 * at, z), axis=1), key_frames=keys)
+    events = {name: Event(frames[name], 3.0 if name == late else 1e-9, heights[name]) for name in frames}
+    phases = Phases(Event(4.0, 0.3, 0.8), *events.values(), Event(38.0, 0.3, 0.0), None, "keys")
+    # No pose is known better than a frame's rounding, 1 / sqrt(12).
+    least = np.array([0.75, 1.0, 0.25]) / np.sqrt(12.0)
+    least[list(frames).index(late)] = 3.0 * share
+    error = measure(track, phases, World()).shape.skew.error
+    assert error == pytest.approx(float(np.sqrt(least @ least)) / 24.0, rel=1e-6)
+
+
+def test_straight_lines_between_keys_leave_their_arc_by_a_quarter_of_the_height_halfway() -> None:
+    # Up 0.4 m in 6 frames: u frames of 6 from the apex the arc is 0.4 u² / 36 under it and the line 0.4 u / 6: 0.1 m
+    # apart at u = 3.
+    jump = keyed((4, 0.8), (10, 1.0), (16, 1.4), (22, 1.0), (26, 0.8), held=False)
+    assert jump.shape.drawn.off == pytest.approx(0.1)
+    assert jump.shape.drawn.frame in (13.0, 19.0)

@@ -98,3 +98,9 @@ def test_keyed_poses_of_a_lower_landing_have_their_apex_where_a_parabola_has_it(
     # Up 0.4 m in 6 frames, down 1.6 m in 12: as a parabola's, whose halves go with the roots of the heights.
     jump = keyed((0, 0.9), (4, 1.0), (10, 1.4), (22, -0.2))
     assert jump.shape.skew.value == pytest.approx(0.0, abs=1e-9)
+
+
+def test_the_frames_asked_for_in_the_air_are_those_of_rise_and_fall() -> None:
+    # Up 0.4 m and down 1.6 m at g: 24 sqrt(0.8 / g) = 6.855 and twice as many.
+    jump = measured(Leap(height=0.4, lower=1.2, gravity=G / 2.0))
+    assert jump.flight.expected == pytest.approx(3.0 * 6.8548, rel=1e-4)

@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from leapwright.analysis import World
 from leapwright.analysis.jump import measure
+from leapwright.analysis.measures.landing import stops_dead
 
 from tests.analysis.closed_form import Leap, build, measured
 
@@ -53,3 +54,26 @@ def test_an_absorb_is_off_by_its_frames_less_those_that_its_fall_asks_for(absorb
     late = replace(phases, absorbed=replace(phases.absorbed, frame=phases.absorbed.frame + 3.0))
     # The constant deceleration takes what the fall asks for; three frames more are three too many.
     assert measure(track, late, World()).absorb.excess.value == pytest.approx(3.0, abs=1e-6)
+
+
+def test_an_absorb_is_asked_for_by_the_lower_part_of_a_flight_that_hangs() -> None:
+    # Down 0.8513 m in 10 frames after a hang of 6: 0.3 m ask for 10 · 0.3 / 0.8513 = 3.52 frames, 4.58 with half
+    # of the hang. Its lower part is read between samples.
+    jump = measured(Leap(height=0.8513, rise=10.0, fall=10.0, hang=6.0))
+    assert jump.absorb.expected.value == pytest.approx(3.52, rel=0.02)
+
+
+@pytest.mark.parametrize(
+    ("drop", "noise", "off", "dead"),
+    [
+        # 3 % of the drop, and three times what the samples in the air scatter: 3 cm of a meter, 6 cm of 2 cm's noise
+        (1.0, 0.0, 0.028, True),
+        (1.0, 0.0, 0.032, False),
+        (1.0, 0.02, 0.088, True),
+        (1.0, 0.02, 0.092, False),
+    ],
+)
+def test_a_body_that_does_not_give_way_stops_dead(drop: float, noise: float, off: float, dead: bool) -> None:
+    track, phases = build(Leap(height=drop, absorb=off))
+    flight = replace(measure(track, phases, World()).flight, noise=noise)
+    assert stops_dead(track, replace(phases, absorbed=None), flight=flight) is dead

@@ -166,3 +166,49 @@ def test_a_last_bit_decides_no_error_of_a_speed() -> None:
     # / 240, and so v by g / 240 = 0.04086 m/s.
     ends = [measured(Leap(height=height, push=0.4, error=0.1)).push.end for height in np.linspace(0.4, 0.5, 21)]
     assert [end.speed.error for end in ends] == pytest.approx([9.80665 / 240.0] * 21, rel=1e-6)
+
+
+def test_a_push_is_asked_for_by_the_lower_part_of_a_flight_that_hangs() -> None:
+    # Up 0.8513 m in 10 frames, hung for 6: without them a push of 0.35 m takes 10 · 0.35 / 0.8513 = 4.11 frames.
+    jump = measured(Leap(height=0.8513, rise=10.0, fall=10.0, hang=6.0))
+    assert jump.push.expected.value == pytest.approx(4.11, rel=0.02)
+    # It ends at 2 · 0.8513 m / 10 frames = 4.086 m/s, and lasts 0.7 / sqrt(2 g 0.8513) s = 0.1713 s: k = v T / 2 d.
+    assert jump.push.shape.value == pytest.approx(4.086 * 0.1713 / 0.7, rel=0.02)
+
+
+def test_a_push_half_as_long_again_is_over_by_half_of_what_is_asked() -> None:
+    # As deep as high: the rise of 0.4 m takes 24 sqrt(0.8 / g) = 6.855 frames, and so should the push.
+    jump = measured(Leap(height=0.4, push=0.4, push_stretch=1.5))
+    assert jump.push.excess.value == pytest.approx(0.5 * 6.8548, rel=1e-4)
+
+
+def test_a_push_that_is_faster_than_its_flight_ends_at_least_at_the_mean_of_its_last_tenth() -> None:
+    # At twice the flight's v = sqrt(2 g 0.5) = 3.1316 m/s, 2.0355 m take 2 d / 2 v = 39 frames of 60. x = d s², whose
+    # last 4 frames, the first of them more than a tenth, pass d (1 - (35 / 39)²): 5.942 m/s.
+    jump = measured(Leap(height=0.5, push=2.03551, fps=60, push_stretch=0.5, crouch_at=15.0, error=0.5))
+    end = jump.push.end
+    assert end.speed.value == pytest.approx(5.942, rel=0.003)
+    # It speeds up by 2 d / T² = 9.636 m/s²: half a frame more is worth 0.0803 m/s.
+    assert end.speed.error == pytest.approx(9.636 * 0.5 / 60.0, rel=0.02)
+
+
+def test_the_speed_at_the_end_of_a_slow_push_scatters_by_its_error() -> None:
+    # Half as fast as the flight, the parabola through its second half is what tells its speed, with all its noise.
+    leap = Leap(height=0.5, push=0.4, fps=60, push_stretch=2.0, noise=1e-3)
+    jumps = [measured(replace(leap, seed=seed)) for seed in range(200)]
+    speeds = [jump.push.end.speed for jump in jumps]
+    assert np.mean([speed.value for speed in speeds]) == pytest.approx(0.5 * np.sqrt(2.0 * 9.80665 * 0.5), rel=0.03)
+    assert np.median([speed.error for speed in speeds]) == pytest.approx(np.std([s.value for s in speeds]), rel=0.15)
+
+
+@pytest.mark.parametrize(("share", "rebounds"), [(0.65, False), (0.75, True)])
+def test_a_rebound_comes_down_most_of_what_it_pushes(share: float, rebounds: bool) -> None:
+    # Its landing lies as long before the crouch as the push lasts, and so much of the push distance over it.
+    track, phases = build(Leap(height=0.6, push=0.6, crouch_at=20.0))
+    length = phases.takeoff.frame - 20.0
+    late = np.clip((20.0 - track.frames) / length, 0.0, 1.0)
+    z = np.where(track.frames < 20.0, 0.4 + share * 0.6 * late, track.heights)
+    z[track.frames < np.floor(20.0 - length) + 1.0] = 0.4 + share * 0.6
+    track = Track("drop", 24, track.frames, np.column_stack((track.positions[:, :2], z)))
+    before = replace(phases, landing=Event(20.0 - length, 0.0, 1.0), takeoff=Event(2.0, 0.0, 1.0))
+    assert measure(track, phases, World(), before=before).push.rebounds is rebounds

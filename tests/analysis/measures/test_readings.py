@@ -76,3 +76,27 @@ def test_a_later_takeoff_is_a_higher_one() -> None:
     readings = read(track, replace(phases, takeoff=replace(phases.takeoff, frame_error=1.0)))
     assert measured(readings.push, Unit.METERS).error == pytest.approx(np.sqrt(2.0 * G * 0.5) / 60.0, rel=1e-3)
     assert measured(readings.push + readings.up, Unit.METERS).error == pytest.approx(0.0, abs=1e-6)
+
+
+def test_a_height_beside_an_arc_is_known_as_the_middle_of_five_samples_is() -> None:
+    # A parabola's value in the middle of five samples weighs them -3, 12, 17, 12, -3 over 35 (Savitzky & Golay 1964,
+    # Anal. Chem. 36:1627): sqrt(595) / 35 = 0.697 of one's noise. The push distance takes two such heights.
+    for seed in range(3):
+        track, phases = build(replace(LEAP, noise=NOISE, seed=seed))
+        jump = measure(track, phases, World())
+        assert jump.push.distance.error == pytest.approx(np.sqrt(2.0) * 0.697 * jump.flight.noise, rel=0.06)
+
+
+def test_an_apex_away_from_the_middle_of_its_samples_moves_with_their_bend() -> None:
+    # 0.5 m up and 2 m down: the apex lies a third of the way, and a parabola that bends more has it nearer the middle.
+    leap = replace(LEAP, lower=1.5)
+    _, takeoff, _, landing, _ = leap.events()
+    values, errors = [], []
+    for seed in range(TRIES):
+        track, phases = build(replace(leap, noise=NOISE, seed=seed))
+        arc = fitted(track, takeoff, landing)
+        apex = replace(phases.apex, frame=arc.apex_frame, height=arc.apex_height)
+        jump = measure(track, replace(phases, apex=apex, arc=arc), World())
+        values.append(jump.flight.rise.value)
+        errors.append(jump.flight.rise.error)
+    assert np.median(errors) == pytest.approx(np.std(values), rel=0.1)

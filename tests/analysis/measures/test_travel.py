@@ -61,3 +61,27 @@ def test_keyed_poses_have_a_mean_speed_and_no_spread() -> None:
     jump = keyed((4, 0.7), (10, 1.0), (17, 1.417), (24, 1.0))
     assert jump.travel.course is None
     assert jump.travel.speed.value == 0
+
+
+def test_the_speed_along_the_way_is_that_of_the_path() -> None:
+    # x = 3 (s + 0.2 s (1 - s)) over T = 24 frames runs at 3 (1.2 - 0.4 s) / T: from the first sample in the air to the
+    # last, s = 0.7 and 23.7 of 24 frames off by the crouch at 15.3, it loses 0.4 of their share; its mean is that of
+    # their middle.
+    leap = Leap(height=1.2258, push=1.0, crouch_at=15.3, path=lambda s: (3 * (s + 0.2 * s * (1 - s)), 0 * s))
+    _, takeoff, _, landing, _ = leap.events()
+    first, last = (np.array([np.ceil(takeoff), np.floor(landing)]) - takeoff) / (landing - takeoff)
+    mean = 1.2 - 0.2 * (first + last)
+    course, speed = measured(leap).travel.course, 3.0 / ((landing - takeoff) / 24.0)
+    assert course.spread.value == pytest.approx(0.4 * (last - first) / mean, rel=1e-6)
+    assert course.start_speed == pytest.approx(speed * (1.2 - 0.4 * first), rel=1e-6)
+    assert course.end_speed == pytest.approx(speed * (1.2 - 0.4 * last), rel=1e-6)
+
+
+def test_the_error_of_a_direction_is_what_it_scatters_by() -> None:
+    # 5 mm on 2 m at 24 fps, in every seed another: the range of a direction that does not change is about its error.
+    jumps = [measured(Leap(height=1.0, noise=0.005, distance=2.0, seed=seed)) for seed in range(200)]
+    turns = [jump.travel.course.turn for jump in jumps]
+    errors = np.array([turn.error for turn in turns])
+    # Largest less smallest of a line's noise over its two ends: their difference is sqrt(2) of one end's deviation, and
+    # so is the spread of the speeds.
+    assert 0.7 < np.median(errors) / np.median([turn.value for turn in turns]) < 1.5
