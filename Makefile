@@ -67,5 +67,5 @@ bench: setup  ## run the benchmarks; they print ratios
 mutate: setup  ## double and halve each number that finds jumps; list those that no test misses (an hour)
 	@$(VENV) .make/mutate.py $(MUTATE)
 
-formulas: setup  ## break each formula of .make/formulas.toml; list those that no test of their room misses (ten minutes)
+formulas: setup  ## break each formula of .make/formulas.toml; list those that no test of their room misses (most of an hour)
 	@$(VENV) .make/formulas.py $(FORMULAS)

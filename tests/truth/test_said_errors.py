@@ -133,3 +133,23 @@ def test_two_errors_hold_nine_in_ten_of_each_figure(name: str) -> None:
     off = np.array([seen[name] for noise, *_, seen in audited() if name in seen and (noise or name not in NOISY)])
     # 95 in 100 if errors were normal; those of forces that no family has are not, and 2 in 100 is what n leaves open.
     assert np.mean(off <= 1.96) >= 0.90 - 2.0 * np.sqrt(0.9 * 0.1 / len(off))
+
+
+@pytest.mark.parametrize("noise", [0.0015, 0.005])
+@pytest.mark.parametrize("ratio", RATIOS)
+def test_noise_hides_no_start_of_a_push_out_of_a_hold(noise: float, ratio: tuple[float, float]) -> None:
+    # Forces set in as smoothly as they like, and noise hides that they do: what is told is early as often as late.
+    late = []
+    for way in WAYS:
+        for fps in RATES:
+            for seed in range(300, 330):
+                motion = make(way, fps, noise, seed, ratio=ratio)
+                if not any(piece.name == "hold" for piece in motion.path.pieces):
+                    continue
+                (truth,) = motion.truth
+                jumps = audit_track(motion.track).jumps
+                crouch = next(one for one in jumps if truth.takeoff < one.apex.frame < truth.landing).crouch
+                if crouch is not None:
+                    late.append((crouch.frame - truth.crouch) / (truth.takeoff - truth.crouch))
+    # The middle of n is known to 1.25 of their deviation, about 0.12, over sqrt(n).
+    assert abs(np.median(late)) <= 0.04 + 2.0 * 1.25 * 0.12 / np.sqrt(len(late)), (np.median(late), len(late))

@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 from leapwright.analysis.contacts.arcs import is_followed
 from leapwright.analysis.contacts.bottom import Bottom
-from leapwright.analysis.events.built import HOLDS, _swung, _top, _widened
+from leapwright.analysis.contacts.side import Contact
+from leapwright.analysis.events.built import HOLDS, _bottom, _swung, _top, _widened
 from leapwright.analysis.events.testimony import Reading
 from leapwright.analysis.phases import Arc, Event
 from leapwright.analysis.track import Followed
@@ -58,3 +59,14 @@ def test_limbs_that_swing_leave_a_contact_unsure_by_a_twentieth_of_the_rise() ->
     case = SimpleNamespace(follows=Followed.BODY, poses=SimpleNamespace(held=False), flight=None)
     swung = _swung(case, Reading(2.0, 0.3, 1.0), Event(12.0, 0.0, 1.0))
     assert math.sqrt(swung.error**2 - 0.3**2) / 10.0 == pytest.approx(1 / 20, rel=0.2)
+
+
+@pytest.mark.parametrize(("off", "same"), [(0.0, True), (0.85, True), (-0.85, True), (0.95, False)])
+def test_a_contact_within_three_errors_of_the_flights_own_ends_the_same_push(off: float, same: bool) -> None:
+    # A constant push out of a hold at frame 10; the flight's own takeoff is known to 0.3 frame, three of which are 0.9.
+    frames = np.arange(0.0, 30.0)
+    heights = 0.4 * (np.clip(frames - 10.0, 0.0, None) / 6.0) ** 2
+    case = SimpleNamespace(poses=SimpleNamespace(frames=frames, heights=heights, noise=0.0), fps=24.0)
+    started = Bottom(9.5, 0.4, 0.0, True, False)
+    found = _bottom(case, None, Event(16.0 + off, 0.2, 0.4), Contact(16.0, 0.3, started), sign=1.0)
+    assert (found == started) is same
