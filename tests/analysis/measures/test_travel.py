@@ -1,6 +1,7 @@
 """The path over the ground in flight."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -77,11 +78,15 @@ def test_the_speed_along_the_way_is_that_of_the_path() -> None:
     assert course.end_speed == pytest.approx(speed * (1.2 - 0.4 * last), rel=1e-6)
 
 
-def test_the_error_of_a_direction_is_what_it_scatters_by() -> None:
-    # 5 mm on 2 m at 24 fps, in every seed another: the range of a direction that does not change is about its error.
-    jumps = [measured(Leap(height=1.0, noise=0.005, distance=2.0, seed=seed)) for seed in range(200)]
-    turns = [jump.travel.course.turn for jump in jumps]
-    errors = np.array([turn.error for turn in turns])
-    # Largest less smallest of a line's noise over its two ends: their difference is sqrt(2) of one end's deviation, and
-    # so is the spread of the speeds.
-    assert 0.7 < np.median(errors) / np.median([turn.value for turn in turns]) < 1.5
+def test_the_error_of_the_course_is_that_of_a_cubics_slope_at_its_ends() -> None:
+    # 5 mm on 2 m at 24 fps. The slope at the end of a least-squares cubic has the variance s² d (Xᵀ X)⁻¹ dᵀ with d its
+    # derivative there; what largest and smallest of a flight differ by is taken for twice its deviation.
+    leap = Leap(height=0.5, noise=0.005, distance=2.0)
+    _, takeoff, _, landing, _ = leap.events()
+    t = (np.arange(np.ceil(takeoff), np.floor(landing) + 1.0) - 0.5 * (takeoff + landing)) / 24.0
+    x, d = np.vander(t, 4, increasing=True), np.array([0.0, 1.0, 2.0 * t[-1], 3.0 * t[-1] ** 2])
+    slope = 0.005 * math.sqrt(d @ np.linalg.inv(x.T @ x) @ d)
+    courses = [measured(replace(leap, seed=seed)).travel.course for seed in range(200)]
+    for name in ("spread", "turn"):
+        error = np.sqrt(np.mean([getattr(course, name).error ** 2 for course in courses]))
+        assert error == pytest.approx(2.0 * slope / (2.0 / ((landing - takeoff) / 24.0)), rel=0.06)
