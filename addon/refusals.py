@@ -1,12 +1,17 @@
 """What an operator says when it cannot do what it is asked: grayed out with a reason, or refused with one."""
 
+import textwrap
 from collections.abc import Callable
 
+import bpy
 from bpy.types import Context
 
 from ..analysis.errors import LeapwrightError
 from .bases import OperatorPart
 from .blender_words import Outcome, Report
+
+LINE = 60
+"""Characters of a line in the pop-up of an error, which would else be as wide as its sentence is long (ours)."""
 
 
 class Refusing(OperatorPart):
@@ -24,7 +29,8 @@ class Refusing(OperatorPart):
 
     def refuse(self, why: LeapwrightError | str, *, level: Report = "ERROR") -> Outcome:
         """Say why nothing was done; level: what Blender reports it as."""
-        self.report({level}, sentence(str(why)))
+        said = sentence(str(why))
+        self.report({level}, said if bpy.app.background or level != "ERROR" else in_lines(said))
         return {"CANCELLED"}
 
 
@@ -42,3 +48,12 @@ class InWindow(Refusing):
 def sentence(text: str) -> str:
     """Begin a text with a capital."""
     return text[:1].upper() + text[1:]
+
+
+def in_lines(text: str) -> str:
+    r"""Break a sentence into lines for a pop-up; the spaces stay, since the status bar shows it without the breaks.
+
+    >>> in_lines("On whole frames this would leave the jump worse than it is: keep something else")
+    'On whole frames this would leave the jump worse than it is: \nkeep something else'
+    """
+    return " \n".join(textwrap.wrap(text, LINE, break_long_words=False, break_on_hyphens=False))

@@ -86,11 +86,12 @@ def _shares(covered: Plane) -> Plane:
 
 def _grown(covered: Plane, by: int) -> Plane:
     """Return what lies within so many fine pixels of what is covered, or on it."""
-    grown = covered.copy()
-    for across in range(-by, by + 1):
-        up = int((by**2 - across**2) ** 0.5)
-        for along in range(-up, up + 1):
-            grown |= np.roll(covered, (across, along), axis=(0, 1))
+    grown, wide, reach = covered.copy(), covered, 0
+    for across in range(by, -1, -1):
+        while reach < int((by**2 - across**2) ** 0.5):
+            reach += 1
+            wide = wide | np.roll(covered, reach, axis=1) | np.roll(covered, -reach, axis=1)
+        grown |= np.roll(wide, across, axis=0) | np.roll(wide, -across, axis=0)
     return grown
 
 

@@ -88,7 +88,7 @@ def _draw_switches(layout: UILayout, context: Context) -> None:
 def _draw_none(layout: UILayout, context: Context, jump: Jump) -> None:
     """Draw that nothing was found; where the push may be off all the same, not as if that were sure."""
     result = results.latest(context.scene)
-    unsure = result is not None and verdict_of(jump, result.basis.settings.limits).may_agree
+    unsure = result is not None and verdict_of(jump, result.basis.settings.limits).push_is_unsure
     text, picture = ("Nothing is surely off", SEVERITIES[0]) if unsure else ("Nothing is off", SOUND)
     layout.label(text=text, icon_value=icon_of(picture))
 

@@ -64,12 +64,12 @@ WORDS = {
 class Judged:
     """A verdict, and the finding it rests on, by its place in the jump; None where it rests on none.
 
-    may_agree: the push reads as if it did not go with the flight, or is known too badly to say so of a style
+    push_is_unsure: the push reads as if it did not go with the flight, or is known too badly to say so of a style
     """
 
     verdict: Verdict
     finding: int | None = None
-    may_agree: bool = False
+    push_is_unsure: bool = False
 
 
 def verdict_of(jump: Jump, limits: Limits = Limits()) -> Judged:  # noqa: B008 (frozen)
@@ -99,16 +99,16 @@ def _unsure(jump: Jump, push: Push, limits: Limits) -> Judged | None:
     reads_off = push_reads_off(jump, limits)
     for place, finding in enumerate(jump.findings):
         if finding.code in STYLES and (reads_off or push_is_loose(jump, limits)):
-            return Judged(BY_CODE[finding.code], place, may_agree=True)
+            return Judged(BY_CODE[finding.code], place, push_is_unsure=True)
     if not reads_off:
         return None
-    return Judged(Verdict.LONG if push.excess.value > 0.0 else Verdict.SHORT, may_agree=True)
+    return Judged(Verdict.LONG if push.excess.value > 0.0 else Verdict.SHORT, push_is_unsure=True)
 
 
 def said(jump: Jump, judged: Judged) -> str:
     """Say it in one line."""
     flight, push = jump.flight, jump.push
-    if judged.may_agree:
+    if judged.push_is_unsure:
         return UNSURE[judged.verdict]
     if judged.verdict is Verdict.DOUBTFUL:
         return "This may be no jump"
@@ -133,7 +133,7 @@ def icon_name(jump: Jump, judged: Judged) -> str:
     """Name the picture for it: that of the severity, or of a sound or a doubtful jump."""
     if judged.verdict is Verdict.DOUBTFUL:
         return DOUBTFUL
-    if judged.may_agree:
+    if judged.push_is_unsure:
         return SEVERITIES[0]
     return SOUND if judged.finding is None else jump.findings[judged.finding].severity
 
