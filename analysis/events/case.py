@@ -1,5 +1,6 @@
 """Case: one rise and fall that stands out, and all that its witnesses may look at."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
@@ -62,7 +63,7 @@ class Case:
     @cached_property
     def falling(self) -> "Flank":
         """The way down, with time reversed."""
-        return _flank(self, self._after, self._before, forward=False)
+        return _flank(self, self._after, self._before)
 
     @cached_property
     def against_a_bob(self) -> float | None:
@@ -79,38 +80,25 @@ class Case:
     @cached_property
     def stays_under(self) -> bool:
         """Whether on a side the body rests nowhere under the top, but next to it where the top is, or higher."""
-        before = self.turns[self.index - 1].top if self.index else 0
-        after = self.turns[self.index + 1].top if self.index + 1 < len(self.turns) else len(self.poses.frames) - 1
-        sides = [
-            [rest.end for rest in self.rests_before if rest.last >= before],
-            [rest.start for rest in self.rests_after if rest.first <= after],
-        ]
-        if self.rests and not self.rests_before and not self.rests_after:
+        ways = self._before, self._after
+        sides = [[rest.end for rest in way.rests if rest.last >= way.beside] for way in ways]
+        if self.rests and not any(way.rests for way in ways):
             # A body that squats for long keeps the height that it was last seen to stand at.
             sides = [[min(self.rests, key=lambda rest: abs(rest.first - self.turn.top)).end]]
         return any(levels and min(levels) >= self.least_top for levels in sides)
 
     @cached_property
-    def rests_before(self) -> list[Rest]:
-        """The levels held shortly before it."""
-        f, turn, near = self.poses.frames, self.turn, NEARBY * self.fps
-        mine = [rest for rest in self.rests if rest.last < turn.top]
-        return [rest for rest in mine if f[turn.before] - f[min(rest.last, turn.before)] <= near]
+    def _before(self) -> "_Way":
+        beside = self.turns[self.index - 1].top if self.index else 0
+        return _way(self, self.poses.frames, self.poses.heights, self.turn, beside, self.rests)
 
     @cached_property
-    def rests_after(self) -> list[Rest]:
-        """The levels held shortly after it."""
-        f, turn, near = self.poses.frames, self.turn, NEARBY * self.fps
-        mine = [rest for rest in self.rests if rest.first > turn.top]
-        return [rest for rest in mine if f[max(rest.first, turn.after)] - f[turn.after] <= near]
-
-    @cached_property
-    def _before(self) -> "Stands":
-        return _stands(self, forward=True)
-
-    @cached_property
-    def _after(self) -> "Stands":
-        return _stands(self, forward=False)
+    def _after(self) -> "_Way":
+        last, turn, following = len(self.poses.frames) - 1, self.turn, self.turns[self.index + 1 :]
+        turn = Turn(last - turn.after, last - turn.top, last - turn.before)
+        beside = last - following[0].top if following else 0
+        rests = [Rest(last - rest.last, last - rest.first, rest.end, rest.start) for rest in self.rests]
+        return _way(self, -self.poses.frames[::-1], self.poses.heights[::-1], turn, beside, rests)
 
 
 @dataclass(frozen=True, eq=False)
@@ -158,46 +146,44 @@ class Flank:
         return float(f[i]) + (height - float(z[i])) / speed, speed
 
 
-def _flank(case: Case, here: "Stands", other: "Stands", *, forward: bool = True) -> Flank:
-    f, z, turn = case.poses.frames, case.poses.heights, case.turn
-    if forward:
-        frames, heights = f[turn.before : turn.top + 1], z[turn.before : turn.top + 1]
-    else:
-        frames, heights = -f[turn.top : turn.after + 1][::-1], z[turn.top : turn.after + 1][::-1]
-    levels = (here.beyond, other.beside, other.beyond if other.beside is None else None)
-    elsewhere = [level for level in levels if level is not None and level > heights[0]]
-    if not elsewhere and here.lowest is not None and here.lowest > heights[0]:
-        elsewhere = [here.lowest]
-    return Flank(frames, heights, here.beside, tuple(elsewhere))
+class _Way(NamedTuple):
+    """A track as a side of a top sees it: up to the takeoff as it is, back to the landing with time reversed.
 
-
-class Stands(NamedTuple):
-    """Heights in meters that a body holds on one side of a top: beside it, beyond the next top, and at its bottom."""
-
-    beside: float | None
-    beyond: float | None
-    lowest: float | None
-
-
-def _stands(case: Case, *, forward: bool) -> Stands:
-    """Return the heights that the body holds under the top: of several the highest, since a crouch is held too.
-
-    Without any, the track's own end, if it is near.
+    frames, heights   (n,) of all samples
+    turn              the top, and the bottoms of this side and of the other
+    beside            index of the next top on this side, 0 without one
+    rests             the levels that it holds shortly before the bottom
     """
-    f, z, turn = case.poses.frames, case.poses.heights, case.turn
-    if forward:
-        limit = case.turns[case.index - 1].top if case.index else 0
-        held = [(rest.end, rest.last < limit, rest.first <= turn.before <= rest.last) for rest in case.rests_before]
-        end, edge = 0, turn.before
-    else:
-        limit = case.turns[case.index + 1].top if case.index + 1 < len(case.turns) else len(f) - 1
-        held = [(rest.start, rest.first > limit, rest.first <= turn.after <= rest.last) for rest in case.rests_after]
-        end, edge = len(f) - 1, turn.after
-    held = [one for one in held if one[0] < case.least_top]
-    if not held and end != edge and abs(float(f[edge] - f[end])) <= NEARBY * case.fps and z[end] < case.least_top:
-        return Stands(None, float(z[end]), None)
-    beside, beyond, lowest = (
-        max((level for level, *where in held if where == there), default=None)
-        for there in ([False, False], [True, False], [False, True])
-    )
-    return Stands(beside, beyond, lowest)
+
+    frames: Array
+    heights: Array
+    turn: Turn
+    beside: int
+    rests: list[Rest]
+
+
+def _way(case: Case, f: Array, z: Array, turn: Turn, beside: int, rests: Sequence[Rest]) -> _Way:
+    near = f[turn.before] - NEARBY * case.fps
+    held = [rest for rest in rests if rest.last < turn.top and f[min(rest.last, turn.before)] >= near]
+    return _Way(f, z, turn, beside, held)
+
+
+def _flank(case: Case, here: _Way, other: _Way) -> Flank:
+    (stand, beyond), (across, far) = _stands(case, here), _stands(case, other)
+    side = slice(here.turn.before, here.turn.top + 1)
+    elsewhere = (beyond, far if across is None else across)
+    higher = tuple(level for level in elsewhere if level is not None and level > here.heights[side.start])
+    return Flank(here.frames[side], here.heights[side], stand, higher)
+
+
+def _stands(case: Case, way: _Way) -> tuple[float | None, float | None]:
+    """Return meters that the body holds under the top, beside the jump and beyond the next one: the highest of several.
+
+    A crouch is held too: what it holds at its bottom is none. Without any, the track's own end, if it is near.
+    """
+    bottom = way.turn.before
+    held = [rest for rest in way.rests if rest.end < case.least_top]
+    if not held and way.frames[0] >= way.frames[bottom] - NEARBY * case.fps and bottom:
+        return None, float(way.heights[0]) if way.heights[0] < case.least_top else None
+    beside = [rest.end for rest in held if rest.last >= way.beside and not rest.first <= bottom <= rest.last]
+    return max(beside, default=None), max((rest.end for rest in held if rest.last < way.beside), default=None)

@@ -23,8 +23,6 @@ LOOSELY = 0.6
 """Weight of a parabola, and of its contacts, where the samples follow it loosely only (ours)."""
 EXACT = 1e-4
 """Residual, as a share of the height, under which the curve is a parabola and was drawn as one."""
-LEAST = 0.1
-"""Trust in the contacts of a parabola that is hardly followed (ours)."""
 SURE = 0.9995
 """Trust in the contacts of an exact parabola: no foot that says otherwise is believed against it (ours)."""
 
@@ -36,7 +34,7 @@ def hear(case: Case) -> Testimony | None:
     if flight is None or flight.takeoff is None or flight.landing is None:
         return Testimony(nats(there), seen=there)
     trust = SURE if "exact" in there else TRUST * strength(case, flight)
-    trust = max(trust * (LOOSELY if flight.loose or flight.poses.by_hand else 1.0), LEAST)
+    trust = max(trust * (LOOSELY if flight.loose or flight.poses.by_hand else 1.0), 1.0 - TRUST)
     takeoff, landing = _read(flight.takeoff, flight, trust), _read(flight.landing, flight, trust, sign=-1.0)
     return Testimony(nats(there), takeoff, landing, there)
 

@@ -20,8 +20,8 @@ TOES, MEASURED = (0.06, 0.03), (0.075, 0.03)
 """Mean and standard deviation of how far over its standing height a body leaves the ground, as a share of that height:
 of drawn bodies, 2 to 10 %; of what may be measured, since recorded people have 8 % and more, or drawn on every frame.
 """
-CROUCHES = (0.02, 0.8)
-"""Least and most depth of a crouch, as a share of the standing height: within them, a height over the world's origin
+DEEPEST = 0.8
+"""Most depth of a crouch, as a share of the standing height: less deep, a height over the world's origin
 may be the body's own (ours)."""
 USUAL = 0.25
 """Usual depth of a crouch, as a share of the standing height, from which that height is told where the origin cannot
@@ -31,17 +31,14 @@ NEAR = 2.0
 ELSEWHERE = 2.0
 """Factor on the standard error where no stand is seen beside the jump: it may be another than those near it (ours).
 """
-BESIDE = 1.4
-"""Factor on the standard error beside a parabola at its strongest: a body's toes are equally high at each of its jumps,
-so that an error in them does not average out (ours)."""
 
 
 def hear(case: Case) -> Testimony | None:
     """Say how far and how quickly the point rises over where it stands, and where it passes the height of its toes."""
-    there, (off, on) = seen(case), _beside(case)
-    flown = _parabola_of_keys(case)
+    there, flown, (left, met) = seen(case), _parabola_of_keys(case), _known(case)
     toes = TOES if case.poses.noise <= NOISY or flown is not None else MEASURED
-    takeoff, landing = _crossing(case.rising, toes, off), _crossing(case.falling, toes, on)
+    takeoff = () if left else _crossing(case.rising, toes)
+    landing = () if met else _crossing(case.falling, toes)
     if flown is not None:
         takeoff = tuple(_between(one, case.rising, flown) for one in takeoff)
         landing = tuple(_between(one, case.falling, flown.backwards) for one in landing)
@@ -53,40 +50,41 @@ def _parabola_of_keys(case: Case) -> Parabola | None:
     return case.flight.stretch.parabola if case.flight is not None and case.flight.poses.by_hand else None
 
 
-def _beside(case: Case) -> tuple[float, float]:
-    """Return the factors on the errors of takeoff and landing beside other witnesses; infinite beside an exact one
-    and beside feet, which are seen to leave the ground."""
-    gap, (off, on) = feet_over(case), _beside_parabola(case)
+def _known(case: Case) -> tuple[bool, bool]:
+    """Tell whether takeoff and landing are known without the stand: by feet that are seen to leave the ground and to
+    meet it, or by an exact parabola.
+    """
+    gap, flight = feet_over(case), case.flight
+    if flight is not None and parabola.is_exact(case):
+        left, met = (end is not None and not end.is_lost(flight.poses.beat) for end in (flight.takeoff, flight.landing))
+    else:
+        left = met = False
     if gap is None:
-        return off, on
+        return left, met
     first, last = (float(case.poses.frames[at]) for at in (case.turn.before, case.turn.after))
-    left, met = (frame is not None and first <= frame <= last for frame in (gap.takeoff, gap.landing))
-    return math.inf if left else off, math.inf if met else on
-
-
-def _beside_parabola(case: Case) -> tuple[float, float]:
-    flight = case.flight
-    if flight is None or flight.loose or flight.poses.by_hand:
-        return 1.0, 1.0
-    known = [end is not None and not end.is_lost(flight.poses.beat) for end in (flight.takeoff, flight.landing)]
-    if not any(known):
-        return 1.0, 1.0
-    times = math.inf if parabola.is_exact(case) else 1.0 + (BESIDE - 1.0) * parabola.strength(case, flight)
-    return times if known[0] else 1.0, times if known[1] else 1.0
+    seen_off, seen_on = (frame is not None and first <= frame <= last for frame in (gap.takeoff, gap.landing))
+    return left or seen_off, met or seen_on
 
 
 def seen(case: Case) -> dict[str, float]:
-    """Tell what there is to see, by the names of its tables: lengths in smallest hops, pace and ratio, as powers of
-    two.
+    """Tell what there is to see, by the names of its tables, as powers of two.
+
+    Rise over the stand and dip under it are in smallest hops; the pace is of real time, √(8 A / g) ÷ T with T the
+    seconds that a flight of the height A spends over the stand.
     """
+    up, down = case.rising, case.falling
     if case.stays_under:
         return {"stays under": 1.0}
-    if case.rising.assumed is None or case.falling.assumed is None:
+    if up.assumed is None or down.assumed is None:
         return {"stand unseen": 1.0}
-    found = measured(case)
-    if found is None:
+    rise = up.top - max(up.assumed, down.assumed)
+    left, met = up.crossing(up.assumed), down.crossing(down.assumed)
+    if rise <= 0.0 or left is None or met is None:
         return {"stays under": 1.0}
-    rise, pace, dip = (max(value, 1e-4) for value in found)
+    seconds = (-met[0] - left[0]) / case.fps
+    real = sum(math.sqrt(2.0 * (up.top - stand) / case.gravity) for stand in (up.assumed, down.assumed))
+    dip = max(up.assumed - up.bottom, down.assumed - down.bottom)
+    rise, pace, dip = (max(value, 1e-4) for value in (rise, real / max(seconds, 1e-9), dip))
     hop = case.limits.smallest_hop
     return {
         "rise": math.log2(rise / hop),
@@ -96,30 +94,8 @@ def seen(case: Case) -> dict[str, float]:
     }
 
 
-def measured(case: Case) -> tuple[float, float, float] | None:
-    """Return meters over the stand, the pace of a flight that rises so far, and meters under it; None where it stays
-    under.
-
-    pace: of real time, √(8 A / g) ÷ T with T the seconds spent over the stand.
-    """
-    up, down = case.rising, case.falling
-    if up.assumed is None or down.assumed is None:
-        return None
-    rise = up.top - max(up.assumed, down.assumed)
-    left, met = up.crossing(up.assumed), down.crossing(down.assumed)
-    if rise <= 0.0 or left is None or met is None:
-        return None
-    seconds = (-met[0] - left[0]) / case.fps
-    real = sum(math.sqrt(2.0 * (up.top - stand) / case.gravity) for stand in (up.assumed, down.assumed))
-    dip = max(up.assumed - up.bottom, down.assumed - down.bottom)
-    return rise, real / max(seconds, 1e-9), dip
-
-
-def _crossing(side: Flank, toes: tuple[float, float], beside: float) -> tuple[Reading, ...]:
-    if math.isinf(beside):
-        return ()
-    mean, spread = toes[0], toes[1] * beside * (1.0 if side.stand is not None else ELSEWHERE)
-    found = [one for level in side.levels if (one := _over(side, level, mean, spread)) is not None]
+def _crossing(side: Flank, toes: tuple[float, float]) -> tuple[Reading, ...]:
+    found = [one for level in side.levels if (one := _over(side, level, *toes)) is not None]
     return tuple(one._replace(trust=TRUST / len(found)) for one in found)
 
 
@@ -130,6 +106,7 @@ def _over(side: Flank, level: float, mean: float, spread: float) -> Reading | No
     if found is None or found[1] <= 0.0:
         return None
     frame, speed = found
+    spread *= 1.0 if side.stand is not None else ELSEWHERE
     beat, way = float(side.frames[1] - side.frames[0]), float(side.frames[-1] - side.frames[0])
     return Reading(frame, min(math.hypot(spread * size / speed, SAMPLED * beat), way), TRUST)
 
@@ -149,9 +126,6 @@ def _between(crossing: Reading, side: Flank, flown: Parabola) -> Reading:
 
 
 def _size(side: Flank, stand: float) -> float:
-    """Return meters that the body stands high: over the world's origin, if that can be, else from how deep it
-    crouches.
-    """
+    """Return meters that the body stands high: over the world's origin, if that crouch can be, else by its depth."""
     dip = max(stand - side.bottom, 0.15 * (side.top - stand))
-    shallow, deep = CROUCHES
-    return stand if shallow * stand <= dip <= deep * stand else dip / USUAL
+    return stand if dip <= DEEPEST * stand else dip / USUAL

@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from leapwright.analysis import Track
+from leapwright.analysis import Limits, Track
 from leapwright.analysis.events.witnesses import stand
 
 from tests.analysis.events.heard import only_case
@@ -12,6 +12,7 @@ from tests.truth.worked import Worked
 
 G = 9.80665
 STAND, LIFT = 1.0, 0.065
+HOP = Limits().smallest_hop
 
 
 def jump(*, lift: float = LIFT, height: float = 0.4, dip: float = 0.3, fps: float = 24.0) -> tuple[Track, float, float]:
@@ -33,7 +34,8 @@ def jump(*, lift: float = LIFT, height: float = 0.4, dip: float = 0.3, fps: floa
 
 def test_rise_dip_and_pace_are_those_of_the_body() -> None:
     track, _, _ = jump()
-    rise, pace, dip = stand.measured(only_case(track))
+    seen = stand.seen(only_case(track))
+    rise, dip, pace = HOP * 2.0 ** seen["rise"], HOP * 2.0 ** seen["dip"], 2.0 ** seen["pace"]
     # The top sample lies at most g / 8 fps² under the apex, and the stand is held exactly.
     assert rise == pytest.approx(0.4 + LIFT, abs=G / 8 / 24**2)
     assert dip == pytest.approx(0.3, abs=0.01)
@@ -48,7 +50,7 @@ def test_the_toes_leave_the_ground_where_the_body_passes_their_height() -> None:
         if reading:  # beside an exact parabola the stand says nothing
             assert abs(reading[0].frame - frame) <= 2 * reading[0].error
     rough = Track(track.name, 24, track.frames, track.positions + np.random.default_rng(2).normal(0, 0.004, (1, 3)))
-    assert abs(stand.measured(only_case(rough))[0] - 0.465) < 0.02
+    assert abs(HOP * 2.0 ** stand.seen(only_case(rough))["rise"] - 0.465) < 0.02
 
 
 @pytest.mark.parametrize("lift", [0.02, 0.10])
