@@ -8,17 +8,15 @@ by smooth motion that never leaves the ground.
 import math
 from functools import lru_cache
 
-from ...contacts.arcs import off_arc
+from ...contacts.arcs import FEWEST, off_arc
 from ...contacts.flights import WORTH, Flight
-from ...contacts.side import NOISY, Contact
+from ...contacts.side import NOISY
 from ..case import Case
 from ..testimony import TRUST, Reading, Testimony
 from ..weights import nats
 
 DECISIVE = 25.0
 """Nats by which contacts must beat a bob to settle the matter, for a drawn curve; half of it under noise (ours)."""
-FEW, MANY = 3, 8
-"""Samples in the air: FEW that any parabola goes through, MANY that none goes through by chance (ours)."""
 LOOSELY = 0.6
 """Weight of a parabola, and of its contacts, where the samples follow it loosely only (ours)."""
 EXACT = 1e-4
@@ -35,7 +33,10 @@ def hear(case: Case) -> Testimony | None:
         return Testimony(nats(there), seen=there)
     trust = SURE if "exact" in there else TRUST * strength(case, flight)
     trust = max(trust * (LOOSELY if flight.loose or flight.poses.by_hand else 1.0), 1.0 - TRUST)
-    takeoff, landing = _read(flight.takeoff, flight, trust), _read(flight.landing, flight, trust, sign=-1.0)
+    takeoff, landing = (
+        (Reading(sign * end.frame, end.error, trust),)
+        for end, sign in ((flight.takeoff, 1.0), (flight.landing, -1.0))
+    )
     return Testimony(nats(there), takeoff, landing, there)
 
 
@@ -64,19 +65,15 @@ def is_exact(case: Case) -> bool:
 
 
 def strength(case: Case, flight: Flight) -> float:
-    """Tell how well the parabola does where it does worst, 0 to 1: in reach, in samples, and against a bob.
+    """Tell how well the parabola does where it does worst, 0 to 1: in reach, and against a bob.
 
     Keys that are off as by a hand are too few, and too far off, to tell it from a bob.
     """
-    shares = [(flight.reach - WORTH) / (1.0 - WORTH), (_count(flight) - FEW) / (MANY - FEW)]
+    shares = [(flight.reach - WORTH) / (1.0 - WORTH)]
     if not flight.poses.by_hand:
         decisive = DECISIVE / 2 if case.poses.noise > NOISY else DECISIVE
         shares.append((case.against_a_bob or 0.0) / decisive)
     return max(0.0, min(1.0, *shares)) * (LOOSELY if flight.loose else 1.0)
-
-
-def _count(flight: Flight) -> int:
-    return flight.stretch.last - flight.stretch.first + 1
 
 
 @lru_cache(maxsize=1)
@@ -86,12 +83,7 @@ def _is_exact(flight: Flight) -> bool:
         return False
     f, z = flight.poses.frames, flight.poses.heights
     a, b = int(f.searchsorted(flight.takeoff.frame, side="right")), int(f.searchsorted(-flight.landing.frame))
-    if b - a < MANY - 2:
+    if b - a < FEWEST:
         return False
     _, off = off_arc(f[a:b], z[a:b])
     return math.sqrt(off / (b - a)) <= EXACT * float(z[a:b].max() - z[a:b].min())
-
-
-def _read(contact: Contact, flight: Flight, trust: float, *, sign: float = 1.0) -> tuple[Reading, ...]:
-    lost = contact.is_lost(flight.poses.beat)
-    return (Reading(sign * contact.frame, contact.error, 0.5 * trust if lost else trust),)

@@ -113,12 +113,6 @@ def test_contacts_settle_it_by_25_nats_and_by_half_of_them_under_noise(bob, nois
     assert parabola.strength(seen_by(one, bob=bob, noise=noise), one) == pytest.approx(strength)
 
 
-@pytest.mark.parametrize(("count", "strength"), [(3, 0.0), (4, 0.2), (6, 0.6), (8, 1.0)])
-def test_any_parabola_goes_through_three_samples_and_none_through_eight_by_chance(count, strength) -> None:
-    one = flight(count=count)
-    assert parabola.strength(seen_by(one), one) == pytest.approx(strength)
-
-
 def test_a_parabola_that_is_followed_loosely_counts_for_six_tenths() -> None:
     one = flight(loose=True)
     assert parabola.strength(seen_by(one), one) == pytest.approx(0.6)
