@@ -169,21 +169,26 @@ def _way(case: Case, f: Array, z: Array, turn: Turn, beside: int, rests: Sequenc
 
 
 def _flank(case: Case, here: _Way, other: _Way) -> Flank:
-    (stand, beyond), (across, far) = _stands(case, here), _stands(case, other)
+    (stand, beyond, held_low), (across, far, _) = _stands(case, here), _stands(case, other)
     side = slice(here.turn.before, here.turn.top + 1)
-    elsewhere = (beyond, far if across is None else across)
-    higher = tuple(level for level in elsewhere if level is not None and level > here.heights[side.start])
-    return Flank(here.frames[side], here.heights[side], stand, higher)
+
+    def above(*levels: float | None) -> tuple[float, ...]:
+        return tuple(level for level in levels if level is not None and level > here.heights[side.start])
+
+    elsewhere = above(beyond, far if across is None else across) or above(held_low)
+    return Flank(here.frames[side], here.heights[side], stand, elsewhere)
 
 
-def _stands(case: Case, way: _Way) -> tuple[float | None, float | None]:
-    """Return meters that the body holds under the top, beside the jump and beyond the next one: the highest of several.
+def _stands(case: Case, way: _Way) -> tuple[float | None, float | None, float | None]:
+    """Return meters that the body holds under the top: beside the jump, beyond the next one, and at its bottom.
 
-    A crouch is held too: what it holds at its bottom is none. Without any, the track's own end, if it is near.
+    The highest of several, since a crouch is held too. Without any, the track's own end, if it is near.
     """
     bottom = way.turn.before
     held = [rest for rest in way.rests if rest.end < case.least_top]
     if not held and way.frames[0] >= way.frames[bottom] - NEARBY * case.fps and bottom:
-        return None, float(way.heights[0]) if way.heights[0] < case.least_top else None
+        return None, float(way.heights[0]) if way.heights[0] < case.least_top else None, None
+    low = [rest.end for rest in held if rest.first <= bottom <= rest.last]
+    beyond = [rest.end for rest in held if rest.last < way.beside]
     beside = [rest.end for rest in held if rest.last >= way.beside and not rest.first <= bottom <= rest.last]
-    return max(beside, default=None), max((rest.end for rest in held if rest.last < way.beside), default=None)
+    return max(beside, default=None), max(beyond, default=None), max(low, default=None)
