@@ -61,14 +61,25 @@ class Stretch:
     rms: float
 
 
-def parabola_over(frames: Array, heights: Array) -> Parabola:
-    """Fit a parabola by least squares to all of these samples."""
-    middle = float(frames[len(frames) // 2])
-    s = frames - middle
-    design = np.empty((len(s), 3))
-    design[:, 0], design[:, 1], design[:, 2] = 1.0, s, s * s
-    c0, c1, c2 = np.linalg.solve(design.T @ design, design.T @ heights)
-    return Parabola(middle, float(c0), float(c1), float(c2))
+def parabola_over(frames: Array, heights: Array) -> tuple[Parabola, float, float]:
+    """Fit a parabola by least squares; return it, the squares that samples miss it by, and how well they tell its bend.
+
+    frames, heights: (n,) frames and meters. The squares are summed, m²; the second is the sum of squares of what
+    neither a constant nor a slope has of s², in frames⁴: over it, a sample's variance is that of c2. Orthogonal parts
+    need no equations to be solved.
+    """
+    n = len(frames)
+    middle, level = float(frames.sum()) / n, float(heights.sum()) / n
+    s, off = frames - middle, heights - level
+    square = s * s
+    size = float(square.sum())
+    square -= size / n
+    lean = float(square.dot(s)) / size
+    square -= lean * s
+    told = float(square.dot(square))
+    slope, bend = float(off.dot(s)) / size, float(off.dot(square)) / told
+    off -= slope * s + bend * square
+    return Parabola(middle, level - bend * size / n, slope - bend * lean, bend), float(off.dot(off)), told
 
 
 def longest(

@@ -145,7 +145,7 @@ def _turned(f: Array, z: Array, c: int, contact: Knot, noise: float) -> Bottom:
         a, b = max(b - 3, 0), min(a + 3, len(z))
     if b - a < 3:
         return Bottom(float(f[c]), 0.5 * beat, float(z[c]), held=False, cut=c == 0)
-    parabola = parabola_over(f[a:b], z[a:b])
+    parabola, *_ = parabola_over(f[a:b], z[a:b])
     if parabola.c2 <= 0:
         return Bottom(float(f[c]), 0.5 * beat, float(z[c]), held=False, cut=c == 0)
     away = parabola.vertex - float(f[c])

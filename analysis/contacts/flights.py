@@ -197,7 +197,7 @@ def _contacts(flights: list[Flight], gravity: float, fps: float) -> list[tuple[C
     for flight in flights:
         first, last = flight.stretch.first, flight.stretch.last
         a, b = (first + 1, last) if last - first >= 5 and not _exact(flight.stretch) else (first, last + 1)
-        parabola = parabola_over(f[a:b], z[a:b])
+        parabola, *_ = parabola_over(f[a:b], z[a:b])
         second = fps / flight.pace(gravity, fps)
         sides.append(rising_side(f, z, flight.stretch, parabola, second, noise=poses.noise))
         sides.append(falling_side(f, z, flight.stretch, parabola, second, noise=poses.noise))

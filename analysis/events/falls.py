@@ -102,12 +102,13 @@ def _carried(track: Track, stretch: Stretch, f: Array) -> bool:
 
 def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float) -> Phases | None:
     f, z = poses.frames, poses.heights
-    inner = parabola_over(f[stretch.first + 1 : stretch.last], z[stretch.first + 1 : stretch.last])
+    inside = slice(stretch.first + 1, stretch.last)
+    inner, *_ = parabola_over(f[inside], z[inside])
     side = falling_side(f, z, stretch, inner, fps / pace, noise=poses.noise)
     landing = contacts([side], noise=poses.noise, fps=fps)[0]
     if landing is None or landing.error >= MOST * side.beat:
         return None
-    arc = arc_over(f, z, stretch.first, stretch.last + 1, fps, poses.noise)
+    arc = arc_over(f[stretch.first : stretch.last + 1], z[stretch.first : stretch.last + 1], fps, poses.noise)
     touch = on_arc(-landing.frame, landing.error, arc, fps)
     bottom = landing.bottom
     absorbed = None if bottom is None or bottom.cut else bottom.backwards.event

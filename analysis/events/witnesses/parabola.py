@@ -8,7 +8,8 @@ by smooth motion that never leaves the ground.
 import math
 from functools import lru_cache
 
-from ...contacts.arcs import FEWEST, off_arc
+from ...contacts.arcs import FEWEST
+from ...contacts.ballistic import parabola_over
 from ...contacts.flights import WORTH, Flight
 from ...contacts.side import NOISY
 from ..case import Case
@@ -85,5 +86,5 @@ def _is_exact(flight: Flight) -> bool:
     a, b = int(f.searchsorted(flight.takeoff.frame, side="right")), int(f.searchsorted(-flight.landing.frame))
     if b - a < FEWEST:
         return False
-    _, off = off_arc(f[a:b], z[a:b])
+    _, off, _ = parabola_over(f[a:b], z[a:b])
     return math.sqrt(off / (b - a)) <= EXACT * float(z[a:b].max() - z[a:b].min())

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from leapwright.analysis.contacts.arcs import apex_of, arc_between, arc_over, is_followed, off_arc, on_arc
+from leapwright.analysis.contacts.arcs import apex_of, arc_between, arc_over, is_followed, on_arc
 
 G = 9.80665
 """Standard acceleration, m/s² (3rd CGPM 1901, Resolution 2)."""
@@ -97,21 +97,10 @@ def test_samples_follow_an_arc_as_closely_as_a_quarter_of_a_percent_of_its_heigh
     """
     z = heights()
     off = 2.5e-3 * float(np.ptp(z[4:16])) * (-1.0) ** np.arange(20)
-    assert is_followed(arc_over(FRAMES, z + bend * off, 4, 16, FPS, 0.0), noise=0.0, fps=FPS) is follows
+    assert is_followed(arc_over(FRAMES[4:16], (z + bend * off)[4:16], FPS, 0.0), noise=0.0, fps=FPS) is follows
 
 
 def test_a_sagging_curve_follows_no_arc_and_has_none_with_its_top_between_the_contacts():
     sagging = -heights()
-    assert not is_followed(arc_over(FRAMES, sagging, 4, 16, FPS, 0.0), noise=0.0, fps=FPS)
+    assert not is_followed(arc_over(FRAMES[4:16], sagging[4:16], FPS, 0.0), noise=0.0, fps=FPS)
     assert arc(sagging) is None
-
-
-@pytest.mark.parametrize("seed", range(4))
-def test_what_samples_miss_their_parabola_by_is_what_numpy_leaves_over(seed):
-    """On uneven frames far from 0; numpy.polyfit is the reference."""
-    rng = np.random.default_rng(seed)
-    frames = 1000.0 + np.cumsum(rng.uniform(0.5, 2.0, 15))
-    z = heights(0.01, seed)[:15]
-    bend, off = off_arc(frames, z)
-    coefficients, rest, *_ = np.polyfit(frames - 1000.0, z, 2, full=True)
-    assert (bend, off) == pytest.approx((coefficients[0], rest[0]), rel=1e-9)

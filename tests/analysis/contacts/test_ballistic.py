@@ -26,7 +26,7 @@ def grounded(first, last, n=26, top=12.3):
 
 
 def test_a_parabola_knows_its_height_speed_and_top():
-    parabola = parabola_over(np.arange(5.0, 20), arc(np.arange(5.0, 20)))
+    parabola, *_ = parabola_over(np.arange(5.0, 20), arc(np.arange(5.0, 20)))
     assert parabola.vertex == pytest.approx(12.3)
     assert parabola.height(12.3) == pytest.approx(1.6)
     assert parabola.speed(15.0) == pytest.approx(2 * BEND * 2.7)
@@ -40,12 +40,17 @@ def test_time_reversed_it_passes_through_the_mirrored_samples():
         assert parabola.backwards.speed(-frame) == pytest.approx(-parabola.speed(frame))
 
 
-def test_a_fit_to_noisy_samples_is_numpys():
-    frames = np.array([2.0, 3, 4.5, 6, 7, 9, 10])
-    heights = arc(frames) + np.random.default_rng(3).normal(0, 0.01, 7)
-    parabola = parabola_over(frames, heights)
-    reference = np.polynomial.Polynomial.fit(frames, heights, 2).convert().coef
-    assert [parabola.height(frame) for frame in frames] == pytest.approx(np.polyval(reference[::-1], frames))
+@pytest.mark.parametrize("seed", range(4))
+def test_a_fit_to_noisy_samples_is_numpys(seed):
+    """On uneven frames far from 0; numpy.polyfit is the reference, its unscaled covariance too."""
+    rng = np.random.default_rng(seed)
+    frames = 1000.0 + np.cumsum(rng.uniform(0.5, 2.0, 15))
+    heights = arc(frames, top=1012.3) + rng.normal(0, 0.01, 15)
+    parabola, off, told = parabola_over(frames, heights)
+    reference, rest, *_ = np.polyfit(frames - 1000.0, heights, 2, full=True)
+    _, covariance = np.polyfit(frames - 1000.0, heights, 2, cov="unscaled")
+    assert [parabola.height(frame) for frame in frames] == pytest.approx(np.polyval(reference, frames - 1000.0))
+    assert (parabola.c2, off, 1 / told) == pytest.approx((reference[0], rest[0], covariance[0, 0]), rel=1e-8)
 
 
 @pytest.mark.parametrize(("first", "last"), [(6, 19), (4, 16), (8, 17)])

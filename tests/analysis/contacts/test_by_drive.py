@@ -22,7 +22,7 @@ def sides(jump, *, phase=0.3, fps=FPS, noise=0.0, seed=0):
 
 def seen(side, f, z, first, last, *, fps=FPS, noise=0.0):
     """Return one side of a flight whose samples in the air are these."""
-    parabola = parabola_over(f[first : last + 1], z[first : last + 1])
+    parabola, *_ = parabola_over(f[first : last + 1], z[first : last + 1])
     return side(f, z, Stretch(first, last, parabola, noise), parabola, fps)
 
 
