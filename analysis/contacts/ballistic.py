@@ -71,15 +71,24 @@ def parabola_over(frames: Array, heights: Array) -> tuple[Parabola, float, float
     n = len(frames)
     middle, level = float(frames.sum()) / n, float(heights.sum()) / n
     s, off = frames - middle, heights - level
-    square = s * s
-    size = float(square.sum())
-    square -= size / n
-    lean = float(square.dot(s)) / size
-    square -= lean * s
-    told = float(square.dot(square))
+    square, size, lean, told = _parts(s.tobytes())
     slope, bend = float(off.dot(s)) / size, float(off.dot(square)) / told
     off -= slope * s + bend * square
     return Parabola(middle, level - bend * size / n, slope - bend * lean, bend), float(off.dot(off)), told
+
+
+@lru_cache(maxsize=64)
+def _parts(offsets: bytes) -> tuple[Array, float, float, float]:
+    """Return what only s² has, the squares of s, how s² leans on s, and the squares of the first: of as many even
+    samples they are the same at every flight.
+    """
+    s = np.frombuffer(offsets)
+    square = s * s
+    size = float(square.sum())
+    square -= size / len(s)
+    lean = float(square.dot(s)) / size
+    square -= lean * s
+    return square, size, lean, float(square.dot(square))
 
 
 def longest(

@@ -4,23 +4,21 @@ from functools import lru_cache
 
 import numpy as np
 
-from ..arrays import Array, median
+from ..arrays import Array
 from ..contacts.flights import Flight, flights_at
 from ..feet import Feet
 from ..limits import Limits
-from ..samples.poses import Poses, keyed
+from ..samples.poses import Poses, is_even, keyed, keys_within
 from ..samples.rests import held_between, rests_of
 from ..samples.turns import tops
 from ..track import Track
 from ..world import World
-from .blocking import FEW, Posed, jumps_in_poses
+from .blocking import Posed, jumps_in_poses
 from .case import Case
 
 REGULAR = 8
 """Number of keys from which a regular beat is no accident: then the keys are samples, not the poses of a jump (ours).
 """
-ALIKE = 0.8
-"""Share of the gaps between keys that must be alike for the keys to be regular (ours)."""
 STILL = 0.4
 """Most that a held level may vary, in smallest hops: 2 cm of the usual 5 (ours: a body at rest sways by less)."""
 
@@ -50,20 +48,15 @@ def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits
 
 def _telling(track: Track) -> Array | None:
     """Keyed frames where they lie at uneven times, and so tell something."""
-    keys = track.key_frames
-    if keys is None or len(keys) < 4:
-        return None
-    return _uneven(keys.tobytes(), float(track.frames[0]), float(track.frames[-1]))
+    keys = keys_within(track)
+    return keys if keys is not None and len(keys) > 1 and _uneven(keys.tobytes()) else None
 
 
 @lru_cache(maxsize=8)
-def _uneven(numbers: bytes, first: float, last: float) -> Array | None:
-    """Return the keys from the first frame to the last where they are uneven; they stay while values are dragged."""
+def _uneven(numbers: bytes) -> bool:
+    """Tell whether keys lie at uneven times, which stay while values are dragged."""
     keys = np.frombuffer(numbers)
-    keys = keys[(keys >= first) & (keys <= last)]
-    gaps = keys[1:] - keys[:-1]
-    even = len(gaps) == 0 or np.count_nonzero(gaps == median(gaps)) / len(gaps) >= ALIKE
-    return None if even else keys
+    return not is_even(keys[1:] - keys[:-1])
 
 
 def _blocked(
@@ -74,14 +67,9 @@ def _blocked(
     if poses.held:
         frames, heights = poses.frames, poses.heights
         step = poses.step if poses.even else step
-    elif track.key_frames is not None:
-        inside = (track.key_frames >= track.frames[0]) & (track.key_frames <= track.frames[-1])
-        frames = track.key_frames[inside]
-        if len(frames) >= REGULAR and regular:
-            return [], step
-        heights = np.interp(frames, track.frames, track.heights)
     else:
-        return [], step
-    if len(frames) < FEW + 1:
-        return [], step
+        keys = keys_within(track)
+        if keys is None or (regular and len(keys) >= REGULAR):
+            return [], step
+        frames, heights = keys, np.interp(keys, track.frames, track.heights)
     return jumps_in_poses(frames, heights, limits), step

@@ -24,6 +24,8 @@ HELD_FEWEST = 80
 """The same number for held poses, which lie two or three times as far apart."""
 MOST_STEP = 4
 """Most frames from pose to pose of a shot on twos, threes or fours; more is blocking (ours)."""
+ALIKE = 0.6
+"""Share of the gaps between poses, or keys, that must be alike for them to come at a regular beat (ours)."""
 FEW, MOST = 4, 0.8
 """Fewest keys that can show a flight, and their share of the frames from which the curve itself is as good (ours)."""
 BY_HAND = 0.003
@@ -67,14 +69,19 @@ def poses_of(track: Track) -> Poses:
     if not held:
         return _drawn(track)
     step = int(median(gaps)) if len(gaps) else 1
-    even = step <= MOST_STEP and len(gaps) >= 6 and float(np.mean(gaps == step)) >= 0.6
+    even = step <= MOST_STEP and len(gaps) >= 6 and is_even(gaps)
     if even and step > 1:
         since = np.arange(len(track.frames)) - _latest(starts, len(track.frames))
         return _made(track, since % step == 0, step, held=True, even=True)
-    keys = track.key_frames
+    keys = keys_within(track)
     if keys is not None and track.interpolation == "constant":
-        starts = np.unique(np.searchsorted(track.frames, keys[(keys >= track.frames[0]) & (keys <= track.frames[-1])]))
+        starts = np.unique(np.searchsorted(track.frames, keys))
     return _made(track, starts, 1, held=True, even=step == 1)
+
+
+def is_even(gaps: Array) -> bool:
+    """Tell whether poses with these gaps between them, (n,) frames, n ≥ 1, come at a regular beat."""
+    return np.count_nonzero(gaps == median(gaps)) >= ALIKE * len(gaps)
 
 
 def thinned(poses: Poses, beat: float) -> Poses:
@@ -110,6 +117,12 @@ def keyed(track: Track, poses: Poses) -> Keyed | None:
     ))  # fmt: skip
 
 
+def keys_within(track: Track) -> Array | None:
+    """Return the frames that carry a key, (k,) from the first sample to the last; None when not known."""
+    keys = track.key_frames
+    return None if keys is None else keys[(keys >= track.frames[0]) & (keys <= track.frames[-1])]
+
+
 def keyed_samples(frames: Array, keys: Array) -> Array:
     """Return indices of the samples that carry a key. frames, keys: (n,), (k,) rising frames."""
     return _keyed_samples(frames.tobytes(), keys.tobytes())
@@ -131,7 +144,7 @@ def _drawn(track: Track) -> Poses:
         at = keyed_samples(track.frames, keys)
         gaps = np.diff(track.frames[at])
         if len(gaps) >= 6 and median(gaps) > 1:
-            even = float(np.mean(gaps == median(gaps))) >= 0.6
+            even = is_even(gaps)
             return _made(track, at, int(median(gaps)) if even else 1, held=False, even=even)
     poses = _made(track, slice(None), 1, held=False, even=True)
     sparse = keys is not None and len(keys) < len(track.frames)

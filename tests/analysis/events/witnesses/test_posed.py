@@ -42,7 +42,7 @@ def test_a_curve_without_keys_has_no_poses() -> None:
 
 def test_the_poses_of_strides_are_no_jumps() -> None:
     """A walk with keys by eye: one of its steps has the poses of a jump, as any of them could."""
-    track = grounded.make("rise to walk", 1560).track
+    track = grounded.make("rise to walk", 67).track
     cases = cases_of(track, poses_of(track), None, World(), Limits())
     strides = [case for case in cases if case.posed is not None and rhythm.seen(case)]
     assert strides and not any(posed.seen(case) for case in strides)
