@@ -129,7 +129,7 @@ def _pairs(
             off = math.log(_gravity(f, z, a, top) / _gravity(f, z, b, top))
             up, down = 1 / (f[top] - f[a]), 1 / (f[b] - f[top])
             heights = [eye / max(z[top] - z[contact], eye) for contact in (a, b)]
-            doubts = [2 * ROUNDING * up, 2 * ROUNDING * down, 2 * apex * (up + down), *heights]
+            doubts = [2 * apex * (up + down), *heights]
             outer = (f[b] - f[a]) / (f[after.bottom] - f[before.bottom])
             weights[a, b] = math.exp(OUTERMOST * outer - 0.5 * (off / math.hypot(*doubts)) ** 2)
     return weights if any(weights.values()) else dict.fromkeys(weights, 1.0)
