@@ -24,7 +24,7 @@ from .drive import (
 from .knot import Knot
 from .least_squares import Fit
 from .side import JOINT, LEAST, MOST, NOISY, Contact, Side
-from .start import force_at_end, from_rest, sharpness, shows, start_of
+from .start import shows, start_of
 
 EXACT = 5e-5
 """Largest residual, as a share of the push distance, with which a power law simply is the curve."""
@@ -32,18 +32,17 @@ MISFIT = 3e-4
 """Residual, as a share of the push distance, by which a drawn curve may stray from the family it belongs to."""
 CLOSE = 3e-3
 """Largest residual, as a share of the push distance, with which a drive is believed over a free knot."""
-HELD_PRIORS = (0.8, 0.07, 0.07, 0.06)
-TURNED_PRIORS, RECORDED_PRIORS = (0.5, 0.3, 0.1, 0.1), (0.3, 0.5, 0.1, 0.1)
-"""How likely a push is a power law, fades, springs or ebbs, before the samples speak: drawn from a pose held in the
-crouch, drawn through one, and measured (ours: poses are keyed, and forces recorded, from a hold as well)."""
+USUALLY = (12.0, 2.0)
+"""How many times as likely as each other family a power law is beforehand, of a push that was drawn; and a power law or
+one that fades, of a measured one (ours: forces integrated from random shapes ask for no more)."""
 TELLING = 5
 """Number of samples within a push from which a power law through all of them is no accident."""
 DOUBT = 0.6
 """Where fewer lie in a push, share of the lead by which a fading force would put the contact elsewhere: so much that
 the stated 95 % hold such a push too (calibrated on seeded jumps)."""
-UNRESOLVED = (0.5, 1.2)
-"""Samples by which end and start of a push with none within are unsure; with n within, by 4/(2n + 1)² of
-it (calibrated on seeded jumps)."""
+UNRESOLVED = 1.2
+"""Samples by which the start of a push with none within is unsure; with n within, by 4/(2n + 1)² of it (calibrated on
+seeded jumps)."""
 
 
 def contacts(sides: list[Side], *, noise: float, fps: float) -> list[Contact | None]:
@@ -77,7 +76,7 @@ def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: flo
     power = power_drives(ground)
     exact = np.sqrt(power.rss / power.count) <= EXACT * rises
     found = {
-        order[k]: _averaged([(power, k, 1.0)], whole[order[k]], sides[order[k]], FLOOR) for k in np.flatnonzero(exact)
+        order[k]: _averaged([(power, k)], whole[order[k]], sides[order[k]], FLOOR) for k in np.flatnonzero(exact)
     }
     rest = np.flatnonzero(~exact)
     if len(rest):
@@ -85,11 +84,8 @@ def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: flo
         families = [drives(others) for drives in (fading_drives, springing_drives, ebbing_drives)]
         for j, k in enumerate(rest):
             side, foot = sides[order[k]], whole[order[k]]
-            drawn = HELD_PRIORS if foot.held else TURNED_PRIORS
-            priors = RECORDED_PRIORS if noise > NOISY else drawn
-            rivals = [(power, k, priors[0])]
-            rivals += [(fit, j, prior) for fit, prior in zip(families, priors[1:], strict=True)]
-            least = min(float(fit.rss[row]) for fit, row, _ in rivals)
+            rivals = [(power, k), *((fit, j) for fit in families)]
+            least = min(float(fit.rss[row]) for fit, row in rivals)
             if np.sqrt(least / float(power.count[k])) <= max(1.5 * noise, CLOSE * rises[k]):
                 spread = max(noise, FLOOR, MISFIT * float(rises[k]), side.rms)
                 found[order[k]] = _averaged(rivals, foot, side, spread, noise=noise)
@@ -151,46 +147,45 @@ def _told(fit: Fit, row: int) -> tuple[float, ...]:
     return fit.rss[row], *start, *end, fit.unknowns[row, LEVEL], fit.together[row, END]
 
 
-def _shares(rss: Array, priors: list[float], noise: float) -> Array:
-    """Return how likely each drive is, by its residual and its prior: of one alone all."""
-    if len(priors) == 1:
+def _shares(rss: Array, noise: float, *, measured: bool) -> Array:
+    """Return how likely each drive is by its residual, the power law and the one that fades first: of one alone all."""
+    if len(rss) == 1:
         return np.ones(1)
-    weights: Array = np.array(priors) * np.exp(-0.5 * (rss - rss.min()) / noise**2)
+    weights: Array = np.exp(-0.5 * (rss - rss.min()) / noise**2)
+    weights[: 2 if measured else 1] *= USUALLY[measured]
     return weights / weights.sum()
 
 
 def _averaged(
-    rivals: list[tuple[Fit, int, float]], foot: Bottom, side: Side, spread: float, *, noise: float = 0.0
+    rivals: list[tuple[Fit, int]], foot: Bottom, side: Side, spread: float, *, noise: float = 0.0
 ) -> Contact:
-    """Return the mean of the drives, each weighted by its likelihood and prior (Bayesian model averaging).
+    """Return the mean of the drives, each weighted by its likelihood (Bayesian model averaging).
 
-    rivals: (fit, row of it, prior); spread: meters by which samples may miss a drive; noise: of the samples, past NOISY
-    of which their contact lies later than they say. The error adds up what each fit leaves open, what they disagree on,
-    and what no sample resolves: the fewer lie within the push, the less its shape is known.
+    rivals: (fit, row of it), the power law and the fading one first; spread: meters by which samples may miss a drive;
+    noise: of the samples, past NOISY of which their contact lies later than they say. The error adds up what each fit
+    leaves open, what they disagree on, and, of the start, what no sample resolves: the fewer lie within the push, the
+    less its shape is known.
     """
-    told = np.array([_told(fit, row) for fit, row, _ in rivals])
+    told = np.array([_told(fit, row) for fit, row in rivals])
     rss, starts, start_errors, ends, end_errors, levels, shared = told.T
-    weights = _shares(rss, [prior for *_, prior in rivals], spread)
+    weights = _shares(rss, spread, measured=noise > NOISY)
     start, end, level = float(weights @ starts), float(weights @ ends), float(weights @ levels)
     within = int(side.frames.searchsorted(end) - side.frames.searchsorted(start, side="right"))
-    unresolved = side.beat / (within + 0.5) ** 2
     exact = len(rivals) == 1
     low = Bottom(start, 0.0, level, foot.held, cut=False)
     lost = DOUBT * side.lead if within < TELLING else 0.0
-    force = force_at_end(side, low, end)
-    unlike = side.unlike * sharpness(force)
-    doubt = lost if exact else max(lost, unlike) if foot.held else unlike
-    fitted = np.minimum(side.joint * end_errors, shows(side, force, spread))
-    end_error, start_error = (
-        math.sqrt(floor**2 + (share * unresolved) ** 2 + float(weights @ squares))
-        for floor, share, squares in (
-            (math.hypot(LEAST * side.beat, doubt), UNRESOLVED[0], fitted**2 + (ends - end) ** 2),
-            (0.0, UNRESOLVED[1], (JOINT * start_errors) ** 2 + (starts - start) ** 2),
-        )
-    )
+    doubt = lost if exact else max(lost, side.unlike) if foot.held else side.unlike
+    fitted = np.minimum(JOINT * end_errors, shows(side, spread))
+    end_error = _joined(weights, end, ends, fitted, LEAST * side.beat, doubt)
+    start_error = _joined(weights, start, starts, JOINT * start_errors, UNRESOLVED * side.beat / (within + 0.5) ** 2)
     # What the two do not share is in their errors alone: a floor under each, and what no sample resolves.
     along = float(weights @ (JOINT**2 * shared + (starts - start) * (ends - end))) / end_error**2
     low = replace(low, error=start_error, along=along)
-    whole = exact and (within >= TELLING or not foot.held)
-    low = from_rest(low, end) if whole else start_of(low, foot, side, end, noise=noise)
+    if not exact or (within < TELLING and foot.held):
+        low = start_of(low, foot, side, end, noise=noise)
     return Contact(end + (side.late if noise > NOISY else 0.0), min(end_error, MOST * side.beat), low)
+
+
+def _joined(weights: Array, mean: float, each: Array, errors: Array, *floors: float) -> float:
+    """Return the standard error of a mean: what each of the drives leaves open, how they differ, and floors."""
+    return math.hypot(math.sqrt(float(weights @ (errors**2 + (each - mean) ** 2))), *floors)

@@ -199,8 +199,8 @@ def _contacts(flights: list[Flight], gravity: float, fps: float) -> list[tuple[C
         a, b = (first + 1, last) if last - first >= 5 and not _exact(flight.stretch) else (first, last + 1)
         parabola, *_ = parabola_over(f[a:b], z[a:b])
         second = fps / flight.pace(gravity, fps)
-        sides.append(rising_side(f, z, flight.stretch, parabola, second, noise=poses.noise))
-        sides.append(falling_side(f, z, flight.stretch, parabola, second, noise=poses.noise))
+        sides.append(rising_side(f, z, flight.stretch, parabola, second))
+        sides.append(falling_side(f, z, flight.stretch, parabola, second))
     found = contacts(sides, noise=poses.noise, fps=fps)
     return list(zip(found[::2], found[1::2], strict=True))
 

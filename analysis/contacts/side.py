@@ -9,19 +9,17 @@ from .drive import LANDING_LEAD, LEAD
 
 NOISY = 1e-4
 """Noise, in meters, from which the samples count as measured, and not as drawn."""
-UNLIKE = (0.012, 0.010)
+UNLIKE, LANDING_UNLIKE = 0.011, 0.008
 """Seconds of the flight's pace by which contacts of smooth forces that no family of drives has lie elsewhere, one
-standard error: drawn, measured (calibrated on pushes integrated from forces that fade over 50 to 150 ms)."""
-LANDING_UNLIKE = (0.0095, 0.007)
-"""The same of a landing, whose force sets in sooner (calibrated likewise, on forces that set in within 60 ms; drawn
-ones on keys of every third frame too)."""
+standard error; a landing's force sets in sooner (calibrated on pushes integrated from forces that fade over 50 to
+150 ms, and on landings whose forces set in within 60 ms)."""
 LATE = 0.0045
 """Seconds of the flight's pace by which a force that no family has lets go later than they say, and sets in earlier at
 the landing: the mean of forces that end at once, 0, and of recorded ones, twice as much (pushes integrated from random
 forces: `python -m tests.bench bias`)."""
-JOINT, LANDING_JOINT = 1.5, 1.0
-"""By how much the flight's own error, taken as none in a drive's fit, widens the drive's; and that of a measured
-landing, whose force sets in sooner than it lets go (calibrated on seeded jumps under noise)."""
+JOINT = 1.5
+"""By how much the flight's own error, taken as none in a drive's fit, widens the drive's (calibrated on seeded jumps
+under noise)."""
 LEAST, MOST = 0.005, 3.0
 """Least and most standard error of a contact, in samples: no contact is known better (interpolated keys), and one that
 is known worse is lost."""
@@ -38,7 +36,6 @@ class Side:
     late              frames by which a shape that no family has puts the contact nearer to the air (LATE)
     unlike            frames by which it puts the contact elsewhere (UNLIKE)
     rms               meters by which the air's own samples miss their parabola
-    joint             by how much the flight's own error widens that of a fit (JOINT)
     """
 
     frames: Array
@@ -49,7 +46,6 @@ class Side:
     late: float
     unlike: float
     rms: float
-    joint: float = JOINT
 
     @property
     def beat(self) -> float:
@@ -71,19 +67,16 @@ class Contact:
         return self.error >= MOST * beat and (self.bottom is None or self.bottom.cut)
 
 
-def rising_side(
-    f: Array, z: Array, stretch: Stretch, parabola: Parabola, second: float, *, noise: float = 0.0
-) -> Side:
-    """Return the takeoff's side of a flight; second: frames in a second of its pace; noise: meters."""
-    last, unlike = stretch.last, UNLIKE[noise > NOISY] * second
-    return Side(f[:last], z[:last], stretch.first, parabola, LEAD * second, LATE * second, unlike, stretch.rms)
+def rising_side(f: Array, z: Array, stretch: Stretch, parabola: Parabola, second: float) -> Side:
+    """Return the takeoff's side of a flight; second: frames in a second of its pace."""
+    last = stretch.last
+    return Side(
+        f[:last], z[:last], stretch.first, parabola, LEAD * second, LATE * second, UNLIKE * second, stretch.rms
+    )
 
 
-def falling_side(
-    f: Array, z: Array, stretch: Stretch, parabola: Parabola, second: float, *, noise: float = 0.0
-) -> Side:
-    """Return the landing's side, time reversed. noise: meters."""
+def falling_side(f: Array, z: Array, stretch: Stretch, parabola: Parabola, second: float) -> Side:
+    """Return the landing's side, time reversed."""
     f, z, first = -f[: stretch.first : -1], z[: stretch.first : -1], len(f) - 1 - stretch.last
-    measured = noise > NOISY
-    unlike, joint = LANDING_UNLIKE[measured] * second, LANDING_JOINT if measured else JOINT
-    return Side(f, z, first, parabola.backwards, LANDING_LEAD * second, LATE * second, unlike, stretch.rms, joint)
+    lead, late, unlike = LANDING_LEAD * second, LATE * second, LANDING_UNLIKE * second
+    return Side(f, z, first, parabola.backwards, lead, late, unlike, stretch.rms)

@@ -119,11 +119,12 @@ def _swung(case: Case, contact: Reading, apex: Event) -> Reading:
 
 
 def _is_ballistic(case: Case) -> bool:
-    """Tell whether the point keeps to a parabola up to contacts at its ends: no limbs move the hips."""
+    """Tell whether the point keeps to a parabola, closely or up to contacts at its ends: no limbs move the hips."""
     flight = case.flight
     if flight is None or flight.loose:
         return False
-    return all(end is not None and not end.is_lost(flight.poses.beat) for end in (flight.takeoff, flight.landing))
+    ends = (flight.takeoff, flight.landing)
+    return flight.is_drawn or all(end is not None and not end.is_lost(flight.poses.beat) for end in ends)
 
 
 def _placed(case: Case, contact: Reading, arc: Arc | None) -> Event:

@@ -1,6 +1,5 @@
 """Case: one rise and fall that stands out, and all that its witnesses may look at."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
@@ -26,8 +25,7 @@ class Case:
 
     poses     the samples of the track that count
     index     which of the track's turns it is
-    turns     all of them: a top, and the lowest samples beside it (indices of poses)
-    rests     the levels that the track holds, indices of poses
+    course    the track as the way up sees it; back: as the way down does, with time reversed
     keys      (k,) keyed frames, where they are not one a frame; None: not known, or they tell nothing
     flight    the parabola that it follows around its top, None without one
     posed     its events as keyed, where few poses tell them; step: frames that its poses are rounded to
@@ -38,8 +36,8 @@ class Case:
 
     poses: Poses
     index: int
-    turns: tuple[Turn, ...]
-    rests: tuple[Rest, ...]
+    course: "Course"
+    back: "Course"
     keys: Array | None
     flight: Flight | None
     posed: Posed | None
@@ -53,17 +51,17 @@ class Case:
     @property
     def turn(self) -> Turn:
         """Its top, and the lowest samples beside it."""
-        return self.turns[self.index]
+        return self.course.turns[self.index]
 
     @cached_property
     def rising(self) -> "Flank":
         """The way up, in order of time."""
-        return _flank(self, self._before, self._after)
+        return _flank(self, *self._ways)
 
     @cached_property
     def falling(self) -> "Flank":
         """The way down, with time reversed."""
-        return _flank(self, self._after, self._before)
+        return _flank(self, *self._ways[::-1])
 
     @cached_property
     def against_a_bob(self) -> float | None:
@@ -80,25 +78,39 @@ class Case:
     @cached_property
     def stays_under(self) -> bool:
         """Whether on a side the body rests nowhere under the top, but next to it where the top is, or higher."""
-        ways = self._before, self._after
-        sides = [[rest.end for rest in way.rests if rest.last >= way.beside] for way in ways]
-        if self.rests and not any(way.rests for way in ways):
+        sides = [[rest.end for rest in way.rests if rest.last >= way.beside] for way in self._ways]
+        if self.course.rests and not any(way.rests for way in self._ways):
             # A body that squats for long keeps the height that it was last seen to stand at.
-            sides = [[min(self.rests, key=lambda rest: abs(rest.first - self.turn.top)).end]]
+            sides = [[min(self.course.rests, key=lambda rest: abs(rest.first - self.turn.top)).end]]
         return any(levels and min(levels) >= self.least_top for levels in sides)
 
     @cached_property
-    def _before(self) -> "_Way":
-        beside = self.turns[self.index - 1].top if self.index else 0
-        return _way(self, self.poses.frames, self.poses.heights, self.turn, beside, self.rests)
+    def _ways(self) -> tuple["_Way", "_Way"]:
+        near, last = NEARBY * self.fps, len(self.back.turns) - 1
+        return _way(self.course, self.index, near), _way(self.back, last - self.index, near)
 
-    @cached_property
-    def _after(self) -> "_Way":
-        last, turn, following = len(self.poses.frames) - 1, self.turn, self.turns[self.index + 1 :]
-        turn = Turn(last - turn.after, last - turn.top, last - turn.before)
-        beside = last - following[0].top if following else 0
-        rests = [Rest(last - rest.last, last - rest.first, rest.end, rest.start) for rest in self.rests]
-        return _way(self, -self.poses.frames[::-1], self.poses.heights[::-1], turn, beside, rests)
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Course:
+    """A track in one direction of time.
+
+    frames, heights   (n,) of its poses, frames and meters
+    turns             all of its turns: a top, and the lowest samples beside it (indices)
+    rests             the levels that it holds (indices)
+    """
+
+    frames: Array
+    heights: Array
+    turns: tuple[Turn, ...]
+    rests: tuple[Rest, ...]
+
+    @property
+    def backwards(self) -> "Course":
+        """The same with time reversed."""
+        last = len(self.frames) - 1
+        turns = (Turn(last - one.after, last - one.top, last - one.before) for one in self.turns[::-1])
+        rests = (Rest(last - one.last, last - one.first, one.end, one.start) for one in self.rests[::-1])
+        return Course(-self.frames[::-1], self.heights[::-1], tuple(turns), tuple(rests))
 
 
 @dataclass(frozen=True, eq=False)
@@ -147,36 +159,37 @@ class Flank:
 
 
 class _Way(NamedTuple):
-    """A track as a side of a top sees it: up to the takeoff as it is, back to the landing with time reversed.
+    """One side of a top.
 
-    frames, heights   (n,) of all samples
-    turn              the top, and the bottoms of this side and of the other
-    beside            index of the next top on this side, 0 without one
-    rests             the levels that it holds shortly before the bottom
+    course, turn   the track as this side sees it, and the top with the bottoms of this side and of the other
+    beside         index of the next top on this side, 0 without one
+    rests          the levels that it holds shortly before the bottom
     """
 
-    frames: Array
-    heights: Array
+    course: Course
     turn: Turn
     beside: int
     rests: list[Rest]
 
 
-def _way(case: Case, f: Array, z: Array, turn: Turn, beside: int, rests: Sequence[Rest]) -> _Way:
-    near = f[turn.before] - NEARBY * case.fps
-    held = [rest for rest in rests if rest.last < turn.top and f[min(rest.last, turn.before)] >= near]
-    return _Way(f, z, turn, beside, held)
+def _way(course: Course, index: int, near: float) -> _Way:
+    """Return the side that leads up to a top; near: frames before its bottom that a rest still counts in."""
+    f, turn = course.frames, course.turns[index]
+    since = f[turn.before] - near
+    rests = [rest for rest in course.rests if rest.last < turn.top and f[min(rest.last, turn.before)] >= since]
+    return _Way(course, turn, course.turns[index - 1].top if index else 0, rests)
 
 
 def _flank(case: Case, here: _Way, other: _Way) -> Flank:
     (stand, beyond, held_low), (across, far, _) = _stands(case, here), _stands(case, other)
     side = slice(here.turn.before, here.turn.top + 1)
+    frames, heights = here.course.frames[side], here.course.heights[side]
 
     def above(*levels: float | None) -> tuple[float, ...]:
-        return tuple(level for level in levels if level is not None and level > here.heights[side.start])
+        return tuple(level for level in levels if level is not None and level > heights[0])
 
     elsewhere = above(beyond, far if across is None else across) or above(held_low)
-    return Flank(here.frames[side], here.heights[side], stand, elsewhere)
+    return Flank(frames, heights, stand, elsewhere)
 
 
 def _stands(case: Case, way: _Way) -> tuple[float | None, float | None, float | None]:
@@ -184,10 +197,11 @@ def _stands(case: Case, way: _Way) -> tuple[float | None, float | None, float | 
 
     The highest of several, since a crouch is held too. Without any, the track's own end, if it is near.
     """
-    bottom = way.turn.before
+    f, bottom = way.course.frames, way.turn.before
     held = [rest for rest in way.rests if rest.end < case.least_top]
-    if not held and way.frames[0] >= way.frames[bottom] - NEARBY * case.fps and bottom:
-        return None, float(way.heights[0]) if way.heights[0] < case.least_top else None, None
+    if not held and bottom and f[0] >= f[bottom] - NEARBY * case.fps:
+        end = float(way.course.heights[0])
+        return None, end if end < case.least_top else None, None
     low = [rest.end for rest in held if rest.first <= bottom <= rest.last]
     beyond = [rest.end for rest in held if rest.last < way.beside]
     beside = [rest.end for rest in held if rest.last >= way.beside and not rest.first <= bottom <= rest.last]

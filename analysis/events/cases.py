@@ -14,7 +14,7 @@ from ..samples.turns import tops
 from ..track import Track
 from ..world import World
 from .blocking import Posed, jumps_in_poses
-from .case import Case
+from .case import Case, Course
 
 REGULAR = 8
 """Number of keys from which a regular beat is no accident: then the keys are samples, not the poses of a jump (ours).
@@ -37,12 +37,13 @@ def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits
     rests = rests_of(poses.frames, poses.heights, fps=track.fps, within=within)
     if keys is not None:
         rests += held_between(keys, poses.frames, poses.heights, fps=track.fps, within=within)
-    f = poses.frames
-    every, held, cases = tuple(turns), tuple(rests), []
+    f, cases = poses.frames, []
+    course = Course(f, poses.heights, tuple(turns), tuple(rests))
+    back = course.backwards
     for index, (turn, flight) in enumerate(zip(turns, flights, strict=True)):
         mine = next((one for one in posed if f[turn.before] < one.apex < f[turn.after]), None)
         seen = (flight, mine, step, feet, track.follows)
-        cases.append(Case(poses, index, every, held, keys, *seen, world.gravity, track.fps, limits))
+        cases.append(Case(poses, index, course, back, keys, *seen, world.gravity, track.fps, limits))
     return cases
 
 

@@ -26,7 +26,7 @@ def seen(case: Case) -> dict[str, float]:
     if case.keys is None or case.posed is not None:
         return {}
     top = case.turn.top
-    held = any(rest.keyed and rest.first < top < rest.last for rest in case.rests)
+    held = any(rest.keyed and rest.first < top < rest.last for rest in case.course.rests)
     return {"held by keys": 1.0} if held else {}
 
 

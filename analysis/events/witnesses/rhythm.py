@@ -30,7 +30,7 @@ def seen(case: Case) -> dict[str, float]:
 
 def _in_step(case: Case) -> bool:
     """Tell whether enough turns beside it, itself among them, are as high and as far apart as it is."""
-    f, turns, me = case.poses.frames, case.turns, case.index
+    f, turns, me = case.poses.frames, case.course.turns, case.index
     count = 1
     for way in (-1, 1):
         i, beat = me, 0.0
@@ -44,7 +44,7 @@ def _in_step(case: Case) -> bool:
 
 def _rise(case: Case, index: int) -> float:
     """Return the meters that a turn stands out by."""
-    z, turn = case.poses.heights, case.turns[index]
+    z, turn = case.poses.heights, case.course.turns[index]
     return float(z[turn.top] - max(z[turn.before], z[turn.after]))
 
 

@@ -16,8 +16,8 @@ def rising(pace: float = 1.0) -> Side:
     return rising_side(FRAMES, ARC.c0 + ARC.c2 * (FRAMES - 15.0) ** 2, STRETCH, ARC, FPS / pace)
 
 
-def falling(noise: float = 0.0) -> Side:
-    return falling_side(FRAMES, ARC.c0 + ARC.c2 * (FRAMES - 15.0) ** 2, STRETCH, ARC, FPS, noise=noise)
+def falling() -> Side:
+    return falling_side(FRAMES, ARC.c0 + ARC.c2 * (FRAMES - 15.0) ** 2, STRETCH, ARC, FPS)
 
 
 def test_the_speed_of_a_recorded_push_peaks_22_to_27_milliseconds_before_takeoff() -> None:
@@ -42,13 +42,6 @@ def test_a_contact_of_a_force_unlike_all_families_is_off_by_less_than_half_a_fra
     side = rising()
     assert 0.003 <= side.late / FPS <= 0.006
     assert 2.0 * side.late <= side.unlike <= 3.5 * side.late and side.unlike < 0.5
-
-
-@pytest.mark.parametrize(("noise", "is_measured"), [(0.7e-4, False), (1.4e-4, True)])
-def test_a_tenth_of_a_millimeter_of_noise_makes_a_track_measured(noise: float, is_measured: bool) -> None:
-    drawn, measured = falling(0.0).unlike, falling(1.0).unlike
-    assert 0.6 * drawn < measured < 0.9 * drawn and 0.15 < drawn < 0.3
-    assert falling(noise).unlike == (measured if is_measured else drawn)
 
 
 @pytest.mark.parametrize(("error", "is_lost"), [(2.5, False), (3.5, True)])

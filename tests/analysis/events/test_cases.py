@@ -35,7 +35,7 @@ def test_a_level_may_vary_by_two_centimeters(sway: float, rests: bool) -> None:
         len(track.frames)) < 24)  # fmt: skip
     swaying = Track("Brindle", 24.0, track.frames, np.stack((0 * z, 0 * z, z), axis=1))
     case = only_case(swaying)
-    assert bool([rest for rest in case.rests if rest.first < 12]) is rests
+    assert bool([rest for rest in case.course.rests if rest.first < 12]) is rests
 
 
 @pytest.mark.parametrize(("seconds", "counts"), [(2.5, True), (3.5, False)])
