@@ -15,12 +15,12 @@ def mends_for(jump: Jump, code: str) -> tuple[Mend, ...]:
     return tuple(sorted(mends, key=lambda mend: not (code in PUSH and mend.way is Way.FLIGHT)))
 
 
-def keep_for(jump: Jump, code: str) -> str | None:
-    """Return what the retiming keeps that mends a finding; None where moving keys in time does not mend it.
+def keeps_for(jump: Jump, code: str) -> tuple[str, ...]:
+    """List what the retimings keep that mend a finding, the nearest first; none where moving keys in time does not.
 
-    The retiming goes to the very frames that the first of these mends names, its takeoff held.
+    A retiming goes to the very frames that its mend names, its takeoff held.
     """
-    return next((mend.keep for mend in mends_for(jump, code) if mend.keep is not None), None)
+    return tuple(dict.fromkeys(mend.keep for mend in mends_for(jump, code) if mend.keep is not None))
 
 
 def may_be_mended(code: str) -> bool:

@@ -46,12 +46,14 @@ class RetimesJump(OfJump, Choices):
     def forecast(self, context: Context) -> Outcome:
         """Work the retiming out and show it beside the jump; no key moves."""
         try:
-            if self.keep == TIMES:
-                return say_fit(self, context)
-            target, settings, plan = self.prepared(context)
-            result = audited(context, target, settings, number=self.jump)
+            return say_fit(self, context) if self.keep == TIMES else self.show(context)
         except LeapwrightError as refusal:
             return self.refuse(refusal)
+
+    def show(self, context: Context) -> Outcome:
+        """Do what `forecast` does; raise LeapwrightError where it is refused."""
+        target, settings, plan = self.prepared(context)
+        result = audited(context, target, settings, number=self.jump)
         forecasts.keep(context.scene, forecasts.Shown(plan.forecast, result, self.jump - 1, self.chosen()))
         self.report({"INFO"}, f"Jump {self.jump}: {summary(plan.forecast)}")
         return {"FINISHED"}

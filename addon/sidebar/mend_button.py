@@ -3,7 +3,7 @@
 from bpy.types import UILayout
 
 from .. import results
-from ..retiming.mending import keep_for, may_be_mended
+from ..retiming.mending import keeps_for, may_be_mended
 
 
 def has_mend(result: results.Result, *, jump: int, finding: int) -> bool:
@@ -11,7 +11,7 @@ def has_mend(result: results.Result, *, jump: int, finding: int) -> bool:
     of, found = result.jump(jump), result.finding(jump, finding)
     if of is None or found is None:
         return False
-    return may_be_mended(found.code) if result.is_preview else keep_for(of, found.code) is not None
+    return may_be_mended(found.code) if result.is_preview else bool(keeps_for(of, found.code))
 
 
 def draw_mend(layout: UILayout, result: results.Result, *, jump: int, finding: int) -> None:

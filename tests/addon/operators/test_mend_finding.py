@@ -8,8 +8,9 @@ from leapwright.addon import results
 from leapwright.addon.choosing import Choice, Why
 from leapwright.addon.overlay import arcs
 from leapwright.addon.overlay.geometry import Kind
-from leapwright.addon.retiming import forecasts
-from leapwright.addon.retiming.mending import keep_for
+from leapwright.addon.retiming import forecasts, operator, retiming
+from leapwright.addon.retiming.mending import keeps_for
+from leapwright.analysis.errors import RetimeError
 
 from tests.addon.mismatched import BY_NAME, FLOATY, opened
 from tests.addon.scene_state import state
@@ -42,9 +43,35 @@ def test_the_finding_decides_what_is_kept(audited):
     assert bpy.context.window_manager.leapwright_retime.keep == "flight"
     assert shown().forecast.after.flight.airtime.value == shown().forecast.before.flight.airtime.value
     jump = shown().forecast.before
-    assert keep_for(jump, "air-floaty") == "nothing" and keep_for(jump, "landing-stiff") is None
+    assert keeps_for(jump, "air-floaty")[0] == "nothing" and keeps_for(jump, "landing-stiff") == ()
     planned = {mend.keep: dict(mend.frames) for mend in jump.mends}["flight"]
     assert {move.event: move.new for move in shown().forecast.moves if move.event in planned} == planned
+
+
+def refusing(monkeypatch, *kept):
+    """Refuse what keeps any of these, as where whole frames would leave the jump worse."""
+
+    def prepare(*asked, aim, **told):
+        if aim.keep in kept:
+            raise RetimeError(f"it cannot keep the {aim.keep}")
+        return retiming.prepare(*asked, aim=aim, **told)
+
+    monkeypatch.setattr(operator, "prepare", prepare)
+
+
+def test_where_the_nearest_mend_is_refused_the_next_one_is_shown(audited, monkeypatch):
+    assert keeps_for(results.latest(audited).audit.jumps[0], "push-short")[:2] == ("flight", "nothing")
+    refusing(monkeypatch, "flight")
+    assert bpy.ops.leapwright.mend_finding(jump=1, finding=1) == {"FINISHED"}
+    assert bpy.context.window_manager.leapwright_retime.keep == "nothing"
+    assert "push-short" in shown().forecast.goes
+
+
+def test_where_all_mends_are_refused_the_nearest_says_why(audited, monkeypatch):
+    refusing(monkeypatch, "flight", "push", "nothing")
+    with pytest.raises(RuntimeError, match="It cannot keep the flight"):
+        bpy.ops.leapwright.mend_finding(jump=1, finding=1)
+    assert shown() is None and bpy.context.window_manager.leapwright_retime.keep == "flight"
 
 
 def test_a_preview_keeps_why_its_track_is_followed(audited):
