@@ -5,7 +5,7 @@ from bpy.types import UnitSettings
 from ...analysis.retiming.fit import Fit
 from ...analysis.retiming.forecast import Forecast
 from ...analysis.retiming.placing import AFTER, BEFORE
-from ..sidebar.figures import in_words
+from ..sidebar.figures import in_words, rounded
 
 UNKNOWN = "–"
 UNMOVED = "No key moves: the timing is as good as whole frames allow"
@@ -46,9 +46,10 @@ def moves(forecast: Forecast) -> list[str]:
 
     One sentence where no key moves.
     """
-    events = [move for move in forecast.moves if move.event not in (BEFORE, AFTER)]
-    said = [f"{move.event.capitalize()} {move.old:g} to {move.new:g}" for move in events if move.old != move.new]
-    stay = [f"{move.event} at {move.old:g}" for move in events if move.old == move.new]
+    events = [(move.event, *(rounded(frame, 1) for frame in (move.old, move.new)))
+              for move in forecast.moves if move.event not in (BEFORE, AFTER)]  # fmt: skip
+    said = [f"{event.capitalize()} {old} to {new}" for event, old, new in events if old != new]
+    stay = [f"{event} at {old}" for event, old, new in events if old == new]
     if not said:
         return [UNMOVED]
     if stay:
@@ -56,11 +57,11 @@ def moves(forecast: Forecast) -> list[str]:
     shift = forecast.time_map.shift
     pins = {move.event: move.old for move in forecast.moves}
     if shift:
-        said.append(f"What follows moves by {shift:+g}")
+        said.append(f"What follows moves by {'+' * (shift > 0.0)}{rounded(shift, 1)}")
     elif AFTER in pins:
-        said.append(f"What follows stays from {pins[AFTER]:g}")
+        said.append(f"What follows stays from {rounded(pins[AFTER], 1)}")
     if BEFORE in pins:
-        said.append(f"What comes before stays up to {pins[BEFORE]:g}")
+        said.append(f"What comes before stays up to {rounded(pins[BEFORE], 1)}")
     return said
 
 

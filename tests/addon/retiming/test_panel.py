@@ -11,6 +11,7 @@ from leapwright.addon.retiming import words as retime_words
 from leapwright.addon.retiming.settings import CHOICES, aim_of
 from leapwright.addon.sidebar import wrapping
 from leapwright.analysis.retiming.fit import Fit
+from leapwright.analysis.retiming.forecast import Move
 
 from tests.addon.mismatched import FLOATY, opened
 from tests.addon.sheet import Sheet
@@ -91,3 +92,11 @@ def test_lengths_are_in_the_scenes_units(scene):
     scene.unit_settings.system, scene.unit_settings.length_unit = "IMPERIAL", "FEET"
     said = retime_words.fit_sentence(Fit(1.2192, None, None), scene.unit_settings)
     assert said == "In real time this airtime fits a jump of 4'"
+
+
+def test_keys_that_go_between_frames_are_told_to_a_tenth_of_one():
+    moves = [Move("crouch", 18.0, 18.7214), Move("takeoff", 25.0, 25.04), Move("landing", 51.0, 41.1186)]
+    told = SimpleNamespace(moves=[*moves, Move("after", 67.0, 57.1)], time_map=SimpleNamespace(shift=-9.8814))
+    assert retime_words.moves(told) == [
+        "Crouch 18 to 18.7", "Landing 51 to 41.1", "Takeoff at 25 stays", "What follows moves by -9.9",
+    ]  # fmt: skip
