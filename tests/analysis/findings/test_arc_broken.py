@@ -1,7 +1,11 @@
 """arc-broken: said when, and only when, the path leaves its parabola by more than its tolerance."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
+from leapwright.analysis import Limits
+from leapwright.analysis.findings import arc_broken
 
 from tests.analysis.closed_form import Leap, build, codes, measured
 from tests.analysis.findings.one import only
@@ -48,3 +52,12 @@ def test_noise_is_not_a_break(seed: int) -> None:
 def test_noise_is_known_from_the_samples() -> None:
     noises = [measured(Leap(height=0.5, fps=60, noise=0.004, seed=seed)).flight.noise for seed in range(40)]
     assert np.median(noises) == pytest.approx(0.004, rel=0.25)
+
+
+@pytest.mark.parametrize(("worst", "told"), [(0.068, False), (0.072, True)])
+def test_the_noise_of_its_samples_widens_the_band(worst: float, told: bool) -> None:
+    # 4 % of a meter and three times a noise of 1 cm.
+    jump = measured(Leap(height=1.0))
+    shape = replace(jump.shape, residual=replace(jump.shape.residual, worst=worst))
+    jump = replace(jump, shape=shape, flight=replace(jump.flight, noise=0.01))
+    assert (arc_broken.find(jump, Limits()) is not None) is told

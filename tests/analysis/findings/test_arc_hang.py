@@ -27,3 +27,13 @@ def test_a_landing_below_the_takeoff_is_no_hang() -> None:
 
 def test_a_floaty_flight_is_no_hang() -> None:
     assert "arc-hang" not in codes(Leap(gravity=3.0))
+
+
+def test_it_names_the_frames_near_the_top_and_how_far_over_its_arc_it_stays() -> None:
+    # 10 frames up 0.8513 m fall at g: 16 of 26 frames pass in the top quarter, 8 to each side of the apex. Without the
+    # 6 of its hang it would have fallen g (3 / 24)² / 2 = 0.0766 m by their ends.
+    leap = Leap(height=0.8513, rise=10.0, fall=10.0, hang=6.0)
+    finding = only("arc-hang", leap)
+    apex = leap.events()[2]
+    assert finding.frames == pytest.approx((apex - 8.0, apex + 8.0), abs=0.25)
+    assert finding.values["off"] == pytest.approx(0.0766, rel=0.1)

@@ -1,6 +1,11 @@
 """contact-early: said when, and only when, feet leave or touch more than a frame too soon."""
 
+from dataclasses import replace
+
 import pytest
+from leapwright.analysis import Limits
+from leapwright.analysis.findings import contact_early
+from leapwright.analysis.quantity import in_frames
 
 from tests.analysis.closed_form import found
 from tests.analysis.findings.one import only
@@ -36,3 +41,13 @@ def test_without_feet_nothing_is_said() -> None:
     from tests.analysis.closed_form import codes
 
     assert not [code for code in codes() if code.startswith("contact")]
+
+
+@pytest.mark.parametrize(("early", "told"), [(1.65, False), (1.75, True)])
+def test_feet_and_body_are_each_as_unsure_as_they_say(early: float, told: bool) -> None:
+    # Half a frame each is 0.707 together: past the band of one frame and one error.
+    jump = walked()
+    takeoff = replace(jump.takeoff, frame_error=0.5)
+    feet = replace(jump.feet, off=in_frames(takeoff.frame - early, 0.5), on=None)
+    jump = replace(jump, takeoff=takeoff, feet=feet)
+    assert (contact_early.find(jump, Limits()) is not None) is told

@@ -1,8 +1,12 @@
 """contact-sinks: said when, and only when, a foot lies deeper in the ground than its band allows."""
 
-import pytest
+from dataclasses import replace
 
-from tests.analysis.closed_form import found
+import pytest
+from leapwright.analysis import Limits
+from leapwright.analysis.findings import contact_sinks
+
+from tests.analysis.closed_form import Leap, found
 from tests.analysis.findings.one import only
 from tests.analysis.shod import Shoes, walked
 
@@ -25,3 +29,11 @@ def test_it_says_how_deep_and_when() -> None:
     first, last = finding.frames
     assert finding.mend == f"Raise it by 0.080 m from frame {first:.0f} to {last:.0f}"
     assert (first, last) == (36.0, 38.0)
+
+
+@pytest.mark.parametrize(("below", "sink", "told"), [(2.0, 0.028, False), (2.0, 0.032, True), (0.5, 0.008, True)])
+def test_its_band_is_a_share_of_the_height_over_the_feet(below: float, sink: float, told: bool) -> None:
+    # 1.5 %: 3 cm of 2 m, and 7.5 mm of half a meter (legs that push no more than a quarter of one).
+    jump = walked(Shoes(sink=0.05), Leap(push=0.2, absorb=0.2, height=0.2))
+    feet = replace(jump.feet, below=below, noise=0.0, sink=replace(jump.feet.sink, distance=sink))
+    assert (contact_sinks.find(replace(jump, feet=feet), Limits()) is not None) is told

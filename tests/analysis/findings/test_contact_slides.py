@@ -1,8 +1,12 @@
 """contact-slides: said when, and only when, a planted foot moves farther than its band allows."""
 
-import pytest
+from dataclasses import replace
 
-from tests.analysis.closed_form import found
+import pytest
+from leapwright.analysis import Limits
+from leapwright.analysis.findings import contact_slides
+
+from tests.analysis.closed_form import Leap, found
 from tests.analysis.findings.one import only
 from tests.analysis.shod import Shoes, walked
 
@@ -30,3 +34,21 @@ def test_it_says_how_far_and_when() -> None:
     assert finding.frames[0] == pytest.approx(37.0, abs=1.0)
     assert finding.frames[1] == pytest.approx(42.0, abs=1.0)
     assert finding.mend == f"Keep it where it is at frame {finding.frames[0]:.0f} until {finding.frames[1]:.0f}"
+
+
+@pytest.mark.parametrize(
+    ("below", "noise", "slide", "told"),
+    [
+        # 2 % of the height over the feet: 4 cm of 2 m, 1 cm of half a meter.
+        (2.0, 0.0, 0.038, False), (2.0, 0.0, 0.042, True), (0.5, 0.0, 0.012, True),
+        # Two places lie sqrt(2) of their noise apart: 2 cm and 1.5 cm of noise are 4.12 and 4.24 cm, in one error past
+        # the band and in two.
+        (1.0, 0.015, 0.042, False), (1.0, 0.015, 0.044, True),
+    ],
+)  # fmt: skip
+def test_its_band_is_a_share_of_the_height_over_the_feet_and_their_noise(
+    below: float, noise: float, slide: float, told: bool
+) -> None:
+    jump = walked(Shoes(slide=0.1), Leap(push=0.2, absorb=0.2, height=0.2))
+    feet = replace(jump.feet, below=below, noise=noise, slide=replace(jump.feet.slide, distance=slide))
+    assert (contact_slides.find(replace(jump, feet=feet), Limits()) is not None) is told

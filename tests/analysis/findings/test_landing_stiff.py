@@ -4,10 +4,12 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from leapwright.analysis import Track, World
+from leapwright.analysis import Limits, Track, World
+from leapwright.analysis.findings import landing_stiff
 from leapwright.analysis.jump import measure
+from leapwright.analysis.quantity import as_ratio, in_frames
 
-from tests.analysis.closed_form import Leap, build, codes, found, keyed, pinned
+from tests.analysis.closed_form import Leap, build, codes, found, keyed, measured, pinned
 from tests.analysis.findings.one import only
 
 
@@ -57,3 +59,27 @@ def test_a_body_that_bounces_up_again_has_not_stopped_dead() -> None:
     z = np.where(track.frames > phases.landing.frame, 1 + 0.1 * (track.frames - phases.landing.frame), track.heights)
     again = Track("again", 24, track.frames, np.stack((0 * z, 0 * z, z), axis=1))
     assert "landing-stiff" not in found(measure(again, replace(phases, absorbed=None), World()))
+
+
+@pytest.mark.parametrize(("takes", "told"), [(0.3, False), (0.1, True)])
+def test_an_absorb_within_a_frame_of_what_is_asked_is_rounding(takes: float, told: bool) -> None:
+    # 1.2 frames asked: half of them is 0.6, under the frame that rounding allows.
+    jump = measured()
+    times = {"frames": in_frames(takes, 0.0), "expected": in_frames(1.2, 0.0), "excess": in_frames(takes - 1.2, 0.0)}
+    absorb = replace(jump.absorb, **times, ratio=as_ratio(2.0, 0.0))
+    assert (landing_stiff.find(replace(jump, absorb=absorb), Limits()) is not None) is told
+
+
+@pytest.mark.parametrize(
+    ("drop", "deep", "soft"),
+    [
+        # Half of a drop of a meter, which falls in 24 sqrt(2 / g) = 10.84 frames: half of those.
+        (1.0, 0.5, 5),
+        # Of two meters half is more than a person's hips sink, 0.6 of 0.97 m: 15.33 frames times 0.582 / 2 are 4.46.
+        (2.0, 0.582, 4),
+    ],
+)
+def test_it_says_how_deep_and_in_how_many_frames(drop: float, deep: float, soft: int) -> None:
+    finding = only("landing-stiff", Leap(height=drop, absorb=0.1, push=0.25))
+    assert finding.expected == pytest.approx(deep, rel=1e-3)
+    assert finding.values["soft"] == soft

@@ -1,8 +1,11 @@
 """push-beyond: said when, and only when, the push ratio is above what the kind of jumper reaches."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
-from leapwright.analysis import GRAVITIES, Track, World
+from leapwright.analysis import GRAVITIES, Limits, Track, World
+from leapwright.analysis.findings import push_beyond
 from leapwright.analysis.jump import measure
 
 from tests.analysis.closed_form import Leap, build, codes, found, measured
@@ -81,3 +84,24 @@ def test_a_run_up_lends_height() -> None:
     run = Track("run", 24, track.frames, np.column_stack((x, 0 * x, track.heights)))
     assert "push-beyond" in found(measure(track, phases, World()))
     assert "push-beyond" not in found(measure(run, phases, World()))
+
+
+@pytest.mark.parametrize(("speed", "told"), [(2.5, True), (2.8, False)])
+def test_a_run_up_lends_the_height_of_its_speed_squared_over_twice_gravity(speed: float, told: bool) -> None:
+    # 1 m out of 0.4 m is 2.5, and a person reaches 1.6: 0.9 of 0.4 m are 0.36 m, worth sqrt(2 g 0.36) = 2.657 m/s.
+    jump = measured(Leap(height=1.0, push=0.4))
+    jump = replace(jump, push=replace(jump.push, approach=speed))
+    assert (push_beyond.find(jump, Limits()) is not None) is told
+
+
+@pytest.mark.parametrize(("error", "told"), [(0.14, True), (0.16, False)])
+def test_two_errors_under_its_ratio_must_lie_beyond(error: float, told: bool) -> None:
+    jump = measured(Leap(height=0.57, push=0.3))  # 1.9: 0.3 past a person's 1.6
+    jump = replace(jump, push=replace(jump.push, ratio=replace(jump.push.ratio, error=error)))
+    assert (push_beyond.find(jump, Limits()) is not None) is told
+
+
+def test_its_mend_is_the_depth_for_the_height_or_the_height_for_the_depth() -> None:
+    # 0.9 m at 1.6 ask for 0.5625 m of push, and 0.3 m of push reach 0.48 m.
+    finding = only("push-beyond", Leap(height=0.9, push=0.3))
+    assert finding.mend.startswith("Crouch 0.56 m deep, or rise 0.48 m")

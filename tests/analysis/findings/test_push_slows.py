@@ -25,3 +25,9 @@ def test_an_error_that_reaches_one_half_keeps_it_unsaid() -> None:
 def test_keyed_poses_have_no_shape() -> None:
     # 8 frames up at 24 fps are 54.48 cm (frame table).
     assert "push-slows" not in found(keyed((17, 0.5), (18, 1.0), (26, 1.5448), (34, 1.0)))
+
+
+def test_it_says_the_mean_speed_of_the_push() -> None:
+    # 0.35 m in 0.8 · 0.35 / v s with v = sqrt(2 g 0.45) = 2.971 m/s: v / 0.8 = 3.71 m/s.
+    finding = only("push-slows", Leap(**eased(0.4)))
+    assert finding.values["mean"] == pytest.approx(3.714, rel=1e-3)

@@ -1,7 +1,11 @@
 """push-speed: said when, and only when, the push ends at another speed than the flight begins with."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
+from leapwright.analysis import Limits
+from leapwright.analysis.findings import push_speed
 
 from tests.analysis.closed_form import Leap, codes, eased, found, keyed, measured
 from tests.analysis.findings.one import only
@@ -56,3 +60,11 @@ def test_noise_that_explains_it_keeps_it_unsaid() -> None:
 def test_keyed_poses_have_no_speed() -> None:
     # 8 frames up at 24 fps are 54.48 cm (frame table).
     assert keyed((10, 0.6), (18, 1.0), (26, 1.5448), (34, 1.0)).push.end is None
+
+
+@pytest.mark.parametrize(("share", "told"), [(-0.26, True), (-0.24, False), (0.24, False), (0.26, True)])
+def test_the_gap_is_held_against_a_quarter_of_the_flights_speed(share: float, told: bool) -> None:
+    jump = measured(Leap(height=0.8, push=0.6, fps=60))
+    gap = replace(jump.push.end.gap, value=share * jump.flight.takeoff_speed, error=0.0)
+    jump = replace(jump, push=replace(jump.push, end=replace(jump.push.end, gap=gap)))
+    assert (push_speed.find(jump, Limits()) is not None) is told

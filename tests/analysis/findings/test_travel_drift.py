@@ -1,9 +1,13 @@
 """travel-drift: said when, and only when, the horizontal speed changes in the air past its tolerance."""
 
-import pytest
-from leapwright.analysis import Followed
+from dataclasses import replace
 
-from tests.analysis.closed_form import Leap, build, codes, found, keyed
+import pytest
+from leapwright.analysis import Followed, Limits
+from leapwright.analysis.findings import travel_drift
+from leapwright.analysis.quantity import as_ratio
+
+from tests.analysis.closed_form import Leap, build, codes, found, keyed, measured
 from tests.analysis.findings.one import only
 
 
@@ -54,3 +58,12 @@ def test_an_eased_block_is_not_told_of_its_easing() -> None:
 @pytest.mark.parametrize("seed", range(20))
 def test_noise_is_no_drift(seed: int) -> None:
     assert "travel-drift" not in codes(Leap(height=0.5, fps=60, noise=0.006, seed=seed, distance=1.0))
+
+
+@pytest.mark.parametrize(("spread", "told"), [(0.225, False), (0.235, True)])
+def test_the_noise_of_a_spread_is_in_it_already(spread: float, told: bool) -> None:
+    # The band of 0.15, 0.04 that noise makes of itself, and one error of 0.04 past both.
+    jump = measured(Leap(height=0.8))
+    course = replace(jump.travel.course, spread=as_ratio(spread, 0.04))
+    jump = replace(jump, travel=replace(jump.travel, course=course))
+    assert (travel_drift.find(jump, Limits()) is not None) is told

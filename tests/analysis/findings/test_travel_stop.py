@@ -40,3 +40,9 @@ def test_an_even_travel_never_stops() -> None:
 def test_slow_in_and_slow_out_is_drift_and_no_stop() -> None:
     leap = Leap(height=1.2258, path=lambda s: (1.5 * s * s * (3 - 2 * s), 0 * s))
     assert codes(leap) & {"travel-drift", "travel-stop"} == {"travel-drift"}
+
+
+def test_the_mend_gives_the_spacing() -> None:
+    # 1.5 m in 24 frames, of which the samples see all but the ends.
+    finding = only("travel-stop", Leap(height=1.2258, path=pausing(0.0)))
+    assert finding.values["spacing"] == pytest.approx(1.5 / 24.0, rel=0.03)

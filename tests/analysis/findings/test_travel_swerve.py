@@ -1,10 +1,14 @@
 """travel-swerve: said when, and only when, the direction over the ground turns in the air too far."""
 
 import math
+from dataclasses import replace
 
 import pytest
+from leapwright.analysis import Limits
+from leapwright.analysis.findings import travel_swerve
+from leapwright.analysis.quantity import as_ratio
 
-from tests.analysis.closed_form import Leap, build, codes
+from tests.analysis.closed_form import Leap, build, codes, measured
 from tests.analysis.findings.one import only
 
 
@@ -43,3 +47,12 @@ def test_across_the_seam_of_the_angles_a_swerve_is_its_own_size() -> None:
 
 def test_a_jump_in_place_has_no_direction() -> None:
     assert "travel-swerve" not in codes(Leap(path=lambda t: (0.02 * t, 0.02 * t * t)))
+
+
+@pytest.mark.parametrize(("degrees", "told"), [(15.9, False), (16.1, True)])
+def test_the_noise_of_a_turn_is_in_it_already(degrees: float, told: bool) -> None:
+    # The band of 12 degrees, 2 that noise makes of itself, and one error of 2 past both.
+    jump = measured(Leap(height=0.8))
+    course = replace(jump.travel.course, turn=as_ratio(math.radians(degrees), math.radians(2.0)))
+    jump = replace(jump, travel=replace(jump.travel, course=course))
+    assert (travel_swerve.find(jump, Limits()) is not None) is told
