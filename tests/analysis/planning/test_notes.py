@@ -4,7 +4,9 @@ import pytest
 from leapwright.analysis import World
 from leapwright.analysis.errors import PlanError
 from leapwright.analysis.planning.goal import Goal
+from leapwright.analysis.planning.notes import notes_of
 from leapwright.analysis.planning.plan import plan_jump
+from leapwright.analysis.planning.timing import timing_of
 
 
 def notes(push, **asked):
@@ -60,3 +62,11 @@ def test_a_refusal_keeps_its_lengths_for_who_shows_them_in_other_units():
 def test_a_refusal_without_values_may_hold_braces():
     refusal = PlanError("the bone {hips} is locked")
     assert str(refusal) == refusal.template.format(**refusal.values) == "the bone {hips} is locked"
+
+
+def test_the_push_that_a_flight_asks_for_goes_with_the_frames_it_is_drawn_in():
+    # 20 cm up and down take 9.69 frames, and 5 cm of push ask for 1.21: drawn in 20, 2.50 frames.
+    goal = Goal(0.05, height=0.2, world=World(kind="cat"))
+    exact = plan_jump(goal).exact
+    said = [str(note) for note in notes_of(goal, exact, timing_of(goal, exact, air=20, push=1))]
+    assert any(note.startswith("the flight asks for a push of 2.5 frames, and 1 frame is the nearest") for note in said)

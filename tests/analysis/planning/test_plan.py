@@ -1,5 +1,6 @@
 """A plan keeps the law, rounds to the step, says what that costs, and refuses what no jump can do."""
 
+import itertools
 import math
 
 import pytest
@@ -10,6 +11,7 @@ from leapwright.analysis.beat import nearest, whole
 from leapwright.analysis.law import rise_in
 from leapwright.analysis.planning.goal import Goal
 from leapwright.analysis.planning.plan import plan_jump
+from leapwright.analysis.planning.timing import timing_of
 
 goals = st.builds(
     Goal,
@@ -198,3 +200,49 @@ def test_no_height_lands_while_rising_or_without_a_rise():
     assert rise_in(0.5, landing=2.0, gravity=9.80665) is None
     assert rise_in(0.5, landing=-2.0, gravity=9.80665) is None
     assert rise_in(1.0, landing=0.0, gravity=9.80665) == pytest.approx(9.80665 / 8)
+
+
+def test_a_plan_lands_at_the_speed_of_its_own_fall():
+    # Up 0.4 m in 24 sqrt(0.8 / g) = 6.855 frames, down 1.6 m in twice as many: 20.56, drawn in 21, so a landing at
+    # sqrt(2 g 1.6) 20.56 / 21 = 5.485 m/s.
+    plan = plan_jump(Goal(0.3, height=0.4, landing_height=-1.2))
+    assert plan.timing.airtime_frames == 21
+    assert plan.landing_speed == pytest.approx(5.485, rel=1e-3)
+    assert plan.takeoff_speed == pytest.approx(5.485 / 2.0, rel=1e-3)
+
+
+def test_the_spacing_of_poses_is_along_their_path():
+    plan = plan_jump(Goal(0.4, height=0.8, distance=1.5))
+    for before, pose in itertools.pairwise(plan.poses):
+        assert pose.spacing == pytest.approx(math.dist((before.height, before.across), (pose.height, pose.across)))
+
+
+def test_an_airtime_played_at_half_pace_rises_a_quarter_as_high():
+    # 1 s under g / 4 rises g / 32 = 0.3065 m on level ground. 0.1 m lower: v = g / 8 - 0.1, v² / (2 g / 4).
+    assert plan_jump(Goal(0.3, airtime_frames=24, air_pace=0.5)).exact.height == pytest.approx(9.80665 / 32.0)
+    lower = plan_jump(Goal(0.3, airtime_frames=24, air_pace=0.5, landing_height=-0.1))
+    assert lower.exact.height == pytest.approx((9.80665 / 8.0 - 0.1) ** 2 / (9.80665 / 2.0))
+
+
+def test_a_refused_drop_says_how_far_its_frames_fall():
+    # 24 frames of 24 are 1 s: g / 2 = 4.90 m.
+    with pytest.raises(PlanError, match=r"24 frames in the air at 24 fps are a fall of 4\.90 m"):
+        plan_jump(Goal(0.3, airtime_frames=24, drop_height=5.0))
+    with pytest.raises(PlanError, match=r"it lies less than 4\.90 m above the takeoff"):
+        plan_jump(Goal(0.3, airtime_frames=24, landing_height=5.0))
+
+
+def test_a_timing_of_twice_the_airtime_has_twice_the_push_and_the_absorb():
+    # Up 0.4 m and down 1.6 m, 20.56 frames; a push of 0.3 m asks for 5.14, an absorb of 0.3 m for 13.71 · 0.3 / 1.6 =
+    # 2.57 frames: 10.5 and 5.25 at 42 in the air.
+    goal = Goal(0.3, height=0.4, landing_height=-1.2)
+    exact = plan_jump(goal).exact
+    timing = timing_of(goal, exact, air=42)
+    assert (timing.push_frames, timing.absorb_frames) in {(10, 5), (11, 5)}
+
+
+def test_the_height_that_a_timing_gives_keeps_the_landing_and_the_pace():
+    # At half pace g / 4: 42 frames are 1.75 s, v = g 1.75 / 8 - 1.2 / 1.75, and v² / (g / 2).
+    goal = Goal(0.3, height=0.4, landing_height=-1.2, air_pace=0.5)
+    timing = timing_of(goal, plan_jump(goal).exact, air=42)
+    assert timing.height_at_pace == pytest.approx((9.80665 * 1.75 / 8.0 - 1.2 / 1.75) ** 2 / (9.80665 / 2.0))

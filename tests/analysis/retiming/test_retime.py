@@ -8,6 +8,7 @@ from leapwright.analysis import Track, audit_track
 from leapwright.analysis.errors import RetimeError
 from leapwright.analysis.retiming.aim import Aim
 from leapwright.analysis.retiming.fit import fit_of
+from leapwright.analysis.retiming.placing import _pin
 from leapwright.analysis.retiming.retime import retime
 
 from tests.analysis.keyed_leap import FLOATY, GRAVITY, LATE, REAL, RUSHED, SOUND, keyed
@@ -198,3 +199,17 @@ def test_what_was_asked_for_follows_the_pace_that_was_asked_for():
     assert rows["Rise Frames"] == pytest.approx(8 / 0.7, abs=0.1) and rows["Air Pace"] == 0.7
     kept = {row.label: row for row in mended(keyed(FLOATY), keep="flight").rows}
     assert kept["Airtime Frames"].expected == pytest.approx(kept["Airtime Frames"].before, abs=0.1)
+
+
+def test_rise_and_fall_are_asked_for_at_the_pace_that_was_asked_for():
+    # 8 frames up and 12 down in real time, at seven tenths of it: 11.4 and 17.1, 28.6 in all.
+    forecast = mended(keyed(replace(SOUND, fall=12)), keep="nothing", pace=0.7)
+    rows = {row.label: row.expected for row in forecast.rows}
+    assert rows["Rise Frames"] == pytest.approx(8 / 0.7, abs=0.15)
+    assert rows["Fall Frames"] == pytest.approx(12 / 0.7, abs=0.15)
+    assert rows["Airtime Frames"] == pytest.approx(20 / 0.7, abs=0.25)
+
+
+def test_what_is_keyed_after_a_track_ends_stays_as_far_on_as_half_a_stretch_leaves():
+    # The jump ends 4 frames later, and a stretch keeps half of its frames: the 8 after the end become 4.
+    assert _pin(np.array([10.0, 30.0]), start=30.0, moved=34.0, limit=np.inf) == 38.0

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 from leapwright.analysis import Marks, audit_track
-from leapwright.analysis.retiming.warp import air_of, laid, warp
+from leapwright.analysis.retiming.warp import Air, air_of, laid, warp
 from leapwright.analysis.time_map import TimeMap
 
 from tests.analysis.keyed_leap import FLOATY, REAL, keyed
@@ -72,3 +72,9 @@ def test_all_keys_in_the_air_can_be_laid_on_the_fitted_parabola():
     jump = audit_track(TRACK, REAL).jumps[0]
     after = warp(bent, SLOWER, air=air_of(jump, SLOWER, lay="all"))
     np.testing.assert_allclose(after.positions[29:54], warp(TRACK, SLOWER).positions[29:54], atol=5e-3)
+
+
+def test_laid_keys_run_from_the_height_of_the_takeoff_to_that_of_the_landing():
+    # 4 r u (1 - u) over the line between 1.0 m and 0.6 m.
+    air = Air(takeoff=10.0, landing=20.0, start=1.0, end=0.6, rise=0.5)
+    np.testing.assert_allclose(air.heights(np.array([10.0, 12.5, 15.0, 20.0])), [1.0, 1.275, 1.3, 0.6], atol=1e-12)

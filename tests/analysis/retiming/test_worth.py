@@ -3,7 +3,9 @@
 
 from dataclasses import replace
 
+import pytest
 from leapwright.analysis import audit_track
+from leapwright.analysis.quantity import as_ratio, in_frames
 from leapwright.analysis.retiming.aim import Aim
 from leapwright.analysis.retiming.forecast import compare
 from leapwright.analysis.retiming.retime import no_better
@@ -45,3 +47,24 @@ def test_the_refusal_says_what_would_be_worse_and_what_to_do():
     said = str(no_better(weighed(SOUNDS, FLOATS, aim), aim))
     assert said.startswith("on whole frames this would leave the jump worse than it is (new: ")
     assert "push short" in said and said.endswith("let keys go between frames, or keep something else")
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "harm"),
+    [
+        # At 0.9 of real time 20 frames are 20 ln(1 / 0.9) = 2.1 off, and 18 are 1.9: no farther.
+        ((20.0, 0.9), (18.0, 0.9), False),
+        ((20.0, 0.9), (24.0, 0.9), True),
+        # From 0.2 frames off to 0.8: within the frame of rounding on ones; to 1.2 frames it is not.
+        ((20.0, 0.99), (20.0, 0.96), False),
+        ((20.0, 0.99), (20.0, 0.94), True),
+    ],
+)
+def test_a_flight_is_farther_from_its_pace_by_frames(was, now, harm):
+    forecast = compare(SOUNDS, SOUNDS, 0, time_map=STAYS)
+    jumps = []
+    for jump, (airtime, pace) in ((forecast.before, was), (forecast.after, now)):
+        flight = replace(jump.flight, airtime=in_frames(airtime, 0.0), pace=as_ratio(pace, 0.0))
+        jumps.append(replace(jump, flight=flight))
+    before, after = jumps
+    assert (Harm.PACE in worth(replace(forecast, before=before, after=after), Aim("nothing")).harms) is harm
