@@ -33,3 +33,23 @@ def test_no_gravity_leaves_the_scene_as_it_stands(scene):
         world_of.settings_of(scene)
     scene.leapwright.gravity = "moon"
     assert world_of.settings_of(scene).world.gravity == 1.62
+
+
+def test_gravity_is_as_strong_in_any_direction(scene):
+    scene.gravity = (3.0, 0.0, -4.0)
+    assert world_of.gravity(scene) == pytest.approx(5.0)
+
+
+def test_keys_are_read_as_many_frames_on_as_the_remapping_says(scene):
+    # 100 old frames take 200 new ones: frame 50 of the scene reads keys at 25.
+    scene.render.frame_map_old, scene.render.frame_map_new = 100, 200
+    assert world_of.key_time(scene) == pytest.approx(0.5)
+
+
+def test_what_is_typed_in_units_of_the_scene_is_told_in_meters(scene):
+    scene.unit_settings.scale_length = 0.01
+    scene.leapwright.gravity, scene.leapwright.gravity_custom = "custom", 162.0
+    scene.leapwright.use_smallest_hop, scene.leapwright.smallest_hop = True, 8.0
+    told = world_of.settings_of(scene)
+    assert told.world.gravity == pytest.approx(1.62)
+    assert told.limits.smallest_hop == pytest.approx(0.08)

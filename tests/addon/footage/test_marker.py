@@ -153,3 +153,23 @@ def test_the_command_measures_a_marker_by_its_own_length_or_the_saved_one(scene,
 def test_without_a_length_the_command_asks_for_one(scene, clip, tmp_path):
     with pytest.raises(SourceError, match="Type a known length of the footage"):
         shots.read_shot(saved(tmp_path / "tq.blend"), track="marker:ball")
+
+
+def test_a_pixel_may_be_wider_than_it_is_high(scene, clip):
+    # Twice as wide: as far up, and twice as far across.
+    square = sample_marker(scene, clip, "ball", KNOWN).positions
+    clip.tracking.camera.pixel_aspect = 2.0
+    wide = sample_marker(scene, clip, "ball", KNOWN).positions
+    assert wide[:, 2] == pytest.approx(square[:, 2])
+    assert np.ptp(wide[:, 0]) == pytest.approx(2.0 * np.ptp(square[:, 0]))
+
+
+def test_a_known_length_may_lean(scene, clip):
+    # 3 and 4 parts of a picture that is as wide as high: 5 parts are the length.
+    wide, high = clip.size
+    for marker in clip.tracking.tracks["top"].markers:
+        foot = clip.tracking.tracks["foot"].markers.find_frame(marker.frame).co
+        marker.co = foot[0] - 90.0 / wide, foot[1] + 120.0 / high
+    leaning = sample_marker(scene, clip, "ball", Scale(1.0, between=("foot", "top"))).positions
+    by_size = sample_marker(scene, clip, "ball", Scale(1.0, pixels=150.0)).positions
+    assert leaning == pytest.approx(by_size, rel=1e-4)

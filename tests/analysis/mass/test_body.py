@@ -133,3 +133,10 @@ def test_a_segment_is_kind_and_side(segment: str) -> None:
 def test_segments_are_said_with_their_shares() -> None:
     # de Leva 1996, men; told in whole per cent.
     assert spoken_masses({"head": 0.0694, "foot_left": 0.0137}) == "head 7 %, left foot 1 %"
+
+
+def test_a_mass_beside_its_bone_is_carried_along_wherever_the_bone_begins() -> None:
+    # From (1, 2, 3) a quarter of (0, 0, 2), half of (2, 0, 0) and a tenth of (0, 2, 0).
+    body = body_of([Part("back", mass=2.0, along=0.25, aside=(0.5, 0.1))], [[[0, 0, 0], [0, 0, 2]]])
+    points = [[[[1, 2, 3], [1, 2, 5], [3, 2, 3], [1, 4, 3]]]]
+    assert body.centre_of_mass(points) == pytest.approx(np.array([[2.0, 2.2, 3.5]]))

@@ -98,3 +98,13 @@ def test_a_bone_that_nothing_is_bound_to_has_no_volume() -> None:
     weights = np.repeat([[1.0, 0.0]], len(vertices), axis=0)
     size, centre = volumes(vertices, faces, weights, UP * 2)
     assert size[1] == 0.0 and centre[1].tolist() == [0.5, 0.0, 0.0]
+
+
+def test_a_skin_that_fades_from_one_bone_to_the_next_shares_its_volume_evenly() -> None:
+    # A share that falls evenly from 1 to 0 over the height h of a prism holds half of it, and balances at h / 3; the
+    # other half at 2 h / 3.
+    vertices, faces = frustum(7, bottom=1.0, top=1.0, height=2.0)
+    upper = vertices[:, 2] / 2.0
+    size, centre = volumes(vertices, faces, np.column_stack((1.0 - upper, upper)), UP * 2)
+    assert size == pytest.approx([polygon(7), polygon(7)])
+    assert centre == pytest.approx(np.array([[1 / 3, 0, 0], [2 / 3, 0, 0]]), abs=1e-9)

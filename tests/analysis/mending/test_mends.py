@@ -3,10 +3,11 @@
 from dataclasses import replace
 
 import pytest
-from leapwright.analysis import Settings, audit_track
+from leapwright.analysis import Limits, Settings, World, audit_track
 from leapwright.analysis.audit import judge
 from leapwright.analysis.mend import KEEP, Way
 from leapwright.analysis.mending import with_mends
+from leapwright.analysis.mending.heights import heights
 from leapwright.analysis.mending.words import sentence
 from leapwright.analysis.retiming.aim import Aim
 from leapwright.analysis.retiming.retime import retime
@@ -75,6 +76,8 @@ def test_the_height_that_the_airtime_is_real_for_keeps_the_landing_where_it_is()
     assert mends[Way.HEIGHT].height == pytest.approx(speed**2 / (2 * GRAVITY), rel=0.02)
     # A push of so many frames at constant force reaches that speed over half of speed times time.
     assert mends[Way.HEIGHT].depth == pytest.approx(0.5 * speed * jump.push.frames.value / FPS, rel=0.02)
+    # It is at its top after speed / g, of 20 frames fewer than half.
+    assert dict(mends[Way.HEIGHT].frames)["apex"] == jump.takeoff.frame + round(speed / GRAVITY * FPS) < 35.0 + 10.0
 
 
 def test_an_eased_push_is_told_to_ease_less() -> None:
@@ -86,6 +89,8 @@ def test_an_eased_push_is_told_to_ease_less() -> None:
     assert "ease less" in sentence(mends[Way.EASE], jump)
     (start,) = [frame for event, frame in mends[Way.EASE].frames if event == "crouch"]
     assert jump.takeoff.frame - start == pytest.approx(jump.push.expected.value, abs=1.0)
+    # 0.45 m up take 7.2705 frames and ask for a push of 7.2705 · 0.35 / 0.45 = 5.6549, drawn in 6.
+    assert mends[Way.EASE].left == pytest.approx(6.0 - 5.6549, abs=1e-3)
 
 
 @pytest.mark.parametrize(("leap", "way"), [(FLOATY, Way.FLIGHT), (LATE, Way.REAL_TIME), (LATE, Way.FLIGHT)])
@@ -102,6 +107,8 @@ def test_a_landing_sinks_no_deeper_than_the_body_can() -> None:
     jump, mends = mended(replace(SOUND, fall=16, absorb=3, absorb_real=1.5))
     assert [finding.code for finding in jump.findings] == ["landing-stiff"]
     assert mends[Way.SINK].sink == pytest.approx(0.6 * 0.97)
+    # It takes 16 · 0.582 / 2.18 = 4.3 frames for it.
+    assert dict(mends[Way.SINK].frames)["absorbed"] == jump.landing.frame + 4.0
     assert jump.findings[0].mend.endswith("or no body sinks on 1.09 m: roll, or accept it")
 
 
@@ -122,3 +129,23 @@ def test_a_style_that_is_meant_needs_no_mend() -> None:
     jump, _ = mended(replace(SOUND, pace=0.7))
     (finding,) = [finding for finding in jump.findings if finding.code == "air-floaty"]
     assert finding.severity == "note" and finding.mend.startswith("Nothing, if the style is meant")
+
+
+@pytest.mark.parametrize(("gravity", "offered"), [(0.36, True), (0.31, False)])
+def test_a_height_of_more_than_three_times_its_own_is_a_matter_of_timing(gravity: float, offered: bool) -> None:
+    # Under so much of g the airtime is real for 1 / gravity of the height: 2.8 and 3.2 times. A galago's legs would do.
+    leap = closed_form.Leap(
+        height=0.3, gravity=gravity * closed_form.G, push=0.4, push_stretch=0.3, absorb_stretch=0.3
+    )
+    jump = closed_form.measured(leap, World(kind="galago"))
+    ways = {mend.way for mend in heights(jump, frozenset({"air-floaty"}), Limits())}
+    assert (Way.HEIGHT in ways) is offered
+
+
+@pytest.mark.parametrize(("stretch", "offered"), [(0.66, True), (0.59, False)])
+def test_a_height_that_no_legs_reach_from_that_depth_is_not_offered(stretch: float, offered: bool) -> None:
+    # At 0.6 g 0.3 m are real for 0.5 m, at sqrt(2 g 0.5) = 3.132 m/s. A push of 2 · 0.3 / 1.879 s, stretched, takes it
+    # half that speed deep: 0.330 and 0.295 m, of which a person rises 1.6 times as high, 0.528 and 0.472 m.
+    leap = closed_form.Leap(height=0.3, gravity=0.6 * closed_form.G, push=0.3, push_stretch=stretch)
+    ways = {mend.way for mend in heights(closed_form.measured(leap), frozenset({"air-floaty"}), Limits())}
+    assert (Way.HEIGHT in ways) is offered
