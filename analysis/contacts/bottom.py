@@ -91,9 +91,9 @@ def bottom(
 
 def _foot(f: Sequence[float], z: Sequence[float], contact: Knot, noise: float, beat: float) -> int:
     """Return the index of the last sample before the push, walking back from the contact; beat: samples in BEAT."""
-    reach = 1 if noise <= 1e-4 else max(2, round(2.0 * beat))
-    i = len(z) - 1
     slow = SLOW * contact.ground if contact.ground > 0 else SLOW * contact.speed
+    reach = 1 if noise <= 1e-4 else _samples_over(noise, slow * float(f[-1] - f[-2]), beat)
+    i = len(z) - 1
     while i >= reach and (z[i] - z[i - reach]) > slow * (f[i] - f[i - reach]) + 2 * noise:
         i -= 1
     rise = contact.height - z[i]
@@ -102,6 +102,12 @@ def _foot(f: Sequence[float], z: Sequence[float], contact: Knot, noise: float, b
         i -= 1
     low = max(i - reach, 0)
     return min(range(low, i + 1), key=z.__getitem__) if reach > 1 else i
+
+
+def _samples_over(noise: float, slow: float, beat: float) -> int:
+    """Return the samples over which a point at rest moves by no less than two samples' noise: two, up to two BEATs."""
+    most = max(round(2.0 * beat), 2)
+    return most if 2.0 * noise >= most * slow else max(math.ceil(2.0 * noise / slow), 2)
 
 
 def _held(f: Array, z: Array, flat: int, c: int, contact: Knot, noise: float) -> Bottom:
