@@ -7,14 +7,14 @@ import numpy as np
 
 from ..beat import ROUNDING
 from ..contacts.arcs import AGREED, apex_of, arc_between, is_followed
-from ..contacts.bottom import Bottom, bottom
+from ..contacts.bottom import LEVEL, Bottom, bottom
 from ..contacts.knot import Knot
-from ..contacts.side import Contact
+from ..contacts.side import NOISY, Contact
 from ..contacts.start import UNLIKE_START
 from ..notes import Note, Said
 from ..phases import Arc, Event, Phases
 from ..track import Followed
-from .blocking import Posed
+from .blocking import BY_EYE, Posed
 from .case import Case, Flank
 from .testimony import Reading
 
@@ -29,6 +29,9 @@ which then lie within what is said: `python -m tests.bench drawn`)."""
 SAME_PUSH = 3.0
 """Errors of the flight's own contact within which another one ends the same push, which begins where it did: 99.7 % of
 a normal error."""
+
+POSED = 1 / 12
+"""Seconds from a crouch within which the key at the bottom of the way up poses it: two frames of film (ours)."""
 
 
 def built(case: Case, takeoff: Reading | None, landing: Reading | None) -> Phases | None:
@@ -50,6 +53,7 @@ def built(case: Case, takeoff: Reading | None, landing: Reading | None) -> Phase
     start, end = (_placed(case, _swung(case, one, apex), kept) for one in (takeoff, landing))
     before = _bottom(case, case.rising, start, own.takeoff if own else None, sign=1.0)
     after = _bottom(case, case.falling, end, own.landing if own else None, sign=-1.0)
+    before = before and _on_key(case, before, start)
     # A contact known to a frame or so may lie beyond a bottom as near to it.
     before = None if before is not None and before.frame >= start.frame else before
     after = None if after is not None and -after.frame <= end.frame else after
@@ -151,6 +155,25 @@ def _bottom(case: Case, side: Flank, contact: Event, own: Contact | None, *, sig
     if found is None:
         return None
     return _widened(replace(found, error=max(found.error, min(contact.frame_error, 1.0))), frame)
+
+
+def _on_key(case: Case, found: Bottom, takeoff: Event) -> Bottom:
+    """Return the crouch on the key that poses it, where an animator keyed poses: the last one at the bottom of the way
+    up, as near as the reading can tell.
+    """
+    if case.keys is None or case.poses.noise > NOISY or found.cut:
+        return found
+    f, z, low = case.poses.frames, case.poses.heights, case.turn.before
+    keys = case.keys[(case.keys >= f[low] - 1.0) & (case.keys < takeoff.frame)]
+    heights = np.interp(keys, f, z)
+    rise = takeoff.height - z[low]
+    if not len(keys) or heights.min() > z[low] + BY_EYE * rise:
+        return found
+    last = int(np.flatnonzero(heights <= heights.min() + LEVEL * rise)[-1])
+    frame, height = float(keys[last]), float(heights[last])
+    if abs(frame - found.frame) > max(2.0 * found.error, POSED * case.fps):
+        return found
+    return replace(found, frame=frame, error=ROUNDING * case.step, height=height, along=0.0)
 
 
 def _widened(found: Bottom, contact: float) -> Bottom:

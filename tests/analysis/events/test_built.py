@@ -9,9 +9,10 @@ import pytest
 from leapwright.analysis.contacts.arcs import is_followed
 from leapwright.analysis.contacts.bottom import Bottom
 from leapwright.analysis.contacts.side import Contact
-from leapwright.analysis.events.built import HOLDS, _bottom, _swung, _top, _widened
+from leapwright.analysis.events.built import HOLDS, _bottom, _on_key, _swung, _top, _widened
 from leapwright.analysis.events.testimony import Reading
 from leapwright.analysis.phases import Arc, Event
+from leapwright.analysis.samples.turns import Turn
 from leapwright.analysis.track import Followed
 
 TAKEOFF, LANDING = Reading(2.0, 0.1, 1.0), Reading(22.0, 0.1, 1.0)
@@ -70,3 +71,38 @@ def test_a_contact_within_three_errors_of_the_flights_own_ends_the_same_push(off
     started = Bottom(9.5, 0.4, 0.0, True, False)
     found = _bottom(case, None, Event(16.0 + off, 0.2, 0.4), Contact(16.0, 0.3, started), sign=1.0)
     assert (found == started) is same
+
+
+KEYS = np.array([2.0, 6.0, 13.0, 19.0, 30.0])
+
+
+def keyed_case(keys: np.ndarray | None, *, noise: float = 0.0) -> SimpleNamespace:
+    """Return a push out of a hold between keys at 6 and 13, up 0.4 m by 19; the lowest sample is the first held one."""
+    frames = np.arange(0.0, 31.0)
+    heights = np.interp(frames, [0.0, 2.0, 6.0, 13.0, 19.0, 25.0, 30.0], [1.0, 1.0, 0.6, 0.6, 1.0, 1.4, 1.0])
+    poses = SimpleNamespace(frames=frames, heights=heights, noise=noise)
+    return SimpleNamespace(poses=poses, keys=keys, turn=Turn(6, 25, 30), fps=24.0, step=1)
+
+
+@pytest.mark.parametrize(
+    ("frame", "error", "on_key"),
+    [
+        # Two frames of film to either side of the key at 13, the last of the hold; farther as far as the reading may be
+        # off.
+        (13.0, 0.1, True), (14.9, 0.1, True), (11.1, 0.1, True), (15.2, 0.1, False), (15.2, 1.2, True),
+    ],
+)  # fmt: skip
+def test_a_crouch_that_is_keyed_lies_on_its_key(frame: float, error: float, on_key: bool) -> None:
+    read = Bottom(frame, error, 0.61, True, False, along=0.2)
+    found = _on_key(keyed_case(KEYS), read, Event(19.0, 0.0, 1.0))
+    assert found == (Bottom(13.0, 1 / math.sqrt(12), 0.6, True, False) if on_key else read)
+
+
+@pytest.mark.parametrize(
+    "case",
+    [keyed_case(None), keyed_case(KEYS, noise=1e-3), keyed_case(np.array([2.0, 16.0, 19.0, 30.0]))],
+    ids=["keys that trace", "measured", "no key at the bottom"],
+)
+def test_a_crouch_without_a_key_of_its_own_stays_where_it_is_read(case: SimpleNamespace) -> None:
+    read = Bottom(13.5, 0.3, 0.6, True, False)
+    assert _on_key(case, read, Event(19.0, 0.0, 1.0)) == read
