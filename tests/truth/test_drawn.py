@@ -56,8 +56,8 @@ def test_what_a_family_should_tell_is_a_family() -> None:
 
 
 def test_the_crouch_of_worked_over_poses_is_read_on_its_key() -> None:
-    # A breakdown by eye may lie lower than the crouch, or the curve run on under it: then no one can tell. Three in four
-    # are on their keys.
+    # A breakdown by eye may lie lower than the crouch, or the curve run on under it: then no one can tell. Three of
+    # four are on their keys.
     off = []
     for seed in range(40):
         motion = make("breakdowns", seed)
