@@ -105,9 +105,9 @@ def _foot(f: Sequence[float], z: Sequence[float], contact: Knot, noise: float, b
 
 
 def _samples_over(noise: float, slow: float, beat: float) -> int:
-    """Return the samples over which a point at rest moves by no less than two samples' noise: two, up to two BEATs."""
+    """Return the samples over which a point that just counts as moving outdoes its noise: two, up to two BEATs."""
     most = max(round(2.0 * beat), 2)
-    return most if 2.0 * noise >= most * slow else max(math.ceil(2.0 * noise / slow), 2)
+    return most if SCATTERS * noise >= most * slow else max(math.ceil(SCATTERS * noise / slow), 2)
 
 
 def _held(f: Array, z: Array, flat: int, c: int, contact: Knot, noise: float) -> Bottom:

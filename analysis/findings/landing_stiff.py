@@ -8,7 +8,7 @@ from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
 from .basis.body import sinks
-from .basis.tolerance import beyond
+from .basis.tolerance import beyond, gives_way_too_little
 
 SOFT = 2.0
 """Absorb ratio that a mend aims at: recorded soft landings reach 1.9."""
@@ -25,7 +25,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
     if absorb is None:
         return None
     end = jump.landing.frame + absorb.frames.value
-    if beyond(absorb.ratio.value, band=limits.stiff_ratio, error=absorb.ratio.error):
+    if gives_way_too_little(absorb, limits):
         text = "The landing gives way by only {sunk:.2f} m after a fall of {drop:.2f} m"
         return _sinks_on(jump, text, sunk=absorb.distance.value, end=end)
     asked, off = absorb.expected.value, absorb.excess

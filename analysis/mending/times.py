@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from ..errors import RetimeError
 from ..findings import FINDERS
-from ..findings.basis.tolerance import beyond
+from ..findings.basis.tolerance import gives_way_too_little
 from ..jump import Jump
 from ..limits import Limits
 from ..mend import KEEP, Mend, Way
@@ -103,8 +103,7 @@ def _strict(limits: Limits) -> Limits:
 
 def too_shallow(jump: Jump, limits: Limits) -> bool:
     """Tell whether the landing is stiff by its depth, which no timing mends."""
-    ratio = jump.absorb and jump.absorb.ratio
-    return jump.stops_dead or bool(ratio and beyond(ratio.value, band=limits.stiff_ratio, error=ratio.error))
+    return jump.stops_dead or (jump.absorb is not None and gives_way_too_little(jump.absorb, limits))
 
 
 def _placed(way: Way, then: Jump, old: Frames, lengths: Frames) -> Mend:

@@ -3,6 +3,7 @@
 from ...jump import Jump
 from ...law import spring_shape
 from ...limits import Limits
+from ...measures.landing import Absorb
 from ...measures.push import Push
 from ...measures.travel import Course
 from ...track import Followed
@@ -93,6 +94,15 @@ def course_of(jump: Jump, limits: Limits) -> Course | None:
     """Return the course of a jump that goes anywhere: less is sway, and has no speed to keep."""
     least = max(limits.travel_least, limits.travel_least_share * jump.flight.height.value)
     return jump.travel.course if jump.travel.distance.value > least else None
+
+
+def gives_way_too_little(absorb: Absorb, limits: Limits) -> bool:
+    """Tell whether a body sinks by less than its share of the fall, by more than its error.
+
+    The share, one over the ratio, is what errs evenly: what the body sinks stands over the fall.
+    """
+    share = 1.0 / absorb.ratio.value
+    return share + absorb.ratio.error * share**2 < 1.0 / limits.stiff_ratio
 
 
 def travel_band(jump: Jump, limits: Limits) -> float:
