@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from leapwright.analysis import Limits, Track, World
+from leapwright.analysis import Limits, Track, World, audit_track
 from leapwright.analysis.findings import landing_stiff
 from leapwright.analysis.jump import measure
 from leapwright.analysis.quantity import as_ratio, in_frames
@@ -83,3 +83,27 @@ def test_it_says_how_deep_and_in_how_many_frames(drop: float, deep: float, soft:
     finding = only("landing-stiff", Leap(height=drop, absorb=0.1, push=0.25))
     assert finding.expected == pytest.approx(deep, rel=1e-3)
     assert finding.values["soft"] == soft
+
+
+@pytest.mark.parametrize(
+    ("over", "error", "told"),
+    [
+        # A share of 1 / 17.5 = 0.057 with an error of 9 / 17.5² = 0.029 is under a sixth, 0.167, by four of them:
+        # a landing of a frame or so, whose depth is known to a half.
+        (17.5, 9.0, True),
+        # 1 / 7 = 0.1429, and 1.0 / 49 = 0.0204 or 1.2 / 49 = 0.0245 of error.
+        (7.0, 1.0, True),
+        (7.0, 1.2, False),
+    ],
+)
+def test_how_little_it_gives_way_is_held_against_what_that_share_errs_by(over: float, error: float, told: bool) -> None:
+    jump = measured()
+    jump = replace(jump, absorb=replace(jump.absorb, ratio=as_ratio(over, error)))
+    assert (landing_stiff.find(jump, Limits()) is not None) is told
+
+
+def test_a_fall_of_meters_that_a_frame_takes_up_is_stiff_through_the_whole_audit() -> None:
+    # 3.5 m into 0.2 m: 2 · 0.2 / sqrt(2 g 3.5) s are 1.2 frames of 24.
+    track, _ = build(Leap(height=0.3, lower=3.2, push=0.3, absorb=0.2))
+    (jump,) = audit_track(track).jumps
+    assert "landing-stiff" in {finding.code for finding in jump.findings}

@@ -48,6 +48,8 @@ def test_turning_back_is_a_turn_of_half_a_circle() -> None:
 def test_what_the_body_does_on_the_ground_is_not_its_travel_in_the_air() -> None:
     still = measured(Leap(distance=1.0))
     assert still.travel.course.start_speed == pytest.approx(still.travel.course.end_speed)
+    # The slowest stretch of an even travel is as fast as its mean.
+    assert still.travel.course.slowest == pytest.approx(1.0)
 
 
 def test_the_error_of_the_spread_says_how_noise_moves_it() -> None:
