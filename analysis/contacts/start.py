@@ -16,8 +16,9 @@ USUAL_FORCE = 2.2
 """Body weights at the end of a push or the start of an absorb (mean of pushes integrated from random forces, of push
 ratios from 0.5 to 4)."""
 UNLIKE_START = 0.2
-"""The same where no power law is the push and it begins in a hold that drifts, or flows on from a dip (pushes
-integrated from random forces: two in three begin within 0.2 of it, 95 in 100 within 0.3)."""
+"""Share of a push by which its start is unsure where no power law is the push and it begins in a hold that drifts, or
+flows on from a dip (pushes integrated from random forces: two in three begin within 0.2 of it, 95 in 100 within 0.3).
+"""
 SETS_IN, SMOOTH_START = (0.1, 0.55), 0.07
 """Share of a measured push by which it begins before its samples show it, and by which that is unsure. Smooth forces
 need so much, and so many cube roots of noise over push distance: one that sets in evenly moves the body as the cube of
