@@ -64,8 +64,8 @@ class Limits:
     """Spread of the horizontal speed in flight, as a share of its mean, for a center of mass (ours). That of the one
     recorded jump that goes anywhere and does not turn over (n = 1, 13 readings) keeps within 4 %."""
     travel_band_root: float = 0.30
-    """The same for a root (ours: twice as much): hips of that jump (n = 1, 13 readings) change by 24 to 41 %, and stray
-    by 2 cm at most. What limbs explain past it is a note."""
+    """The same for a root (ours: twice as much): hips of that jump (n = 1, 13 readings) change by 28 to 51 %, and stray
+    by 3 cm at most. What limbs explain past it is a note."""
     swerve_band: float = math.radians(12.0)
     """Turn of the horizontal direction in flight, radians (ours)."""
 

@@ -113,9 +113,7 @@ def _foot(z: list[float]) -> int:
     return i
 
 
-def _pairs(
-    f: list[float], z: list[float], top: int, before: _Side, after: _Side
-) -> dict[tuple[int, int], float]:
+def _pairs(f: list[float], z: list[float], top: int, before: _Side, after: _Side) -> dict[tuple[int, int], float]:
     """Tell how likely each takeoff and landing is from the poses: those whose rise and fall ask for one gravity.
 
     Every pose on the arc asks for its gravity, so that of pairs that agree the outermost is the ground's.

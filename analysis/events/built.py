@@ -15,7 +15,8 @@ from ..notes import Note, Said
 from ..phases import Arc, Event, Phases
 from ..track import Followed
 from .blocking import BY_EYE, Posed
-from .case import Case, Flank
+from .case import Case
+from .flank import Flank
 from .testimony import Reading
 
 HOLDS = 0.03
@@ -125,7 +126,7 @@ def _swung(case: Case, contact: Reading, apex: Event) -> Reading:
 def _is_ballistic(case: Case) -> bool:
     """Tell whether the point keeps to a parabola, closely or up to contacts at its ends: no limbs move the hips."""
     flight = case.flight
-    if flight is None or flight.loose:
+    if flight is None or flight.loose or flight.poses.by_hand:
         return False
     ends = (flight.takeoff, flight.landing)
     return flight.is_drawn or all(end is not None and not end.is_lost(flight.poses.beat) for end in ends)

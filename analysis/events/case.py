@@ -1,8 +1,10 @@
 """Case: one rise and fall that stands out, and all that its witnesses may look at."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import NamedTuple
+
+import numpy as np
 
 from ..arrays import Array
 from ..contacts.bobs import against_a_bob
@@ -14,9 +16,15 @@ from ..samples.rests import Rest
 from ..samples.turns import Turn
 from ..track import Followed
 from .blocking import Posed
+from .flank import Flank
 
 NEARBY = 3.0
 """Seconds: a rest this close to a jump tells the height that its body stands at (ours)."""
+STILL = 0.25
+"""Share of the top speed on the way up, to which a point is slow where the track ends: it may stand there (ours)."""
+LIFTED = 0.1
+"""Share of a jump's height by which a body may stay over where it stands when it crouches or lands: swinging limbs
+carry its hips (the lift of drawn hips: `python -m tests.bench drawn --kinds limbs`)."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -54,12 +62,12 @@ class Case:
         return self.course.turns[self.index]
 
     @cached_property
-    def rising(self) -> "Flank":
+    def rising(self) -> Flank:
         """The way up, in order of time."""
         return _flank(self, *self._ways)
 
     @cached_property
-    def falling(self) -> "Flank":
+    def falling(self) -> Flank:
         """The way down, with time reversed."""
         return _flank(self, *self._ways[::-1])
 
@@ -77,12 +85,19 @@ class Case:
 
     @cached_property
     def stays_under(self) -> bool:
-        """Whether on a side the body rests nowhere under the top, but next to it where the top is, or higher."""
+        """Whether the body stands as high as its top: where it rests beside it, or was held before."""
         sides = [[rest.end for rest in way.rests if rest.last >= way.beside] for way in self._ways]
         if self.course.rests and not any(way.rests for way in self._ways):
             # A body that squats for long keeps the height that it was last seen to stand at.
             sides = [[min(self.course.rests, key=lambda rest: abs(rest.first - self.turn.top)).end]]
-        return any(levels and min(levels) >= self.least_top for levels in sides)
+        if any(levels and min(levels) >= self.least_top for levels in sides):
+            return True
+        # Where it stands is seen on neither side: it may be its top, as after a squat or when it gets up and sits down.
+        z, top = self.poses.heights, self.turn.top
+        stood = [level for rest in self.course.rests if rest.first <= top for level in (rest.start, rest.end)]
+        stood += [float(z[end]) for end in (0, -1) if self.poses.held]
+        unseen = self.rising.stand is None and self.falling.stand is None
+        return unseen and any(self.least_top <= level <= 2.0 * float(z[top]) - self.least_top for level in stood)
 
     @cached_property
     def _ways(self) -> tuple["_Way", "_Way"]:
@@ -113,51 +128,6 @@ class Course:
         return Course(-self.frames[::-1], self.heights[::-1], tuple(turns), tuple(rests))
 
 
-@dataclass(frozen=True, eq=False)
-class Flank:
-    """One side of a top, ground first.
-
-    frames, heights   (n,) from the bottom to the top, both in; of a landing with time reversed
-    stand             meters that the body stands at on this side, None where that is not seen
-    elsewhere         where it is not: the levels that it stands at beyond its next jump, and on the other side
-    """
-
-    frames: Array
-    heights: Array
-    stand: float | None
-    elsewhere: tuple[float, ...]
-
-    @cached_property
-    def assumed(self) -> float | None:
-        """Meters that the body most likely stands at on this side, None where that is seen nowhere."""
-        return next(iter(self.levels), None)
-
-    @cached_property
-    def levels(self) -> tuple[float, ...]:
-        """All levels that it may stand at on this side, the likeliest first."""
-        return self.elsewhere if self.stand is None else (self.stand,)
-
-    @property
-    def bottom(self) -> float:
-        """Height of the bottom, meters."""
-        return float(self.heights[0])
-
-    @property
-    def top(self) -> float:
-        """Height of the top, meters."""
-        return float(self.heights[-1])
-
-    def crossing(self, height: float) -> tuple[float, float] | None:
-        """Tell where the way up last passes a height: frame, and meters a frame there; None where it does not."""
-        under = (self.heights < height).nonzero()[0]
-        if not len(under) or under[-1] == len(self.heights) - 1:
-            return None
-        i = int(under[-1])
-        f, z = self.frames, self.heights
-        speed = float((z[i + 1] - z[i]) / (f[i + 1] - f[i]))
-        return float(f[i]) + (height - float(z[i])) / speed, speed
-
-
 class _Way(NamedTuple):
     """One side of a top.
 
@@ -181,28 +151,40 @@ def _way(course: Course, index: int, near: float) -> _Way:
 
 
 def _flank(case: Case, here: _Way, other: _Way) -> Flank:
-    (stand, beyond, held_low), (across, far, _) = _stands(case, here), _stands(case, other)
     side = slice(here.turn.before, here.turn.top + 1)
     frames, heights = here.course.frames[side], here.course.heights[side]
+    is_step = len(frames) == 2 and not case.poses.held
+    flank = Flank(frames, heights, None, (), is_step or here.turn.before == 0)
+    if is_step:
+        return flank
+    (own, beyond), (across, far) = _stands(case, here), _stands(case, other)
+    lowest = flank.bottom - (0.0 if flank.is_open else LIFTED * (flank.top - flank.bottom))
+    # A level under the bottom is the bottom's: what hangs from the hips carries them over it.
+    levels = (own, beyond, far if across is None else across)
+    stand, *elsewhere = (None if one is None or one < lowest else max(one, flank.bottom) for one in levels)
+    near = tuple(level for level in elsewhere if level is not None and flank.is_near(level))
+    # A seat that is left, or a crouch that is held, is no stand where the body is fastest about another level.
+    is_seat = near and stand is not None and not flank.is_near(stand)
+    return replace(flank, stand=None if is_seat else stand, elsewhere=near)
 
-    def above(*levels: float | None) -> tuple[float, ...]:
-        return tuple(level for level in levels if level is not None and level > heights[0])
 
-    elsewhere = above(beyond, far if across is None else across) or above(held_low)
-    return Flank(frames, heights, stand, elsewhere)
+def _stands(case: Case, way: _Way) -> tuple[float | None, float | None]:
+    """Return meters that the body holds under the top: beside the jump, and beyond the next one.
 
-
-def _stands(case: Case, way: _Way) -> tuple[float | None, float | None, float | None]:
-    """Return meters that the body holds under the top: beside the jump, beyond the next one, and at its bottom.
-
-    The highest of several, since a crouch is held too. Without any, the track's own end, if it is near.
+    The highest of several, since a crouch is held too; what is held at the bottom is one. Without any, the track's own
+    end, if it is near and slow.
     """
     f, bottom = way.course.frames, way.turn.before
-    held = [rest for rest in way.rests if rest.end < case.least_top]
-    if not held and bottom and f[0] >= f[bottom] - NEARBY * case.fps:
+    if not way.rests and bottom and f[0] >= f[bottom] - NEARBY * case.fps:
         end = float(way.course.heights[0])
-        return None, end if end < case.least_top else None, None
-    low = [rest.end for rest in held if rest.first <= bottom <= rest.last]
+        return None, end if end < case.least_top and _begins_slowly(way) else None
+    held = [one for one in way.rests if one.end < case.least_top and not one.first <= bottom <= one.last]
     beyond = [rest.end for rest in held if rest.last < way.beside]
-    beside = [rest.end for rest in held if rest.last >= way.beside and not rest.first <= bottom <= rest.last]
-    return max(beside, default=None), max(beyond, default=None), max(low, default=None)
+    beside = [rest.end for rest in held if rest.last >= way.beside]
+    return max(beside, default=None), max(beyond, default=None)
+
+
+def _begins_slowly(way: _Way) -> bool:
+    """Tell whether the point is slow where the track begins, beside the way up to the top."""
+    speeds = np.diff(way.course.heights[: way.turn.top + 1]) / np.diff(way.course.frames[: way.turn.top + 1])
+    return bool(abs(speeds[0]) <= STILL * speeds[way.turn.before :].max())

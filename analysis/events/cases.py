@@ -60,9 +60,7 @@ def _uneven(numbers: bytes) -> bool:
     return not is_even(keys[1:] - keys[:-1])
 
 
-def _blocked(
-    track: Track, poses: Poses, world: World, limits: Limits, *, regular: bool
-) -> tuple[list[Posed], int]:
+def _blocked(track: Track, poses: Poses, world: World, limits: Limits, *, regular: bool) -> tuple[list[Posed], int]:
     """Return the jumps that few poses tell, and the frames that those are rounded to. regular: keys tell nothing."""
     step = max(world.step, 1)
     if poses.held:

@@ -28,9 +28,6 @@ from .witnesses import WITNESSES
 
 TOLD = 0.2
 """Probability from which a rise and fall is shown, as a doubtful jump; under it a note names it (ours)."""
-MIDST = 0.5
-"""Speed of a side at the end of the track, as a share of its top speed, past which the track cuts the motion off
-(ours)."""
 HUGE, FAST = 30.0, 100.0
 """Rise in meters, and speed in m/s, past which the lengths are probably not in meters: no drawn jump reaches them
 (ours)."""
@@ -154,7 +151,7 @@ def _of_nearest(case: Case, testimonies: Sequence[Testimony]) -> Note:
     """Tell what was nearest to a jump, and what spoke most against it."""
     f = case.poses.frames
     first, last = float(f[case.turn.before]), float(f[case.turn.after])
-    if _is_cut(case):
+    if case.rising.is_cut or case.falling.is_cut:
         return Note(Said.CUT_OFF, {"frame": float(f[case.turn.top])})
     seen = {name: value for said in testimonies for name, value in said.seen.items()}
     spoken = {name: TABLES[name].at(value) for name, value in seen.items() if name in TABLES}
@@ -165,15 +162,6 @@ def _of_nearest(case: Case, testimonies: Sequence[Testimony]) -> Note:
     text = against.value.format(seconds=(last - first) / case.fps)
     rise = case.rising.top - case.rising.bottom
     return Note(Said.NEAREST, {"first": first, "last": last, "rise": rise, "against": text})
-
-
-def _is_cut(case: Case) -> bool:
-    """Tell whether the track begins or ends in the midst of the motion."""
-    last = len(case.poses.frames) - 1
-    ends = (case.rising, case.turn.before == 0), (case.falling, case.turn.after == last)
-    sides = [side for side, is_end in ends if is_end]
-    steps = [np.diff(side.heights) / np.diff(side.frames) for side in sides]
-    return any(float(step[0]) > MIDST * float(step.max()) for step in steps)
 
 
 def _of_lengths(track: Track) -> list[Note]:

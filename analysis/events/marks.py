@@ -57,9 +57,7 @@ def _meant(phases: list[Phases], marks: Marks, fps: float) -> int | None:
 def _distance(phases: Phases, marks: Marks) -> float:
     """Tell how far the marks lie from the jump's events of the same names, frames in all."""
     stand_in = {"crouch": phases.takeoff, "absorbed": phases.landing}
-    return sum(
-        abs(frame - (getattr(phases, name) or stand_in[name]).frame) for name, frame in marks.pinned.items()
-    )
+    return sum(abs(frame - (getattr(phases, name) or stand_in[name]).frame) for name, frame in marks.pinned.items())
 
 
 def _pinned(phases: Phases, marks: Marks, track: Track) -> Phases | Note:

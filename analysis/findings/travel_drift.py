@@ -1,7 +1,7 @@
 """travel-drift: the horizontal speed changes in the air.
 
 Nothing pushes there, so it is constant; viewers see errors of it first (Reitsma & Pollard 2003). The
-hips of a body swing about its center of mass: those of one recorded jump change by 24 to 41 %, its center of mass by
+hips of a body swing about its center of mass: those of one recorded jump change by 28 to 51 %, its center of mass by
 less than 4 (n = 1), so the band is wider for a root.
 """
 

@@ -44,22 +44,8 @@ HOPS = (
 
 The jump leaves from its toes, its soles 3 cm up all through the push: the fall of its center of mass tells when.
 """
-OPEN = {
-    ("humanoid3d_spin", False): "its pelvis rises 6 cm in a flight of 0.5 s, and is called doubtful",
-    ("humanoid3d_jump", "feet"): "soles that hover 3 cm in the push are read as off the ground at 60 frames a second",
-}
-"""What is not told yet."""
-
-
-def asked(*ways: bool | str) -> list:
-    """Return each hop in each way, those not told yet marked."""
-    return [
-        pytest.param(hop, way, marks=pytest.mark.xfail(reason=OPEN[hop.name, way], strict=False))
-        if (hop.name, way) in OPEN
-        else (hop, way)
-        for hop in HOPS
-        for way in ways
-    ]
+HOVERS = ("humanoid3d_jump",)
+"""Its soles hover 3 cm over the floor in the push: when they leave it is known to what is said, not to a frame."""
 
 
 def told(hop: Hop, body: Performance, track: Track, start: float) -> Phases:
@@ -87,7 +73,8 @@ def test_the_recording_shows_the_hop(hop: Hop) -> None:
 
 
 @pytest.mark.parametrize("fps", RATES)
-@pytest.mark.parametrize(("hop", "centre"), asked(False, True))
+@pytest.mark.parametrize("centre", [False, True], ids=["hips", "center of mass"])
+@pytest.mark.parametrize("hop", HOPS, ids=lambda hop: hop.name)
 def test_each_recorded_hop_is_sure_or_likely(hop: Hop, fps: float | None, centre: bool) -> None:
     body = performed(hop.name)
     for share in STARTS if fps else (0.0,):
@@ -95,12 +82,14 @@ def test_each_recorded_hop_is_sure_or_likely(hop: Hop, fps: float | None, centre
         told(hop, body, body.track(fps=fps, start=start, centre=centre), start)
 
 
-@pytest.mark.parametrize(("hop", "way"), asked("feet"))
-def test_each_recorded_hop_is_found_with_its_feet(hop: Hop, way: str) -> None:
+@pytest.mark.parametrize("hop", HOPS, ids=lambda hop: hop.name)
+def test_each_recorded_hop_is_found_with_its_feet(hop: Hop) -> None:
     body = performed(hop.name)
     for fps in RATES:
         phases = told(hop, body, body.track(fps=fps, feet=True), 0.0)
         rate = fps or body.fps
         # The soles are known to one frame of the recording and one of the track; they are posed, not measured.
         for event, frame in ((phases.takeoff, hop.leaves + 0.5), (phases.landing, hop.touches - 0.5)):
-            assert abs(event.frame / rate - frame / body.fps) < 1.5 / body.fps + 1.5 / rate
+            near = 1.5 / body.fps + 1.5 / rate
+            near = max(near, 2 * event.frame_error / rate) if hop.name in HOVERS else near
+            assert abs(event.frame / rate - frame / body.fps) < near

@@ -7,7 +7,8 @@ height is mostly a hold that the curve overshoots; it may be an arc drawn by its
 
 from ...arrays import Array
 from ...contacts.arcs import AGREED
-from ..case import Case, Flank
+from ..case import Case
+from ..flank import Flank
 from ..testimony import TRUST, Reading, Testimony
 from ..weights import nats
 

@@ -35,8 +35,7 @@ def hear(case: Case) -> Testimony | None:
     trust = SURE if "exact" in there else TRUST * strength(case, flight)
     trust = max(trust * (LOOSELY if flight.loose or flight.poses.by_hand else 1.0), 1.0 - TRUST)
     takeoff, landing = (
-        (Reading(sign * end.frame, end.error, trust),)
-        for end, sign in ((flight.takeoff, 1.0), (flight.landing, -1.0))
+        (Reading(sign * end.frame, end.error, trust),) for end, sign in ((flight.takeoff, 1.0), (flight.landing, -1.0))
     )
     return Testimony(nats(there), takeoff, landing, there)
 

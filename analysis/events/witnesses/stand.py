@@ -10,7 +10,8 @@ import numpy as np
 
 from ...contacts.ballistic import Parabola
 from ...contacts.side import NOISY
-from ..case import Case, Flank
+from ..case import Case
+from ..flank import Flank
 from ..testimony import SAMPLED, TRUST, Reading, Testimony
 from ..weights import nats
 from . import parabola
@@ -83,10 +84,13 @@ def seen(case: Case) -> dict[str, float]:
         return {"stays under": 1.0}
     seconds = (-met[0] - left[0]) / case.fps
     real = sum(math.sqrt(2.0 * (up.top - stand) / case.gravity) for stand in (up.assumed, down.assumed))
-    dip = max(up.assumed - up.bottom, down.assumed - down.bottom)
+    # Where it stands elsewhere, it may have come down from there, rather than crouch.
+    own = [side for side in (up, down) if side.stand is not None] or [up, down]
+    dip = max(side.assumed - side.bottom for side in own if side.assumed is not None)
     rise, pace, dip = (max(value, 1e-4) for value in (rise, real / max(seconds, 1e-9), dip))
     hop = case.limits.smallest_hop
-    return {
+    unseen = {} if up.levels or down.levels else {"stand unseen": 1.0}
+    return unseen | {
         "rise": math.log2(rise / hop),
         "pace": math.log2(pace),
         "dip": math.log2(dip / hop),

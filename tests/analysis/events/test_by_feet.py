@@ -1,4 +1,4 @@
-"""Flights that the feet tell: a path that sways, or bends where limbs swing, over feet that leave the ground."""
+"""Flights that the feet tell: a path that hardly rises, or bends where limbs swing, over feet that leave the ground."""
 
 from dataclasses import replace
 
@@ -15,39 +15,40 @@ from tests.truth.motions import make
 LEAP = Leap(height=0.45, push=0.4)
 
 
-def swaying(amount: float, *, leap: Leap = LEAP, shoes: Shoes = Shoes()) -> tuple[Track, object]:  # noqa: B008 (frozen)
-    """Return a jump whose root sways up and down three times a second."""
+def muted(*, leap: Leap = LEAP, shoes: Shoes = Shoes()) -> tuple[Track, object]:  # noqa: B008 (frozen)
+    """Return a jump whose root keeps a fifth of the body's way, and sways by 2 cm three times a second."""
     track, phases = shod(shoes, leap)
-    sway = amount * np.sin(2 * np.pi * 3 * track.frames / track.fps)
-    return replace(track, positions=track.positions + np.stack((0 * sway, 0 * sway, sway), axis=1)), phases
+    first, sway = track.positions[0], 0.02 * np.sin(2 * np.pi * 3 * track.frames / track.fps)
+    places = first + (track.positions - first) * [1.0, 1.0, 0.2] + np.stack((0 * sway, 0 * sway, sway), axis=1)
+    return replace(track, positions=places), phases
 
 
 def found(track: Track) -> tuple:
     return find_phases(track, World(), Limits()).phases
 
 
-def test_feet_tell_the_flight_of_a_swaying_root() -> None:
-    track, true = swaying(0.03)
+def test_feet_tell_the_flight_of_a_root_that_hardly_rises() -> None:
+    track, true = muted()
     assert found(replace(track, feet=None)) == (), "the path alone shows it: the trap is not set"
     (told,) = found(track)
-    assert told.takeoff.frame == pytest.approx(true.takeoff.frame, abs=0.2)
-    assert told.landing.frame == pytest.approx(true.landing.frame, abs=0.2)
+    for event, frame in ((told.takeoff, true.takeoff.frame), (told.landing, true.landing.frame)):
+        assert abs(event.frame - frame) <= min(2 * event.frame_error, 0.5)
     assert told.crouch.frame == pytest.approx(true.crouch.frame, abs=2.5)
     assert [note.said for note in told.notes] == [Said.BY_FEET] and told.certainty > 0.8
 
 
-def test_it_is_said_that_the_feet_told_it_and_that_the_path_is_no_arc() -> None:
-    (jump,) = audit_track(swaying(0.03)[0]).jumps
+def test_it_is_said_that_the_feet_told_it_and_that_the_path_is_no_free_flight() -> None:
+    (jump,) = audit_track(muted()[0]).jumps
     said = {finding.code: finding.message for finding in jump.findings}
     assert SENTENCES[Said.BY_FEET][1:] in said["cannot-tell"]
-    assert "arc-broken" in said
+    assert "arc-hang" in said
 
 
 def test_a_rise_with_the_feet_down_or_up_for_another_time_is_no_jump() -> None:
-    track, _ = swaying(0.03)
+    track, _ = muted()
     standing = np.broadcast_to(track.feet[0], track.feet.shape)
     assert found(replace(track, feet=standing)) == ()
-    assert found(swaying(0.03, shoes=Shoes(off=8.0, on=12.0))[0]) == ()
+    assert found(muted(shoes=Shoes(off=8.0, on=12.0))[0]) == ()
 
 
 def test_feet_that_leave_the_ground_under_a_body_that_does_not_rise_are_no_jump() -> None:

@@ -53,9 +53,33 @@ def test_a_stand_before_a_held_crouch_is_the_stand() -> None:
     assert case.rising.stand == pytest.approx(LOW)
 
 
-def test_a_track_that_begins_amid_its_way_down_may_begin_at_a_stand() -> None:
-    (case,) = through(-LOW, -CROUCH, -TOP, -CROUCH, HIGH)
+def test_a_track_that_begins_slowly_on_its_way_down_may_begin_at_a_stand() -> None:
+    (case,) = through(-LOW, -0.9, -CROUCH, -TOP, -CROUCH, HIGH)
     assert case.rising.stand is None and case.rising.levels[0] == pytest.approx(LOW)
+
+
+def test_a_track_that_begins_as_fast_as_the_jump_begins_at_no_stand() -> None:
+    """From 1.2 m it sinks by 1 m in a quarter of a second, as fast as the jump rises after it."""
+    (case,) = through(-HIGH, -0.2, -HIGH - 0.1, CROUCH)
+    assert not any(level == pytest.approx(HIGH) for level in case.rising.levels)
+
+
+def test_a_seat_that_is_left_is_no_stand_where_the_body_is_fastest_about_another() -> None:
+    """From a seat of 0.6 m it rises slowly, then faster and faster until it leaves the ground at about 1.2 m."""
+    (case,) = through(CROUCH, -0.58, -0.7, -1.2, -TOP, -CROUCH, HIGH)
+    assert case.rising.stand is None and case.rising.levels == pytest.approx([HIGH])
+
+
+def test_hips_that_stay_over_the_stand_as_they_land_met_the_ground_at_their_lowest() -> None:
+    """They land at 1.05 m and sink to the stand of 1 m from there: 5 cm of a fall of 0.65 m, which limbs may carry."""
+    case, _ = through(LOW, -CROUCH, -TOP, -1.05, -1.12, LOW)
+    assert case.falling.levels[0] == pytest.approx(1.05)
+
+
+def test_a_height_that_was_stood_at_before_is_no_apex() -> None:
+    """From a stand it squats, comes up to it, and squats again: where it stands in between is seen nowhere else."""
+    case = through(HIGH, CROUCH, -HIGH, CROUCH)[0]
+    assert not case.rising.levels and not case.falling.levels and case.stays_under
 
 
 def test_who_squats_for_long_stays_under_the_height_last_stood_at() -> None:

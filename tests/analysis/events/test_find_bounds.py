@@ -64,4 +64,4 @@ def test_a_track_that_begins_at_over_half_its_speed_begins_in_the_midst(share, i
     steps = np.concatenate(([share], np.ones(10), np.linspace(1.0, -1.0, 19)[1:-1], -np.ones(10), [-0.02] * 12))
     z = 1.0 + 0.05 * np.concatenate(([0.0], np.cumsum(steps)))
     track = Track("crate", 24, np.arange(len(z)), np.stack((0 * z, 0 * z, z), axis=1))
-    assert find._is_cut(only_case(track)) is is_cut
+    assert only_case(track).rising.is_cut is is_cut

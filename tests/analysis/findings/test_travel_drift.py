@@ -24,7 +24,7 @@ def _seen(leap: Leap) -> float:
 
 @pytest.mark.parametrize(("spread", "told"), [(0.0, False), (0.28, False), (0.32, True), (-0.32, True), (0.8, True)])
 def test_a_root_may_change_by_three_tenths(spread: float, told: bool) -> None:
-    # The band is ours, twice a center of mass's; one recorded jump's hips change by 24 to 41 % (truth/test_travel).
+    # The band is ours, twice a center of mass's; one recorded jump's hips change by 28 to 51 % (truth/test_travel).
     leap = Leap(height=0.8)
     leap = Leap(height=0.8, path=slowing(spread / _seen(leap)), follows=Followed.BODY)
     assert ("travel-drift" in codes(leap)) is told

@@ -1,8 +1,8 @@
 """Seeded motion as an animator draws it: `make(family, seed)`; families in FAMILIES. Needs bpy.
 
-Bodies are moved by random forces (tests/truth/forces.py), poses and breakdowns are taken from them by eye
-onto frames, and the host draws the curve. Truth is the key of a contact where there is one, else the
-instant at which the traced body left the ground; a drawing has no gravity.
+Bodies are moved by random forces (tests/truth/forces.py), poses and breakdowns are taken from them by eye onto
+frames, or poses are set by eye alone (shots.py), and the host draws the curve. Truth is the key of a contact where
+there is one, else the instant at which the traced body left the ground; a drawing has no gravity.
 """
 
 import zlib
@@ -11,12 +11,12 @@ from collections.abc import Callable
 import numpy as np
 
 from ..answer import Motion
-from . import blocking, dense, habits, loops
+from . import blocking, dense, habits, loops, shots
 from .draft import Sheet
 
 Maker = Callable[[np.random.Generator], Sheet]
 
-MAKERS: dict[str, Maker] = {**blocking.MAKERS, **dense.MAKERS, **loops.MAKERS, **habits.MAKERS}
+MAKERS: dict[str, Maker] = {**blocking.MAKERS, **dense.MAKERS, **loops.MAKERS, **habits.MAKERS, **shots.MAKERS}
 FAMILIES = tuple(MAKERS)
 TOLD = {
     "floaty": "air-floaty",

@@ -12,7 +12,7 @@ import pytest
 from leapwright.analysis.contacts.ballistic import Parabola, Stretch
 from leapwright.analysis.contacts.flights import Flight
 from leapwright.analysis.contacts.side import Contact
-from leapwright.analysis.events.case import Flank
+from leapwright.analysis.events.flank import Flank
 from leapwright.analysis.events.testimony import Reading, Testimony, probability
 from leapwright.analysis.events.witnesses import feet, keyed, parabola, posed, stand
 from leapwright.analysis.feet import feet_of
@@ -159,7 +159,7 @@ def test_the_toes_leave_so_far_over_the_stand_give_or_take_three_hundredths(toes
 
 
 def test_a_stand_that_is_not_seen_beside_the_jump_is_known_half_as_well() -> None:
-    own, others = (stand._crossing(side(seen=seen, speed=0.01), stand.TOES)[0].error for seen in (True, False))
+    own, others = (stand._crossing(side(seen=seen, speed=0.02), stand.TOES)[0].error for seen in (True, False))
     assert others / own == pytest.approx(2.0, rel=0.01)
 
 

@@ -53,12 +53,12 @@ def test_the_toes_leave_the_ground_where_the_body_passes_their_height() -> None:
     assert abs(HOP * 2.0 ** stand.seen(only_case(rough))["rise"] - 0.465) < 0.02
 
 
-@pytest.mark.parametrize("lift", [0.02, 0.10])
+@pytest.mark.parametrize("lift", [0.02, 0.08])
 def test_a_body_that_leaves_lower_or_higher_is_within_two_errors(lift: float) -> None:
     # Straight lines on the way up leave no parabola, so that the stand alone tells the takeoff.
     track, takeoff, _ = jump(lift=lift)
     top = float(track.frames[np.argmax(track.heights)])
-    keys = [track.frames[0], takeoff - 14, round(takeoff), top, 2 * top - round(takeoff), track.frames[-1]]
+    keys = [track.frames[0], takeoff - 6, round(takeoff), top, 2 * top - round(takeoff), track.frames[-1]]
     bent = np.interp(track.frames, keys, np.interp(keys, track.frames, track.heights))
     case = only_case(Track("Brindle", 24, track.frames, np.stack((0 * bent, 0 * bent, bent), 1)))
     (reading,) = stand.hear(case).takeoff
@@ -71,7 +71,7 @@ def test_a_rise_that_stays_under_the_stand_says_so_and_one_without_a_stand_too()
     assert stand.seen(only_case(Track("Brindle", 24, t, np.stack((0 * t, 0 * t, squat), 1)))) == {"stays under": 1.0}
     loop = 0.2 * np.sin(2 * np.pi * np.arange(30.0) / 20 - 1.0)
     around = Track("Moss", 24, np.arange(30.0), np.stack((0 * loop, 0 * loop, loop), 1))
-    assert stand.seen(only_case(around)) == {"stand unseen": 1.0}
+    assert stand.seen(only_case(around))["stand unseen"] == 1.0
 
 
 def test_lengths_are_told_in_smallest_hops_as_powers_of_two() -> None:

@@ -1,0 +1,42 @@
+"""The speed: a point rises fastest about where the body leaves the ground, and falls fastest about where it lands.
+
+However a push and a flight are drawn: under the ground's force the point gains speed, in the air it loses it.
+"""
+
+import math
+
+from ..case import Case
+from ..flank import Flank
+from ..testimony import SAMPLED, TRUST, Reading, Testimony
+from . import parabola
+from .feet import feet_over
+
+SPREAD = 0.15
+"""Standard error of the fastest place as that of a contact, as a share of the time from there to the apex (drawn, keyed
+and recorded jumps of tests/truth: 0.05 to 0.2, more where the landing is eased)."""
+
+APART = 3.0
+"""Standard errors from where it is fastest past which a foot that leaves or touches may be misread, as a sole that
+hovers (ours)."""
+
+
+def hear(case: Case) -> Testimony | None:
+    """Say where the point rises and falls fastest; nothing where poses or an exact parabola tell the contacts."""
+    if case.posed is not None or parabola.is_exact(case):
+        return None
+    gap = feet_over(case)
+    left, met = (None, None) if gap is None else (gap.takeoff, gap.landing)
+    takeoff = _fastest(case.rising, case, left)
+    landing = _fastest(case.falling, case, None if met is None else -met)
+    return Testimony(0.0, takeoff, tuple(one._replace(frame=-one.frame) for one in landing))
+
+
+def _fastest(side: Flank, case: Case, foot: float | None) -> tuple[Reading, ...]:
+    if side.is_cut:
+        return ()
+    first, last = side.fast
+    error = max(SPREAD * (float(side.frames[-1]) - side.fastest), 0.5 * (last - first))
+    error = math.hypot(error, SAMPLED * case.poses.beat)
+    if foot is None:
+        return (Reading(side.fastest, error, TRUST),)
+    return (Reading(side.fastest, error, 0.5 * TRUST),) if abs(foot - side.fastest) > APART * error else ()

@@ -1,0 +1,38 @@
+"""One side of a top: where it is fastest, and which height its body may stand at."""
+
+import numpy as np
+import pytest
+from leapwright.analysis.events.flank import Flank
+
+
+def flank(*speeds: float, levels: tuple[float, ...] = (), is_open: bool = False) -> Flank:
+    """Return a side that starts at 1 m and rises by these steps, meters a frame."""
+    heights = 1.0 + np.concatenate(([0.0], np.cumsum(speeds)))
+    return Flank(np.arange(float(len(heights))), heights, None, levels, is_open)
+
+
+def test_it_is_fastest_in_the_middle_of_its_fast_steps() -> None:
+    # Nine tenths of the top speed count: the steps of 0.095 and 0.1 do, that of 0.085 does not.
+    side = flank(0.02, 0.085, 0.095, 0.1, 0.05)
+    assert side.fast == (2.0, 4.0) and side.fastest == 3.0
+
+
+@pytest.mark.parametrize(("level", "is_near"), [(1.03, False), (1.3, True), (1.62, False)])
+def test_a_level_counts_where_its_toes_pass_while_the_point_is_fast(level: float, is_near: bool) -> None:
+    # It is fast from frame 2 to 5, from 1.1 to 1.7 m. The toes are a quarter of the crouch over the level: at 1.0375,
+    # 1.375 and 1.775 m, passed at frames 0.75, 3.4 and 6.5. A tenth of the 9 frames to the apex is allowed for.
+    side = flank(0.05, 0.05, *[0.2] * 3, *[0.05] * 6)
+    assert side.fast == (2.0, 5.0)
+    assert side.is_near(level) is is_near
+
+
+def test_without_a_level_the_toes_leave_where_it_is_fastest() -> None:
+    # Fastest in the middle of the step from 1.2 to 1.6 m, at 1.4: a fifth of 0.4 m is toes, at a quarter of the crouch.
+    side = flank(0.1, 0.1, 0.4, 0.1, 0.1)
+    assert side.assumed == pytest.approx(1.0 + 0.4 / 1.25)
+
+
+def test_a_side_that_ends_in_its_midst_is_not_guessed_at() -> None:
+    assert flank(0.3, 0.4, 0.1, is_open=True).assumed is None
+    assert flank(0.1, 0.4, 0.1, is_open=True).assumed is not None
+    assert flank(0.3, 0.4, 0.1, levels=(1.2,), is_open=True).assumed == 1.2
