@@ -37,7 +37,7 @@ AGAINST = {
     "pace": Against.SLOW, "parabola's pace": Against.SLOW, "rise": Against.UNDER, "stays under": Against.UNDER,
     "dip": Against.LEVEL, "stand unseen": Against.BOB, "no parabola": Against.BOB,
     "no parabola in poses": Against.BOB, "bob is better": Against.BOB,
-    "drawn parabola": Against.BOB, "keyed parabola": Against.BOB, "measured parabola": Against.BOB,
+    "drawn parabola": Against.BOB, "measured parabola": Against.BOB,
     "contacts lost": Against.BOB, "held by keys": Against.HELD, "strides": Against.STRIDES, "foot down": Against.FEET,
 }  # fmt: skip
 """What to say of the table that speaks most against."""

@@ -45,14 +45,13 @@ def seen(case: Case) -> dict[str, float]:
     flight = case.flight
     if flight is None or flight.reach < WORTH:
         return {"no parabola in poses" if case.poses.held else "no parabola": 1.0}
-    noisy = case.poses.noise > NOISY
-    kind = "measured parabola" if noisy else "keyed parabola" if flight.poses.by_hand else "drawn parabola"
-    found = {kind: strength(case, flight)}
-    found["parabola's pace"] = math.log2(flight.pace(case.gravity, case.fps))
+    found = {"parabola's pace": math.log2(flight.pace(case.gravity, case.fps))}
     if flight.takeoff is None or flight.landing is None:
         found["contacts lost"] = 1.0
-    if not flight.poses.by_hand and (bob := case.against_a_bob) is not None and bob < 0.0:
-        found["bob is better"] = -bob
+    if not flight.poses.by_hand:  # few keys, off as by a hand, follow any top
+        found["measured parabola" if case.poses.noise > NOISY else "drawn parabola"] = strength(case, flight)
+        if (bob := case.against_a_bob) is not None and bob < 0.0:
+            found["bob is better"] = -bob
     if is_exact(case):
         found["exact"] = 1.0
     return found
