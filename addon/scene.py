@@ -46,11 +46,26 @@ def gravity(scene: Scene) -> float:
 
 
 def upright(scene: Scene) -> Array:
-    """Return the (3, 3) rotation that turns the scene so that z runs against its gravity.
+    """Return the (3, 3) rotation that turns the scene so that z runs against its gravity; it is read-only.
 
     The shortest turn; the identity when gravity already points down, or is nothing.
     """
-    x, y, z = scene.gravity
+    return to_track(tuple(scene.gravity), 1.0)[:3, :3]
+
+
+@lru_cache(maxsize=8)
+def to_track(gravity: tuple[float, float, float], scale: float) -> Array:
+    """Return the read-only (4, 4) matrix that turns places in a scene into those of a track.
+
+    gravity: the scene's; scale: meters per Blender unit.
+    """
+    turned = np.eye(4)
+    turned[:3, :3] = _upright(*gravity) * scale
+    turned.flags.writeable = False
+    return turned
+
+
+def _upright(x: float, y: float, z: float) -> Array:
     if x == 0.0 and y == 0.0 and z <= 0.0:
         return np.eye(3)
     pull = np.array((x, y, z)) / math.hypot(x, y, z)
@@ -62,13 +77,6 @@ def upright(scene: Scene) -> Array:
     x, y, z = np.cross(pull, DOWN)
     cross = np.array([[0.0, -z, y], [z, 0.0, -x], [-y, x, 0.0]])
     return np.eye(3) + cross + cross @ cross / (1.0 + cosine)
-
-
-def to_track(scene: Scene) -> Array:
-    """Return the (4, 4) matrix that turns places in the scene, in its units, into those of a track."""
-    turned = np.eye(4)
-    turned[:3, :3] = upright(scene) * metres(scene)
-    return turned
 
 
 def settings_of(scene: Scene) -> Settings:

@@ -110,7 +110,8 @@ def _values(curves: Sequence[FCurve], keys: Sequence[Keys], frames: Array) -> tu
         values, is_known = _values(curves, keys, frames[::-1])
         return values[:, ::-1], is_known
     timing = _timing(*keys[0].times, frames.tobytes())
-    places, t = np.array([one.places[:, :, 1] for one in keys]).swapaxes(0, 1), timing.shares
+    alone, t = keys[0].places[:, None, :, 1], timing.shares
+    places = alone if len(keys) == 1 else np.array([one.places[:, :, 1] for one in keys]).swapaxes(0, 1)
     values = np.empty((len(keys), len(frames)))
     values[:, len(t) :] = places[0, :, -1:]
     rows = _cubics(places, timing.straight, timing.shorten)

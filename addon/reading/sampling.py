@@ -16,7 +16,7 @@ from mathutils import Vector
 from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
 from ...analysis.track import FEWEST_FRAMES, Track
-from ..scene import frame_rate, key_time, to_track
+from ..scene import frame_rate, key_time, metres, to_track
 from . import placement
 from .channels import Channel, Channels, Motion
 from .curves import CONSTANT, LINEAR, values_of
@@ -111,7 +111,8 @@ def _track(
         long, frames = len(frames), frames[(frames >= scene.frame_start) & (frames <= scene.frame_end)]
         if len(frames) < FEWEST_FRAMES:
             raise SourceError(f'"{name}" is keyed over {long} frames: set the scene\'s frame range to the jump')
-    positions = _curve_positions(parts, to_track(scene) @ place, frames if rate == 1.0 else frames * rate)
+    place = to_track(tuple(scene.gravity), metres(scene)) @ place
+    positions = _curve_positions(parts, place, frames if rate == 1.0 else frames * rate)
     keys, interpolation = _keys([channel for channels, _ in parts for channel in channels.moving])
     if evaluated and shown is not None:
         by_curves, positions, notes = positions, shown(frames), (EVALUATED, *invalid_drivers(reads))
