@@ -14,8 +14,6 @@ from ..arrays import Array
 
 CANDIDATES = 24
 """Number of starts and of ends that are tried, about; a finer search no longer moves the result."""
-NEAR = 8
-"""Number of samples next to the fastest rise and fall all of which are tried."""
 LOOSE = 2.5e-3
 """Largest residual of a stretch that still counts as one parabola, as a share of its height."""
 CLOSE = 1e-5
@@ -193,7 +191,7 @@ def windows(frames: Array, heights: Array, starts: Array, ends: Array) -> Window
 
 
 def _thinned(indices: Array, *, outer: int) -> Array:
-    """Return at most `CANDIDATES` of them, all next to the outer end (0 or −1) and ever fewer away from it."""
+    """Return at most `CANDIDATES` of them, ever fewer away from the outer end (0 or −1)."""
     if len(indices) <= CANDIDATES:
         return indices
     away = _steps_away(len(indices))
@@ -203,8 +201,7 @@ def _thinned(indices: Array, *, outer: int) -> Array:
 @lru_cache(maxsize=256)
 def _steps_away(count: int) -> Array:
     """Return which of so many indices are tried, counted from the outer end; stretches of one length share them."""
-    away = np.unique(np.geomspace(1, count, CANDIDATES).round().astype(np.intp)) - 1
-    return np.union1d(away, np.arange(NEAR))
+    return np.unique(np.geomspace(1, count, CANDIDATES).round().astype(np.intp)) - 1
 
 
 def _parabolas(window: Array) -> tuple[tuple[Array, Array, Array], Array]:

@@ -28,8 +28,6 @@ from .start import shows, start_of
 
 EXACT = 5e-5
 """Largest residual, as a share of the push distance, with which a power law simply is the curve."""
-MISFIT = 3e-4
-"""Residual, as a share of the push distance, by which a drawn curve may stray from the family it belongs to."""
 CLOSE = 3e-3
 """Largest residual, as a share of the push distance, with which a drive is believed over a free knot."""
 USUALLY = (12.0, 2.0)
@@ -37,9 +35,6 @@ USUALLY = (12.0, 2.0)
 one that fades, of a measured one (ours: forces integrated from random shapes ask for no more)."""
 TELLING = 5
 """Number of samples within a push from which a power law through all of them is no accident."""
-DOUBT = 0.6
-"""Where fewer lie in a push, share of the lead by which a fading force would put the contact elsewhere: so much that
-the stated 95 % hold such a push too (calibrated on seeded jumps)."""
 UNRESOLVED = 1.2
 """Samples by which the start of a push with none within is unsure; with n within, by 4/(2n + 1)² of it (calibrated on
 seeded jumps)."""
@@ -61,7 +56,7 @@ def _foot(side: Side, noise: float, fps: float) -> Bottom | None:
     if first == 0:
         return None
     rough = Knot(float(f[first]), side.beat, float(z[first]), side.parabola.speed(float(f[first])), 0.0)
-    return bottom(f[: first + 1], z[: first + 1], rough, noise=noise, fps=fps, rough=True)
+    return bottom(f[: first + 1], z[: first + 1], rough, noise=noise, fps=fps)
 
 
 def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: float) -> dict[int, Contact]:
@@ -87,7 +82,7 @@ def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: flo
             rivals = [(power, k), *((fit, j) for fit in families)]
             least = min(float(fit.rss[row]) for fit, row in rivals)
             if np.sqrt(least / float(power.count[k])) <= max(1.5 * noise, CLOSE * rises[k]):
-                spread = max(noise, FLOOR, MISFIT * float(rises[k]), side.rms)
+                spread = max(noise, FLOOR, side.rms)
                 found[order[k]] = _averaged(rivals, foot, side, spread, noise=noise)
     return found
 
@@ -173,15 +168,14 @@ def _averaged(
     within = int(side.frames.searchsorted(end) - side.frames.searchsorted(start, side="right"))
     exact = len(rivals) == 1
     low = Bottom(start, 0.0, level, foot.held, cut=False)
-    lost = DOUBT * side.lead if within < TELLING else 0.0
-    doubt = lost if exact else max(lost, side.unlike) if foot.held else side.unlike
+    doubt = side.unlike if not exact or within < TELLING else 0.0
     fitted = np.minimum(JOINT * end_errors, shows(side, spread))
     end_error = _joined(weights, end, ends, fitted, LEAST * side.beat, doubt)
     start_error = _joined(weights, start, starts, JOINT * start_errors, UNRESOLVED * side.beat / (within + 0.5) ** 2)
     # What the two do not share is in their errors alone: a floor under each, and what no sample resolves.
     along = float(weights @ (JOINT**2 * shared + (starts - start) * (ends - end))) / end_error**2
     low = replace(low, error=start_error, along=along)
-    if not exact or (within < TELLING and foot.held):
+    if not exact:
         low = start_of(low, foot, side, end, noise=noise)
     return Contact(end + (side.late if noise > NOISY else 0.0), min(end_error, MOST * side.beat), low)
 

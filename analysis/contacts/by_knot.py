@@ -6,16 +6,15 @@ import numpy as np
 
 from .bottom import Bottom, bottom
 from .drive import FLOOR
-from .knot import Knot, knot
+from .knot import knot
 from .side import LEAST, MOST, NOISY, Contact, Side
-from .start import start_of
+from .start import USUAL_FORCE, start_of
 
-USUAL_FORCE, FORCE_SPREAD = 3.0, 0.3
-"""Body weights over its own that a push or an absorb is held to have where a single sample shows it, and the share
-by which its time is unsure then: 1.2 to 15 lie within two errors (ours; landings average 2.1 to 2.9 body weights in
-five plate records, BMC laboratory, and stiff ones over 8)."""
-FEW, MANY = 4, 12
-"""Number of samples on the ground that a free knot is fitted to: on a clean track, on a noisy one."""
+FORCE_SPREAD = 0.3
+"""Share by which the time is unsure that a usual force takes to show: 1.2 to 15 body weights lie within two errors
+(ours; stiff landings have over 8)."""
+NEAREST = 8
+"""Number of samples on the ground that a free knot is fitted to (ours)."""
 
 
 def free_contact(side: Side, foot: Bottom | None, *, noise: float, fps: float) -> Contact | None:
@@ -27,7 +26,7 @@ def free_contact(side: Side, foot: Bottom | None, *, noise: float, fps: float) -
     if first == 1:
         return _alone(side, foot, noise)
     c = 0 if foot is None else int(f.searchsorted(foot.frame))
-    low = max(first - (FEW if noise <= NOISY else MANY), c, 0)
+    low = max(first - NEAREST, c, 0)
     found = knot(
         f[low:],
         z[low:],
@@ -41,7 +40,6 @@ def free_contact(side: Side, foot: Bottom | None, *, noise: float, fps: float) -
         if gone <= 4 * noise + 1e-4:
             return None
         return Contact(float(f[first]) - 0.5 * beat, 0.5 * beat, foot)
-    found = _over_ground(side, found, noise)
     error = min(float(np.hypot(found.error, max(LEAST * beat, side.unlike))), MOST * beat)
     low_point = bottom(f, z, found, noise=noise, fps=fps)
     if low_point is not None:
@@ -61,20 +59,3 @@ def _alone(side: Side, foot: Bottom | None, noise: float) -> Contact | None:
         return None
     ago = min(float(np.sqrt(off / (-side.parabola.c2 * USUAL_FORCE))), 1.5 * beat)
     return Contact(float(f[0]) + ago, max(FORCE_SPREAD * ago, LEAST * beat), foot)
-
-
-def _over_ground(side: Side, found: Knot, noise: float) -> Knot:
-    """Return the same contact, but no lower than the ground beside it, nor in the air: there the body stops dead on
-    it.
-    """
-    f, z, first, parabola = side.frames, side.heights, side.first, side.parabola
-    ground, slack = float(z[first - 1]), 4 * noise + 1e-6
-    under = found.frame >= f[first - 1] and parabola.height(found.frame) < ground - slack
-    over = found.frame > f[first] and abs(parabola.height(float(f[first])) - float(z[first])) <= slack
-    if not (under or over) or parabola.c2 >= 0:
-        return found
-    top = parabola.height(parabola.vertex)
-    frame = parabola.vertex - float(np.sqrt(max(top - ground, 0.0) / -parabola.c2))
-    if not f[first - 1] <= frame <= f[first]:
-        return found
-    return replace(found, frame=frame, height=ground, speed=parabola.speed(frame), error=0.0)

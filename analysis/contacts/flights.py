@@ -1,12 +1,13 @@
 """Ballistic flights around the tops of a sampled curve, and the contacts at their ends, sub-frame."""
 
 import math
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
 from ..arrays import Array
-from ..samples.poses import Keyed, Poses, thinned
+from ..samples.poses import Keyed, Poses
 from ..samples.turns import Turn
 from .ballistic import CLOSE, LOOSE, Stretch, Windows, parabola_over, windows
 from .by_drive import contacts
@@ -19,8 +20,6 @@ VERY_LOOSE = 1.2e-2
 """Largest residual, as a share of its height, of a flight whose root is no center of mass (recorded: 0.7 %)."""
 FEWEST = 4
 """Fewest samples of a stretch: any three lie on a parabola."""
-COARSE = 30.0
-"""Samples a second to which loose flights are thinned out: they are told from bobs best at the rate of film."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -28,7 +27,7 @@ class Flight:
     """A stretch that one parabola follows around a top.
 
     stretch           the samples that follow it, of `poses`
-    poses             the samples it was found on: the track's, or thinned ones where it is loose
+    poses             the samples it was found on: the track's, or its keys
     reach             least share of either side's top speed that the parabola has at its ends; a flight has 1
     loose             it is followed loosely only, as by a root that is no center of mass
     takeoff, landing  contacts (the landing's time reversed); None where the track ends in the air, or not worth it
@@ -63,23 +62,17 @@ def flights_at(
     if not turns:
         return []
     found: list[Flight | None] = []
-    on_keys: dict[int, _Top | None] = {}
-    for i, turn in enumerate(turns):
-        there = _Top(poses.frames, poses.heights, turn)
-        flight = _flight(there, poses, fps, LOOSE) if keyed is None or there.may_be_drawn else None
+    for turn in turns:
+        there, sheet = _Top(poses.frames, poses.heights, turn), poses
+        flight = _flight(there, poses, LOOSE) if keyed is None or there.may_be_drawn else None
         if keyed is not None and not _is_sure(flight):
-            top = on_keys[i] = _top_on(keyed.exact, poses, turn)
-            exact = _flight(top, keyed.exact, fps, LOOSE)
-            flight = exact if _is_sure(exact) else _flight(top, keyed.by_hand, fps, LOOSE)
+            there, sheet = _top_on(keyed.exact, poses, turn), keyed.by_hand
+            exact = _flight(there, keyed.exact, LOOSE)
+            flight = exact if _is_sure(exact) else _flight(there, sheet, LOOSE)
+        if flight is None or flight.reach < WORTH:
+            loose = _flight(there, sheet, VERY_LOOSE)
+            flight = loose if loose is not None and loose.reach >= WORTH else flight
         found.append(flight)
-    weak = [i for i, flight in enumerate(found) if flight is None or flight.reach < WORTH]
-    if weak:
-        coarse = thinned(poses, fps / COARSE) if keyed is None else keyed.by_hand
-        for i in weak:
-            top = on_keys[i] if keyed is not None else _top_on(coarse, poses, turns[i])
-            loose = _flight(top, coarse, fps, VERY_LOOSE)
-            if loose is not None and loose.reach >= WORTH:
-                found[i] = loose
     for sheet in {id(one.poses): one.poses for one in found if one is not None}.values():
         _touch(found, sheet, gravity, fps)
     return found
@@ -90,18 +83,16 @@ def _is_sure(flight: Flight | None) -> bool:
     return flight is not None and flight.reach >= WORTH and flight.is_drawn
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class _Top:
     """A top of samples; what lies around it is worked out once, however many flights are looked for there.
 
     frames, heights   (n,) frames and meters; turn: indices of them
-    known             by lag in samples, as `around` returns it
     """
 
     frames: Array
     heights: Array
     turn: Turn
-    known: dict[int, tuple[float, float, Windows] | None] = field(default_factory=dict)
 
     @property
     def may_be_drawn(self) -> bool:
@@ -119,19 +110,18 @@ class _Top:
         count, height = around.stop - around.start, float(np.ptp(self.heights[around]))
         return min(thirds) <= 10.0 * math.sqrt(count) * CLOSE * height
 
-    def around(self, lag: int) -> tuple[float, float, Windows] | None:
-        """Return the fastest rise and fall over so many samples, meters a frame, and the parabolas in between.
+    @cached_property
+    def around(self) -> tuple[float, float, Windows] | None:
+        """The fastest rise and fall beside it, meters a frame, and the parabolas in between.
 
         None where too few samples lie from one to the other.
         """
-        if lag not in self.known:
-            f, z, top = self.frames, self.heights, self.turn
-            up, first = fastest(f[top.before : top.top + 1], z[top.before : top.top + 1], lag)
-            down, last = fastest(f[top.top : top.after + 1], -z[top.top : top.after + 1], lag)
-            start, end = top.before + first, top.top + last + lag
-            starts, ends = np.arange(start, top.top), np.arange(top.top + 1, end + 1)
-            self.known[lag] = (up, down, windows(f, z, starts, ends)) if end - start + 1 >= FEWEST else None
-        return self.known[lag]
+        f, z, top = self.frames, self.heights, self.turn
+        up, first = fastest(f[top.before : top.top + 1], z[top.before : top.top + 1])
+        down, last = fastest(f[top.top : top.after + 1], -z[top.top : top.after + 1])
+        start, end = top.before + first, top.top + last + 1
+        starts, ends = np.arange(start, top.top), np.arange(top.top + 1, end + 1)
+        return (up, down, windows(f, z, starts, ends)) if end - start + 1 >= FEWEST else None
 
 
 def _top_on(sheet: Poses, poses: Poses, turn: Turn) -> _Top | None:
@@ -157,32 +147,26 @@ def _touch(found: list[Flight | None], poses: Poses, gravity: float, fps: float)
         found[i] = one
 
 
-def _flight(there: _Top | None, poses: Poses, fps: float, loose: float) -> Flight | None:
+def _flight(there: _Top | None, poses: Poses, loose: float) -> Flight | None:
     """Return the longest parabola around a top, and how much of the speed beside it it reaches."""
-    if there is None:
+    if there is None or there.around is None:
         return None
-    f, top, beat = poses.frames, there.turn, poses.beat
-    lag = max(1, round(fps / beat / 30)) if poses.noise > NOISY else 1
-    lag = min(lag, top.top - top.before, top.after - top.top)
-    around = there.around(lag)
-    if around is None:
-        return None
-    up, down, parabolas = around
+    f, beat = poses.frames, poses.beat
+    up, down, parabolas = there.around
     if up <= 0.0 or down <= 0.0:  # of keys alone a side may hold the height of the top
         return None
     stretch = parabolas.longest(noise=poses.noise, fewest=FEWEST, loose=loose)
     if stretch is None:
         return None
-    slack = 2 * 1.4 * poses.noise / (lag * beat)
-    half = lag * beat / 2
-    rising = (stretch.parabola.speed(float(f[stretch.first]) - half) + slack) / up
-    falling = (-stretch.parabola.speed(float(f[stretch.last]) + half) + slack) / down
+    slack = 2 * 1.4 * poses.noise / beat
+    rising = (stretch.parabola.speed(float(f[stretch.first]) - beat / 2) + slack) / up
+    falling = (-stretch.parabola.speed(float(f[stretch.last]) + beat / 2) + slack) / down
     return Flight(stretch, poses, float(min(rising, falling)), loose > LOOSE)
 
 
-def fastest(frames: Array, heights: Array, lag: int) -> tuple[float, int]:
-    """Find the fastest rise over `lag` samples, meters a frame, and the index it starts at."""
-    speeds = (heights[lag:] - heights[:-lag]) / (frames[lag:] - frames[:-lag])
+def fastest(frames: Array, heights: Array) -> tuple[float, int]:
+    """Find the fastest rise from sample to sample, meters a frame, and the index it starts at."""
+    speeds = (heights[1:] - heights[:-1]) / (frames[1:] - frames[:-1])
     i = int(speeds.argmax())
     return float(speeds[i]), i
 
@@ -196,18 +180,13 @@ def _contacts(flights: list[Flight], gravity: float, fps: float) -> list[tuple[C
     sides: list[Side] = []
     for flight in flights:
         first, last = flight.stretch.first, flight.stretch.last
-        a, b = (first + 1, last) if last - first >= 5 and not _exact(flight.stretch) else (first, last + 1)
+        a, b = (first + 1, last) if last - first >= 5 else (first, last + 1)
         parabola, *_ = parabola_over(f[a:b], z[a:b])
         second = fps / flight.pace(gravity, fps)
         sides.append(rising_side(f, z, flight.stretch, parabola, second))
         sides.append(falling_side(f, z, flight.stretch, parabola, second))
     found = contacts(sides, noise=poses.noise, fps=fps)
     return list(zip(found[::2], found[1::2], strict=True))
-
-
-def _exact(stretch: Stretch) -> bool:
-    """Tell whether none of the stretch's samples can touch the ground."""
-    return stretch.rms < 1e-6
 
 
 def _between(flight: Flight) -> Flight | None:
@@ -220,7 +199,7 @@ def _between(flight: Flight) -> Flight | None:
         return None
     f, stretch = flight.poses.frames, flight.stretch
     touches = f[stretch.first] < flight.takeoff.frame or f[stretch.last] > -flight.landing.frame
-    if flight.poses.noise <= NOISY and (_exact(stretch) or not touches):
+    if flight.poses.noise <= NOISY and not touches:
         return None
     first = int(f.searchsorted(flight.takeoff.frame, side="right"))
     last = int(f.searchsorted(-flight.landing.frame)) - 1

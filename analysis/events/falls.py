@@ -7,7 +7,7 @@ import numpy as np
 from ..arrays import Array
 from ..beat import ROUNDING
 from ..contacts.arcs import apex_of, arc_over, on_arc
-from ..contacts.ballistic import NEAR, Stretch, longest, parabola_over
+from ..contacts.ballistic import Stretch, longest, parabola_over
 from ..contacts.bottom import BEAT, LEVEL
 from ..contacts.by_drive import contacts
 from ..contacts.flights import fastest
@@ -18,6 +18,8 @@ from ..samples.poses import Poses
 from ..samples.turns import Descent, descents
 from ..track import Track
 
+SHORTLY = 4
+"""Samples before the last one that is level with its ledge, from which on a fall may begin (ours)."""
 FROM_REST = 0.15
 """Share of the fastest descent: a fall begins no faster, and ends no further from it; a bob ends at about 0.6 of it
 (ours)."""
@@ -50,9 +52,8 @@ def falls_on_curve(track: Track, poses: Poses, gravity: float, limits: Limits, t
 
 def _fall(track: Track, poses: Poses, descent: Descent, gravity: float, limits: Limits) -> Phases | None:
     f, z, fps = poses.frames, poses.heights, track.fps
-    lag = 1 if poses.noise <= NOISY else min(3, descent.bottom - descent.top)
-    top_speed, at = fastest(f[descent.top : descent.bottom + 1], -z[descent.top : descent.bottom + 1], lag)
-    last = descent.top + at + lag
+    top_speed, at = fastest(f[descent.top : descent.bottom + 1], -z[descent.top : descent.bottom + 1])
+    last = descent.top + at + 1
     if last - descent.top < 5:
         return None
     stretch = longest(
@@ -74,7 +75,7 @@ def _fall(track: Track, poses: Poses, descent: Descent, gravity: float, limits: 
 def _left(z: Array, top: int, last: int) -> int:
     """Return an index shortly before the point leaves its ledge, however long it stood there: few can be tried."""
     level = z[top : last - 3] >= z[top : last + 1].max() - LEVEL * float(z[top] - z[last])
-    return max(top, top + int(np.flatnonzero(level)[-1]) - NEAR // 2) if level.any() else top
+    return max(top, top + int(np.flatnonzero(level)[-1]) - SHORTLY) if level.any() else top
 
 
 def _from_rest(poses: Poses, stretch: Stretch, top_speed: float, fps: float) -> bool:

@@ -17,7 +17,7 @@ from ..weights import nats
 from . import parabola
 from .feet import feet_over
 
-TOES, MEASURED = (0.06, 0.03), (0.075, 0.03)
+TOES, MEASURED = (0.06, 0.03), (0.075, 0.04)
 """Mean and standard deviation of how far over its standing height a body leaves the ground, as a share of that height:
 of drawn bodies, 2 to 10 %; of what may be measured, since recorded people have 8 % and more, or drawn on every frame.
 """

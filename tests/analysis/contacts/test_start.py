@@ -41,8 +41,8 @@ def low(frame: float, error: float = 0.1) -> Bottom:
 def test_a_contact_lies_between_two_samples_and_noise_hides_it_longer() -> None:
     # Evenly spread over one sample: 1 / sqrt(12) of it.
     assert shows(side(), 0.0) == pytest.approx(12.0**-0.5)
-    # 2.2 body weights, as pushes end with and landings begin with, take it 2 · 5 mm off in sqrt(2 · 0.01 / (2.2 g)) s.
-    seconds = np.sqrt(2.0 * 0.010 / (2.2 * 9.80665))
+    # Three body weights, as feet meet the ground with, take it 2 · 5 mm off in sqrt(2 · 0.01 / (3 g)) s.
+    seconds = np.sqrt(2.0 * 0.010 / (3.0 * 9.80665))
     assert shows(side(), 0.005) == pytest.approx((1.0 + seconds * FPS) * 12.0**-0.5)
 
 
