@@ -81,7 +81,7 @@ def bottom(frames: Array, heights: Array, contact: Knot, *, noise: float, fps: f
     while flat > 0 and abs(high[flat - 1] - high[c]) <= drift and c - flat < 12 * beat:
         flat -= 1
     if c - flat >= 2 * beat or (c > flat == 0):
-        return Bottom(float(f[c]), float(f[c] - f[c - 1]), float(np.mean(z[flat : c + 1])), held=True, cut=False)
+        return Bottom(float(f[c]), 0.5 * float(f[c] - f[c - 1]), float(np.mean(z[flat : c + 1])), held=True, cut=False)
     return _turned(f, z, c, contact, noise)
 
 

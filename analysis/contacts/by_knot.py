@@ -13,8 +13,8 @@ from .start import USUAL_FORCE, start_of
 FORCE_SPREAD = 0.3
 """Share by which the time is unsure that a usual force takes to show: 1.2 to 15 body weights lie within two errors
 (ours; stiff landings have over 8)."""
-NEAREST = 8
-"""Number of samples on the ground that a free knot is fitted to (ours)."""
+FEW, MANY = 4, 12
+"""Number of samples on the ground that a free knot is fitted to: on a clean track, on a noisy one."""
 
 
 def free_contact(side: Side, foot: Bottom | None, *, noise: float, fps: float) -> Contact | None:
@@ -26,7 +26,7 @@ def free_contact(side: Side, foot: Bottom | None, *, noise: float, fps: float) -
     if first == 1:
         return _alone(side, foot, noise)
     c = 0 if foot is None else int(f.searchsorted(foot.frame))
-    low = max(first - NEAREST, c, 0)
+    low = max(first - (FEW if noise <= NOISY else MANY), c, 0)
     found = knot(
         f[low:],
         z[low:],

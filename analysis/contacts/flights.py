@@ -7,7 +7,7 @@ from functools import cached_property
 import numpy as np
 
 from ..arrays import Array
-from ..samples.poses import Keyed, Poses
+from ..samples.poses import Keyed, Poses, thinned
 from ..samples.turns import Turn
 from .ballistic import CLOSE, LOOSE, Stretch, Windows, parabola_over, windows
 from .by_drive import contacts
@@ -18,6 +18,8 @@ WORTH = 0.7
 """
 VERY_LOOSE = 1.2e-2
 """Largest residual, as a share of its height, of a flight whose root is no center of mass (recorded: 0.7 %)."""
+COARSE = 30.0
+"""Samples a second to which loose flights are thinned out: they are told from bobs best at the rate of film."""
 FEWEST = 4
 """Fewest samples of a stretch: any three lie on a parabola."""
 
@@ -27,7 +29,7 @@ class Flight:
     """A stretch that one parabola follows around a top.
 
     stretch           the samples that follow it, of `poses`
-    poses             the samples it was found on: the track's, or its keys
+    poses             the samples it was found on: the track's, thinned ones where it is loose, or its keys
     reach             least share of either side's top speed that the parabola has at its ends; a flight has 1
     loose             it is followed loosely only, as by a root that is no center of mass
     takeoff, landing  contacts (the landing's time reversed); None where the track ends in the air, or not worth it
@@ -61,21 +63,33 @@ def flights_at(
     """
     if not turns:
         return []
-    found: list[Flight | None] = []
-    for turn in turns:
-        there, sheet = _Top(poses.frames, poses.heights, turn), poses
-        flight = _flight(there, poses, LOOSE) if keyed is None or there.may_be_drawn else None
-        if keyed is not None and not _is_sure(flight):
-            there, sheet = _top_on(keyed.exact, poses, turn), keyed.by_hand
-            exact = _flight(there, keyed.exact, LOOSE)
-            flight = exact if _is_sure(exact) else _flight(there, sheet, LOOSE)
-        if flight is None or flight.reach < WORTH:
-            loose = _flight(there, sheet, VERY_LOOSE)
-            flight = loose if loose is not None and loose.reach >= WORTH else flight
-        found.append(flight)
+    coarse = thinned(poses, fps / COARSE) if keyed is None else keyed.by_hand
+    found = [_flight_at(turn, poses, coarse, keyed) for turn in turns]
     for sheet in {id(one.poses): one.poses for one in found if one is not None}.values():
         _touch(found, sheet, gravity, fps)
     return found
+
+
+def _flight_at(turn: Turn, poses: Poses, coarse: Poses, keyed: Keyed | None) -> Flight | None:
+    """Return the flight at a top: one that is followed closely, or where none reaches far, loosely.
+
+    coarse: the poses on which it may be followed loosely. Of a keyed curve the keys are asked, which are off as by a
+    hand, but where it was drawn as its parabola, between them or on them.
+    """
+    there = _Top(poses.frames, poses.heights, turn)
+    flight = _flight(there, poses, LOOSE) if keyed is None or there.may_be_drawn else None
+    if keyed is None:
+        top = there if coarse is poses else _top_on(coarse, poses, turn)
+    elif _is_sure(flight):
+        return flight
+    else:
+        top = _top_on(coarse, poses, turn)
+        exact = _flight(top, keyed.exact, LOOSE)
+        flight = exact if _is_sure(exact) else _flight(top, coarse, LOOSE)
+    if flight is not None and flight.reach >= WORTH:
+        return flight
+    loose = _flight(top, coarse, VERY_LOOSE)
+    return loose if loose is not None and loose.reach >= WORTH else flight
 
 
 def _is_sure(flight: Flight | None) -> bool:

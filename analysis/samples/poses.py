@@ -84,6 +84,15 @@ def is_even(gaps: Array) -> bool:
     return np.count_nonzero(gaps == median(gaps)) >= ALIKE * len(gaps)
 
 
+def thinned(poses: Poses, beat: float) -> Poses:
+    """Keep every n-th pose, for about `beat` frames from one to the next; all where they lie wider."""
+    each = int(beat / poses.beat)
+    if each < 2:
+        return poses
+    heights = poses.heights[::each]
+    return replace(poses, frames=poses.frames[::each], heights=heights, noise=_noise(heights))
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Keyed:
     """The keys that a curve was drawn through, fewer than one a frame: as they are, and off as by a hand (BY_HAND)."""

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from leapwright.analysis import Track
 from leapwright.analysis.samples.flaws import BadFrame, Flaw
-from leapwright.analysis.samples.poses import QUIET, keyed_samples, poses_of
+from leapwright.analysis.samples.poses import QUIET, keyed_samples, poses_of, thinned
 
 FLIGHT = np.array([0.0, 0.4, 0.7, 0.9, 1.0, 1.0, 0.9, 0.7, 0.4, 0.0, 0.0, 0.2, 0.5, 0.2])
 
@@ -95,6 +95,13 @@ def test_a_clean_jump_has_no_noise_though_its_contacts_are_sharp():
     seconds = np.arange(96) / 24
     flight = np.where((seconds > 1.5) & (seconds < 2.1), 4.905 * (seconds - 1.5) * (2.1 - seconds), 0.0)
     assert poses_of(track(flight)).noise < 1e-5
+
+
+def test_a_capture_is_thinned_to_the_rate_of_film():
+    poses = poses_of(track(np.sin(np.arange(241) / 20), fps=120))
+    thin = thinned(poses, 4.0)
+    assert thin.frames.tolist() == list(range(0, 241, 4))
+    assert thinned(thin, 4.0) is thin
 
 
 def moving():
