@@ -126,7 +126,7 @@ def fading_drives(ground: Grounds) -> Fit:
         v1 = v0 + gravity * fade - rate * fade**2 / 2
         z1 = z0 - v0 * fade - gravity * fade**2 / 2 + rate * fade**3 / 6
         discriminant = 16 * v1**2 - 24 * late * (z1 - level)
-        span = np.maximum((4 * v1 - np.sqrt(np.maximum(discriminant, 0.0))) / np.maximum(2 * late, 1e-12), 1e-6)
+        span = np.maximum((4 * v1 - np.sqrt(np.maximum(discriminant, 0.0))) / (2 * late), 1e-6)
         early = 2 * v1 / span - late
         start = end - fade - span
         x = np.minimum(np.maximum(frames - start, 0.0), span)

@@ -196,6 +196,7 @@ def _contacts(flights: list[Flight], gravity: float, fps: float) -> list[tuple[C
         first, last = flight.stretch.first, flight.stretch.last
         a, b = (first + 1, last) if last - first >= 5 else (first, last + 1)
         parabola, *_ = parabola_over(f[a:b], z[a:b])
+        parabola = parabola if parabola.c2 < 0.0 else flight.stretch.parabola
         second = fps / flight.pace(gravity, fps)
         sides.append(rising_side(f, z, flight.stretch, parabola, second))
         sides.append(falling_side(f, z, flight.stretch, parabola, second))
