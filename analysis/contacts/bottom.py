@@ -120,8 +120,8 @@ def _turned(f: Array, z: Array, c: int, contact: Knot, noise: float) -> Bottom:
     if b - a < 3:
         return Bottom(float(f[c]), 0.5 * beat, float(z[c]), held=False, cut=c == 0)
     parabola, *_ = parabola_over(f[a:b], z[a:b])
-    if parabola.c2 <= 0:
-        return Bottom(float(f[c]), 0.5 * beat, float(z[c]), held=False, cut=c == 0)
+    if parabola.c2 <= 0:  # no vertex: it may lie anywhere within the push
+        return Bottom(float(f[c]), max(push, beat) / math.sqrt(12), float(z[c]), held=False, cut=c == 0)
     away = parabola.vertex - float(f[c])
     vertex = float(f[c]) + min(max(away, -2.0 * beat), 1.0 * beat)
     n = b - a
