@@ -59,11 +59,13 @@ class Bottom:
         return replace(self, frame=-self.frame)
 
 
-def bottom(frames: Array, heights: Array, contact: Knot, *, noise: float, fps: float) -> Bottom | None:
+def bottom(
+    frames: Array, heights: Array, contact: Knot, *, noise: float, fps: float, rough: bool = False
+) -> Bottom | None:
     """Find the bottom that leads up to `contact`.
 
-    frames, heights: the samples up to the contact, rising frames, meters. A hold ends at its last sample. None when
-    the point was not lower before, beyond the noise: there was no push.
+    frames, heights: the samples up to the contact, rising frames, meters; rough: leave the end of a hold
+    at its last sample. None when the point was not lower before, beyond the noise: there was no push.
     """
     last = int(frames.searchsorted(contact.frame, side="right"))
     f, z = frames[:last], heights[:last]
@@ -81,7 +83,9 @@ def bottom(frames: Array, heights: Array, contact: Knot, *, noise: float, fps: f
     while flat > 0 and abs(high[flat - 1] - high[c]) <= drift and c - flat < 12 * beat:
         flat -= 1
     if c - flat >= 2 * beat or (c > flat == 0):
-        return Bottom(float(f[c]), 0.5 * float(f[c] - f[c - 1]), float(np.mean(z[flat : c + 1])), held=True, cut=False)
+        if rough:
+            return Bottom(float(f[c]), float(f[c] - f[c - 1]), float(np.mean(z[flat : c + 1])), held=True, cut=False)
+        return _held(f, z, flat, c, contact, noise)
     return _turned(f, z, c, contact, noise)
 
 
@@ -104,6 +108,34 @@ def _samples_over(noise: float, slow: float, beat: float) -> int:
     """Return the samples over which a point that just counts as moving outdoes its noise: two, up to two BEATs."""
     most = max(round(2.0 * beat), 2)
     return most if SCATTERS * noise >= most * slow else max(math.ceil(SCATTERS * noise / slow), 2)
+
+
+def _held(f: Array, z: Array, flat: int, c: int, contact: Knot, noise: float) -> Bottom:
+    """Return the end of a hold: the start of the power-law rise that meets the contact's height and speed.
+
+    A rise x = d sᵖ over T frames ends at the speed p d / T, so that the contact leaves one unknown, the
+    start; it is the one with the least residual over the push's samples.
+    """
+    level = float(np.mean(z[flat : c + 1]))
+    d = contact.height - level
+    speed = max(contact.ground, 1e-9)
+    t, x = f[c:], z[c:] - level
+    early, late = float(f[max(c - 2, 0)]), float(min(f[c] + 2.0 * (f[c] - f[c - 1]), contact.frame - 0.05))
+    starts = np.linspace(min(early, late - 0.1), late, 61)
+    span = contact.frame - starts
+    power = np.clip(speed * span / d, 0.7, 6.0)
+    s = np.clip((t[None, :] - starts[:, None]) / span[:, None], 0.0, None)
+    rss = ((d * s ** power[:, None] - x[None, :]) ** 2).sum(axis=1)
+    i = int(np.argmin(rss))
+    step = float(starts[1] - starts[0])
+    at, bend = float(starts[i]), 0.0
+    if 0 < i < len(rss) - 1:
+        bend = float(rss[i - 1] - 2 * rss[i] + rss[i + 1]) / step**2
+        if bend > 0:
+            at += float(rss[i - 1] - rss[i + 1]) / (2 * bend * step)
+    spread = np.sqrt(max(float(rss[i]) / max(len(t) - 1, 1), noise**2))
+    error = min(spread / np.sqrt(max(bend / 2, 1e-12)), 0.5 * (contact.frame - at)) if bend > 0 else 0.5 * step
+    return Bottom(at, float(error), level, held=True, cut=False)
 
 
 def _turned(f: Array, z: Array, c: int, contact: Knot, noise: float) -> Bottom:

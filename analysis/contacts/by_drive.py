@@ -56,7 +56,7 @@ def _foot(side: Side, noise: float, fps: float) -> Bottom | None:
     if first == 0:
         return None
     rough = Knot(float(f[first]), side.beat, float(z[first]), side.parabola.speed(float(f[first])), 0.0)
-    return bottom(f[: first + 1], z[: first + 1], rough, noise=noise, fps=fps)
+    return bottom(f[: first + 1], z[: first + 1], rough, noise=noise, fps=fps, rough=True)
 
 
 def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: float) -> dict[int, Contact]:
