@@ -29,6 +29,11 @@ class RetimesJump(OfJump, Choices):
     jump: IntProperty(name="Jump", description="Number of the jump in the audit", default=1, min=1)
 
     @classmethod
+    def poll(cls, context: Context) -> bool:
+        """Say that what was audited is still there."""
+        return super().poll(context) and cls.allowed(lambda: _followed(context))
+
+    @classmethod
     def description(cls, _context: Context, properties: OperatorProperties) -> str:
         """Say what is kept."""
         kept = next(said for keep, _, said in KEEP if keep == properties.keep)
@@ -63,15 +68,18 @@ class RetimesJump(OfJump, Choices):
         return tuple(getattr(self, name) for name in CHOICES)
 
 
-def _read(context: Context) -> tuple[Target, Settings, Track]:
-    """Tell what the latest audit is of, whatever is active by now."""
+def _followed(context: Context) -> Target:
+    """Return what the latest audit is of, whatever is active by now. Raises RetimeError where it is gone."""
     result = results.latest(context.scene)
     if result is None:
-        target = stand_in(target_of(context))
-    elif (found := target_in(context.scene, result.basis)) is not None:
-        target = found
-    else:
+        return stand_in(target_of(context))
+    if (found := target_in(context.scene, result.basis)) is None:
         raise RetimeError(f"{result.audit.name} is no longer in the scene")
+    return found
+
+
+def _read(context: Context) -> tuple[Target, Settings, Track]:
+    target = _followed(context)
     return target, settings_of(context.scene), target.sample(context)
 
 

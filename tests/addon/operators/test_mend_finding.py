@@ -74,6 +74,15 @@ def test_where_all_mends_are_refused_the_nearest_says_why(audited, monkeypatch):
     assert shown() is None and bpy.context.window_manager.leapwright_retime.keep == "flight"
 
 
+def test_what_is_no_longer_in_the_scene_is_not_offered_to_be_moved(audited):
+    assert bpy.ops.leapwright.mend_finding.poll() and bpy.ops.leapwright.retime_jump.poll()
+    for thing in list(bpy.data.objects):
+        bpy.data.objects.remove(thing)
+    assert not bpy.ops.leapwright.mend_finding.poll() and not bpy.ops.leapwright.retime_jump.poll()
+    with pytest.raises(RuntimeError, match="is no longer in the scene"):
+        bpy.ops.leapwright.retime_jump(jump=1)
+
+
 def test_a_preview_keeps_why_its_track_is_followed(audited):
     result = results.latest(audited)
     results.keep(audited, replace(result, basis=replace(result.basis, why=Why(Choice.NO_BODY))))
