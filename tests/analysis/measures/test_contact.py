@@ -4,8 +4,9 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from leapwright.analysis import World
 from leapwright.analysis.feet import feet_of
-from leapwright.analysis.measures.contact import measure_contact
+from leapwright.analysis.measures.contact import measure_contact, size_of
 
 from tests.analysis.closed_form import Leap, build
 from tests.analysis.shod import Shoes, shod, walked
@@ -79,3 +80,18 @@ def test_noise_moves_a_contact_little_and_is_told() -> None:
     assert told.off.value == pytest.approx(phases.takeoff.frame, abs=0.5)
     assert told.on.value == pytest.approx(phases.landing.frame, abs=0.5)
     assert 0.001 < told.noise < 0.009
+
+
+@pytest.mark.parametrize(
+    ("world", "below", "size"),
+    [
+        # A person stands 0.97 m over the feet (0.556 of 1.741 m: de Leva 1996): 1.94 m are one twice as large.
+        (World(), 1.94, 2.0),
+        (World(), 0.485, 0.5),
+        (World(size=3.0), 1.94, 3.0),
+        (World(), 0.0, 1.0),
+        (World(kind="cat"), 1.94, 1.0),
+    ],
+)
+def test_the_height_over_the_feet_tells_the_size_where_nothing_says_it(world: World, below: float, size: float) -> None:
+    assert size_of(world, replace(walked().feet, below=below)) == pytest.approx(size)

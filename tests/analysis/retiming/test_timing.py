@@ -73,3 +73,11 @@ def test_a_push_that_is_kept_stays_and_the_flight_goes_with_it() -> None:
     exact = exact_lengths(jump, events, keep="push", pace=1.0)
     assert exact["push"] == events["takeoff"] - events["crouch"]
     assert exact["rise"] == pytest.approx(1.5 * (events["apex"] - events["takeoff"]))
+
+
+def test_push_and_apex_are_tried_around_where_the_flight_puts_them() -> None:
+    # Of 29 in the air for 30 the push of 9 is 8.7 and the rise of 15 is 14.5: a frame past those to either side of the
+    # one, and those to either side of the other.
+    near = [lengths for lengths in tried() if lengths[1] + lengths[2] == 29.0]
+    assert {push for push, *_ in near} == {7.0, 8.0, 9.0, 10.0}
+    assert {rise for _, rise, *_ in near} == {14.0, 15.0}
