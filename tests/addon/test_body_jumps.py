@@ -32,8 +32,9 @@ def assert_told_apart(rig, root, motion):
     assert mass.flight.gravity.value == pytest.approx(built.gravity, rel=0.02)
     assert mass.push.agreement.value == pytest.approx(1.0, abs=0.02)
     assert mass.takeoff.frame == pytest.approx(built.takeoff, abs=0.25)
+    # Twice what the mass may be off.
     height, distance = pelvis.flight.height.value, pelvis.push.distance.value
-    assert abs(height / built.jump_height - 1.0) > 0.06 and abs(distance / built.push_distance - 1.0) > 0.06
+    assert abs(height / built.jump_height - 1.0) > 0.04 and abs(distance / built.push_distance - 1.0) > 0.04
 
 
 def test_a_goat_whose_root_is_keyed_wrong_is_judged_by_what_her_mesh_weighs(scene):

@@ -117,8 +117,10 @@ def test_a_smooth_start_out_of_an_exact_hold_is_told_as_early_as_late(power: flo
     # lies anywhere in the frame before.
     late = []
     for phase in np.arange(0.0, 1.0, 0.05):
-        foot = low(START + 4.0)
-        late.append(start_of(low(START + 3.0), foot, side(power, phase=phase), END, noise=0.0).frame - START)
+        told = start_of(low(START + 3.0), low(START + 4.0), side(power, phase=phase), END, noise=0.0)
+        late.append(told.frame - START)
+        # An even spread over one sample, 1 / sqrt(12), and a twenty-fifth of the push that no height shows.
+        assert told.error == pytest.approx(np.hypot(12.0**-0.5, (END - START - 3.0) / 25.0), rel=0.05)
     assert abs(np.mean(late)) < 0.5 < 0.5 + 0.0376 * PUSH
 
 

@@ -108,3 +108,11 @@ def test_a_skin_that_fades_from_one_bone_to_the_next_shares_its_volume_evenly() 
     size, centre = volumes(vertices, faces, np.column_stack((1.0 - upper, upper)), UP * 2)
     assert size == pytest.approx([polygon(7), polygon(7)])
     assert centre == pytest.approx(np.array([[1 / 3, 0, 0], [2 / 3, 0, 0]]), abs=1e-9)
+
+
+def test_a_skin_that_fades_along_a_limb_that_tapers_shares_it_by_its_sections() -> None:
+    # Sections shrink as (1 - 0.6 u)²: of h A the share 1 - u holds ∫ (1 - u)(1 - 0.6 u)² du = 0.33, u the rest of 0.52.
+    vertices, faces = frustum(9, bottom=1.0, top=0.4, height=2.0)
+    upper = vertices[:, 2] / 2.0
+    size, _ = volumes(vertices, faces, np.column_stack((1.0 - upper, upper)), UP * 2)
+    assert size == pytest.approx([2 * polygon(9) * 0.33, 2 * polygon(9) * 0.19])
