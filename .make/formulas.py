@@ -34,7 +34,8 @@ class Formula:
     tests: tuple[str, ...]
 
     def __str__(self) -> str:
-        return f"{self.path}: {self.text}  ->  {self.broken}"
+        text, broken = (" ".join(one.split()) for one in (self.text, self.broken))
+        return f"{self.path}: {text}  ->  {broken}"
 
 
 def formulas_of(listed: Path = LIST) -> Iterator[Formula]:

@@ -3,6 +3,7 @@ both."""
 
 import bpy
 import pytest
+from leapwright.addon.mass.bound_mesh import bound_parts
 from leapwright.addon.reading.sampling import sample_bone
 from leapwright.addon.scene import settings_of
 from leapwright.addon.shots.candidates import find_candidates
@@ -98,3 +99,11 @@ def test_the_generated_rig_jumps_as_its_mass_was_built_to(scene, human_rigs):
     (found,) = find_candidates(bpy.context.scene)
     assert found.reason == "center of mass of rig: 27 bones mapped by name, Female (de Leva 1996)"
     assert_told_apart(rig, "torso", motion)
+
+
+def test_a_mesh_in_units_of_half_a_meter_weighs_an_eighth(scene):
+    rig, *_ = keyed_goat()
+    whole, half = (bound_parts(rig, metres) for metres in (1.0, 0.5))
+    assert [part.bone for part in half] == [part.bone for part in whole]
+    assert [part.mass for part in half] == pytest.approx([part.mass / 8.0 for part in whole])
+    assert [part.along for part in half] == pytest.approx([part.along for part in whole])
