@@ -116,27 +116,3 @@ def test_a_skin_that_fades_along_a_limb_that_tapers_shares_it_by_its_sections() 
     upper = vertices[:, 2] / 2.0
     size, _ = volumes(vertices, faces, np.column_stack((1.0 - upper, upper)), UP * 2)
     assert size == pytest.approx([2 * polygon(9) * 0.33, 2 * polygon(9) * 0.19])
-
-
-def quartered(vertices: np.ndarray, faces: np.ndarray, weights: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """Return the mesh with each triangle cut into four at the middles of its sides, weights and all."""
-    points, shares, finer = [*vertices], [*weights], []
-    for a, b, c in faces:
-        middles = []
-        for i, j in ((a, b), (b, c), (c, a)):
-            middles.append(len(points))
-            points.append((vertices[i] + vertices[j]) / 2)
-            shares.append((weights[i] + weights[j]) / 2)
-        ab, bc, ca = middles
-        finer += [[a, ab, ca], [ab, b, bc], [ca, bc, c], [ab, bc, ca]]
-    return np.array(points), np.array(finer), np.array(shares)
-
-
-def test_a_finer_mesh_of_the_same_skin_weighs_its_bones_the_same() -> None:
-    # Across a triangle a weight and the flow are even slopes, and their product a square, which middles of sides sum
-    # exactly.
-    vertices, faces = frustum(5, bottom=1.0, top=0.6, height=2.0, rings=3)
-    upper = np.random.default_rng(6).uniform(0.0, 1.0, len(vertices))
-    weights = np.column_stack((1.0 - upper, upper))
-    finer = quartered(vertices, faces, weights)
-    assert volumes(*finer, UP * 2)[0] == pytest.approx(volumes(vertices, faces, weights, UP * 2)[0], rel=1e-9)
