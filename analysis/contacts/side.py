@@ -9,7 +9,7 @@ from .drive import LANDING_LEAD, LEAD
 
 NOISY = 1e-4
 """Noise, in meters, from which the samples count as measured, and not as drawn."""
-UNLIKE, LANDING_UNLIKE = 0.011, 0.008
+UNLIKE, LANDING_UNLIKE = 0.013, 0.0095
 """Seconds of the flight's pace by which contacts of smooth forces that no family of drives has lie elsewhere, one
 standard error; a landing's force sets in sooner (calibrated on pushes integrated from forces that fade over 50 to
 150 ms, and on landings whose forces set in within 60 ms)."""
