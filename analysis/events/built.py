@@ -17,7 +17,7 @@ from ..track import Followed
 from .blocking import BY_EYE, Posed
 from .case import Case
 from .flank import Flank
-from .testimony import Reading
+from .testimony import SAME, Reading
 
 HOLDS = 0.03
 """Largest residual of a flight's arc, as a share of its height, for the arc to say where the apex is; past it, all that
@@ -27,9 +27,6 @@ LIMBS = 0.052
 carry them by about a tenth of the jump's height (calibrated on drawn hips whose limbs swing, nine of ten contacts of
 which then lie within what is said: `python -m tests.bench drawn`)."""
 
-SAME_PUSH = 3.0
-"""Errors of the flight's own contact within which another one ends the same push, which begins where it did: 99.7 % of
-a normal error."""
 
 POSED = 1 / 12
 """Seconds from a crouch within which the key at the bottom of the way up poses it: two frames of film (ours)."""
@@ -144,7 +141,7 @@ def _placed(case: Case, contact: Reading, arc: Arc | None) -> Event:
 def _bottom(case: Case, side: Flank, contact: Event, own: Contact | None, *, sign: float) -> Bottom | None:
     """Return the bottom beyond a contact, time reversed for a landing; the flight's own where the contact still is."""
     frame = sign * contact.frame
-    if own is not None and own.bottom is not None and abs(own.frame - frame) <= SAME_PUSH * own.error:
+    if own is not None and own.bottom is not None and abs(own.frame - frame) <= SAME * own.error:
         return own.bottom
     f, z = case.poses.frames, case.poses.heights
     if sign < 0:

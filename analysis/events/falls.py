@@ -10,7 +10,7 @@ from ..contacts.arcs import apex_of, arc_over, on_arc
 from ..contacts.ballistic import Stretch, longest, parabola_over
 from ..contacts.bottom import BEAT, LEVEL
 from ..contacts.by_drive import contacts
-from ..contacts.flights import fastest
+from ..contacts.flights import FEWEST, fastest
 from ..contacts.side import MOST, NOISY, falling_side
 from ..limits import Limits
 from ..phases import Phases
@@ -18,8 +18,6 @@ from ..samples.poses import Poses
 from ..samples.turns import Descent, descents
 from ..track import Track
 
-SHORTLY = 4
-"""Samples before the last one that is level with its ledge, from which on a fall may begin (ours)."""
 FROM_REST = 0.15
 """Share of the fastest descent: a fall begins no faster, and ends no further from it; a bob ends at about 0.6 of it
 (ours)."""
@@ -75,7 +73,7 @@ def _fall(track: Track, poses: Poses, descent: Descent, gravity: float, limits: 
 def _left(z: Array, top: int, last: int) -> int:
     """Return an index shortly before the point leaves its ledge, however long it stood there: few can be tried."""
     level = z[top : last - 3] >= z[top : last + 1].max() - LEVEL * float(z[top] - z[last])
-    return max(top, top + int(np.flatnonzero(level)[-1]) - SHORTLY) if level.any() else top
+    return max(top, top + int(np.flatnonzero(level)[-1]) - FEWEST) if level.any() else top
 
 
 def _from_rest(poses: Poses, stretch: Stretch, top_speed: float, fps: float) -> bool:

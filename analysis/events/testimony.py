@@ -21,8 +21,8 @@ NEAR = 0.25
 """Frames around the highest point of the product that are one place, such as a key (ours)."""
 TRUST = 0.9
 """Most that a witness is trusted to be right about a contact (ours); what is left is spread evenly over a second."""
-SAMPLED = 0.1
-"""Standard error of what is read between two samples, as a share of their gap (ours)."""
+SAME = 3.0
+"""Standard errors within which two say the same, such as of one contact: 99.7 % of a normal error."""
 SPREAD = (away := np.linspace(-2.0, 2.0, 19)) * np.abs(away)
 """Where the product is worked out, in standard errors around each reading: up to four, ever more closely towards it."""
 

@@ -6,11 +6,13 @@ import numpy as np
 
 from ...feet import Feet, Gap
 from ..case import Case
-from ..testimony import SAMPLED, TRUST, Reading, Testimony
+from ..testimony import TRUST, Reading, Testimony
 
 AIRBORNE, GROUNDED = 6.0, -8.0
 """Nats for a jump where no foot is down around the top, and where one is down throughout (ours: feet are seen, not
 inferred)."""
+SAMPLED = 0.1
+"""Standard error of what is read between two samples, as a share of their gap: a foot rolls (ours)."""
 STRETCH = 1.25
 """Height of a body on tiptoe over its feet, as a multiple of its standing height, past which the feet are not its own
 (ours)."""

@@ -3,21 +3,15 @@
 However a push and a flight are drawn: under the ground's force the point gains speed, in the air it loses it.
 """
 
-import math
-
 from ..case import Case
 from ..flank import Flank
-from ..testimony import SAMPLED, TRUST, Reading, Testimony
+from ..testimony import SAME, TRUST, Reading, Testimony
 from . import parabola
 from .feet import feet_over
 
 SPREAD = 0.15
 """Standard error of the fastest place as that of a contact, as a share of the time from there to the apex (drawn, keyed
 and recorded jumps of tests/truth: 0.05 to 0.2, more where the landing is eased)."""
-
-APART = 3.0
-"""Standard errors from where it is fastest past which a foot that leaves or touches may be misread, as a sole that
-hovers (ours)."""
 
 
 def hear(case: Case) -> Testimony | None:
@@ -36,7 +30,7 @@ def _fastest(side: Flank, case: Case, foot: float | None) -> tuple[Reading, ...]
         return ()
     first, last = side.fast
     error = max(SPREAD * (float(side.frames[-1]) - side.fastest), 0.5 * (last - first))
-    error = math.hypot(error, SAMPLED * case.poses.beat)
     if foot is None:
         return (Reading(side.fastest, error, TRUST),)
-    return (Reading(side.fastest, error, 0.5 * TRUST),) if abs(foot - side.fastest) > APART * error else ()
+    # A foot may be misread, as a sole that hovers is.
+    return (Reading(side.fastest, error, 0.5 * TRUST),) if abs(foot - side.fastest) > SAME * error else ()

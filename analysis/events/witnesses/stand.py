@@ -12,7 +12,7 @@ from ...contacts.ballistic import Parabola
 from ...contacts.side import NOISY
 from ..case import Case
 from ..flank import Flank
-from ..testimony import SAMPLED, TRUST, Reading, Testimony
+from ..testimony import SAME, TRUST, Reading, Testimony
 from ..weights import nats
 from . import parabola
 from .feet import feet_over
@@ -27,8 +27,6 @@ may be the body's own (ours)."""
 USUAL = 0.25
 """Usual depth of a crouch, as a share of the standing height, from which that height is told where the origin cannot
 tell it (ours)."""
-NEAR = 2.0
-"""Standard errors of a crossing within which the parabola of the keys speaks of the same contact (ours)."""
 ELSEWHERE = 2.0
 """Factor on the standard error where no stand is seen beside the jump: it may be another than those near it (ours).
 """
@@ -111,8 +109,7 @@ def _over(side: Flank, level: float, mean: float, spread: float) -> Reading | No
         return None
     frame, speed = found
     spread *= 1.0 if side.stand is not None else ELSEWHERE
-    beat, way = float(side.frames[1] - side.frames[0]), float(side.frames[-1] - side.frames[0])
-    return Reading(frame, min(math.hypot(spread * size / speed, SAMPLED * beat), way), TRUST)
+    return Reading(frame, min(spread * size / speed, float(side.frames[-1] - side.frames[0])), TRUST)
 
 
 def _between(crossing: Reading, side: Flank, flown: Parabola) -> Reading:
@@ -125,7 +122,7 @@ def _between(crossing: Reading, side: Flank, flown: Parabola) -> Reading:
     if flown.c2 >= 0.0 or falls <= 0.0:
         return crossing
     frame = flown.vertex - math.sqrt(falls / -flown.c2)
-    near = abs(frame - crossing.frame) <= NEAR * crossing.error
+    near = abs(frame - crossing.frame) <= SAME * crossing.error
     return crossing._replace(frame=0.5 * (frame + crossing.frame)) if near else crossing
 
 

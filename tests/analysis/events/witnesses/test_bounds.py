@@ -150,11 +150,11 @@ def test_a_crouch_of_up_to_eight_tenths_of_a_height_makes_it_the_bodys_own(dip, 
 
 @pytest.mark.parametrize(("toes", "share", "spread"), [(stand.TOES, 0.06, 0.03), (stand.MEASURED, 0.075, 0.04)])
 def test_the_toes_leave_so_far_over_the_stand_give_or_take_some_hundredths(toes, share, spread) -> None:
-    """1 m high, 0.1 m a frame: 6 cm over the stand are 0.6 frames after it, 3 cm 0.3 frames; a sample to 0.1."""
+    """1 m high, 0.1 m a frame: 6 cm over the stand are 0.6 frames after it, 3 cm 0.3 frames."""
     (reading,) = stand._crossing(side(), toes)
     at_stand = side().crossing(1.0)[0]
     assert reading.frame - at_stand == pytest.approx(10 * share, abs=0.01)
-    assert reading.error == pytest.approx(math.hypot(10 * spread, 0.1), rel=0.01)
+    assert reading.error == pytest.approx(10 * spread, rel=0.01)
     assert reading.trust == pytest.approx(0.9)
 
 
@@ -178,8 +178,8 @@ def test_beside_feet_and_beside_an_exact_parabola_the_stand_has_nothing_to_say(a
         assert stand._known(case) == (exact, exact)
 
 
-@pytest.mark.parametrize(("error", "frame"), [(0.26, 9.25), (0.24, 9.0)])
-def test_a_crossing_between_keys_is_half_the_curves_and_half_the_parabolas_within_two_errors(error, frame) -> None:
+@pytest.mark.parametrize(("error", "frame"), [(0.175, 9.25), (0.16, 9.0)])
+def test_a_crossing_between_keys_is_half_the_curves_and_half_the_parabolas_within_three_errors(error, frame) -> None:
     """The curve passes 1 m at frame 9, its parabola at 9.5: 0.5 frames after it, from 1.6 m at 19.5 down by 6 mm s²."""
     rising = side(dip=0.4, speed=0.4 / 9.0)
     flown = Parabola(19.5, 1.6, 0.0, -0.006)
