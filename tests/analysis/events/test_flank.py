@@ -17,10 +17,10 @@ def test_it_is_fastest_in_the_middle_of_its_fast_steps() -> None:
     assert side.fast == (2.0, 4.0) and side.fastest == 3.0
 
 
-@pytest.mark.parametrize(("level", "is_near"), [(1.03, False), (1.3, True), (1.62, False)])
+@pytest.mark.parametrize(("level", "is_near"), [(1.03, False), (1.05, True), (1.3, True), (1.62, False)])
 def test_a_level_counts_where_its_toes_pass_while_the_point_is_fast(level: float, is_near: bool) -> None:
     # It is fast from frame 2 to 5, from 1.1 to 1.7 m. The toes are a quarter of the crouch over the level: at 1.0375,
-    # 1.375 and 1.775 m, passed at frames 0.75, 3.4 and 6.5. A tenth of the 9 frames to the apex is allowed for.
+    # 1.0625, 1.375 and 1.775 m, passed at frames 0.75, 1.25, 3.4 and 6.5. A tenth of 9 frames is allowed for.
     side = flank(0.05, 0.05, *[0.2] * 3, *[0.05] * 6)
     assert side.fast == (2.0, 5.0)
     assert side.is_near(level) is is_near

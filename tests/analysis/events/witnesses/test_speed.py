@@ -59,7 +59,7 @@ def test_a_side_that_the_track_cuts_off_tells_nothing() -> None:
     assert said.takeoff and said.landing == ()
 
 
-@pytest.mark.parametrize(("off", "trust"), [(0.0, None), (-6.0, 0.45)])
+@pytest.mark.parametrize(("off", "trust"), [(0.0, None), (-2.2, None), (-6.0, 0.45)])
 def test_feet_are_believed_before_it_and_doubted_far_from_it(off: float, trust: float | None) -> None:
     track, _ = shod(leap=Leap(height=0.45, push=0.4))
     case = only_case(bent(track))
