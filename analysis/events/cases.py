@@ -19,6 +19,9 @@ from .case import Case, Course
 REGULAR = 8
 """Number of keys from which a regular beat is no accident: then the keys are samples, not the poses of a jump (ours).
 """
+ALIKE = 0.8
+"""Share of the gaps between keys that must be alike for the keys to be regular: of the gaps of a blocked shot some 60 %
+may be, when poses are set on a beat (ours)."""
 STILL = 0.4
 """Most that a held level may vary, in smallest hops: 2 cm of the usual 5 (ours: a body at rest sways by less)."""
 
@@ -57,7 +60,7 @@ def _telling(track: Track) -> Array | None:
 def _uneven(numbers: bytes) -> bool:
     """Tell whether keys lie at uneven times, which stay while values are dragged."""
     keys = np.frombuffer(numbers)
-    return not is_even(keys[1:] - keys[:-1])
+    return not is_even(keys[1:] - keys[:-1], ALIKE)
 
 
 def _blocked(track: Track, poses: Poses, world: World, limits: Limits, *, regular: bool) -> tuple[list[Posed], int]:

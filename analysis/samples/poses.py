@@ -79,9 +79,9 @@ def poses_of(track: Track) -> Poses:
     return _made(track, starts, 1, held=True, even=step == 1)
 
 
-def is_even(gaps: Array) -> bool:
-    """Tell whether poses with these gaps between them, (n,) frames, n ≥ 1, come at a regular beat."""
-    return np.count_nonzero(gaps == median(gaps)) >= ALIKE * len(gaps)
+def is_even(gaps: Array, share: float = ALIKE) -> bool:
+    """Tell whether poses with these gaps between them, (n,) frames, n ≥ 1, come at a regular beat: a share is alike."""
+    return np.count_nonzero(gaps == median(gaps)) >= share * len(gaps)
 
 
 def thinned(poses: Poses, beat: float) -> Poses:

@@ -27,9 +27,9 @@ def master_and_hips():
     return activate(thing)
 
 
-def leaping(bone):
-    """Key a jump along a bone that stands upright: its own Y is the world's Z."""
-    return key(bone, [(frame, (0.0, height, 0.0)) for frame, height in HOP])
+def leaping(bone, *, up=1.0):
+    """Key a jump along a bone that stands upright, its own Y the world's Z; up: -1 for one that hangs."""
+    return key(bone, [(frame, (0.0, up * height, 0.0)) for frame, height in HOP])
 
 
 def audited():
@@ -68,7 +68,7 @@ def unsure(monkeypatch):
 
 def test_a_root_that_leaves_a_jump_unsure_gives_way_to_a_body_that_is_known(scene, monkeypatch):
     thing = person()
-    leaping(thing.pose.bones["Hips"])
+    leaping(thing.pose.bones["Hips"], up=-1.0)
     activate(thing, "POSE")
     thing.data.bones.active = thing.data.bones["Hips"]
     assert choosing.choose(scene, target_of(bpy.context), settings_of(scene))[0].name == "Harbourer/Hips"
@@ -112,7 +112,7 @@ def test_where_no_body_is_known_it_is_said_and_a_button_follows_it(scene, monkey
 
 def test_a_named_body_is_followed_by_the_button_without_being_weighed(scene):
     thing = person()
-    leaping(thing.pose.bones["Hips"])
+    leaping(thing.pose.bones["Hips"], up=-1.0)
     activate(thing)
     assert bpy.ops.leapwright.follow_center_of_mass() == {"FINISHED"}
     assert scene.leapwright.follow == "centre_of_mass" and not thing.data.leapwright_body.bones

@@ -66,7 +66,7 @@ def test_a_person_is_followed_by_the_centre_of_mass_at_the_scenes_own_rate(captu
     truth, slower = MOTION.truth[0], 24 / 60
     assert audit.name == "quay_hop/center of mass"
     assert jump.flight.airtime.value == pytest.approx(slower * (truth.landing - truth.takeoff), abs=0.4)
-    assert jump.flight.height.value == pytest.approx(truth.jump_height, rel=0.03)
+    assert jump.flight.height.value == pytest.approx(truth.jump_height, rel=0.05)  # of 13 cm, in ten frames
     assert jump.flight.gravity.value == pytest.approx(9.81, rel=0.03)
 
 

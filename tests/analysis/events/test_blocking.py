@@ -68,6 +68,19 @@ def test_two_jumps_in_a_row_are_two():
     assert [phases.apex.frame for phases in read([*KEYS[:-1], *second])] == [20, 60]
 
 
+def test_poses_on_a_beat_are_poses_still():
+    """Eight of thirteen gaps are of seven frames: set on a beat, and yet no samples. Each contact is its key."""
+    twice = [(frame + shift, height) for shift in (0, 60) for frame, height in KEYS]
+    at, heights = np.array(twice, dtype=float).T
+    gaps = np.diff(at)
+    assert np.count_nonzero(gaps == 7) == 8
+    frames = np.arange(at[0], at[-1] + 1)
+    z = np.interp(frames, at, heights)
+    track = Track("Moss", FPS, frames, np.stack((0 * z, 0 * z, z), 1), key_frames=at, interpolation="bezier")
+    found = find_phases(track, World(gravity=G), Limits()).phases
+    assert [(one.takeoff.frame, one.landing.frame) for one in found] == [(13, 27), (73, 87)]
+
+
 @pytest.mark.parametrize(
     ("keys", "why"),
     [
