@@ -14,8 +14,7 @@ HELD, LINEAR, BEZIER = {"drawn": "twos"}, {"drawn": "twos", "joined": "LINEAR"},
 MENDS = ({"keep": "flight"}, {"keep": "push"}, {"keep": "nothing"}, {"keep": "nothing", "pace": 0.7})
 FITS = [
     *((RUSHED_ON_TWOS, HELD, mend) for mend in (MENDS[0], MENDS[3])),
-    *((LATE_ON_TWOS, BEZIER, mend) for mend in (*MENDS[:2], MENDS[3])),
-    *((LATE_ON_TWOS, LINEAR, mend) for mend in MENDS),
+    *((LATE_ON_TWOS, way, mend) for way in (BEZIER, LINEAR) for mend in (*MENDS[:2], MENDS[3])),
     *((RUSHED_ON_TWOS, LINEAR, mend) for mend in (MENDS[0], *MENDS[2:])),
     *((LATE_ON_TWOS, HELD, mend) for mend in (MENDS[0], {"keep": "nothing", "pace": 1.4})),
 ]
