@@ -1,6 +1,6 @@
 """Break each formula of `formulas.toml` in turn, in a copy of the tree; say which test notices, and which none does.
 
-`formulas.py [--only TEXT …] [--tests PATH …]`: works in a copy under build/formulas, never in place. A room's formulas
+`formulas.py [--only TEXT …] [--tests PATH …]`: works in a copy under build, never in place. A room's formulas
 are run under the room's own tests, the ones that notice most first; the first that fails is named. Ends with 1 when a
 formula can be broken and no test notices, with 2 when the list no longer fits the tree, or its tests fail on it as it
 is.
@@ -21,7 +21,6 @@ from mutants import Stage
 from mutate import lay_out
 
 LIST = ROOT / ".make" / "formulas.toml"
-FOLDER = ROOT / "build" / "formulas"
 
 
 @dataclass(frozen=True)
@@ -82,7 +81,7 @@ def main() -> int:
         say(said)
     if worn:
         return 2
-    tree, path = lay_out(FOLDER)
+    tree, path = lay_out("formulas")
     alive, started = [], time.monotonic()
     for tests in dict.fromkeys(one.tests for one in formulas):
         stage = Stage(tuple(call.tests or tests), tree, path)

@@ -1,18 +1,20 @@
 """Double and halve each named number that finds jumps in turn; say which ones no test misses.
 
 `mutate.py [--only TEXT …] [--but TEXT …] [--tests PATH …] [--longest SECONDS]`: works in a copy of the tree under
-build/mutate, never in place. A number counts as killed when a test fails, crashes, or takes far longer than on the
-tree as it is. The tests that have killed most come first, then the quickest. Ends with 1 when any number outlives
-both changes. A value written as a product, a tuple or a table is taken number by number. Whatever tests are named,
-they must pass on the tree as it is.
+build, each run in its own, never in place. A number counts as killed when a test fails, crashes, or takes far longer
+than on the tree as it is. The tests that have killed most come first, then the quickest. Ends with 1 when any number
+outlives both changes. A value written as a product, a tuple or a table is taken number by number. Whatever tests are
+named, they must pass on the tree as it is.
 """
 
 from __future__ import annotations
 
 import argparse
 import ast
+import atexit
 import shutil
 import sys
+import tempfile
 import time
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -21,7 +23,6 @@ from pathlib import Path
 from environment import ROOT, say
 from mutants import Stage
 
-FOLDER = ROOT / "build" / "mutate"
 ROOMS = ("analysis/events", "analysis/contacts")
 COPIED = ("analysis", "addon", "tests", "pyproject.toml")
 STAGES = (
@@ -71,9 +72,11 @@ def numbers_of(path: Path, inside: Path) -> Iterator[Number]:
             yield Number(path.relative_to(inside), name, leaf.lineno, leaf.col_offset, leaf.end_col_offset, leaf.value)
 
 
-def lay_out(folder: Path = FOLDER) -> tuple[Path, Path]:
-    """Copy the checkout; return the copy, and the folder from which it is imported as the package."""
-    shutil.rmtree(folder, ignore_errors=True)
+def lay_out(name: str = "mutate") -> tuple[Path, Path]:
+    """Copy the checkout, until this process ends; return the copy, and the folder that it is imported from."""
+    (ROOT / "build").mkdir(exist_ok=True)
+    folder = Path(tempfile.mkdtemp(prefix=f"{name}-", dir=ROOT / "build"))
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
     tree, path = folder / "tree", folder / "path"
     (tree / "build").mkdir(parents=True)
     for name in COPIED:
