@@ -32,11 +32,12 @@ the same records (5.5 to 6.8 against 2.0 to 2.7 body weights)."""
 LEAD_SPREAD = 0.4
 """Standard deviation of a lead, as a share of the lead: what the samples may correct (ours)."""
 LEAST_POWER, MOST_POWER = 0.7, 6.0
-USUAL_POWER, POWER_SPREAD = 2.0, 0.35
-"""Usual power of a push, 2 for a constant force, and the standard deviation of its logarithm (ours)."""
-DRAWN = 5e-4
-"""Residual, as a share of the rise, at which the belief in the usual power weighs as much as the samples: enough to
-settle a push that holds one or two of them, nothing where it holds more."""
+"""Powers past which a rise is a corner, or a hold and a corner, and no push (ours)."""
+USUAL_POWER = 2.0
+"""Usual power of a push: a constant force (ours)."""
+DRAWN = 1.43e-3
+"""Residual, as a share of the rise, that a push of e times the usual power counts for: enough to settle one that holds
+one or two samples, nothing where it holds more (ours)."""
 FLOOR = 2e-5
 """Meters: what any smooth curve departs from the model by, at least."""
 
@@ -83,7 +84,7 @@ def power_drives(ground: Grounds) -> Fit:
     frames, air = ground.frames[:, None, :], _air(ground)
     s = ground.ends[:, 1] - ground.parabolas[:, 0]
     rise = ground.parabolas[:, 1] + (ground.parabolas[:, 2] + ground.parabolas[:, 3] * s) * s - ground.levels
-    belief, twice = (DRAWN * np.maximum(rise, 1e-3) / POWER_SPREAD)[:, None], 2 * c2
+    belief, twice = (DRAWN * np.maximum(rise, 1e-3))[:, None], 2 * c2
 
     def model(at: Array) -> tuple[Array, Array, Array, Array]:
         start, end, level = at[..., FIRST, None], at[..., END, None], at[..., LEVEL, None]
