@@ -178,9 +178,9 @@ def _flight(there: _Top | None, poses: Poses, loose: float) -> Flight | None:
     return Flight(stretch, poses, float(min(rising, falling)), loose > LOOSE)
 
 
-def fastest(frames: Array, heights: Array) -> tuple[float, int]:
-    """Find the fastest rise from sample to sample, meters a frame, and the index it starts at."""
-    speeds = (heights[1:] - heights[:-1]) / (frames[1:] - frames[:-1])
+def fastest(frames: Array, heights: Array, lag: int = 1) -> tuple[float, int]:
+    """Find the fastest rise over `lag` samples, meters a frame, and the index it starts at."""
+    speeds = (heights[lag:] - heights[:-lag]) / (frames[lag:] - frames[:-lag])
     i = int(speeds.argmax())
     return float(speeds[i]), i
 

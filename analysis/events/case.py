@@ -95,7 +95,7 @@ class Case:
         # Where it stands is seen on neither side: it may be its top, as after a squat or when it gets up and sits down.
         z, top = self.poses.heights, self.turn.top
         stood = [level for rest in self.course.rests if rest.first <= top for level in (rest.start, rest.end)]
-        stood += [float(z[end]) for end in (0, -1) if self.poses.held]
+        stood += [float(z[end]) for end in (0, -1) if self.poses.held or (end == 0 and _begins_slowly(self._ways[0]))]
         unseen = self.rising.stand is None and self.falling.stand is None
         return unseen and any(self.least_top <= level <= 2.0 * float(z[top]) - self.least_top for level in stood)
 

@@ -50,8 +50,9 @@ def falls_on_curve(track: Track, poses: Poses, gravity: float, limits: Limits, t
 
 def _fall(track: Track, poses: Poses, descent: Descent, gravity: float, limits: Limits) -> Phases | None:
     f, z, fps = poses.frames, poses.heights, track.fps
-    top_speed, at = fastest(f[descent.top : descent.bottom + 1], -z[descent.top : descent.bottom + 1])
-    last = descent.top + at + 1
+    lag = 1 if poses.noise <= NOISY else min(3, descent.bottom - descent.top)
+    top_speed, at = fastest(f[descent.top : descent.bottom + 1], -z[descent.top : descent.bottom + 1], lag)
+    last = descent.top + at + lag
     if last - descent.top < 5:
         return None
     stretch = longest(

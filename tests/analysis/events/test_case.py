@@ -84,6 +84,11 @@ def test_a_height_that_was_stood_at_before_is_no_apex() -> None:
     assert not case.rising.levels and not case.falling.levels and case.stays_under
 
 
+def test_a_track_that_begins_slowly_at_the_height_of_the_top_begins_at_a_stand() -> None:
+    (case,) = through(-HIGH, -1.18, -CROUCH, -HIGH, -CROUCH)[:1]
+    assert case.rising.stand is None and case.falling.stand is None and case.stays_under
+
+
 def test_who_squats_for_long_stays_under_the_height_last_stood_at() -> None:
     """Five squats, 1 s apart, after a stand: the last one is over 3 s from it."""
     down = (-CROUCH, -CROUCH, -LOW, -LOW)

@@ -11,6 +11,8 @@ from leapwright.analysis.events.falls import _carried, _from_rest, _left, falls_
 from leapwright.analysis.limits import Limits
 from leapwright.analysis.samples.poses import poses_of
 
+from tests.truth import still_life
+
 G = 9.80665
 """Standard acceleration, m/s² (3rd CGPM 1901, Resolution 2)."""
 
@@ -176,3 +178,9 @@ def test_a_descent_that_is_risen_over_by_half_its_depth_is_a_crouch_and_is_not_s
     z = np.concatenate((np.ones(12), np.linspace(1.0, 0.0, 12), np.linspace(0.0, 1.0 + rise, 12)))
     read(Track("Moss", 24.0, np.arange(36.0), np.stack((z * 0, z * 0, z), axis=1)))
     assert len(looked_at) == searched
+
+
+@pytest.mark.parametrize("seed", [368, 636, 1052])
+def test_steps_down_stairs_are_no_falls_under_noise(seed: int) -> None:
+    """Each step drops by 15 to 20 cm; the fastest descent is told over three samples, or noise of 4 mm makes it one."""
+    assert read(still_life.make("stairs, noisy", seed).track) == []
