@@ -104,7 +104,7 @@ def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float) -> Phases |
     f, z = poses.frames, poses.heights
     inside = slice(stretch.first + 1, stretch.last)
     inner, *_ = parabola_over(f[inside], z[inside])
-    side = falling_side(f, z, stretch, inner, fps / pace)
+    side = falling_side(f, z, stretch, inner if inner.c2 < 0.0 else stretch.parabola, fps / pace)
     landing = contacts([side], noise=poses.noise, fps=fps)[0]
     if landing is None or landing.error >= MOST * side.beat:
         return None

@@ -184,3 +184,8 @@ def test_a_descent_that_is_risen_over_by_half_its_depth_is_a_crouch_and_is_not_s
 def test_steps_down_stairs_are_no_falls_under_noise(seed: int) -> None:
     """Each step drops by 15 to 20 cm; the fastest descent is told over three samples, or noise of 4 mm makes it one."""
     assert read(still_life.make("stairs, noisy", seed).track) == []
+
+
+@pytest.mark.filterwarnings("error")
+def test_a_fall_whose_inner_samples_lie_level_is_read_without_a_division_by_zero() -> None:
+    read(still_life.make("stairs, on twos", 1018).track)
