@@ -26,8 +26,6 @@ LIMBS = 0.052
 """Share of the time from a contact to the apex by which it is unsure, where hips stand for the body: limbs that swing
 carry them by about a tenth of the jump's height (calibrated on drawn hips whose limbs swing, nine of ten contacts of
 which then lie within what is said: `python -m tests.bench drawn`)."""
-
-
 POSED = 1 / 12
 """Seconds from a crouch within which the key at the bottom of the way up poses it: two frames of film (ours)."""
 

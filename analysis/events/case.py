@@ -92,12 +92,13 @@ class Case:
             sides = [[min(self.course.rests, key=lambda rest: abs(rest.first - self.turn.top)).end]]
         if any(levels and min(levels) >= self.least_top for levels in sides):
             return True
+        if self.rising.stand is not None or self.falling.stand is not None:
+            return False
         # Where it stands is seen on neither side: it may be its top, as after a squat or when it gets up and sits down.
         z, top = self.poses.heights, self.turn.top
         stood = [level for rest in self.course.rests if rest.first <= top for level in (rest.start, rest.end)]
         stood += [float(z[end]) for end in (0, -1) if self.poses.held or (end == 0 and _begins_slowly(self._ways[0]))]
-        unseen = self.rising.stand is None and self.falling.stand is None
-        return unseen and any(self.least_top <= level <= 2.0 * float(z[top]) - self.least_top for level in stood)
+        return any(self.least_top <= level <= 2.0 * float(z[top]) - self.least_top for level in stood)
 
     @cached_property
     def _ways(self) -> tuple["_Way", "_Way"]:
@@ -186,5 +187,6 @@ def _stands(case: Case, way: _Way) -> tuple[float | None, float | None]:
 
 def _begins_slowly(way: _Way) -> bool:
     """Tell whether the point is slow where the track begins, beside the way up to the top."""
-    speeds = np.diff(way.course.heights[: way.turn.top + 1]) / np.diff(way.course.frames[: way.turn.top + 1])
-    return bool(abs(speeds[0]) <= STILL * speeds[way.turn.before :].max())
+    f, z, side = way.course.frames, way.course.heights, slice(way.turn.before, way.turn.top + 1)
+    fastest = (np.diff(z[side]) / np.diff(f[side])).max()
+    return bool(abs((z[1] - z[0]) / (f[1] - f[0])) <= STILL * fastest)
