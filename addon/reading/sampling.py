@@ -111,8 +111,8 @@ def _track(
         long, frames = len(frames), frames[(frames >= scene.frame_start) & (frames <= scene.frame_end)]
         if len(frames) < FEWEST_FRAMES:
             raise SourceError(f'"{name}" is keyed over {long} frames: set the scene\'s frame range to the jump')
-    place = to_track(tuple(scene.gravity), metres(scene)) @ place
-    positions = _curve_positions(parts, place, frames if rate == 1.0 else frames * rate)
+    turn, shift = _placing(tuple(scene.gravity), metres(scene), place.tobytes())
+    positions = _curve_positions(parts, turn, shift, frames if rate == 1.0 else frames * rate)
     keys, interpolation = _keys([channel for channels, _ in parts for channel in channels.moving])
     if evaluated and shown is not None:
         by_curves, positions, notes = positions, shown(frames), (EVALUATED, *invalid_drivers(reads))
@@ -135,9 +135,9 @@ def _track(
 
 
 def _curve_positions(
-    parts: Sequence[tuple[Channels, Vector]], place: Array, frames: Array
+    parts: Sequence[tuple[Channels, Vector]], turn: Array | None, shift: Array, frames: Array
 ) -> Array:
-    """Add the parts of a location up at these frames of its curves, and place them by the (4, 4) matrix, (n, 3)."""
+    """Add the parts of a location up at these frames of its curves, and place them as `_placing` says, (n, 3)."""
     local = np.zeros((3, len(frames)))
     for channels, still in parts:
         for axis, value in enumerate(still):
@@ -147,7 +147,19 @@ def _curve_positions(
     for (axis, _), values in zip(keyed, values_of([channel.asked(frames) for _, channel in keyed]), strict=True):
         local[axis] += values
     # Not the matrix product: for three columns its threads cost more than they bring.
-    return np.einsum("an,ba->nb", local, place[:3, :3]) + place[:3, 3]
+    turned = local.T if turn is None else np.einsum("an,ba->nb", local, turn)
+    return np.add(turned, shift, order="C")
+
+
+@lru_cache(maxsize=8)
+def _placing(gravity: tuple[float, float, float], scale: float, place: bytes) -> tuple[Array | None, Array]:
+    """Return the (3, 3) turn into a track's space, None where it changes nothing, and the (3,) shift that follows it.
+
+    gravity: the scene's; scale: meters per Blender unit; place: (4, 4) into the scene's space.
+    """
+    whole = to_track(gravity, scale) @ np.frombuffer(place).reshape(4, 4)
+    turn, shift = whole[:3, :3], whole[:3, 3]
+    return None if np.array_equal(turn, np.eye(3)) else turn, shift
 
 
 def _whole_frames(name: str, spans: Sequence[tuple[float, float]], rate: float) -> Array:

@@ -17,6 +17,8 @@ FRAME = 1.0 / 60.0
 CROWD = 20
 PAST_CACHES = np.zeros(8_000_000)
 """64 MB: more than a processor's own caches hold."""
+PAUSE = 0.05
+"""Seconds that Live leaves between two updates while keys are dragged, in which the machine does other things."""
 POSES = ((1, 1.0), (130, 1.0), (138, 0.6), (143, 1.0), (150, 1.6), (157, 1.0), (164, 0.7), (180, 1.0), (300, 1.0))
 
 
@@ -100,7 +102,7 @@ def shares(thing, rounds):
     frame set, in frames at 60 Hz; the calls of an update; and its steps, in such frames.
 
     A scene that is costly to evaluate leaves the processor's caches full of itself, an empty one does not: an update
-    from empty caches tells the work apart from where that left them.
+    from empty caches, and one after a pause, tell the work apart from where that left them.
     """
     import bpy
     from leapwright.addon import auditing, results
@@ -123,10 +125,15 @@ def shares(thing, rounds):
         move()
         np.add(PAST_CACHES, 1.0, out=PAST_CACHES)
 
+    def move_and_wait():
+        move()
+        time.sleep(PAUSE)
+
     is_dragged, share = following._is_dragged, following.SHARE
     following._is_dragged, following.SHARE = lambda: True, 0.0  # a step a call
     dragged, dragged_step, each = steps(following, move, rounds)
     cold, *_ = steps(following, move_and_empty, rounds)
+    paused, *_ = steps(following, move_and_wait, rounds)
     move()
     work = calls(following)
     drawn = spent(lambda: arcs.drawing_in(scene), arcs.forget, rounds)
@@ -140,7 +147,8 @@ def shares(thing, rounds):
     handler = spent(lambda: changes._on_update(scene), stop, rounds)
     stop()
     host = spent(lambda: scene.frame_set(next(frames)), rounds=rounds, clock=time.perf_counter)
-    named = {"dragged": dragged, "longest step": dragged_step, "from empty caches": cold, "overlay": drawn,
+    named = {"dragged": dragged, "longest step": dragged_step, "from empty caches": cold,
+             "after a pause": paused, "overlay": drawn,
              "let go": rested, "its longest step": rested_step, "nothing changed": unchanged, "handler": handler,
              "one frame_set": host}  # fmt: skip
     return {name: seconds / FRAME for name, seconds in named.items()}, work, each / FRAME
