@@ -121,19 +121,11 @@ def shares(thing, rounds):
         curve.update()
         bpy.context.view_layer.update()
 
-    def move_and_empty():
-        move()
-        np.add(PAST_CACHES, 1.0, out=PAST_CACHES)
-
-    def move_and_wait():
-        move()
-        time.sleep(PAUSE)
-
     is_dragged, share = following._is_dragged, following.SHARE
     following._is_dragged, following.SHARE = lambda: True, 0.0  # a step a call
     dragged, dragged_step, each = steps(following, move, rounds)
-    cold, *_ = steps(following, move_and_empty, rounds)
-    paused, *_ = steps(following, move_and_wait, rounds)
+    cold, *_ = steps(following, lambda: (move(), np.add(PAST_CACHES, 1.0, out=PAST_CACHES)), rounds)
+    paused, *_ = steps(following, lambda: (move(), time.sleep(PAUSE)), rounds)
     move()
     work = calls(following)
     drawn = spent(lambda: arcs.drawing_in(scene), arcs.forget, rounds)
