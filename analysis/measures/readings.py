@@ -18,8 +18,10 @@ from ..quantity import Quantity, Unit
 from ..track import Track
 from .arc import air_samples, frame_error, is_drawn, scatter
 
-FITTED = 0.67
-"""Share of one sample's noise in a height that a fit gives: 1.5 / sqrt(n) in the middle of a parabola, n ≥ 5."""
+FITTED = math.sqrt(595.0) / 35.0
+"""Share of one sample's noise in a height that a fit gives: 0.70 in the middle of a parabola through five, which
+weighs them -3, 12, 17, 12, -3 over 35 (Savitzky & Golay 1964, Anal. Chem. 36:1627); less with more.
+"""
 NUDGE = 1e-3
 """Share of a standard error that readings are moved by, so that a figure answers by its slope."""
 ON_ARC = 1e-6

@@ -24,6 +24,7 @@ def test_no_pose_lies_nearer_than_the_one_that_is_given(frame: float, start: int
 def test_a_half_goes_up_whatever_stands_before_it() -> None:
     # The same half from frame to frame: rounding to even would give 2, 4, 4 and tear equal stretches apart.
     assert [whole(frames, step=1) for frames in (1.5, 2.5, 3.5, -0.5)] == [2, 3, 4, 0]
+    assert [whole(frames, step=2) for frames in (13.0, 15.0)] == [14, 16]
 
 
 def test_a_length_is_one_step_at_least() -> None:
@@ -33,6 +34,7 @@ def test_a_length_is_one_step_at_least() -> None:
 @given(frames=st.floats(0.1, 60.0), step=st.integers(1, 4))
 def test_nearest_is_nearest_in_ratio(frames: float, step: int) -> None:
     got = nearest(frames, step=step)
+    assert got % step == 0 and got >= step
     off = max(got / frames, frames / got)
     for other in range(step, 80, step):
         assert off <= max(other / frames, frames / other) * (1.0 + 1e-12)

@@ -22,12 +22,13 @@ def test_the_mean_force_over_the_push_is_one_body_weight_more_than_the_ratio(hei
     # Work and energy, for any shape: the force (g + acceleration) averaged over the distance, in units of g.
     leap = Leap(height=height, push=height / ratio, **eased(k))
     _, takeoff, *_ = leap.events()
+    # 20 001 instants: the one-sided slopes at both ends leave the mean off by up to 1e-4 of it.
     seconds = np.linspace(0, (takeoff - leap.crouch_at) / leap.fps, 20001)
     rise = leap.push * leap.shape(seconds / seconds[-1])
     speed = np.gradient(rise, seconds)
     force = 1 + np.gradient(speed, seconds) / G
     mean = np.sum(0.5 * (force[1:] + force[:-1]) * np.diff(rise)) / leap.push
-    assert measured(leap).push.body_weights == pytest.approx(mean, rel=2e-3)
+    assert measured(leap).push.body_weights == pytest.approx(mean, rel=2e-4)
 
 
 @settings(max_examples=60, deadline=None)
@@ -89,37 +90,33 @@ def test_the_push_shape_is_half_the_end_slope_of_the_push(name: str) -> None:
     assert jump.push.shape.value == pytest.approx(k, rel=1e-4)
 
 
-@pytest.mark.parametrize(
-    ("n", "low", "high"), [(6, -31, 36), (8, -23, 27), (12, -16, 17), (16, -12, 13), (24, -8.2, 8.5)]
-)
-def test_gravity_from_whole_frames_is_off_by_no_more_than_their_rounding(n: int, low: float, high: float) -> None:
-    # Height right, true airtime n + e, keyed in n: gravity reads ((n + e) / n)², percent for e = -1 and 1.
-    for e, percent in ((-1, low), (1, high)):
-        height = G * ((n + e) / 24 / 2) ** 2 / 2
-        jump = keyed((0, 0.9), (4, 1.0), (4 + n // 2, 1.0 + height), (4 + n, 1.0))
-        assert 100 * (jump.flight.gravity.value / G - 1) == pytest.approx(percent, abs=0.6)
+@pytest.mark.parametrize("n", [6, 8, 12, 16, 24])
+@pytest.mark.parametrize("e", [-1, 1])
+def test_gravity_from_whole_frames_is_off_by_no_more_than_their_rounding(n: int, e: int) -> None:
+    # Height right, true airtime n + e, keyed in n. Both ends rounded by half a frame the same way are the worst.
+    height = G * ((n + e) / 24 / 2) ** 2 / 2
+    jump = keyed((0, 0.9), (4, 1.0), (4 + n // 2, 1.0 + height), (4 + n, 1.0))
+    assert jump.flight.gravity.value == pytest.approx(G * ((n + e) / n) ** 2)
 
 
-@pytest.mark.parametrize(("n", "rms"), [(6, 13.6), (8, 10.2), (12, 6.8), (16, 5.1), (24, 3.4)])
-def test_the_stated_error_of_keyed_gravity_is_that_of_two_rounded_ends(n: int, rms: float) -> None:
+@pytest.mark.parametrize("n", [6, 8, 12, 16, 24])
+def test_the_stated_error_of_keyed_gravity_is_that_of_two_rounded_ends(n: int) -> None:
     # Both ends rounded by up to half a frame: e is triangular with deviation 1 / sqrt(6), gravity off by 2 e / n.
     rng = np.random.default_rng(n)
     e = rng.uniform(-0.5, 0.5, (2, 40000)).sum(axis=0)
-    assert 100 * np.std(2 * e / n) == pytest.approx(rms, abs=0.15)
+    assert np.std(e) == pytest.approx(1 / math.sqrt(6), rel=0.01)  # 40 000 draws: 0.3 %
     jump = keyed((0, 0.9), (4, 1.0), (4 + n // 2, 1.4), (4 + n, 1.0))
-    assert 100 * jump.flight.gravity.error / jump.flight.gravity.value == pytest.approx(rms, abs=0.05)
+    assert jump.flight.gravity.error / jump.flight.gravity.value == pytest.approx(2 / math.sqrt(6) / n)
 
 
 @settings(max_examples=30, deadline=None)
-@given(height=st.floats(0.2, 1.5), ratio=st.floats(0.5, 3.0), shift=st.floats(-0.2, 0.2))
+@given(height=st.floats(0.2, 1.5), ratio=st.floats(0.5, 3.0), shift=st.floats(0.001, 0.2))
 def test_the_error_of_the_ratio_is_what_a_shifted_takeoff_does_to_it(height, ratio, shift) -> None:
-    # A takeoff put x frames away takes v x from the one height and gives it to the other, to first order.
-    leap = Leap(height=height, push=height / ratio, error=abs(shift) + 1e-6)
-    jump = measured(leap)
+    # A takeoff put x frames away takes v x from the one height h and gives it to the other, d: (h - v x) / (d + v x)
+    # changes by v x (1 / h + 1 / d) of itself, to first order.
+    jump = measured(Leap(height=height, push=height / ratio, error=shift))
     moved = math.sqrt(2 * G * height) * shift / 24
-    off = (height - moved) / (height / ratio + moved) - ratio
-    second = 4 * moved**2 * (1 / height + ratio / height) ** 2 * ratio
-    assert abs(abs(off) - jump.push.ratio.error) <= second + 0.08 * jump.push.ratio.error + 1e-4
+    assert jump.push.ratio.error == pytest.approx(moved * (1 + ratio) / height * ratio, rel=1e-6)
 
 
 def test_every_measure_has_its_error() -> None:
@@ -134,11 +131,11 @@ def test_every_measure_has_its_error() -> None:
 
 
 def test_keyed_poses_have_no_speeds_and_no_shape() -> None:
-    jump = keyed((4, 0.7), (10, 1.0), (17, 1.417), (24, 1.0), (28, 0.8))
+    # 7 frames up and 7 down at g.
+    jump = keyed((4, 0.7), (10, 1.0), (17, 1.0 + G * (7 / 24) ** 2 / 2), (24, 1.0), (28, 0.8))
     assert jump.push.shape is jump.push.end is jump.travel.course is jump.shape.top_share is None
     assert jump.shape.residual is None
-    # 17 - 10 frames up, 41.7 cm: 7 frames at g (frame table).
-    assert jump.flight.gravity.value == pytest.approx(G, rel=1e-3)
+    assert jump.flight.gravity.value == pytest.approx(G)
 
 
 def test_the_world_it_is_judged_in_is_kept() -> None:

@@ -110,8 +110,8 @@ def test_a_power_push_has_its_k_and_the_force_law(k):
 
 @pytest.mark.parametrize("front", [0.0, 0.3, 0.6])
 def test_a_human_push_peaks_early_and_keeps_distance_and_speed(front):
-    """Speed peaks `lead` before the feet leave and loses 4.8 to 7.6 % in five plate records (BMC
-    laboratory, CC BY 4.0), here with speeds near theirs; at takeoff the force is zero: −g."""
+    """The acceleration falls evenly to −g over the last `lead`, so the peak is g · lead / 2 faster than the takeoff:
+    4.7 % here, and 4.8 to 7.6 % in five plate records (BMC laboratory, CC BY 4.0)."""
     g, lead, speed, distance = STANDARD_GRAVITY, 0.025, 2.6, 0.45
     push, _ = human_push(0.0, distance, speed, gravity=g, lead=lead, front=front)
     assert float(push.height(push.seconds)) == pytest.approx(distance, rel=1e-9)
@@ -119,7 +119,7 @@ def test_a_human_push_peaks_early_and_keeps_distance_and_speed(front):
     t = np.linspace(0, push.seconds, 100_001)
     peak = t[np.argmax(push.speed(t))]
     assert push.seconds - peak == pytest.approx(lead, abs=1e-4)
-    assert 1.03 < push.speed(t).max() / speed < 1.08
+    assert push.speed(t).max() == pytest.approx(speed + g * lead / 2, rel=1e-6)
     tick = 1e-6
     last = (push.speed(push.seconds) - push.speed(push.seconds - tick)) / tick
     assert float(last) == pytest.approx(-g, rel=1e-3)
@@ -169,7 +169,7 @@ def test_still_life_has_no_jump_and_moves_as_said(kind):
     for seed in range(5):
         motion = make_still(kind, seed)
         assert motion.truth == ()
-        assert np.ptp(motion.track.heights) < 25.0
+        assert np.ptp(motion.track.heights) <= 30.0  # a big wheel of 15 m radius
         if not any(
             word in kind for word in ("noisy", "noise", "twos", "stepped", "run", "car", "random", "slide")
         ):

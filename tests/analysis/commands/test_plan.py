@@ -1,6 +1,7 @@
 """`leapwright plan`: what it prints, what it writes, how it ends."""
 
 import json
+import math
 
 import pytest
 
@@ -8,6 +9,7 @@ from tests.analysis.day import call
 
 
 def test_it_prints_the_events_the_cost_the_neighbors_a_chart_and_the_heights(capsys):
+    # 12 frames up are g (12 / 24)² / 2 = 1.23 m; 4 ft take 24 sqrt(2 h / g) = 11.97, and a push of 1 ft a quarter.
     assert call("plan", "--height", "4ft", "--push", "1ft", "--kind", "cat", "--start", "10") == 0
     out = capsys.readouterr().out
     lines = out.splitlines()
@@ -79,7 +81,9 @@ WRONG = [
     (["--height", "1m", "--land-higher", "2m"], "leapwright plan: the landing would lie 1.00 m above the apex"),
     (["--airtime", "1f"], "leapwright plan: 1 frame in the air at 24 fps is no flight"),
     (["--height", "10cm", "--from", "standing"], "above standing is no jump"),
-    (["--height", "1m", "--push", "1000000m"], "leapwright plan: a push of 10838418 frames is longer"),
+    # 2 d / sqrt(2 g h) seconds
+    (["--height", "1m", "--push", "1000000m"],
+     f"leapwright plan: a push of {2e6 / math.sqrt(2 * 9.80665) * 24:.0f} frames is longer"),
     (["--height", "1m", "--absorb", "100000m"], "frames is longer than any shot"),
     (["--airtime", "24f", "--pace", "1e-5"], "frames is longer than any shot"),
     (["--height", "1m", "--start", "9" * 21], "the start frame must lie within"),

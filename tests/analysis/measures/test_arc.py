@@ -17,25 +17,26 @@ def _gravity(track: Track, samples: slice) -> float:
     return -2 * c2
 
 
-@pytest.mark.parametrize(
-    ("n", "ratio", "mean"), [(6, 1, 0.943), (8, 1, 0.969), (12, 1, 0.988), (24, 1, 0.998), (8, 2, 0.954)]
-)
+@pytest.mark.parametrize(("n", "ratio"), [(6, 1), (8, 1), (12, 1), (24, 1), (8, 2)])
+@pytest.mark.parametrize("phase", np.arange(0.5, 8) / 8)
 def test_one_contact_frame_each_side_reads_gravity_low_and_the_air_alone_does_not(
-    n: int, ratio: float, mean: float
+    n: int, ratio: float, phase: float
 ) -> None:
-    # Fitted gravity over g, constant push and absorb, 24 fps, averaged over the sub-frame phases: computed
-    # apart for the sources of the physics (contamination of the fit), 1.000 for the air frames alone.
+    # A push of constant force speeds up by ratio times g: a time l before takeoff it is (ratio + 1) g l² / 2 off the
+    # flight's parabola. A fit over N samples x frames from their middle weighs it by p over the sum of p², where p is
+    # x² less its mean (N² - 1) / 12 and p² sums to N (N² - 1) (N² - 4) / 180; gravity is twice that weight.
     height = G * (n / 2 / 24) ** 2 / 2
-    alone, widened = [], []
-    for phase in np.linspace(0, 1, 40, endpoint=False):
-        leap = Leap(height=height, push=height / ratio, absorb=height / ratio, crouch_at=20 + phase)
-        track, phases = build(leap)
-        air = air_samples(track, phases)
-        alone.append(_gravity(track, air) / G)
-        widened.append(_gravity(track, slice(air.start - 1, air.stop + 1)) / G)
-    assert alone == pytest.approx([1.0] * 40, abs=1e-6)
-    assert np.mean(widened) == pytest.approx(mean, abs=0.012)
-    assert max(widened) < 1 + 1e-9
+    track, phases = build(Leap(height=height, push=height / ratio, absorb=height / ratio, crouch_at=20 + phase))
+    air = air_samples(track, phases)
+    assert _gravity(track, air) == pytest.approx(G)
+    wide = slice(air.start - 1, air.stop + 1)
+    frames = track.frames[wide]
+    late = np.clip(np.maximum(phases.takeoff.frame - frames, frames - phases.landing.frame), 0, None)
+    count, p = len(frames), (frames - frames.mean()) ** 2
+    p -= (count**2 - 1) / 12
+    lost = (ratio + 1) * (p @ late**2) / (count * (count**2 - 1) * (count**2 - 4) / 180)
+    assert _gravity(track, wide) == pytest.approx(G * (1 - lost))
+    assert lost > 0
 
 
 def test_samples_on_takeoff_and_landing_are_not_in_the_air() -> None:
@@ -85,10 +86,13 @@ def test_the_skew_is_the_distance_of_the_apex_from_its_place(rise: float) -> Non
 
 
 def test_the_highest_sample_is_below_the_apex_by_no_more_than_an_eighth_of_gravity_a_frame_squared() -> None:
-    # g / (8 fps²) = 2.1 mm at 24 fps.
+    # At most half a frame away from it: 2.1 mm at 24 fps, which one of these phases comes near.
+    below = []
     for phase in np.linspace(0, 1, 25):
         track, phases = build(Leap(crouch_at=15 + phase))
-        assert 0 <= phases.apex.height - track.heights.max() <= 2.13e-3
+        below.append(phases.apex.height - track.heights.max())
+    assert min(below) >= 0
+    assert 0.9 * G / (8 * 24**2) < max(below) <= G / (8 * 24**2)
 
 
 def test_noise_is_read_from_the_samples_and_a_parabola_or_a_single_hitch_has_none() -> None:

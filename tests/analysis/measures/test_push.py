@@ -23,7 +23,7 @@ def test_a_push_of_thirty_centimetres_to_a_rise_of_ninety() -> None:
 
 
 def test_common_practice_four_feet_over_a_push_of_one_foot() -> None:
-    # Common practice, no source: 12 frames up and 3 for the push at 24 fps.
+    # Common practice, no source: 12 frames up and 3 for the push at 24 fps. In truth g (12 / 24)² / 2 = 4.02 ft.
     jump = keyed((7, 1.0 - 0.3048), (10, 1.0), (22, 1.0 + 4 * 0.3048), (34, 1.0))
     assert jump.push.ratio.value == pytest.approx(4)
     assert jump.push.expected.value == pytest.approx(3)
@@ -32,14 +32,19 @@ def test_common_practice_four_feet_over_a_push_of_one_foot() -> None:
 
 @pytest.mark.parametrize("k", [0.78, 1.0, 1.02, 1.4])
 def test_the_end_of_a_smooth_push_has_the_speed_of_the_takeoff(k: float) -> None:
+    # A parabola through a push's second half misses the end slope of its cubic part, 1 - a = 2 k - 2, by 0.15 of it:
+    # at k = 1.4 by 0.12 of 2.8, and a little more with few samples.
     jump = measured(Leap(height=0.8, push=0.6, fps=60, **eased(k)))
     assert jump.push.end.speed.value == pytest.approx(jump.flight.takeoff_speed, rel=0.06)
 
 
 def test_a_push_that_slows_has_its_top_speed_before_takeoff() -> None:
+    # k = 0.4 is 2.2 s² - 1.2 s³, whose slope 4.4 s - 3.6 s² is 4.4² / 14.4 at the most, at s = 4.4 / 7.2, and 0.8 in
+    # the end.
     jump = measured(Leap(height=0.3, push=0.6, fps=60, **eased(0.4)))
-    assert jump.push.end.peak > 1.2 * jump.flight.takeoff_speed
-    assert jump.crouch.frame < jump.push.end.peak_frame < jump.takeoff.frame - 2
+    assert jump.push.end.peak == pytest.approx(4.4**2 / 14.4 / 0.8 * jump.flight.takeoff_speed, rel=0.005)
+    peak = jump.crouch.frame + 4.4 / 7.2 * (jump.takeoff.frame - jump.crouch.frame)
+    assert jump.push.end.peak_frame == pytest.approx(peak, abs=0.5)
 
 
 def test_the_error_of_the_push_speed_holds_the_truth() -> None:
@@ -47,8 +52,8 @@ def test_the_error_of_the_push_speed_holds_the_truth() -> None:
     jumps = [measured(Leap(height=0.5, push=0.4, fps=60, noise=0.003, seed=seed)) for seed in range(100)]
     off = [(jump.push.end.speed.value - np.sqrt(2 * 9.80665 * 0.5)) / jump.push.end.speed.error for jump in jumps]
     # Within what the samples allow, the flight's own speed is taken, so that the figure scatters by less than its
-    # error.
-    assert 0.3 < np.std(off) < 1.6
+    # error, which 100 draws tell to 7 %; but by no less than half of it.
+    assert 0.5 < np.std(off) < 1.2
 
 
 def test_a_fall_has_no_push() -> None:

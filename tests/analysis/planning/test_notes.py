@@ -45,7 +45,7 @@ def test_a_bob_and_a_pace_that_is_no_flight_are_said():
 def test_a_height_from_standing_says_what_it_takes_off_and_how_sure_that_is():
     plan = plan_jump(Goal(0.4, height=0.6, zero="standing"))
     assert plan.exact.height == pytest.approx(0.45)
-    # 0.60 m less 11 to 22 cm (physics: adults' centers of mass at takeoff over standing).
+    # 0.60 m less the 11 to 22 cm by which adults are higher at takeoff (plate records, BMC laboratory).
     assert tuple(map(str, plan.notes)) == (
         "counted from standing: takeoff is taken 15 cm higher, which leaves 0.45 m of jump height; adults' centers of "
         "mass are 11 cm to 22 cm higher, so it may be 0.38 m to 0.49 m",

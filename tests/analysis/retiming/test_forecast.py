@@ -47,5 +47,6 @@ def test_an_audit_agrees_with_its_forecast_or_the_difference_is_said():
     forecast = compare(FLOATS, SOUNDS, 0, time_map=STAYS)
     assert differences(forecast, SOUNDS) == ()
     said = differences(forecast, FLOATS)
+    # Both take off at frame 25, and rise for 12 frames or for 8.
     assert any("apex at frame 37.0, not frame 33.0" in one for one in said)
     assert any(one.startswith("findings air-floaty") for one in said)
