@@ -7,6 +7,8 @@ from . import results
 from .refusals import Refusing
 
 UNAUDITED = "Audit a jump first"
+JUMPLESS = "There is no jump"
+"""What is said where an audit found none."""
 
 
 def audit_in(context: Context) -> results.Result:
@@ -15,6 +17,11 @@ def audit_in(context: Context) -> results.Result:
     if result is None:
         raise SourceError(UNAUDITED)
     return result
+
+
+def lacking(context: Context) -> str:
+    """Say what is missing where no jump is shown: an audit, or a jump in it."""
+    return UNAUDITED if results.latest(context.scene) is None else JUMPLESS
 
 
 class OfAudit(Refusing):
@@ -35,6 +42,6 @@ class OfJump(Refusing):
     def poll(cls, context: Context) -> bool:
         result = results.latest(context.scene)
         if result is None or not result.audit.jumps:
-            cls.poll_message_set(UNAUDITED)
+            cls.poll_message_set(lacking(context))
             return False
         return True

@@ -30,7 +30,7 @@ class LEAPWRIGHT_OT_go_to_finding(OfAudit, Operator):
     def poll(cls, context: Context) -> bool:
         if not super().poll(context):
             return False
-        if audit_in(context).audit.worst < 0:
+        if not any(jump.findings for jump in audit_in(context).audit.jumps):
             cls.poll_message_set("Nothing is off in this scene's latest audit")
             return False
         return True

@@ -11,7 +11,7 @@ from .. import view
 from ..refusals import sentence
 from ..sidebar.editors import Part, Room, draw_parts, in_editors, split
 from ..sidebar.figures import in_units, in_words
-from ..sidebar.tables import draw_table
+from ..sidebar.tables import LONG_NAMES, draw_table
 from ..sidebar.wrapping import paragraph
 from ..target import chosen_target
 from . import figures as plan_figures
@@ -67,7 +67,7 @@ class _Frames(_OfPlan):
         draw_table(self.layout, ("", "Frames", "Exact"), plan_figures.spans(plan))
         cost = in_words(plan.rounding.template, plan.rounding.values, units)
         paragraph(self.layout, context, f"Rounding: {cost}")
-        draw_table(self.layout, None, plan_figures.sizes(plan, units))
+        draw_table(self.layout, None, plan_figures.sizes(plan, units), names=LONG_NAMES)
         draw_table(self.layout, ("", "Push + Air", "Agrees"), plan_figures.neighbors(plan))
 
 

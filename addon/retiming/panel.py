@@ -4,7 +4,7 @@ from bpy.types import Context, OperatorProperties, UILayout
 
 from ...analysis.retiming.fit import fit_of
 from .. import results
-from ..audited import UNAUDITED
+from ..audited import lacking
 from ..blender_words import Icon
 from ..sidebar import rows
 from ..sidebar.editors import Room, in_editors
@@ -24,7 +24,7 @@ class _Retime(Room):
         result, number = results.latest(context.scene), rows.of_window(context.window_manager).chosen
         jump = None if result is None else result.jump(number)
         if result is None or jump is None:
-            layout.label(text=UNAUDITED)
+            layout.label(text=lacking(context))
             return
         draw_choices(layout, chosen)
         if chosen.keep == TIMES:

@@ -73,7 +73,7 @@ class Choices:
     )
 
 
-SHORT = {"ripple": "Move Later"}
+SHORT = {"ripple": "Later Keys"}
 """Shorter names for where two stand side by side and the full one would be cut off."""
 CHOICES = tuple(Choices.__annotations__)
 

@@ -4,7 +4,7 @@ from bpy.types import Context
 
 from ...analysis.jump import Jump
 from .. import results
-from ..audited import UNAUDITED
+from ..audited import lacking
 from ..refusals import sentence
 from . import figures
 from .editors import Part, Room, draw_parts, in_editors
@@ -18,9 +18,8 @@ class _Details(Room):
     bl_options = {"DEFAULT_CLOSED"}
 
     def draw(self, context: Context) -> None:
-        result = results.latest(context.scene)
-        if result is None:
-            self.layout.label(text=UNAUDITED)
+        if chosen(context) is None:
+            self.layout.label(text=lacking(context))
             return
         draw_parts(self.layout, "details", columns=3)
 
@@ -57,7 +56,7 @@ class _Sizes(_OfJump):
     def draw_jump(self, context: Context, result: results.Result, jump: Jump) -> None:
         """Draw lengths and ratios."""
         shown = figures.sizes(jump, result.world, context.scene.unit_settings)
-        draw_table(self.layout, ("", "Jump", "Expected"), shown, names=LONG_NAMES)
+        draw_table(self.layout, ("", "Jump", "At Most"), shown, names=LONG_NAMES)
 
 
 class _Events(_OfJump):

@@ -113,7 +113,7 @@ def sizes(jump: Jump, world: World, units: UnitSettings) -> tuple[Figure, ...]:
         Figure("Jump Height", in_units(value_of(jump, "jump_height"), "LENGTH", units)),
         Figure("Drop Height", in_units(value_of(jump, "drop_height"), "LENGTH", units)),
         Figure("Push Distance", in_units(value_of(jump, "push_distance"), "LENGTH", units)),
-        Figure("Push Ratio", _plain(value_of(jump, "push_ratio")), f"to {jump.reach:.3g}"),
+        Figure("Push Ratio", _plain(value_of(jump, "push_ratio")), f"{jump.reach:.3g}"),
         Figure("Absorb Distance", in_units(value_of(jump, "absorb_distance"), "LENGTH", units)),
         Figure("Absorb Ratio", _plain(value_of(jump, "absorb_ratio"))),
         Figure("Distance", in_units(value_of(jump, "distance"), "LENGTH", units)),

@@ -9,7 +9,7 @@ from ...analysis.errors import SourceError
 from ...analysis.finding import SEVERITIES, Finding
 from ...analysis.jump import Jump
 from .. import results, view
-from ..audited import UNAUDITED
+from ..audited import lacking
 from ..refusals import sentence
 from ..sources import SOURCES
 from ..target import target_of
@@ -65,7 +65,7 @@ class _Findings(Room):
     def draw(self, context: Context) -> None:
         jump = chosen(context)
         if jump is None:
-            self.layout.label(text=UNAUDITED if results.latest(context.scene) is None else "There is no jump to judge")
+            self.layout.label(text=lacking(context))
             return
         if not jump.findings:
             _draw_none(self.layout, context, jump)

@@ -81,7 +81,7 @@ def _draw_preview(box: UILayout, context: Context, shown: forecasts.Shown, numbe
 def _draw_next(box: UILayout, result: results.Result, jump: Jump, number: int) -> None:
     count = len(result.audit.jumps)
     row = box.row(align=True)
-    which = f"Jump {number + 1} of {count}, " if count > 1 else "Frames "
+    which = f"Jump {number + 1} of {count}, " if count > 1 else "One jump, "
     row.label(text=f"{which}{figures.span(jump)}", translate=False)
     if count > 1:
         row.operator("leapwright.choose_jump", text="", icon="TRIA_LEFT").step = -1

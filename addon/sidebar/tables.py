@@ -7,7 +7,7 @@ from bpy.types import UILayout
 from .figures import Figure
 from .meanings import MEANINGS
 
-NAMES, LONG_NAMES = 0.46, 0.5
+NAMES, LONG_NAMES = 0.46, 0.54
 """Share of the width that the names take, and that those of lengths take."""
 
 

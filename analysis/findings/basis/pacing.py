@@ -12,7 +12,7 @@ from ...measures.push import Push
 from .body import doubted
 from .tolerance import gravity_severity, push_off, push_severity
 
-ALLOWED = "Nothing, if the style is meant and the push goes with it"
+ALLOWED = "Leave it, if the style is meant and the push goes with it"
 
 
 def flight_finding(code: str, opening: str, jump: Jump, limits: Limits, *, ratio: float) -> Finding:

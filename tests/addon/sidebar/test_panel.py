@@ -6,6 +6,7 @@ from types import SimpleNamespace
 import bpy
 import pytest
 from leapwright.addon import registration, results, view
+from leapwright.addon.retiming import panel as retime_panel
 from leapwright.addon.sidebar import details, judging, panel, setup
 from leapwright.addon.sidebar.jumps import LEAPWRIGHT_UL_jumps
 from leapwright.addon.sidebar.meanings import MEANINGS
@@ -77,6 +78,25 @@ def test_a_doubtful_jump_is_asked_about(draw):
     sheet = draw(panel._Audit)
     assert "This may be no jump" in said(sheet)
     assert {"jump_here", "no_jump_here"} <= set(names(sheet))
+
+
+def test_a_doubtful_jumps_notes_are_gone_to_as_any_finding(scene):
+    audit(hopping(empty()))
+    doubt()
+    (jump,) = results.latest(scene).audit.jumps
+    assert bpy.ops.leapwright.go_to_finding(jump=0, finding=0) == {"FINISHED"}
+    assert scene.frame_current == round(jump.findings[0].frames[0])
+
+
+def test_where_no_jump_was_found_the_parts_that_show_one_say_so(draw, scene):
+    level = empty()
+    key(level, ((1, (0.0, 0.0, 1.0)), (30, (0.0, 2.0, 1.0))))
+    audit(level)
+    assert not results.latest(scene).audit.jumps
+    for part in (panel._Findings, retime_panel._Retime, details._Details):
+        assert draw(part).texts == ["There is no jump"]
+    with pytest.raises(RuntimeError, match="There is no jump"):
+        bpy.ops.leapwright.choose_jump()
 
 
 def test_one_jump_needs_no_list_and_of_more_the_next_is_a_click_away(draw, tmp_path):

@@ -31,7 +31,7 @@ def test_a_floaty_jump_whose_push_goes_with_it_is_only_noted() -> None:
     finding = only("air-floaty", Leap(gravity=0.4 * G))
     assert finding.severity == "note"
     assert codes(Leap(gravity=0.4 * G)) == {"air-floaty"}
-    assert finding.mend.startswith("Nothing, if the style is meant")
+    assert finding.mend.startswith("Leave it, if the style is meant")
 
 
 def test_a_floaty_jump_with_a_real_push_is_to_fix_and_a_milder_one_to_check() -> None:

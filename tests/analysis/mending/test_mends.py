@@ -128,7 +128,7 @@ def test_findings_of_one_jump_share_one_plan() -> None:
 def test_a_style_that_is_meant_needs_no_mend() -> None:
     jump, _ = mended(replace(SOUND, pace=0.7))
     (finding,) = [finding for finding in jump.findings if finding.code == "air-floaty"]
-    assert finding.severity == "note" and finding.mend.startswith("Nothing, if the style is meant")
+    assert finding.severity == "note" and finding.mend.startswith("Leave it, if the style is meant")
 
 
 @pytest.mark.parametrize(("gravity", "offered"), [(0.36, True), (0.31, False)])
