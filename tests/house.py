@@ -8,7 +8,10 @@ ROOT = Path(__file__).resolve().parent.parent
 
 
 def sources(*folders: str) -> list[Path]:
-    return sorted(path for folder in folders for path in (ROOT / folder).rglob("*.py"))
+    """List the modules of these folders; each must have some, or what is asked of all would hold of none."""
+    found = {folder: sorted((ROOT / folder).rglob("*.py")) for folder in folders}
+    assert all(found.values()), f"no modules in {[folder for folder, paths in found.items() if not paths]}"
+    return sorted(path for paths in found.values() for path in paths)
 
 
 def tree_of(path: Path) -> ast.Module:

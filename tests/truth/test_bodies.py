@@ -59,7 +59,8 @@ def test_the_trunks_parts_laid_end_to_end_balance_where_the_whole_trunk_is_print
     """Table 4 prints the whole trunk too, from cervicale to mid-hip: an independent measurement of the same."""
     trunk = TABLES[name].trunk
     balance = sum(mass * share for mass, share in trunk) / sum(mass for mass, _ in trunk)
-    assert 1 - balance == pytest.approx(PRINTED[name]["trunk"][1] / 100, abs=0.006)
+    # The women's agree to 0.005 %; the men's differ by 0.5 % of the trunk's 0.60 m, which is 3 mm.
+    assert 1 - balance == pytest.approx(PRINTED[name]["trunk"][1] / 100, abs=0.005)
 
 
 def test_winters_lower_limb_comes_to_its_printed_digits() -> None:
@@ -109,8 +110,16 @@ def test_a_standing_adult_balances_at_55_to_57_hundredths_of_stature(build: str,
     assert 0.55 <= height <= 0.57
 
 
-@pytest.mark.parametrize(("build", "lift"), [("male", 0.059), ("female", 0.051)])
-def test_arms_raised_overhead_lift_the_centre_of_mass_by_5_to_6_cm(build: str, lift: float) -> None:
+@pytest.mark.parametrize("build", PRINTED)
+def test_arms_raised_overhead_lift_the_centre_of_mass_by_5_to_6_cm(build: str) -> None:
+    # Each segment of two arms goes from its distance under the shoulder to as much over it: 5.9 cm for men, 5.1 for
+    # women.
+    lift, elbow = 0.0, 0.0
+    for limb in ("upper_arm", "forearm", "hand"):
+        (mass, percent), length = PRINTED[build][limb], LENGTHS[build][limb] / 1000
+        lift += 2 * mass / 100 * 2 * (elbow + percent / 100 * length)
+        elbow += length
+    assert 0.05 < lift < 0.06
     parts, rest, _ = standing(build)
     raised = rest.copy()
     arms = [row for row, part in enumerate(parts) if part.segment.split("_")[0] in ("upper", "forearm", "hand")]
@@ -118,7 +127,7 @@ def test_arms_raised_overhead_lift_the_centre_of_mass_by_5_to_6_cm(build: str, l
     raised[arms, :, 2] = 2 * shoulder - rest[arms, :, 2]
     body = body_of(parts, rest, TABLES[build])
     hanging, overhead = body.centre_of_mass([rest, raised])[:, 2]
-    assert overhead - hanging == pytest.approx(lift, abs=0.001)
+    assert overhead - hanging == pytest.approx(lift, rel=2e-4)  # the masses of women sum to 99.99 %
 
 
 CHAIN = {"lower": "", "middle": "lower", "upper": "middle", "head": "upper"}
@@ -174,7 +183,7 @@ def test_mujoco_puts_the_centre_of_mass_where_we_do_in_any_pose(name: str) -> No
         data.qpos[:] = rng.normal(size=model.nq)
         mujoco.mj_normalizeQuat(model, data.qpos)
         off.append(body.centre_of_mass([ends()])[0] - data.subtree_com[1])
-    assert np.abs(off).max() < 1e-3
+    assert np.abs(off).max() < 1e-9
 
 
 def test_a_foot_without_a_heel_is_within_two_centimetres_of_de_levas() -> None:

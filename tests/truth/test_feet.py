@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from leapwright.analysis.feet import Gap, feet_of
 
-from .contact_errors import by_kind, reads
+from .contact_errors import NOISE, by_kind, reads
 from .test_simulated import CASES, Case, audited, ran
 
 
@@ -41,7 +41,7 @@ def test_most_are_within_a_third_of_a_frame() -> None:
 
 
 def test_the_stated_errors_hold_the_engines() -> None:
-    # 95 % intervals; 24 ends allow for three misses.
+    # 95 % intervals; 24 ends allow for three misses, and 0.05 frame for the engine's steps of 0.5 ms.
     found = [gap_of(case) for case in CASES]
     held = [abs(gap.takeoff - takeoff) <= 2.0 * gap.takeoff_error + 0.05 for gap, takeoff, _ in found]
     held += [abs(gap.landing - landing) <= 2.0 * gap.landing_error + 0.05 for gap, _, landing in found]
@@ -59,7 +59,7 @@ def test_the_stated_errors_hold_nine_in_ten_at_every_rate_noise_and_step() -> No
     # Two standard errors are a 95 % interval; of 48 contacts a share of 0.95 is known to 0.031 (binomial), twice.
     runs = tuple(ran(push) for push in dict.fromkeys(case.push for case in CASES))
     found = by_kind(reads(runs, fps=(24.0, 30.0, 60.0)))
-    assert len(found) == 19
+    assert len(found) == 3 * (len(NOISE) + 1) + 2 * 2  # a ground given once; poses held for 2 and 3 at 24 and 30 fps
     for kind, rows in found.items():
         assert len(rows) >= 40
         assert np.mean(np.abs(rows[:, 0]) <= 2.0 * rows[:, 1]) >= 0.89, kind

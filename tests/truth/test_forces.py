@@ -33,9 +33,9 @@ def test_the_body_flies_from_takeoff_to_landing_and_reaches_its_height(seed: int
     assert np.diff(heights) == pytest.approx([body.distance, body.height, -body.drop, -body.absorb], abs=1e-6)
     air = np.linspace(takeoff, landing, 50)
     assert np.diff(at(air), 2) / np.diff(air)[0] ** 2 == pytest.approx(-body.gravity, rel=1e-6)
-    # v² = 2 g h at takeoff, from either side.
+    # v² = 2 g h at takeoff, which no force changes in the last STEP by more than g does.
     speed = (at(np.array([takeoff])) - at(np.array([takeoff - STEP]))) / STEP
-    assert speed[0] == pytest.approx(np.sqrt(2 * body.gravity * body.height), rel=5e-3)
+    assert speed[0] == pytest.approx(np.sqrt(2 * body.gravity * body.height), abs=body.gravity * STEP)
 
 
 @pytest.mark.parametrize("fps", integrated.RATES)
@@ -50,8 +50,6 @@ def test_the_speed_peaks_as_early_before_takeoff_as_on_force_plates(fps: float) 
 
 @pytest.mark.parametrize("kind", grounded.KINDS)
 def test_who_stays_on_the_ground_never_falls_as_fast_as_gravity(kind: str) -> None:
-    if kind == "quick squat":
-        return
     for seed in range(6):
         rng = np.random.default_rng(seed)
         seconds = np.arange(0.0, 6.0, 1 / 480)

@@ -59,8 +59,9 @@ def test_the_recordings_are_the_ones_the_checks_are_about() -> None:
 def test_the_recorded_jump_flies_in_earths_gravity(fps: float | None) -> None:
     jump = the_jump(audit_track(recorded("humanoid3d_jump", fps=fps)))
     assert jump.flight.gravity.value == pytest.approx(EARTH, rel=0.10)
-    # The pelvis leaves the ground at about 0.87 m and tops out at 1.129 m: a hop of an ordinary person.
-    assert 0.18 < jump.flight.height.value < 0.32
+    # The pelvis leaves the ground at about 0.87 m and tops out at 1.129 m: a hop of an ordinary person. Either end is
+    # off by a few centimeters, as the pelvis is no center of mass.
+    assert jump.flight.height.value == pytest.approx(1.129 - 0.87, abs=0.07)
     assert 0.5 < jump.push.ratio.value < 1.6
     seconds = jump.flight.airtime.value / jump.fps
     assert jump.travel.speed.value * seconds == pytest.approx(jump.travel.distance.value, rel=0.2)
@@ -94,15 +95,15 @@ def test_a_gait_cycle_played_over_and_over_does_not_jump(name: str) -> None:
 
 @pytest.mark.parametrize("name", ["humanoid3d_run", "humanoid3d_dance_a", "humanoid3d_dance_b"])
 def test_a_run_or_a_dance_holds_small_hops_at_most(name: str) -> None:
-    # Both leave the ground by a few centimeters (0.2 s near 1 g in dance_b); what is reported must be that.
+    # They leave the ground by a few centimeters: about 0.2 s near 1 g in dance_b, g 0.2² / 8 = 5 cm; what is reported
+    # must be that, with half as long again for a pelvis that bends its arc.
     for fps in RATES:
         for jump in audit_track(looped(name, fps=fps)).jumps:
-            assert jump.flight.height.value < 0.12
+            assert jump.flight.height.value < EARTH * 0.3**2 / 8
 
 
 def test_a_backflip_is_not_blamed_for_a_gravity_its_root_cannot_show() -> None:
     # A pelvis circles the center of mass in a flip; a root's gravity there is no evidence of a wrong pace.
     for fps in RATES:
-        for jump in audit_track(recorded("humanoid3d_backflip", fps=fps)).jumps:
-            height = jump.flight.height
-            assert 0.2 - height.error < height.value < 0.9 + height.error
+        jump = the_jump(audit_track(recorded("humanoid3d_backflip", fps=fps)))
+        assert not {finding.code for finding in jump.findings if finding.severity != "note"} & {"air-floaty", "air-snappy"}

@@ -47,7 +47,7 @@ def test_each_simulated_hop_is_sure_or_likely(world: str, push: tuple[float, flo
     assert all(off((world, push, size, hip), fps) is not None for fps in (24.0, 30.0, 60.0))
 
 
-@pytest.mark.parametrize(("name", "hip"), itertools.product(CONTACTS, (False, True)))
+@pytest.mark.parametrize(("name", "hip"), list(itertools.product(CONTACTS, (False, True))))
 def test_the_stated_errors_hold_the_contacts_of_the_engine(name: str, hip: bool) -> None:
     pairs = [off(case, fps) for case in CASES if case[3] is hip for fps in (24.0, 30.0, 60.0)]
     errors, stated = np.array([pair[name] for pair in pairs if pair is not None]).T

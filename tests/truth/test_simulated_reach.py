@@ -19,7 +19,7 @@ REACH |= {("moon", 2.0): 6.87, ("jupiter", 1.0): 0.0285, ("jupiter", 0.5): 1.057
 PUSHES = ((0.9, 2.2), (1.0, 2.8))
 """Radians of crouch, and leg force in body weights of its own world."""
 CASES = tuple(itertools.product(REACH, PUSHES))
-FAR = 1.7
+FAR = 1.0 / (1.0 - 2.0 * 0.2)
 """Times over its reach, and 0.4 over it, from which a ratio is told: known to a fifth, it must be two errors off."""
 
 

@@ -64,7 +64,7 @@ def test_a_rise_of_so_many_frames_is_this_high(frames: int, fps: int, centimetre
 HEIGHTS = (
     (0.20, 4.85, 5.05, 6.06, 12.12),
     (0.30, 5.94, 6.18, 7.42, 14.84),
-    (0.40, 6.86, 7.14, 8.57, 17.14),
+    (0.40, 6.85, 7.14, 8.57, 17.14),
     (0.50, 7.66, 7.98, 9.58, 19.16),
     (0.60, 8.40, 8.74, 10.49, 20.99),
     (0.75, 9.39, 9.78, 11.73, 23.47),
@@ -89,18 +89,19 @@ HEIGHTS = (
 )
 def test_a_jump_this_high_rises_so_many_frames(height: float, fps: int, frames: float) -> None:
     jump = audited(Worked(height=height, push=height, gravity=constants.g), fps=fps, phase=0.37)
-    assert jump.flight.rise.value == pytest.approx(frames, abs=0.25)
-    # The table has two digits; a late takeoff counts half, since t goes as the root of h.
-    assert jump.flight.rise_expected.value == pytest.approx(frames, abs=0.125 + 0.005)
+    # The table has two digits. A takeoff that is off by 0.02 frame counts half in what is expected, since t goes as
+    # the root of h.
+    assert jump.flight.rise.value == pytest.approx(frames, abs=0.005 + 0.02)
+    assert jump.flight.rise_expected.value == pytest.approx(frames, abs=0.005 + 0.01)
     assert jump.flight.pace.value == pytest.approx(1.0, abs=0.01)
 
 
 @pytest.mark.parametrize(("seconds", "metres", "feet"), [(0.5, 1.2258, 4.022), (0.75, 2.7581, 9.049)])
 def test_a_fall_from_rest_takes_the_tabled_time(seconds: float, metres: float, feet: float) -> None:
-    # s = g t² / 2, worked with the standard acceleration.
+    # s = g t² / 2, worked with the standard acceleration; a landing that is off by 0.02 frame of 30.
     jump = audited(Worked(height=0.5, push=0.4, drop=metres, gravity=constants.g), fps=30, phase=0.6)
-    assert jump.flight.fall.value / 30 == pytest.approx(seconds, abs=0.25 / 30)
-    assert jump.flight.drop.value == pytest.approx(feet * FOOT, rel=0.02)
+    assert jump.flight.fall.value / 30 == pytest.approx(seconds, abs=0.02 / 30)
+    assert jump.flight.drop.value == pytest.approx(feet * FOOT, rel=0.001)
 
 
 @pytest.mark.parametrize(

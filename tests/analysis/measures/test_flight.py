@@ -13,12 +13,12 @@ from tests.analysis.closed_form import G, Leap, build, fitted, keyed, measured
 
 @pytest.mark.parametrize(
     ("height", "fps", "frames"),
-    [(0.05, 24, 2.42), (0.40, 24, 6.86), (0.40, 25, 7.14), (0.40, 30, 8.57), (1.0, 60, 27.10), (3.0, 24, 18.77)],
+    [(0.05, 24, 2.42), (0.40, 24, 6.85), (0.40, 25, 7.14), (0.40, 30, 8.57), (1.0, 60, 27.10), (3.0, 24, 18.77)],
 )
 def test_the_expected_rise_is_the_height_table(height: float, fps: float, frames: float) -> None:
     # sqrt(2 h / 9.80665) · fps, to two decimals.
     jump = keyed((0, 0.9), (4, 1.0), (12, 1.0 + height), (20, 1.0), fps=fps)
-    assert jump.flight.rise_expected.value == pytest.approx(frames, abs=0.006)
+    assert jump.flight.rise_expected.value == pytest.approx(frames, abs=0.005)
 
 
 @pytest.mark.parametrize(("feet", "frames"), [(1, 5.984), (4, 11.967)])
@@ -67,26 +67,26 @@ def test_the_error_of_gravity_holds_the_truth(seed: int) -> None:
 
 
 def test_gravity_scatters_as_its_error_says() -> None:
-    # SE(g) = sigma fps² sqrt(720 / (N (N² - 1)(N² - 4))): least squares attain the Cramér-Rao bound.
+    # SE(g) = sigma fps² sqrt(720 / (N (N² - 1)(N² - 4))): least squares attain the Cramér-Rao bound. 300 draws know it
+    # to 4 %.
     track, phases = build(Leap(height=0.6))
     air = (track.frames > phases.takeoff.frame) & (track.frames < phases.landing.frame)
     n, sigma = int(air.sum()), 0.001
     expected = sigma * 24**2 * math.sqrt(720 / (n * (n**2 - 1) * (n**2 - 4)))
     found = [measured(Leap(height=0.6, noise=sigma, seed=seed)).flight.gravity.value for seed in range(300)]
-    assert np.std(found) == pytest.approx(expected, rel=0.15)
+    assert np.std(found) == pytest.approx(expected, rel=0.12)
     assert fitted(track, phases.takeoff.frame, phases.landing.frame).gravity == pytest.approx(G)
 
 
 def test_a_skewed_flight_takes_off_at_the_speed_of_its_own_rise() -> None:
-    # 0.8 m in 6 frames up: twice the mean speed.
+    # 0.8 m in 6 frames up: twice the mean speed. Its apex is read from samples of two parabolas.
     jump = measured(Leap(height=0.8, rise=6.0, fall=14.0))
-    assert jump.flight.takeoff_speed == pytest.approx(2 * 0.8 / (6 / 24), rel=0.03)
-    assert jump.flight.landing_speed == pytest.approx(2 * 0.8 / (14 / 24), rel=0.03)
+    assert jump.flight.takeoff_speed == pytest.approx(2 * 0.8 / (6 / 24), rel=0.005)
+    assert jump.flight.landing_speed == pytest.approx(2 * 0.8 / (14 / 24), rel=0.005)
 
 
 def test_a_body_falls_from_rest_by_half_of_gravity_and_its_time_squared() -> None:
-    # 0.2 s: 9.80665 · 0.04 / 2 = 0.196133 m.
-    assert measured(Leap(height=0.5)).flight.falls(0.2) == pytest.approx(0.196133, rel=1e-3)
+    assert measured(Leap(height=0.5)).flight.falls(0.2) == pytest.approx(G * 0.2**2 / 2)
 
 
 def test_a_lower_landing_leaves_less_than_half_of_the_airtime_to_the_rise() -> None:
