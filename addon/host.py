@@ -34,6 +34,11 @@ def curves_of(holder: AnimData | NlaStrip) -> list[FCurve]:
     return [curve for bag in bags if bag is not None for curve in bag.fcurves]
 
 
+def lacks_slot(holder: AnimData | NlaStrip) -> bool:
+    """Say whether none of the slots of its action is chosen for it, so that it plays nothing of it."""
+    return hasattr(holder, "action_slot") and holder.action_slot is None
+
+
 def all_curves_of(action: Action) -> list[FCurve]:
     """List the F-curves of an action, whoever plays them."""
     if not hasattr(action, "slots"):

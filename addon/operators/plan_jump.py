@@ -8,7 +8,7 @@ from ...analysis.errors import LeapwrightError
 from ...analysis.planning.plan import Plan, plan_jump
 from ..blender_words import Outcome
 from ..planning import laying as plan_laying
-from ..planning.keyable import can_key
+from ..planning.keyable import refuse_if_no_key_can_be
 from ..planning.markers import lay_markers
 from ..planning.place import followed_name, place_of, place_of_keys, takeoff_in
 from ..planning.settings import FIELDS, PlanFields, goal_of, plan_fields_in
@@ -36,28 +36,33 @@ class LEAPWRIGHT_OT_plan_jump(Refusing, PlanFields, Operator):
         return True
 
     def execute(self, context: Context) -> Outcome:
-        self._take_over(context)
+        unkeyed = self._take_over(context)
         if not (self.use_markers or self.use_guide or self.use_keys):
             self.report({"WARNING"}, "Nothing to lay: choose markers, a guide or keys")
             return {"CANCELLED"}
         try:
             plan = plan_jump(goal_of(self, context.scene))
-            notes = self._lay(context, plan)
+            notes = (*self._lay(context, plan), *unkeyed)
         except LeapwrightError as refusal:
             return self.refuse(refusal)
         self.report({"WARNING"} if notes else {"INFO"}, summary(plan, notes))
         return {"FINISHED"}
 
-    def _take_over(self, context: Context) -> None:
-        """Set what the call has not set to what the panel shows, so that the redo panel starts from it."""
-        fields = plan_fields_in(context.scene)
+    def _take_over(self, context: Context) -> tuple[str, ...]:
+        """Set what the call has not set to what the panel shows, so that the redo panel starts from it.
+
+        Keys that nobody has turned on or off are laid where they can be; returned is why not, where they cannot.
+        """
+        fields, why = plan_fields_in(context.scene), None
         for name in FIELDS:
             if not self.properties.is_property_set(name):
                 setattr(self, name, getattr(fields, name))
                 if name == "use_keys" and not fields.is_property_set(name):
-                    self.use_keys = can_key(context)
+                    why = _why_unkeyed(context)
+                    self.use_keys = why is None
         if not self.properties.is_property_set("origin"):
             self.origin = takeoff_in(context).tolist()
+        return () if why is None else (f"no keys: {why}",)
 
     def _lay(self, context: Context, plan: Plan) -> tuple[str, ...]:
         """Refuse first, then write; return what could not be taken along."""
@@ -75,6 +80,15 @@ class LEAPWRIGHT_OT_plan_jump(Refusing, PlanFields, Operator):
         if self.use_guide:
             plan_laying.lay_guide(scene, plan, place, followed=followed)
         return notes
+
+
+def _why_unkeyed(context: Context) -> str | None:
+    """Say why no key can be laid; None where some can."""
+    try:
+        refuse_if_no_key_can_be(context)
+    except LeapwrightError as refusal:
+        return str(refusal)
+    return None
 
 
 def summary(plan: Plan, notes: tuple[str, ...] = ()) -> str:

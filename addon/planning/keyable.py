@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from bpy.types import AnimData, Context, FCurve, Object, PoseBone
 
-from ...analysis.errors import LeapwrightError, PlanError
+from ...analysis.errors import PlanError
 from .. import host
 from ..reading.channels import AXES
 from ..target import Target, chosen_target, with_root
@@ -30,15 +30,11 @@ def owner_of(target: Target) -> Object | PoseBone:
     return bone
 
 
-def can_key(context: Context) -> bool:
-    """Say whether what is followed may be keyed at all."""
-    try:
-        target = with_root(chosen_target(context))
-        owner_of(target)
-        refuse_if_fixed(target)
-    except LeapwrightError:
-        return False
-    return True
+def refuse_if_no_key_can_be(context: Context) -> None:
+    """Raise LeapwrightError where nothing is followed, or what is cannot be keyed at all."""
+    target = with_root(chosen_target(context))
+    owner_of(target)
+    refuse_if_fixed(target)
 
 
 def path_of(owner: Object | PoseBone) -> str:

@@ -16,6 +16,7 @@ from mathutils import Vector
 from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
 from ...analysis.track import FEWEST_FRAMES, Track
+from .. import host
 from ..scene import frame_rate, key_time, metres, to_track
 from . import placement
 from .channels import Channel, Channels, Motion
@@ -31,6 +32,7 @@ OF_CURVES = 0.01
 MOST_EVALUATED = 3000
 """Number of frames past which only those of the scene's range are evaluated: each may cost milliseconds (ours)."""
 UNMOVED = '"{}" has no location keys: key its location, or pick what carries the jump'
+SLOTLESS = '"{}" plays nothing of its action "{}": choose a slot of it'
 EVALUATED = "evaluated in a private copy of the scene"
 
 Shown = Callable[[Array], Array]
@@ -105,7 +107,7 @@ def _track(
     if evaluated:
         spans.append(span_of(scene, reads))
     elif not keyed:
-        raise SourceError(UNMOVED.format(name))
+        raise SourceError(_why_unmoved(thing, name))
     frames = _whole_frames(name, spans, rate)
     if evaluated and len(frames) > MOST_EVALUATED:
         long, frames = len(frames), frames[(frames >= scene.frame_start) & (frames <= scene.frame_end)]
@@ -117,7 +119,7 @@ def _track(
     if evaluated and shown is not None:
         by_curves, positions, notes = positions, shown(frames), (EVALUATED, *invalid_drivers(reads))
         if not keyed and not np.ptp(positions, axis=0).any():
-            raise SourceError(UNMOVED.format(name))
+            raise SourceError(_why_unmoved(thing, name))
         # Its own keys say when it moves only where its own curves do move it.
         if np.ptp(positions[:, 2] - by_curves[:, 2]) > OF_CURVES * np.ptp(positions[:, 2]):
             keys = interpolation = None
@@ -132,6 +134,14 @@ def _track(
         notes=notes,
         placed_by_keys=not notes,
     )
+
+
+def _why_unmoved(thing: Object, name: str) -> str:
+    """Say why nothing keyed moves it, and what would settle that."""
+    data = thing.animation_data
+    if data is not None and data.action is not None and host.lacks_slot(data):
+        return SLOTLESS.format(thing.name, data.action.name)
+    return UNMOVED.format(name)
 
 
 def _curve_positions(

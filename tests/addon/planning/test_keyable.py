@@ -143,3 +143,10 @@ def test_what_may_not_be_keyed_is_refused_whole(made, scene, tmp_path):
     with pytest.raises(RuntimeError, match=REFUSED[made]):
         lay()
     assert whole(scene) == before
+
+
+def test_what_may_not_be_keyed_gets_markers_and_a_guide_where_nobody_asked_for_keys(scene, tmp_path, capfd):
+    active(linked(scene, tmp_path))
+    fields(**JUMP)
+    assert lay() == {"FINISHED"}
+    assert scene.timeline_markers and 'no keys: "Crate" is linked from another file' in capfd.readouterr().out

@@ -141,6 +141,17 @@ def test_what_nothing_moves_is_refused_although_it_could_be_evaluated(scene):
         sampling.sample_object(scene, thing)
 
 
+def test_an_action_without_a_slot_is_what_is_missing_not_its_keys(scene):
+    action = key(empty()).animation_data.action
+    if not hasattr(action, "slots"):
+        pytest.skip("actions have slots from 4.4 on")
+    barge = empty("Barge")
+    barge.animation_data_create().action = action
+    barge.animation_data.action_slot = None
+    with pytest.raises(SourceError, match='"Barge" plays nothing of its action "CrateAction": choose a slot of it'):
+        sampling.sample_object(scene, barge)
+
+
 def test_its_own_keys_come_along_only_where_they_shape_the_path(scene):
     thing = key(empty(parent=empty("Barge")))
     thing.constraints.new("LIMIT_LOCATION").use_min_z = True
