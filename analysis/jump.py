@@ -24,7 +24,7 @@ from .world import World, reach
 class Jump:
     """One jump, measured: its events, and a part for each thing that is measured. None: cannot be known.
 
-    crouch to absorbed     the events; without a crouch it falls off a ledge
+    crouch to absorbed     the events; without a crouch it falls off a ledge, or is popped: leaves where it stands
     flight, shape, travel  how high and how long, how truly on a parabola, how far over the ground
     push, absorb           None for a fall; None where the body does not sink
     stops_dead, feet       it neither sinks nor leaves after the landing; None without feet
@@ -61,6 +61,7 @@ class Jump:
     arc: Arc | None
     certainty: Certainty
     certainty_value: float
+    popped: bool = False
     notes: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = ()
     mends: tuple[Mend, ...] = ()
@@ -115,5 +116,6 @@ def measure(
         arc=phases.arc,
         certainty=certainty_of(phases.certainty),
         certainty_value=phases.certainty,
+        popped=phases.popped,
         notes=tuple(note.text for note in phases.notes),
     )

@@ -59,6 +59,7 @@ class Phases:
     """The five events of one jump, and how they were come by.
 
     crouch     None for a fall off a ledge: no push
+    popped     it leaves the ground from where it stands, without a crouch
     absorbed   None when the track ends before it, or nothing gives way
     arc        None when fewer than five samples lie in the air or the drawn curve holds no arc
     method     "curve": fitted to the samples, sub-frame; "keys": the keyed poses are the events
@@ -79,6 +80,7 @@ class Phases:
     held: bool = False
     notes: tuple[Note, ...] = ()
     certainty: float = 1.0
+    popped: bool = False
 
 
 @dataclass(frozen=True, slots=True)

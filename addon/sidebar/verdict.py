@@ -40,6 +40,7 @@ UNSURE = {
 }
 """What may be off, where it is within the errors of what was read."""
 WORDS = {
+    "no-push": "No crouch leads into the jump",
     "push-slows": "The push slows before takeoff",
     "push-eases": "The push dwells in the crouch",
     "push-speed": "The speed jumps at takeoff",

@@ -29,12 +29,13 @@ ABOVE = 0.25
 class Posed:
     """A jump as few poses tell it: frames of keys.
 
+    crouch               None where the body leaves the ground from where it stands
     takeoffs, landings   keys that may be the contact, each with how likely it is from the poses alone
     absorbed             None where the body meets the ground at its lowest
     height               meters from the likeliest takeoff to the apex
     """
 
-    crouch: float
+    crouch: float | None
     takeoffs: tuple[tuple[float, float], ...]
     apex: float
     landings: tuple[tuple[float, float], ...]
@@ -61,7 +62,9 @@ def jumps_in_poses(frames: Array, heights: Array, limits: Limits) -> list[Posed]
     f, z = frames.tolist(), heights.tolist()
     for top, first, last in zip(turns, bounds[:-2], bounds[2:], strict=True):
         before, after = _sides(z, top)
-        if not 1 <= len(before.between) <= FEW or len(after.between) > FEW + 1:
+        if len(before.between) > FEW or len(after.between) > FEW + 1:
+            continue
+        if not before.between and not _stands(z[first : before.bottom + 1], z[top.top]):
             continue
         pairs = _pairs(f, z, top.top, before, after)
         takeoff, _ = max(pairs, key=pairs.__getitem__)
@@ -82,7 +85,7 @@ def _posed(
             shares[index] = shares.get(index, 0.0) + weight / total
     absorbed = None if after.bottom in landings else f[after.bottom]
     return Posed(
-        f[before.bottom],
+        None if before.bottom in takeoffs else f[before.bottom],
         tuple((f[i], share) for i, share in takeoffs.items()),
         f[top],
         tuple((f[i], share) for i, share in landings.items()),
@@ -102,6 +105,12 @@ def _sides(z: list[float], top: Turn) -> tuple[_Side, _Side]:
     return _Side(start, rising), _Side(end, falling)
 
 
+def _stands(z: list[float], top: float) -> bool:
+    """Tell whether the last of these poses is held, and none of them higher: a body leaves the ground from there."""
+    near = BY_EYE * (top - z[-1])
+    return len(z) > 1 and abs(z[-1] - z[-2]) <= near and max(z) <= z[-1] + near
+
+
 def _foot(z: list[float]) -> int:
     """Return the index at which the last rise up to the end of a way sets in: of several dips the nearest."""
     i = len(z) - 2
@@ -118,11 +127,11 @@ def _pairs(f: list[float], z: list[float], top: int, before: _Side, after: _Side
 
     Every pose on the arc asks for its gravity, so that of pairs that agree the outermost is the ground's.
     """
-    landings = after.between or (after.bottom,)
+    takeoffs, landings = before.between or (before.bottom,), after.between or (after.bottom,)
     eye = BY_EYE * (z[top] - min(z[before.bottom], z[after.bottom]))
     apex = _apex_error(f[before.bottom : after.bottom + 1], z[before.bottom : after.bottom + 1], f[top], 2 * eye)
     weights = {}
-    for a in before.between:
+    for a in takeoffs:
         for b in landings:
             off = math.log(_gravity(f, z, a, top) / _gravity(f, z, b, top))
             up, down = 1 / (f[top] - f[a]), 1 / (f[b] - f[top])

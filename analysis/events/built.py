@@ -40,6 +40,8 @@ def built(case: Case, takeoff: Reading | None, landing: Reading | None) -> Phase
     f, z = poses.frames, poses.heights
     if not f[case.turn.before] <= takeoff.frame < landing.frame <= f[case.turn.after]:
         return None
+    if np.count_nonzero((f > takeoff.frame) & (f < landing.frame)) < 2:
+        return None  # one sample that sticks out is no flight
     arc = arc_between(f, z, takeoff.frame, landing.frame, fps=case.fps, noise=poses.noise)
     kept = arc if arc is not None and is_followed(arc, noise=poses.noise, fps=case.fps, loose=HOLDS) else None
     apex = _top(case, takeoff, landing) if kept is None else apex_of(kept, case.fps)
@@ -75,20 +77,23 @@ def posed_phases(case: Case, posed: Posed, takeoff: Reading, landing: Reading) -
     on = min((frame for frame, _ in posed.landings), key=lambda frame: abs(frame - landing.frame))
     arc = None if poses.held else _drawn_arc(case, posed, off, on)
     error = ROUNDING * case.step if arc is None else AGREED
-    frames = [posed.crouch, off, posed.apex, on, *([] if posed.absorbed is None else [posed.absorbed])]
-    heights = np.interp(frames, poses.frames, poses.heights).tolist()
-    crouch, start, top, end, *absorbed = (Event(at, error, z) for at, z in zip(frames, heights, strict=True))
+    crouch, start, top, end, absorbed = (
+        None if at is None else Event(at, error, float(np.interp(at, poses.frames, poses.heights)))
+        for at in (posed.crouch, off, posed.apex, on, posed.absorbed)
+    )
+    assert start is not None and top is not None and end is not None
     between_keys = arc is not None and abs(arc.apex_frame - posed.apex) > AGREED
     return Phases(
         crouch=crouch,
         takeoff=start,
         apex=apex_of(arc, case.fps) if arc is not None and between_keys else top,
         landing=end,
-        absorbed=absorbed[0] if absorbed else None,
+        absorbed=absorbed,
         arc=arc,
         method="keys" if arc is None else "curve",
         step=case.step,
         held=poses.held,
+        popped=crouch is None,
     )
 
 

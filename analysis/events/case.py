@@ -155,7 +155,9 @@ def _flank(case: Case, here: _Way, other: _Way) -> Flank:
     side = slice(here.turn.before, here.turn.top + 1)
     frames, heights = here.course.frames[side], here.course.heights[side]
     is_step = len(frames) == 2 and not case.poses.held
-    flank = Flank(frames, heights, None, (), is_step or here.turn.before == 0)
+    bottom = here.turn.before
+    held = bottom == 0 or any(rest.first <= bottom <= rest.last for rest in here.rests)
+    flank = Flank(frames, heights, None, (), is_step or bottom == 0, held)
     if is_step:
         return flank
     (own, beyond), (across, far) = _stands(case, here), _stands(case, other)

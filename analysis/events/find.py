@@ -88,7 +88,7 @@ def _heard(
             notes.append(_of_nearest(case, testimonies))
         elif not limits.slowest_pace <= (pace := _pace(phases, world, track.fps)) <= limits.fastest_pace:
             notes.append(Note(Said.GRAVITY, {"ratio": pace**2}))
-        elif (certainty := certainty * _hops(phases, limits)) < TOLD:
+        elif (certainty := certainty * _hops(case, phases, limits)) < TOLD:
             notes.append(Note(Said.LOW, {"frame": frame, "hop": limits.smallest_hop * 100}))
         else:
             found.append(replace(phases, certainty=certainty))
@@ -135,11 +135,13 @@ def _pace(phases: Phases, world: World, fps: float) -> float:
     return real / max(phases.landing.frame - phases.takeoff.frame, 1e-6)
 
 
-def _hops(phases: Phases, limits: Limits) -> float:
-    """Tell how sure it is that it rises by a smallest hop: its takeoff, where it is fastest, is known to an error."""
-    rise = phases.apex.height - phases.takeoff.height
-    error = 2 * rise / (phases.apex.frame - phases.takeoff.frame) * phases.takeoff.frame_error
-    return 0.5 * (1.0 + math.erf((rise - limits.smallest_hop) / max(error, 1e-6) / math.sqrt(2.0)))
+def _hops(case: Case, phases: Phases, limits: Limits) -> float:
+    """Tell how sure it is that the body leaves the ground a smallest hop under its top, or lower."""
+    passed = case.rising.crossing(phases.apex.height - limits.smallest_hop)
+    if passed is None:
+        return float(phases.apex.height - phases.takeoff.height >= limits.smallest_hop)
+    later = (passed[0] - phases.takeoff.frame) / max(phases.takeoff.frame_error, 1e-6)
+    return 0.5 * (1.0 + math.erf(later / math.sqrt(2.0)))
 
 
 def _of_frame(bad: BadFrame) -> Note:

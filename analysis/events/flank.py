@@ -19,6 +19,10 @@ TIPTOE = 0.25
 """Height of the toes over the stand, as a share of how deep the body crouches under it: 6 % of a body that crouches by
 a quarter of its height (ours)."""
 
+POPPED = 0.35
+"""Share of bodies, among those held at the bottom of the way up and seen to stand nowhere else, that leave the ground
+from there, without a crouch (ours)."""
+
 
 @dataclass(frozen=True, eq=False)
 class Flank:
@@ -28,6 +32,7 @@ class Flank:
     stand             meters that the body stands at on this side, None where that is not seen
     elsewhere         where it is not: the levels that it stands at beyond its next jump, and on the other side
     is_open           whether the track ends at its bottom, or a cut does: it is all of the way in one step
+    is_held           whether its bottom is held, or the track begins there: the body may stand at it
     """
 
     frames: Array
@@ -35,6 +40,7 @@ class Flank:
     stand: float | None
     elsewhere: tuple[float, ...]
     is_open: bool = False
+    is_held: bool = False
 
     @cached_property
     def levels(self) -> tuple[float, ...]:
@@ -53,6 +59,11 @@ class Flank:
             return None
         left = float(np.interp(self.fastest, self.frames, self.heights))
         return self.bottom + (left - self.bottom) / (1.0 + TIPTOE)
+
+    @property
+    def may_pop(self) -> bool:
+        """Whether its body may leave the ground, or meet it, where it is held: at the bottom."""
+        return self.is_held and not self.levels and not self.is_cut
 
     @property
     def bottom(self) -> float:

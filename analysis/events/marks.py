@@ -72,7 +72,7 @@ def _pinned(phases: Phases, marks: Marks, track: Track) -> Phases | Note:
         arc = _arc(track, events["takeoff"], events["landing"])
     if arc is not None and "apex" not in marks.pinned and phases.arc is not None:
         events["apex"] = apex_of(arc, track.fps)
-    return replace(phases, **events, arc=arc, certainty=1.0)
+    return replace(phases, **events, arc=arc, certainty=1.0, popped=phases.popped and "crouch" not in marks.pinned)
 
 
 def _by_hand(marks: Marks, track: Track) -> Phases | Note:

@@ -16,19 +16,24 @@ from tests.bench.tally import CONTACTS, Tally
 
 from . import grounded
 from .drawn import FAMILIES, TOLD
+from .drawn.amid import SCENES as AMID
 from .drawn.shots import SCENES
 
 TRIES = 14
 """Seeds a family; about 20 jumps."""
 FOUND, TOLD_SHARE = 0.98, 0.95
-HARD = {"crouch to crouch": 0.9, "up stairs": 0.95}
-"""Share found where a body stands nowhere near the jump: floating, it is told from getting up by its pace alone."""
+HARD = {"crouch to crouch": 0.9, "up stairs": 0.95, "popped": 0.75}
+"""Share found where a body stands nowhere near the jump: floating, it is told from getting up by its pace alone. A
+body that leaves its stand without a crouch is found, but a breakdown on its way up is taken for the takeoff."""
+UNSURE = ("popped", "off a seat and back")
+"""Families whose contacts lie where the point is slow: whether its body stands there no curve tells."""
 P95 = 0.6
 """Frames: takeoff and landing of people's keys on every first to fourth frame, and of breakdowns."""
 CLOSE = (*(f"key every {step}" for step in (1, 2, 3, 4)), "breakdowns")
 EVERY = tuple(f"key every {step}{size}" for step in (1, 2, 3, 4) for size in ("", ", any size"))
 BY_CURVE = ("apex held", "limbs swing", "hop loop", "run-up hop", "breakdowns, baked",
-            "breakdowns, baked, any size", "eased on twos", "no contact keys", *EVERY, *SCENES)  # fmt: skip
+            "breakdowns, baked, any size", "eased on twos", "no contact keys", *EVERY, *SCENES,
+            *(name for name in AMID if name not in UNSURE))  # fmt: skip
 """Families whose contacts carry no key that is known, so that the ± is put to the test."""
 
 

@@ -23,10 +23,11 @@ def hear(case: Case) -> Testimony | None:
 
 
 def seen(case: Case) -> dict[str, float]:
-    """Tell what there is to see, by the name of its table: how high the poses rise, in smallest hops, as a power of
-    two. Poses of one stride among many show nothing.
+    """Tell what there is to see, by the names of its tables: how high the poses rise, in smallest hops, as a power of
+    two, and whether they leave the ground without a crouch. Poses of one stride among many show nothing.
     """
     posed = case.posed
     if posed is None or rhythm.seen(case):
         return {}
-    return {"posed": math.log2(max(posed.height, 1e-4) / case.limits.smallest_hop)}
+    height = {"posed": math.log2(max(posed.height, 1e-4) / case.limits.smallest_hop)}
+    return height | ({"no crouch": 1.0} if posed.crouch is None else {})

@@ -4,7 +4,7 @@ However a push and a flight are drawn: under the ground's force the point gains 
 """
 
 from ..case import Case
-from ..flank import Flank
+from ..flank import POPPED, Flank
 from ..testimony import SAME, TRUST, Reading, Testimony
 from . import parabola
 from .feet import feet_over
@@ -31,6 +31,6 @@ def _fastest(side: Flank, case: Case, foot: float | None) -> tuple[Reading, ...]
     first, last = side.fast
     error = max(SPREAD * (float(side.frames[-1]) - side.fastest), 0.5 * (last - first))
     if foot is None:
-        return (Reading(side.fastest, error, TRUST),)
+        return (Reading(side.fastest, error, TRUST * (1.0 - POPPED if side.may_pop else 1.0)),)
     # A foot may be misread, as a sole that hovers is.
     return (Reading(side.fastest, error, 0.5 * TRUST),) if abs(foot - side.fastest) > SAME * error else ()

@@ -11,7 +11,7 @@ import numpy as np
 from ...contacts.ballistic import Parabola
 from ...contacts.side import NOISY
 from ..case import Case
-from ..flank import Flank
+from ..flank import POPPED, Flank
 from ..testimony import SAME, TRUST, Reading, Testimony
 from ..weights import nats
 from . import parabola
@@ -30,6 +30,9 @@ tell it (ours)."""
 ELSEWHERE = 2.0
 """Factor on the standard error where no stand is seen beside the jump: it may be another than those near it (ours).
 """
+
+DOUBTED = 0.5
+"""Weight of a stand that the point leaves long before it is fastest: it may be a seat (ours)."""
 
 
 def hear(case: Case) -> Testimony | None:
@@ -88,7 +91,9 @@ def seen(case: Case) -> dict[str, float]:
     rise, pace, dip = (max(value, 1e-4) for value in (rise, real / max(seconds, 1e-9), dip))
     hop = case.limits.smallest_hop
     unseen = {} if up.levels or down.levels else {"stand unseen": 1.0}
+    size = max(_size(side, side.assumed) for side in own if side.assumed is not None)
     return unseen | {
+        "reach": math.log2(rise / max(TOES[0] * size, 1e-4)),
         "rise": math.log2(rise / hop),
         "pace": math.log2(pace),
         "dip": math.log2(dip / hop),
@@ -97,8 +102,12 @@ def seen(case: Case) -> dict[str, float]:
 
 
 def _crossing(side: Flank, toes: tuple[float, float]) -> tuple[Reading, ...]:
+    if side.may_pop:
+        one = _over(side, side.bottom, *toes)
+        return () if one is None else (one._replace(trust=POPPED * TRUST),)
     found = [one for level in side.levels if (one := _over(side, level, *toes)) is not None]
-    return tuple(one._replace(trust=TRUST / len(found)) for one in found)
+    trust = TRUST if all(side.is_near(level) for level in side.levels) else DOUBTED * TRUST
+    return tuple(one._replace(trust=trust / len(found)) for one in found)
 
 
 def _over(side: Flank, level: float, mean: float, spread: float) -> Reading | None:

@@ -52,6 +52,27 @@ def test_a_breakdown_on_the_way_up_does_not_hide_the_takeoff():
     assert frames_of(phases) == [8, 13, 20, 27, 34]
 
 
+STAND_HELD = [(1, 1.0), (13, 1.0), (20, 1.41), (27, 1.0), (38, 1.0)]
+"""A stand, held; apex; the stand again: no crouch, no absorb. ½ g (7/24)² = 0.417 m high, at real time."""
+
+
+def test_a_body_that_leaves_its_stand_without_a_crouch_has_none():
+    (phases,) = read(STAND_HELD)
+    assert frames_of(phases) == [None, 13, 20, 27, None]
+
+
+def test_poses_held_lower_than_the_body_stood_are_a_crouch_and_no_takeoff():
+    frames, heights = np.array([(1, 1.3), *[(at + 11, height) for at, height in STAND_HELD]], dtype=float).T
+    assert jumps_in_poses(frames, heights, Limits()) == []
+    (jump,) = jumps_in_poses(frames[1:], heights[1:], Limits())
+    assert (jump.crouch, jump.takeoffs, jump.apex, jump.landings) == (None, ((24.0, 1.0),), 31.0, ((38.0, 1.0),))
+
+
+def test_a_landing_without_an_absorb_ends_on_the_stand():
+    (phases,) = read([*KEYS[:5], (38, 1.0)])
+    assert frames_of(phases) == [8, 13, 20, 27, None]
+
+
 def test_a_crouch_held_by_two_keys_ends_with_the_second():
     keys = [KEYS[0], (5, 0.6), (8, 0.605), *KEYS[2:]]
     (phases,) = read(keys)

@@ -1,5 +1,7 @@
 """One side of a top: where it is fastest, and which height its body may stand at."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from leapwright.analysis.events.flank import Flank
@@ -36,3 +38,14 @@ def test_a_side_that_ends_in_its_midst_is_not_guessed_at() -> None:
     assert flank(0.3, 0.4, 0.1, is_open=True).assumed is None
     assert flank(0.1, 0.4, 0.1, is_open=True).assumed is not None
     assert flank(0.3, 0.4, 0.1, levels=(1.2,), is_open=True).assumed == 1.2
+
+
+def test_a_body_may_pop_off_a_bottom_that_is_held_unless_it_stands_elsewhere() -> None:
+    side = flank(0.1, 0.4, 0.1)
+    assert not side.may_pop
+    held = replace(side, is_held=True)
+    assert held.may_pop
+    assert not replace(held, stand=1.2).may_pop
+    assert not replace(held, elsewhere=(1.2,)).may_pop
+    # Cut off in its midst, the track does not begin at rest.
+    assert not replace(flank(0.4, 0.4, 0.1, is_open=True), is_held=True).may_pop

@@ -11,15 +11,23 @@ from collections.abc import Callable
 import numpy as np
 
 from ..answer import Motion
-from . import blocking, dense, habits, loops, shots
+from . import amid, blocking, dense, habits, loops, shots
 from .draft import Sheet
 
 Maker = Callable[[np.random.Generator], Sheet]
 
-MAKERS: dict[str, Maker] = {**blocking.MAKERS, **dense.MAKERS, **loops.MAKERS, **habits.MAKERS, **shots.MAKERS}
+MAKERS: dict[str, Maker] = {
+    **blocking.MAKERS,
+    **dense.MAKERS,
+    **loops.MAKERS,
+    **habits.MAKERS,
+    **shots.MAKERS,
+    **amid.MAKERS,
+}
 FAMILIES = tuple(MAKERS)
 TOLD = {
     "floaty": "air-floaty",
+    "floating": "air-floaty",
     "pace a third": "air-floaty",
     "snappy": "air-snappy",
     "pace threefold": "air-snappy",

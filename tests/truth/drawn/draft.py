@@ -134,10 +134,23 @@ def _log(rng: np.random.Generator, span: Range) -> float:
 
 
 def truths(events: np.ndarray, heights: np.ndarray, *, open_by: float = 0.0) -> tuple[Truth, ...]:
-    """Truth of each row of (m, 5) event frames and heights."""
+    """Truth of each row of (m, 5) event frames and heights; a crouch or absorb at its contact is none."""
     return tuple(
-        Truth(
-            *map(float, at), None, float(high[1] - high[0]), float(high[2] - high[1]), float(high[2] - high[3]), open_by
-        )
-        for at, high in zip(events, heights, strict=True)
+        _truth([float(frame) for frame in at], high, open_by) for at, high in zip(events, heights, strict=True)
+    )
+
+
+def _truth(at: list[float], high: np.ndarray, open_by: float) -> Truth:
+    crouch, takeoff, apex, landing, absorbed = at
+    return Truth(
+        None if crouch == takeoff else crouch,
+        takeoff,
+        apex,
+        landing,
+        None if absorbed == landing else absorbed,
+        None,
+        None if crouch == takeoff else float(high[1] - high[0]),
+        float(high[2] - high[1]),
+        float(high[2] - high[3]),
+        open_by,
     )

@@ -17,6 +17,7 @@ from .host import drawn
 
 ON_TOES = 1.07
 """Height at which a body leaves the ground and meets it, over the height it stands at (within 2 to 10 %)."""
+Scene = Callable[["Shot", np.random.Generator], None]
 WAYS = ("poses", "breakdowns", "baked", "samples")
 
 
@@ -45,20 +46,29 @@ class Shot:
         """Hold the last pose, give or take 3 mm of a body 1 m high."""
         self.move(seconds, self.heights[-1] / self.stand + self.rng.uniform(-0.003, 0.003))
 
-    def jump(self, rise: float, *, up: float = 0.0, crouch: float, absorb: float, pace: float | None = None) -> None:
+    def jump(
+        self,
+        rise: float,
+        *,
+        up: float = 0.0,
+        crouch: float,
+        absorb: float,
+        pace: float | None = None,
+        toes: float = ON_TOES,
+    ) -> None:
         """Leap from the crouch that is keyed last: so high over the toes, onto ground `up` higher, into `absorb`.
 
-        All in standing heights over the ground of the takeoff, absorb over that of the landing.
+        All in standing heights over the ground of the takeoff, absorb over that of the landing; toes: where it leaves.
         """
         pace = pace or self.rng.uniform(0.6, 1.4)
         air = [math.sqrt(2 * way * self.stand / STANDARD_GRAVITY) / pace for way in (rise, rise - up)]
         base = self.heights[-1] / self.stand - crouch
-        push = (ON_TOES - crouch) / rise * air[0] * self.rng.uniform(0.7, 1.4)
-        sink = (ON_TOES - absorb) / (rise - up) * air[1] * self.rng.uniform(0.7, 1.6)
+        push = (toes - crouch) / rise * air[0] * self.rng.uniform(0.7, 1.4)
+        sink = (toes - absorb) / (rise - up) * air[1] * self.rng.uniform(0.7, 1.6)
         left = self.keys[-1]
         self.events.append([
-            left, self.move(min(push, 0.5), base + ON_TOES), self.move(air[0], base + ON_TOES + rise),
-            self.move(air[1], base + ON_TOES + up), self.move(min(sink, 0.5), base + up + absorb),
+            left, self.move(min(push, 0.5), base + toes), self.move(air[0], base + toes + rise),
+            self.move(air[1], base + toes + up), self.move(min(sink, 0.5), base + up + absorb),
         ])  # fmt: skip
 
     def sheet(self) -> Sheet:
@@ -164,13 +174,14 @@ def straight_legged(shot: Shot, rng: np.random.Generator) -> None:
     shot.hold(0.4)
 
 
-def _drawn(rng: np.random.Generator, scene: Callable[[Shot, np.random.Generator], None]) -> Sheet:
+def drawn_by(rng: np.random.Generator, scene: Scene) -> Sheet:
+    """Draw a scene, of a body of any size at any frame rate."""
     shot = Shot(rng, float(rng.choice(RATES)), float(rng.uniform(0.6, 1.8)))
     scene(shot, rng)
     return shot.sheet()
 
 
-SCENES = {
+SCENES: dict[str, Scene] = {
     "crouch to crouch": crouched,
     "from a seat": seated,
     "up stairs": stairs,
@@ -180,5 +191,5 @@ SCENES = {
     "straight legs": straight_legged,
 }
 MAKERS: dict[str, Callable[[np.random.Generator], Sheet]] = {
-    name: partial(_drawn, scene=scene) for name, scene in SCENES.items()
+    name: partial(drawn_by, scene=scene) for name, scene in SCENES.items()
 }

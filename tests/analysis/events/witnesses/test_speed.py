@@ -46,8 +46,18 @@ def test_a_steady_push_is_fastest_where_it_ends(push: float) -> None:
         assert abs(reading.frame - frame) <= 2 * reading.error
         # At least 0.15 of the 8 frames to the apex; no more than half of where it moves nearly as fast.
         assert 0.15 * 0.75 * RISE <= reading.error <= 0.5 * RISE
-        assert reading.trust == pytest.approx(0.9)
+        # The track begins and ends at the bottom: a body in three may stand there, and needs no crouch.
+        assert reading.trust == pytest.approx((1 - 0.35) * 0.9)
     assert said.nats == 0.0
+
+
+def test_a_bottom_that_is_passed_is_no_stand() -> None:
+    # It sinks until the push begins at frame 22, and rises once it has absorbed at 54: it is held at neither bottom.
+    track = bent(hop(8.0))
+    sinking = 0.05 * np.abs(np.minimum(np.minimum(track.frames - 22.0, 54.0 - track.frames), 0.0))
+    heights = track.heights + sinking
+    said = speed.hear(only_case(Track("Brindle", FPS, track.frames, np.stack((0 * heights, 0 * heights, heights), 1))))
+    assert [one.trust for one in (*said.takeoff, *said.landing)] == pytest.approx([0.9, 0.9])
 
 
 def test_an_exact_parabola_needs_no_help() -> None:

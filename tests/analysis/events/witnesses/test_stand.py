@@ -81,6 +81,8 @@ def test_lengths_are_told_in_smallest_hops_as_powers_of_two() -> None:
     seen = stand.seen(only_case(jump()[0]))
     # The jump rises 0.4 m from where the toes leave, 6.5 cm over the stand, and crouches 0.3 m; a smallest hop is 5 cm.
     assert seen["rise"] == pytest.approx(math.log2(0.465 / 0.05), abs=0.02)
+    # Hips 1 m over the ground: toes lift them by 6 cm of that, less than the rise by a factor of 7.75.
+    assert seen["reach"] == pytest.approx(math.log2(0.465 / 0.06), abs=0.02)
     assert seen["dip to rise"] == pytest.approx(math.log2(0.3 / 0.465), abs=0.06)
 
 
@@ -92,3 +94,27 @@ def test_a_crossing_is_unsure_by_no_more_than_the_whole_way_up() -> None:
     said = stand.hear(case)
     for readings, side in ((said.takeoff, case.rising), (said.landing, case.falling)):
         assert all(reading.error <= side.frames[-1] - side.frames[0] for reading in readings)
+
+
+def test_a_seat_that_is_left_long_before_the_body_is_fastest_is_half_believed() -> None:
+    # Off a seat 0.5 m high, from 6 cm under it, it rises by 1 cm a frame, from 0.56 m on by 10: fast far over the seat.
+    up = np.concatenate([np.full(24, 0.5), [0.47], 0.44 + 0.01 * np.arange(13), 0.56 + 0.1 * np.arange(1, 6)])
+    top = up[-1] + np.array([0.05, 0.07, 0.05])
+    case = only_case(_still(np.concatenate([up, top, up[::-1]])))
+    assert case.rising.levels and not case.rising.is_near(case.rising.levels[0])
+    (reading,) = stand.hear(case).takeoff
+    assert reading.trust == pytest.approx(0.5 * 0.9)
+
+
+def test_what_is_held_at_the_bottom_may_be_the_stand() -> None:
+    # A stand of 1 m, up by half a meter, and back on it: no level is lower, none is higher but the top.
+    arc = 1.0 + 0.5 * np.sin(np.pi * np.arange(15) / 14)
+    case = only_case(_still(np.concatenate([np.full(20, 1.0), arc, np.full(20, 1.0)])))
+    (reading,) = stand.hear(case).takeoff
+    assert reading.trust == pytest.approx(0.35 * 0.9)
+    # The toes leave 6 % of 1 m up: sin⁻¹(0.06 / 0.5) / π of 14 frames after frame 20.
+    assert abs(reading.frame - (20 + 14 * math.asin(0.12) / math.pi)) < 0.1
+
+
+def _still(heights: np.ndarray) -> Track:
+    return Track("Brindle", 24.0, np.arange(float(len(heights))), np.stack((0 * heights, 0 * heights, heights), 1))

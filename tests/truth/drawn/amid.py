@@ -1,0 +1,122 @@
+"""Jumps amid other action: drawn to float, popped off without a crouch, off a seat and back, between walks and bobs.
+
+Keyed by eye like shots.py, and left in the same ways. What a body does besides, such as to straighten up too far once
+it has landed, is no jump.
+"""
+
+import math
+from functools import partial
+
+import numpy as np
+from leapwright.analysis.world import STANDARD_GRAVITY
+
+from .shots import Scene, Shot, drawn_by
+
+
+def floating(shot: Shot, rng: np.random.Generator) -> None:
+    """Return a leap from a stand to a stand, at a third to two thirds of the pace."""
+    shot.begin(1.0)
+    shot.hold(rng.uniform(0.3, 1.0))
+    shot.move(rng.uniform(0.2, 0.4), 0.6)
+    shot.jump(rng.uniform(0.25, 1.0), crouch=0.6, absorb=0.65, pace=rng.uniform(0.35, 0.6))
+    shot.move(0.35, 1.0)
+    shot.hold(0.4)
+
+
+def overshooting(shot: Shot, rng: np.random.Generator) -> None:
+    """Return a leap after which the body straightens up a little too far, and settles."""
+    shot.begin(1.0)
+    shot.hold(0.5)
+    shot.move(rng.uniform(0.2, 0.4), 0.6)
+    shot.jump(rng.uniform(0.2, 1.0), crouch=0.6, absorb=0.62)
+    shot.move(rng.uniform(0.2, 0.4), rng.uniform(1.01, 1.04))
+    shot.move(0.2, rng.uniform(0.96, 0.99))
+    shot.move(0.2, 1.0)
+    shot.hold(0.4)
+
+
+def startled(shot: Shot, rng: np.random.Generator) -> None:
+    """Return a start out of a seat and back onto it, without a stand."""
+    seat = rng.uniform(0.5, 0.6)
+    shot.begin(seat)
+    shot.hold(rng.uniform(0.4, 0.8))
+    shot.move(0.15, seat - 0.03)
+    shot.jump(rng.uniform(0.2, 0.6), crouch=seat - 0.03, absorb=seat - 0.05, toes=seat + rng.uniform(0.1, 0.45))
+    shot.move(0.2, seat)
+    shot.hold(0.5)
+
+
+def popped(shot: Shot, rng: np.random.Generator) -> None:
+    """Return a body that leaves its stand without a crouch, and is back on it without an absorb."""
+    shot.begin(1.0)
+    shot.hold(rng.uniform(0.3, 1.0))
+    rise = rng.uniform(0.2, 1.0)
+    air = math.sqrt(2 * rise * shot.stand / STANDARD_GRAVITY) / rng.uniform(0.6, 1.5)
+    left = shot.keys[-1]
+    apex, met = shot.move(air, 1.0 + rise), shot.move(air, 1.0)
+    shot.events.append([left, left, apex, met, met])
+    shot.hold(0.5)
+
+
+def between_walks(shot: Shot, rng: np.random.Generator) -> None:
+    """Return a leap out of a walk, and a walk on."""
+    shot.begin(1.0)
+    _bob(shot, rng, 0.02, 0.25, 0.98)
+    shot.move(rng.uniform(0.2, 0.4), 0.65)
+    shot.jump(rng.uniform(0.2, 0.8), crouch=0.65, absorb=rng.uniform(0.65, 0.8))
+    shot.move(0.3, 1.0)
+    _bob(shot, rng, 0.02, 0.25, 0.98)
+
+
+def between_dance_steps(shot: Shot, rng: np.random.Generator) -> None:
+    """Return a leap out of a bounce on the beat, and the bounce again."""
+    shot.begin(0.91)
+    _bob(shot, rng, 0.04, 0.25, 0.95)
+    shot.move(0.3, 0.75)
+    shot.jump(rng.uniform(0.2, 0.6), crouch=0.75, absorb=0.75)
+    shot.move(0.2, 0.99)
+    _bob(shot, rng, 0.04, 0.25, 0.95)
+
+
+def rebounding(shot: Shot, rng: np.random.Generator) -> None:
+    """Return a leap whose landing goes straight into a small hop."""
+    shot.begin(1.0)
+    shot.hold(0.5)
+    shot.move(rng.uniform(0.2, 0.4), 0.6)
+    shot.jump(rng.uniform(0.4, 1.0), crouch=0.6, absorb=0.62)
+    shot.jump(max(rng.uniform(0.12, 0.25), 0.1 / shot.stand), crouch=0.62, absorb=0.8)
+    shot.move(0.3, 1.0)
+    shot.hold(0.4)
+
+
+def after_a_seat(shot: Shot, rng: np.random.Generator) -> None:
+    """Return a body that sits down, gets up, stands, and leaps."""
+    shot.begin(1.0)
+    shot.hold(0.5)
+    shot.move(0.6, 0.55)
+    shot.hold(rng.uniform(0.5, 1.0))
+    shot.move(rng.uniform(0.5, 0.9), 1.0)
+    shot.hold(rng.uniform(0.3, 0.6))
+    shot.move(0.3, 0.62)
+    shot.jump(rng.uniform(0.2, 0.8), crouch=0.62, absorb=0.65)
+    shot.move(0.3, 1.0)
+    _bob(shot, rng, 0.02, 0.25, 0.98)
+
+
+def _bob(shot: Shot, rng: np.random.Generator, size: float, seconds: float, middle: float) -> None:
+    for _ in range(int(rng.integers(2, 7))):
+        shot.move(seconds, middle - size)
+        shot.move(seconds, middle + size)
+
+
+SCENES: dict[str, Scene] = {
+    "floating": floating,
+    "overshooting": overshooting,
+    "off a seat and back": startled,
+    "popped": popped,
+    "between walks": between_walks,
+    "between dance steps": between_dance_steps,
+    "rebounding": rebounding,
+    "after a seat": after_a_seat,
+}
+MAKERS = {name: partial(drawn_by, scene=scene) for name, scene in SCENES.items()}
