@@ -31,7 +31,7 @@ ELSEWHERE = 2.0
 """Factor on the standard error where no stand is seen beside the jump: it may be another than those near it (ours).
 """
 
-DOUBTED = 0.5
+DOUBTED = 0.6
 """Weight of a stand that the point leaves long before it is fastest: it may be a seat (ours)."""
 
 
