@@ -23,10 +23,10 @@ from pathlib import Path
 from environment import ROOT, say
 from mutants import Stage
 
-ROOMS = ("analysis/events", "analysis/contacts")
+ROOMS = ("analysis/cases", "analysis/events", "analysis/contacts")
 COPIED = ("analysis", "addon", "tests", "pyproject.toml")
 STAGES = (
-    ("tests/analysis/events", "tests/analysis/contacts"),
+    ("tests/analysis/cases", "tests/analysis/events", "tests/analysis/contacts"),
     ("tests/truth/test_promises.py", "tests/truth/test_bias.py", "tests/truth/test_flaws.py"),
 )
 """Run in this order until a test fails: the quicker ones first."""

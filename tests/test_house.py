@@ -21,7 +21,7 @@ FLOORS = {
     "words": ["errors", "units", "law", "version", "world", "track", "finding", "certainty", "notes", "limits",
               "house", "settings", "phases", "quantity", "beat", "time_map", "mend", "arrays", "steps"],
     "feet": ["feet"],
-    "measure": ["samples", "contacts", "events", "measures", "mass", "jump", "figures"],
+    "measure": ["samples", "contacts", "cases", "events", "measures", "mass", "jump", "figures"],
     "judge": ["findings", "audit", "doubt", "planning", "retiming", "mending", "shot"],
     "doors": ["json_text", "schema", "sources", "files", "show", "dailies", "report", "ending", "terminal", "writing",
               "targets", "cache", "progress", "outputs", "options", "day", "ways", "batch", "commands", "command"],

@@ -6,6 +6,9 @@ from dataclasses import replace
 import numpy as np
 
 from ..beat import ROUNDING
+from ..cases.blocking import BY_EYE, Posed
+from ..cases.case import Case
+from ..cases.flank import Flank
 from ..contacts.arcs import AGREED, apex_of, arc_between, is_followed
 from ..contacts.bottom import LEVEL, Bottom, bottom
 from ..contacts.knot import Knot
@@ -14,9 +17,6 @@ from ..contacts.start import UNLIKE_START
 from ..notes import Note, Said
 from ..phases import Arc, Event, Phases
 from ..track import Followed
-from .blocking import BY_EYE, Posed
-from .case import Case
-from .flank import Flank
 from .testimony import SAME, Reading
 
 HOLDS = 0.03

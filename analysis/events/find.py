@@ -6,6 +6,8 @@ from dataclasses import replace
 
 import numpy as np
 
+from ..cases.case import Case
+from ..cases.collect import cases_of
 from ..certainty import Certainty, certainty_of
 from ..contacts.arcs import AGREED
 from ..feet import Feet, feet_of
@@ -18,8 +20,6 @@ from ..steps import finished
 from ..track import Track
 from ..world import World
 from .built import built
-from .case import Case
-from .cases import cases_of
 from .falls import falls_on_curve
 from .marks import marked
 from .testimony import Reading, Testimony, probability, weighed

@@ -9,9 +9,9 @@ from collections.abc import Iterator, Mapping
 
 import numpy as np
 from leapwright.analysis import Limits, World
+from leapwright.analysis.cases.case import Case
+from leapwright.analysis.cases.collect import cases_of
 from leapwright.analysis.certainty import certainty_of
-from leapwright.analysis.events.case import Case
-from leapwright.analysis.events.cases import cases_of
 from leapwright.analysis.events.find import TOLD
 from leapwright.analysis.events.weights import TABLES
 from leapwright.analysis.events.witnesses import keyed, parabola, posed, rhythm, stand

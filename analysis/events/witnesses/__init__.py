@@ -4,7 +4,7 @@ from collections.abc import Callable
 from importlib import import_module
 from pkgutil import iter_modules
 
-from ..case import Case
+from ...cases.case import Case
 from ..testimony import Testimony
 
 Witness = Callable[[Case], Testimony | None]

@@ -4,8 +4,8 @@ import math
 
 import numpy as np
 
+from ...cases.case import Case
 from ...feet import Feet, Gap
-from ..case import Case
 from ..testimony import TRUST, Reading, Testimony
 
 AIRBORNE, GROUNDED = 6.0, -8.0

@@ -6,9 +6,9 @@ height is mostly a hold that the curve overshoots; it may be an arc drawn by its
 """
 
 from ...arrays import Array
+from ...cases.case import Case
+from ...cases.flank import Flank
 from ...contacts.arcs import AGREED
-from ..case import Case
-from ..flank import Flank
 from ..testimony import TRUST, Reading, Testimony
 from ..weights import nats
 

@@ -8,11 +8,11 @@ by smooth motion that never leaves the ground.
 import math
 from functools import lru_cache
 
+from ...cases.case import Case
 from ...contacts.arcs import FEWEST
 from ...contacts.ballistic import parabola_over
 from ...contacts.flights import WORTH, Flight
 from ...contacts.side import NOISY
-from ..case import Case
 from ..testimony import TRUST, Reading, Testimony
 from ..weights import nats
 

@@ -2,8 +2,8 @@
 
 import math
 
+from ...cases.case import Case
 from ...contacts.arcs import AGREED
-from ..case import Case
 from ..testimony import TRUST, Reading, Testimony
 from ..weights import nats
 from . import rhythm

@@ -4,7 +4,7 @@ A runner flies at each of them, if only by a few centimeters. Which of a run's s
 tells: only one that stands out of them is one, or one whose feet are seen to leave the ground.
 """
 
-from ..case import Case
+from ...cases.case import Case
 from ..testimony import Testimony
 from ..weights import nats
 

@@ -3,8 +3,8 @@
 However a push and a flight are drawn: under the ground's force the point gains speed, in the air it loses it.
 """
 
-from ..case import Case
-from ..flank import POPPED, Flank
+from ...cases.case import Case
+from ...cases.flank import POPPED, Flank
 from ..testimony import SAME, TRUST, Reading, Testimony
 from . import parabola
 from .feet import feet_over

@@ -8,10 +8,10 @@ import math
 
 import numpy as np
 
+from ...cases.case import Case
+from ...cases.flank import POPPED, Flank
 from ...contacts.ballistic import Parabola
 from ...contacts.side import NOISY
-from ..case import Case
-from ..flank import POPPED, Flank
 from ..testimony import SAME, TRUST, Reading, Testimony
 from ..weights import nats
 from . import parabola

@@ -1,8 +1,8 @@
 """The cases of a track, as the witnesses hear them."""
 
 from leapwright.analysis import Limits, Track, World
-from leapwright.analysis.events.case import Case
-from leapwright.analysis.events.cases import cases_of
+from leapwright.analysis.cases.case import Case
+from leapwright.analysis.cases.collect import cases_of
 from leapwright.analysis.feet import feet_of
 from leapwright.analysis.samples.poses import poses_of
 

@@ -9,10 +9,10 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
+from leapwright.analysis.cases.flank import Flank
 from leapwright.analysis.contacts.ballistic import Parabola, Stretch
 from leapwright.analysis.contacts.flights import Flight
 from leapwright.analysis.contacts.side import Contact
-from leapwright.analysis.events.flank import Flank
 from leapwright.analysis.events.testimony import Reading, Testimony, probability
 from leapwright.analysis.events.witnesses import feet, keyed, parabola, posed, stand
 from leapwright.analysis.feet import feet_of

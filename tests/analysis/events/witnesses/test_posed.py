@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 from leapwright.analysis import Limits, Track, World
-from leapwright.analysis.events.cases import cases_of
+from leapwright.analysis.cases.collect import cases_of
 from leapwright.analysis.events.witnesses import posed, rhythm
 from leapwright.analysis.samples.poses import poses_of
 

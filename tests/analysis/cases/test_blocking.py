@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 from leapwright.analysis import Track, World
 from leapwright.analysis.beat import ROUNDING
+from leapwright.analysis.cases.blocking import jumps_in_poses
 from leapwright.analysis.events import find_phases
-from leapwright.analysis.events.blocking import jumps_in_poses
 from leapwright.analysis.limits import Limits
 
 G = 9.80665

@@ -14,7 +14,8 @@ from ..samples.turns import tops
 from ..track import Track
 from ..world import World
 from .blocking import Posed, jumps_in_poses
-from .case import Case, Course
+from .case import Case
+from .course import Course
 
 REGULAR = 8
 """Number of keys from which a regular beat is no accident: then the keys are samples, not the poses of a jump (ours).

@@ -5,7 +5,7 @@ held from both sides."""
 import numpy as np
 import pytest
 from leapwright.analysis import Limits, Track, World
-from leapwright.analysis.events.cases import _blocked
+from leapwright.analysis.cases.collect import _blocked
 from leapwright.analysis.samples.poses import poses_of
 
 from tests.analysis.events.heard import only_case

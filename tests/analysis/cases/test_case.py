@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 from leapwright.analysis import Limits, Track, World
-from leapwright.analysis.events.case import Case
-from leapwright.analysis.events.cases import cases_of
+from leapwright.analysis.cases.case import Case
+from leapwright.analysis.cases.collect import cases_of
 from leapwright.analysis.samples.poses import poses_of
 
 LOW, HIGH = 1.0, 1.2

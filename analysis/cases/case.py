@@ -2,9 +2,6 @@
 
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import NamedTuple
-
-import numpy as np
 
 from ..arrays import Array
 from ..contacts.bobs import against_a_bob
@@ -12,16 +9,14 @@ from ..contacts.flights import Flight
 from ..feet import Feet
 from ..limits import Limits
 from ..samples.poses import Poses
-from ..samples.rests import Rest
 from ..samples.turns import Turn
 from ..track import Followed
 from .blocking import Posed
+from .course import Course, Way, way_up
 from .flank import Flank
 
 NEARBY = 3.0
 """Seconds: a rest this close to a jump tells the height that its body stands at (ours)."""
-STILL = 0.25
-"""Share of the top speed on the way up, to which a point is slow where the track ends: it may stand there (ours)."""
 LIFTED = 0.1
 """Share of a jump's height by which a body may stay over where it stands when it crouches or lands: swinging limbs
 carry its hips (the lift of drawn hips: `python -m tests.bench drawn --kinds limbs`)."""
@@ -44,8 +39,8 @@ class Case:
 
     poses: Poses
     index: int
-    course: "Course"
-    back: "Course"
+    course: Course
+    back: Course
     keys: Array | None
     flight: Flight | None
     posed: Posed | None
@@ -97,61 +92,16 @@ class Case:
         # Where it stands is seen on neither side: it may be its top, as after a squat or when it gets up and sits down.
         z, top = self.poses.heights, self.turn.top
         stood = [level for rest in self.course.rests if rest.first <= top for level in (rest.start, rest.end)]
-        stood += [float(z[end]) for end in (0, -1) if self.poses.held or (end == 0 and _begins_slowly(self._ways[0]))]
+        stood += [float(z[end]) for end in (0, -1) if self.poses.held or (end == 0 and self._ways[0].begins_slowly)]
         return any(self.least_top <= level <= 2.0 * float(z[top]) - self.least_top for level in stood)
 
     @cached_property
-    def _ways(self) -> tuple["_Way", "_Way"]:
+    def _ways(self) -> tuple[Way, Way]:
         near, last = NEARBY * self.fps, len(self.back.turns) - 1
-        return _way(self.course, self.index, near), _way(self.back, last - self.index, near)
+        return way_up(self.course, self.index, near), way_up(self.back, last - self.index, near)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Course:
-    """A track in one direction of time.
-
-    frames, heights   (n,) of its poses, frames and meters
-    turns             all of its turns: a top, and the lowest samples beside it (indices)
-    rests             the levels that it holds (indices)
-    """
-
-    frames: Array
-    heights: Array
-    turns: tuple[Turn, ...]
-    rests: tuple[Rest, ...]
-
-    @property
-    def backwards(self) -> "Course":
-        """The same with time reversed."""
-        last = len(self.frames) - 1
-        turns = (Turn(last - one.after, last - one.top, last - one.before) for one in self.turns[::-1])
-        rests = (Rest(last - one.last, last - one.first, one.end, one.start) for one in self.rests[::-1])
-        return Course(-self.frames[::-1], self.heights[::-1], tuple(turns), tuple(rests))
-
-
-class _Way(NamedTuple):
-    """One side of a top.
-
-    course, turn   the track as this side sees it, and the top with the bottoms of this side and of the other
-    beside         index of the next top on this side, 0 without one
-    rests          the levels that it holds shortly before the bottom
-    """
-
-    course: Course
-    turn: Turn
-    beside: int
-    rests: list[Rest]
-
-
-def _way(course: Course, index: int, near: float) -> _Way:
-    """Return the side that leads up to a top; near: frames before its bottom that a rest still counts in."""
-    f, turn = course.frames, course.turns[index]
-    since = f[turn.before] - near
-    rests = [rest for rest in course.rests if rest.last < turn.top and f[min(rest.last, turn.before)] >= since]
-    return _Way(course, turn, course.turns[index - 1].top if index else 0, rests)
-
-
-def _flank(case: Case, here: _Way, other: _Way) -> Flank:
+def _flank(case: Case, here: Way, other: Way) -> Flank:
     side = slice(here.turn.before, here.turn.top + 1)
     frames, heights = here.course.frames[side], here.course.heights[side]
     is_step = len(frames) == 2 and not case.poses.held
@@ -171,7 +121,7 @@ def _flank(case: Case, here: _Way, other: _Way) -> Flank:
     return replace(flank, stand=None if is_seat else stand, elsewhere=near)
 
 
-def _stands(case: Case, way: _Way) -> tuple[float | None, float | None]:
+def _stands(case: Case, way: Way) -> tuple[float | None, float | None]:
     """Return meters that the body holds under the top: beside the jump, and beyond the next one.
 
     The highest of several, since a crouch is held too; what is held at the bottom is one. Without any, the track's own
@@ -180,15 +130,8 @@ def _stands(case: Case, way: _Way) -> tuple[float | None, float | None]:
     f, bottom = way.course.frames, way.turn.before
     if not way.rests and bottom and f[0] >= f[bottom] - NEARBY * case.fps:
         end = float(way.course.heights[0])
-        return None, end if end < case.least_top and _begins_slowly(way) else None
+        return None, end if end < case.least_top and way.begins_slowly else None
     held = [one for one in way.rests if one.end < case.least_top and not one.first <= bottom <= one.last]
     beyond = [rest.end for rest in held if rest.last < way.beside]
     beside = [rest.end for rest in held if rest.last >= way.beside]
     return max(beside, default=None), max(beyond, default=None)
-
-
-def _begins_slowly(way: _Way) -> bool:
-    """Tell whether the point is slow where the track begins, beside the way up to the top."""
-    f, z, side = way.course.frames, way.course.heights, slice(way.turn.before, way.turn.top + 1)
-    fastest = (np.diff(z[side]) / np.diff(f[side])).max()
-    return bool(abs((z[1] - z[0]) / (f[1] - f[0])) <= STILL * fastest)

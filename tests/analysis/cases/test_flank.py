@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from leapwright.analysis.events.flank import Flank
+from leapwright.analysis.cases.flank import Flank
 
 
 def flank(*speeds: float, levels: tuple[float, ...] = (), is_open: bool = False) -> Flank:
