@@ -19,6 +19,16 @@ def keyed(name: str = "Crate") -> bpy.types.Object:
     return thing
 
 
+def link_barge(library: Path) -> None:
+    """Write a barge to this library and link it from there; a shot misses it once the file is gone."""
+    barge = keyed("Barge")
+    bpy.data.libraries.write(str(library), {barge})
+    bpy.data.objects.remove(barge)
+    with bpy.data.libraries.load(str(library), link=True) as (_there, here):
+        here.objects = ["Barge"]
+    bpy.context.scene.collection.objects.link(here.objects[0])
+
+
 def saved(path: Path, **options: object) -> Path:
     """Save what is open as a shot."""
     bpy.ops.wm.save_as_mainfile(filepath=str(path), copy=True, **options)

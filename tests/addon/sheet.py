@@ -1,9 +1,16 @@
-"""A stand-in for a panel's layout."""
+"""A stand-in for a panel's layout, and for the fonts it measures."""
 
 from types import SimpleNamespace
 
 import bpy
+from leapwright.addon.sidebar import wrapping
 from leapwright.addon.sidebar.jumps import LEAPWRIGHT_UL_jumps
+
+
+def even_letters(monkeypatch):
+    """Take each letter as 6 pixels wide: fonts are not loaded without a window."""
+    fonts = SimpleNamespace(size=lambda *_: None, dimensions=lambda _font, text: (6.0 * len(text), 11.0))
+    monkeypatch.setattr(wrapping, "blf", fonts)
 
 
 class Sheet:

@@ -11,7 +11,7 @@ from leapwright.addon.shots import shot as shots
 from leapwright.analysis import Settings
 from leapwright.analysis.day import Way
 
-from tests.addon.day import MOTION, keyed, saved
+from tests.addon.day import MOTION, keyed, link_barge, saved
 from tests.analysis.day import track_file
 
 
@@ -105,12 +105,7 @@ def test_what_may_make_positions_wrong_is_said(folder, tmp_path):
     driver = thing.driver_add("rotation_euler", 0).driver
     driver.expression = "__import__('math').sin(frame)"  # not a simple expression, so it needs Python
     library = folder / "library.blend"
-    keyed("Barge")
-    bpy.data.libraries.write(str(library), {bpy.data.objects["Barge"]})
-    bpy.data.objects.remove(bpy.data.objects["Barge"])
-    with bpy.data.libraries.load(str(library), link=True) as (_there, here):
-        here.objects = ["Barge"]
-    bpy.context.scene.collection.objects.link(here.objects[0])
+    link_barge(library)
     bpy.data.scenes.new("Take 2")
     path = saved(folder / "tq010.blend")
     library.unlink()
@@ -122,12 +117,7 @@ def test_what_may_make_positions_wrong_is_said(folder, tmp_path):
 
 def test_a_shot_whose_library_is_missing_says_so_where_nothing_is_left_to_audit(folder, tmp_path):
     library = folder / "library.blend"
-    thing = keyed("Barge")
-    bpy.data.libraries.write(str(library), {thing})
-    bpy.data.objects.remove(thing)
-    with bpy.data.libraries.load(str(library), link=True) as (_there, here):
-        here.objects = ["Barge"]
-    bpy.context.scene.collection.objects.link(here.objects[0])
+    link_barge(library)
     path = saved(folder / "tq010.blend")
     library.unlink()
     code, told = audited(tmp_path, path)

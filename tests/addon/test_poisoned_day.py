@@ -13,7 +13,7 @@ from pathlib import Path
 import bpy
 import pytest
 
-from tests.addon.day import keyed, saved
+from tests.addon.day import keyed, link_barge, saved
 
 SCRIPT = "<script>alert(1)<script>"
 NAMES = (
@@ -29,7 +29,7 @@ def good(folder: Path) -> Path:
 
 
 def scripted(folder: Path, mark: Path) -> None:
-    """Return a shot whose driver and text block would leave a file behind if they ran."""
+    """Save a shot whose driver and text block would leave a file behind if they ran."""
     act = f"open({str(mark)!r}, 'w').close()"
     bpy.data.objects["Crate"].driver_add("scale", 0).driver.expression = f"len(str({act[:-8]})) * 0 + 1"
     text = bpy.data.texts.new("start.py")
@@ -41,14 +41,9 @@ def scripted(folder: Path, mark: Path) -> None:
 
 
 def linked(folder: Path) -> None:
-    """Return a shot whose linked library is missing."""
+    """Save a shot whose linked library is missing."""
     library = folder / "gone.blend"
-    thing = keyed("Barge")
-    bpy.data.libraries.write(str(library), {thing})
-    bpy.data.objects.remove(thing)
-    with bpy.data.libraries.load(str(library), link=True) as (_there, here):
-        here.objects = ["Barge"]
-    bpy.context.scene.collection.objects.link(here.objects[0])
+    link_barge(library)
     saved(folder / "tq030_linked.blend")
     library.unlink()
 

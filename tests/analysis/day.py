@@ -54,6 +54,14 @@ def track_file(path: Path, track: Track | None = None) -> Path:
     return path
 
 
+def two_shots(folder: Path) -> Path:
+    """Make a folder of two shots, a JSON and a CSV track file of a hop each."""
+    folder.mkdir()
+    track_file(folder / "tq010_barge_hop.json", hop(1).track)
+    track_file(folder / "tq020_crate_hop.csv", hop(2).track)
+    return folder
+
+
 def shot(path: str = "dailies/tq010_barge_hop.json", *, found: tuple[Finding, ...] = (), seed: int = 1) -> Shot:
     """Return an audited shot whose first jump has just these findings."""
     audited = audit_reading(path, Reading((hop(seed).track,)), Settings())

@@ -9,16 +9,12 @@ import sys
 import pytest
 from leapwright.analysis import command, settings
 
-from tests.analysis.day import call, hop, track_file
+from tests.analysis.day import call, hop, track_file, two_shots
 
 
 @pytest.fixture
 def shots(tmp_path):
-    folder = tmp_path / "dailies"
-    folder.mkdir()
-    track_file(folder / "tq010_barge_hop.json", hop(1).track)
-    track_file(folder / "tq020_crate_hop.csv", hop(2).track)
-    return folder
+    return two_shots(tmp_path / "dailies")
 
 
 def shot_rows(out):

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from leapwright.analysis.outputs import Outputs
 
-from tests.analysis.day import call, hop, track_file
+from tests.analysis.day import call, two_shots
 
 FULL = Path("/dev/full")
 CALL = "from leapwright.addon.command import main; import sys; sys.exit(main())"
@@ -17,11 +17,7 @@ needs_full_device = pytest.mark.skipif(not FULL.exists(), reason="this system ha
 
 @pytest.fixture
 def shots(tmp_path):
-    folder = tmp_path / "dailies"
-    folder.mkdir()
-    track_file(folder / "tq010_barge_hop.json", hop(1).track)
-    track_file(folder / "tq020_crate_hop.csv", hop(2).track)
-    return folder
+    return two_shots(tmp_path / "dailies")
 
 
 @needs_full_device

@@ -6,18 +6,15 @@ import bpy
 import pytest
 from leapwright.addon.feet import panel as feet_panel
 from leapwright.addon.feet.settings import of_rig
-from leapwright.addon.sidebar import wrapping
 
 from tests.addon.scenery import empty, hopping
-from tests.addon.sheet import Sheet
+from tests.addon.sheet import Sheet, even_letters
 from tests.addon.walker import walker
 
 
 @pytest.fixture
 def draw(scene, monkeypatch):
-    # Fonts are not loaded without a window: each letter is taken as 6 pixels wide.
-    fonts = SimpleNamespace(size=lambda *_: None, dimensions=lambda _font, text: (6.0 * len(text), 11.0))
-    monkeypatch.setattr(wrapping, "blf", fonts)
+    even_letters(monkeypatch)
 
     def drawn(part):
         names = "scene window_manager preferences mode active_object active_pose_bone"

@@ -7,16 +7,13 @@ import pytest
 from leapwright.addon import view
 from leapwright.addon.footage import panel as footage_panel
 from leapwright.addon.footage.settings import of_scene
-from leapwright.addon.sidebar import wrapping
 
-from tests.addon.sheet import Sheet
+from tests.addon.sheet import Sheet, even_letters
 
 
 @pytest.fixture(autouse=True)
 def fonts(monkeypatch):
-    # Fonts are not loaded without a window: each letter is taken as 6 pixels wide.
-    known = SimpleNamespace(size=lambda *_: None, dimensions=lambda _font, text: (6.0 * len(text), 11.0))
-    monkeypatch.setattr(wrapping, "blf", known)
+    even_letters(monkeypatch)
 
 
 def drawn(scene):

@@ -6,11 +6,10 @@ import bpy
 import pytest
 from leapwright.addon.marks import marks
 from leapwright.addon.marks import panel as marks_panel
-from leapwright.addon.sidebar import wrapping
 from leapwright.analysis import Marks
 
 from tests.addon.scenery import empty, hopping
-from tests.addon.sheet import Sheet
+from tests.addon.sheet import Sheet, even_letters
 
 
 class MarkSheet(Sheet):
@@ -28,9 +27,7 @@ class MarkSheet(Sheet):
 
 @pytest.fixture
 def draw(scene, monkeypatch):
-    # Fonts are not loaded without a window: each letter is taken as 6 pixels wide.
-    fonts = SimpleNamespace(size=lambda *_: None, dimensions=lambda _font, text: (6.0 * len(text), 11.0))
-    monkeypatch.setattr(wrapping, "blf", fonts)
+    even_letters(monkeypatch)
     bpy.context.view_layer.objects.active = hopping(empty())
 
     def drawn():

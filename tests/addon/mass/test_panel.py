@@ -5,10 +5,9 @@ from types import SimpleNamespace
 import bpy
 import pytest
 from leapwright.addon.mass import panel as body_panel
-from leapwright.addon.sidebar import wrapping
 
 from tests.addon.scenery import armature, empty
-from tests.addon.sheet import Sheet
+from tests.addon.sheet import Sheet, even_letters
 from tests.addon.skeletons import person
 
 
@@ -30,8 +29,7 @@ class Page(Sheet):
 
 @pytest.fixture
 def draw(scene, monkeypatch):
-    fonts = SimpleNamespace(size=lambda *_: None, dimensions=lambda _font, text: (6.0 * len(text), 11.0))
-    monkeypatch.setattr(wrapping, "blf", fonts)
+    even_letters(monkeypatch)
 
     def drawn():
         names = ("scene", "preferences", "mode", "active_object", "window_manager")

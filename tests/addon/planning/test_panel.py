@@ -7,11 +7,10 @@ import pytest
 from leapwright.addon import view
 from leapwright.addon.planning import panel as plan_panel
 from leapwright.addon.planning.settings import plan_of
-from leapwright.addon.sidebar import wrapping
 from leapwright.addon.sidebar.figures import KEPT
 
 from tests.addon.plan_fields import fields
-from tests.addon.sheet import Sheet
+from tests.addon.sheet import Sheet, even_letters
 
 
 class PlanSheet(Sheet):
@@ -32,8 +31,7 @@ class PlanSheet(Sheet):
 
 @pytest.fixture
 def draw(scene, monkeypatch):
-    fonts = SimpleNamespace(size=lambda *_: None, dimensions=lambda _font, text: (6.0 * len(text), 11.0))
-    monkeypatch.setattr(wrapping, "blf", fonts)
+    even_letters(monkeypatch)
 
     def drawn(part, shown=""):
         context = SimpleNamespace(

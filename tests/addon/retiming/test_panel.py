@@ -9,18 +9,16 @@ from leapwright.addon.retiming import panel as retime_panel
 from leapwright.addon.retiming import settings as retime_settings
 from leapwright.addon.retiming import words as retime_words
 from leapwright.addon.retiming.settings import CHOICES, aim_of
-from leapwright.addon.sidebar import wrapping
 from leapwright.analysis.retiming.fit import Fit
 from leapwright.analysis.retiming.forecast import Move
 
 from tests.addon.mismatched import FLOATY, opened
-from tests.addon.sheet import Sheet
+from tests.addon.sheet import Sheet, even_letters
 
 
 @pytest.fixture
 def draw(scene, tmp_path, monkeypatch):
-    fonts = SimpleNamespace(size=lambda *_: None, dimensions=lambda _font, text: (6.0 * len(text), 11.0))
-    monkeypatch.setattr(wrapping, "blf", fonts)
+    even_letters(monkeypatch)
     opened(FLOATY, tmp_path)
     for name in CHOICES:
         bpy.context.window_manager.leapwright_retime.property_unset(name)

@@ -5,9 +5,8 @@ from types import SimpleNamespace
 
 import bpy
 from leapwright.addon import view
-from leapwright.addon.sidebar import wrapping
 
-from tests.addon.sheet import Sheet
+from tests.addon.sheet import Sheet, even_letters
 
 NAMES = "scene window_manager preferences mode active_object active_pose_bone"
 
@@ -21,9 +20,7 @@ def context(space="VIEW_3D", mode=""):
 
 def drawer(monkeypatch):
     """Return a function that draws a panel and returns its sheet."""
-    # Fonts are not loaded without a window: each letter is taken as 6 pixels wide.
-    fonts = SimpleNamespace(size=lambda *_: None, dimensions=lambda _font, text: (6.0 * len(text), 11.0))
-    monkeypatch.setattr(wrapping, "blf", fonts)
+    even_letters(monkeypatch)
 
     def drawn(part, **editor):
         sheet, seen = Sheet(), context(**editor)
