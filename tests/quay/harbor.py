@@ -50,7 +50,7 @@ def prop(kind: str, motion: Motion) -> None:
 
 
 def camera(motion: Motion) -> None:
-    """Return frame the whole move from the water, a little from above."""
+    """Frame the whole move from the water, a little from above."""
     scene = bpy.context.scene
     xs, zs = [k.x for k in motion.keys], [k.z for k in motion.keys]
     middle = Vector((sum((min(xs), max(xs))) / 2 + 0.15, 0.0, (min(zs) - 1.0 + max(zs) + 1.35) / 2))

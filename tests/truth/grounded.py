@@ -99,7 +99,7 @@ def stairs(rng: np.random.Generator) -> Profile:
 
 
 def elevator(rng: np.random.Generator) -> Profile:
-    """Ride one to three storeys up and down, 1 to 2.5 m/s."""
+    """Ride one to three stories up and down, 1 to 2.5 m/s."""
     high = 3.0 * int(rng.integers(1, 4))
     span = high / rng.uniform(0.6, 1.5)
     return _moves(rng, [0.0, high, 0.0], [span, span], (0.5, 2.0))

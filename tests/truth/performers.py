@@ -65,7 +65,7 @@ class Performance:
 
 
 def performed(name: str) -> Performance:
-    """Return pose the body of a recording of a person at each of its frames."""
+    """Pose the body of a recording of a person at each of its frames."""
     if not MOTIONS.is_dir():
         available()
     rows = np.array(json.loads((MOTIONS / f"{name}.txt").read_text())["Frames"], dtype=np.float64)

@@ -37,14 +37,14 @@ def test_each_foot_has_its_own_spans() -> None:
 def test_a_ledge_lower_than_the_takeoff_is_ground_too() -> None:
     track, phases = shod(leap=Leap(lower=0.4))
     (gap,) = feet_of(track).gaps
-    assert gap.landing == pytest.approx(phases.landing.frame, abs=0.3)
+    assert gap.landing == pytest.approx(phases.landing.frame, abs=0.05)
 
 
 def test_the_top_of_a_flight_is_no_ground() -> None:
     # A foot that falls with 1 m/s² stays within 2 cm of its top for 0.4 s: 2 √(2 · 0.02 / 1).
     track, phases = shod(leap=Leap(gravity=1.0, height=0.8, absorb=0.5))
     (gap,) = feet_of(track).gaps
-    assert gap.landing - gap.takeoff == pytest.approx(phases.landing.frame - phases.takeoff.frame, abs=0.5)
+    assert gap.landing - gap.takeoff == pytest.approx(phases.landing.frame - phases.takeoff.frame, abs=0.05)
 
 
 def test_on_twos_a_contact_lies_on_a_pose() -> None:

@@ -42,7 +42,7 @@ def test_across_the_seam_of_the_angles_a_swerve_is_its_own_size() -> None:
         x, y = bend(t)
         return -x, y
 
-    assert only("travel-swerve", Leap(height=1.2258, path=backwards)).measured == pytest.approx(40, abs=1.0)
+    assert only("travel-swerve", Leap(height=1.2258, path=backwards)).measured == pytest.approx(40, abs=0.01)
 
 
 def test_a_jump_in_place_has_no_direction() -> None:

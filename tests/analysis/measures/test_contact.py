@@ -55,7 +55,7 @@ def test_a_foot_that_dips_and_comes_back_has_sunk(sink: float) -> None:
     assert jump.feet.sink.distance == pytest.approx(sink, abs=1e-9)
     landing = jump.landing.frame
     assert landing <= jump.feet.sink.frames[0] <= jump.feet.sink.frames[1] <= landing + 3
-    assert jump.feet.on.value == pytest.approx(landing, abs=1.0)
+    assert jump.feet.on.value == pytest.approx(landing, abs=0.1)
 
 
 def test_a_foot_that_stays_sunk_shows_against_a_given_ground_only() -> None:
@@ -75,11 +75,12 @@ def test_the_slide_is_how_far_a_planted_foot_moves() -> None:
 
 
 def test_noise_moves_a_contact_little_and_is_told() -> None:
+    # Feet that leave the ground by 0.5 π m a flight of 14.5 frames pass 3 mm in 0.03 frame.
     told = measure_contact(*shod(Shoes(noise=0.003)))
     phases = shod()[1]
-    assert told.off.value == pytest.approx(phases.takeoff.frame, abs=0.5)
-    assert told.on.value == pytest.approx(phases.landing.frame, abs=0.5)
-    assert 0.001 < told.noise < 0.009
+    assert told.off.value == pytest.approx(phases.takeoff.frame, abs=0.1)
+    assert told.on.value == pytest.approx(phases.landing.frame, abs=0.1)
+    assert told.noise == pytest.approx(0.003, rel=0.5)
 
 
 @pytest.mark.parametrize(

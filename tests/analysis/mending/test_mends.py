@@ -35,7 +35,7 @@ def test_real_time_names_every_event_and_fits_push_flight_and_absorb_at_once() -
     assert dict(mends[Way.REAL_TIME].frames) == {
         "crouch": 21.0, "takeoff": 27.0, "apex": 35.0, "landing": 43.0, "absorbed": 49.0,
     }  # fmt: skip
-    assert mends[Way.REAL_TIME].left == pytest.approx(6 - 6.4, abs=0.05)
+    assert mends[Way.REAL_TIME].left == pytest.approx(6 - 6.4)
     assert sentence(mends[Way.REAL_TIME], jump).startswith(
         "Keep nothing, for real time: crouch 21, takeoff 27, apex 35, landing 43, absorbed 49"
     )
@@ -62,7 +62,7 @@ def test_what_the_drawn_times_fit_is_said_with_its_depth() -> None:
     # A push of 9 frames before a rise of 13: d = 9 h / 13 with h = g (0.62)² (13 / 24)² / 2.
     _, mends = mended(replace(FLOATY, push=9, push_real=14))
     height = 0.5 * GRAVITY * 0.62**2 * (13 / FPS) ** 2
-    assert mends[Way.CROUCH].depth == pytest.approx(9 * height / 13, rel=0.02)
+    assert mends[Way.CROUCH].depth == pytest.approx(9 * height / 13)
     # In 6 frames it would rise 13 / 6 times as high as it pushes, which is more than people do.
     assert Way.CROUCH not in mended(FLOATY)[1]
 
@@ -73,9 +73,9 @@ def test_the_height_that_the_airtime_is_real_for_keeps_the_landing_where_it_is()
     lower = jump.takeoff.height - jump.landing.height
     seconds = 20 / FPS
     speed = 0.5 * GRAVITY * seconds - lower / seconds
-    assert mends[Way.HEIGHT].height == pytest.approx(speed**2 / (2 * GRAVITY), rel=0.02)
+    assert mends[Way.HEIGHT].height == pytest.approx(speed**2 / (2 * GRAVITY))
     # A push of so many frames at constant force reaches that speed over half of speed times time.
-    assert mends[Way.HEIGHT].depth == pytest.approx(0.5 * speed * jump.push.frames.value / FPS, rel=0.02)
+    assert mends[Way.HEIGHT].depth == pytest.approx(0.5 * speed * jump.push.frames.value / FPS)
     # It is at its top after speed / g, of 20 frames fewer than half.
     assert dict(mends[Way.HEIGHT].frames)["apex"] == jump.takeoff.frame + round(speed / GRAVITY * FPS) < 35.0 + 10.0
 

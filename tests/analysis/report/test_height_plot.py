@@ -70,7 +70,7 @@ def test_the_arc_in_real_time_is_drawn_where_the_flight_floats():
     # Hand-worked: at 24 fps a rise of h under g takes sqrt(2 h / g) * 24 frames.
     found = lines(drawn(jump_of(hop().track, gravity=4 * 9.80665)))
     wide, narrow = (found[name][-1, 0] - found[name][0, 0] for name in ("arc", "real"))
-    assert narrow / wide == pytest.approx(0.5, abs=0.02)  # four times the gravity, half the time
+    assert narrow / wide == pytest.approx(0.5)  # four times the gravity, half the time
     assert "real" not in lines(drawn(jump_of(hop().track)))
 
 
