@@ -19,8 +19,8 @@ from leapwright.analysis import GRAVITIES, Jump, Settings, Track, World, audit_t
 
 from .worked import PUSHES, Worked
 
-E_SHARP = 0.25
-"""Frames: takeoff and landing where the force stops at once; see also `blur`."""
+E_SHARP = 0.1
+"""Frames: takeoff and landing where the force stops at once, the project's own bar; see also `blur`."""
 
 SHARP = ("constant force", "rising force")
 """Pushes whose force is there to the last: the acceleration flips at takeoff."""
@@ -74,13 +74,13 @@ def test_rise_airtime_and_height_obey_one_gravity(made: tuple[Worked, float, flo
     jump = audited(worked, fps, phase)
     g, n = worked.gravity, worked.rise_time * fps
     slack = 2.0 * blur(jump) / n
-    assert jump.flight.gravity.value == pytest.approx(g, rel=0.02)
+    assert jump.flight.gravity.value == pytest.approx(g)
     assert jump.flight.height.value == pytest.approx(worked.height, rel=slack)
     assert jump.flight.rise.value == pytest.approx(n, abs=blur(jump))
     assert jump.flight.airtime.value == pytest.approx(2.0 * n, abs=blur(jump) + E_SHARP)
-    # Height and time of the same audit share the takeoff, so they agree better than either is known.
+    # Height and time of the same audit share the takeoff, so they agree whatever it is.
     flight = jump.flight
-    assert 0.5 * flight.gravity.value * (flight.rise.value / fps) ** 2 == pytest.approx(flight.height.value, rel=0.01)
+    assert 0.5 * flight.gravity.value * (flight.rise.value / fps) ** 2 == pytest.approx(flight.height.value)
     assert flight.rise_expected.value == pytest.approx(fps * math.sqrt(2.0 * flight.height.value / g), rel=1e-6)
 
 
@@ -96,8 +96,8 @@ def test_a_push_lasts_the_rise_over_the_push_ratio_times_k(made: tuple[Worked, f
     slack = blur(jump) * (2.0 / n + 2.0 * k / p)
     assert jump.push.ratio.value == pytest.approx(ratio, rel=slack)
     assert jump.push.ratio.value + 1.0 == pytest.approx(ratio + 1.0, rel=slack)
-    # Crouch to apex does not depend on takeoff.
-    assert jump.push.distance.value + jump.flight.height.value == pytest.approx(worked.push + worked.height, rel=0.005)
+    # Crouch to apex does not depend on takeoff, and the samples miss either by little.
+    assert jump.push.distance.value + jump.flight.height.value == pytest.approx(worked.push + worked.height, rel=2e-3)
     assert jump.push.expected.value == pytest.approx(n / ratio, rel=slack + blur(jump) / n)
 
 
@@ -131,7 +131,7 @@ def test_the_figures_of_one_audit_agree_with_one_another(made: tuple[Worked, flo
     assert push.pace.value == pytest.approx(2.0 * push.distance.value / real / (push.frames.value / fps), rel=1e-9)
     assert jump.push.agreement.value == pytest.approx(jump.push.pace.value / jump.flight.pace.value, rel=1e-9)
     # k = t_p v / (2 d) with v the flight's own speed makes k and agreement reciprocal.
-    assert jump.push.shape.value * jump.push.agreement.value == pytest.approx(1.0, rel=0.05)
+    assert jump.push.shape.value * jump.push.agreement.value == pytest.approx(1.0)
 
 
 @quick
@@ -139,11 +139,11 @@ def test_the_figures_of_one_audit_agree_with_one_another(made: tuple[Worked, flo
 def test_a_fading_push_is_found_within_its_blur(made: tuple[Worked, float, float]) -> None:
     worked, fps, phase = made
     jump = audited(worked, fps, phase)
-    n = worked.rise_time * fps
     assert jump.takeoff.frame == pytest.approx(
         worked.track(fps=fps, phase=phase)[1]["takeoff"], abs=E_FADING * max(1.0, fps / 24.0)
     )
-    assert jump.flight.gravity.value == pytest.approx(worked.gravity, rel=max(0.02, 0.5 / n**2))
+    # A force that is nearly gone is hardly off the arc.
+    assert jump.flight.gravity.value == pytest.approx(worked.gravity, rel=1e-3)
 
 
 @quick
@@ -158,7 +158,7 @@ def test_a_style_that_is_kept_is_not_blamed_on_the_push(
     track, _ = worked.track(fps=fps, phase=phase)
     for pace in (faster, slower):
         jump = only_jump(track, worked.gravity / pace**2)
-        assert jump.flight.pace.value == pytest.approx(pace, rel=0.02)
+        assert jump.flight.pace.value == pytest.approx(pace)
         assert jump.push.agreement.value == pytest.approx(1.0, abs=4.0 * E_SHARP / (worked.push_time * fps))
         blamed = {finding.code for finding in jump.findings if finding.rank > 0}
         assert blamed <= {"air-floaty", "air-snappy"} | (
@@ -193,9 +193,10 @@ def test_where_and_when_a_jump_happens_does_not_matter(
     c, s = math.cos(turn), math.sin(turn)
     turned = track.positions @ np.array([[c, s, 0.0], [-s, c, 0.0], [0.0, 0.0, 1.0]]) + away
     moved = only_jump(Track("moved", fps, track.frames + later, turned), worked.gravity)
-    assert moved.takeoff.frame - later == pytest.approx(plain.takeoff.frame, abs=0.01)
-    assert moved.landing.frame - later == pytest.approx(plain.landing.frame, abs=0.01)
-    assert moved.push.ratio.value == pytest.approx(plain.push.ratio.value, rel=0.01)
+    # But for rounding, at 400 m and 5000 frames.
+    assert moved.takeoff.frame - later == pytest.approx(plain.takeoff.frame, abs=1e-4)
+    assert moved.landing.frame - later == pytest.approx(plain.landing.frame, abs=1e-4)
+    assert moved.push.ratio.value == pytest.approx(plain.push.ratio.value, rel=1e-3)
 
 
 @quick
