@@ -1,11 +1,13 @@
-"""Follow Center of Mass: make the settings follow the center of mass of the armature that is followed."""
+"""Follow Center of Mass: have the settings follow that of the armature that is followed, and audit it."""
 
 from bpy.types import ID, Context, Operator
 
 from ...analysis.errors import LeapwrightError
+from ..auditing import audit_followed
 from ..blender_words import Outcome
 from ..mass.bound_mesh import bound_parts
 from ..mass.rig import body_of_rig
+from ..refusals import sentence
 from ..rigs import Rig
 from ..scene import metres
 from ..settings import of_scene
@@ -14,12 +16,12 @@ from .of_rig import OfRig
 
 
 class LEAPWRIGHT_OT_follow_center_of_mass(OfRig, Operator):
-    """Follow the center of mass; weigh the meshes bound to the bones where no names tell a body."""
+    """Follow the center of mass, and audit it; weigh the meshes bound to the bones where no names tell a body."""
 
     bl_idname = "leapwright.follow_center_of_mass"
     bl_label = "Follow Center of Mass"
     bl_description = (
-        "Follow the center of mass of the armature, which a tuck or a turn does not move; "
+        "Follow the center of mass of the armature, which a tuck or a turn does not move, and audit it; "
         "where its bones tell no body, the meshes bound to them are weighed"
     )
     has = "a body"
@@ -41,6 +43,11 @@ class LEAPWRIGHT_OT_follow_center_of_mass(OfRig, Operator):
                 return self.refuse(refusal)
         settings = of_scene(context.scene)
         settings.follow, settings.thing = "centre_of_mass", rig
+        try:
+            audit_followed(context)
+        except LeapwrightError as refusal:
+            self.report({"WARNING"}, sentence(str(refusal)))
+            return {"FINISHED"}  # the settings have changed, which is to be undone
         self.report({"INFO"}, f'The center of mass of "{rig.name}" is followed: {known}')
         return {"FINISHED"}
 

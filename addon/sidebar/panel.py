@@ -10,6 +10,7 @@ from ...analysis.finding import SEVERITIES, Finding
 from ...analysis.jump import Jump
 from .. import results, view
 from ..audited import lacking
+from ..basis import asked_of
 from ..refusals import sentence
 from ..sources import SOURCES
 from ..target import target_of
@@ -43,8 +44,8 @@ class _Audit(Room):
         layout = self.layout
         button = layout.row()
         button.scale_y = 1.4
-        button.operator("leapwright.audit_jump")
         result = results.latest(context.scene)
+        _draw_audit(button, context, result)
         row = layout.row(align=True)
         if result is None:
             draw_target(row, context)
@@ -73,6 +74,18 @@ class _Findings(Room):
         said: set[str] = set()
         for place, finding in enumerate(jump.findings):
             _draw_finding(self.layout, context, finding, jump=number, place=place, said=said)
+
+
+def _draw_audit(layout: UILayout, context: Context, result: results.Result | None) -> None:
+    """Draw the button that audits; with the name of what it reads, where something else is shown."""
+    try:
+        target = target_of(context)
+    except SourceError:
+        target = None  # the button is gray, and says why
+    if result is None or target is None or asked_of(target) == result.basis.asked or target.name == result.audit.name:
+        layout.operator("leapwright.audit_jump")
+    else:
+        layout.operator("leapwright.audit_jump", text=f"Audit {target.name}", translate=False)
 
 
 def _draw_switches(layout: UILayout, context: Context) -> None:

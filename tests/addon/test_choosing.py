@@ -107,7 +107,7 @@ def test_where_no_body_is_known_it_is_said_and_a_button_follows_it(scene, monkey
     body.parent, body.parent_type, body.parent_bone = thing, "BONE", "root"
     assert bpy.ops.leapwright.follow_center_of_mass() == {"FINISHED"}
     assert (scene.leapwright.follow, scene.leapwright.thing) == ("centre_of_mass", thing)
-    assert audited().audit.name == "Brindle/center of mass"
+    assert results.latest(scene).audit.name == "Brindle/center of mass"
 
 
 def test_a_named_body_is_followed_by_the_button_without_being_weighed(scene):

@@ -72,6 +72,19 @@ def test_a_previewed_mend_shows_what_it_makes_and_is_done_or_left(draw, tmp_path
     assert "mend_finding" in names(draw(panel._Audit))
 
 
+def test_the_button_names_what_it_reads_where_that_is_not_what_is_shown(draw):
+    def button():
+        return next(button for button in draw(panel._Audit).buttons if button.name == "leapwright.audit_jump")
+
+    crate, barge = hopping(empty()), hopping(empty("Barge"))
+    audit(crate)
+    assert not button().text
+    bpy.context.view_layer.objects.active = barge
+    assert button().text == "Audit Barge"
+    audit(barge)
+    assert not button().text
+
+
 def test_a_doubtful_jump_is_asked_about(draw):
     audit(hopping(empty()))
     doubt()
