@@ -82,7 +82,7 @@ class Case:
     def stays_under(self) -> bool:
         """Whether the body stands as high as its top: where it rests beside it, or was held before."""
         sides = [[rest.end for rest in way.rests if rest.last >= way.beside] for way in self._ways]
-        if self.course.rests and not any(way.rests for way in self._ways):
+        if self.course.rests and not any(way.rests for way in self._ways) and not self._stands_below:
             # A body that squats for long keeps the height that it was last seen to stand at.
             sides = [[min(self.course.rests, key=lambda rest: abs(rest.first - self.turn.top)).end]]
         if any(levels and min(levels) >= self.least_top for levels in sides):
@@ -94,6 +94,11 @@ class Case:
         stood = [level for rest in self.course.rests if rest.first <= top for level in (rest.start, rest.end)]
         stood += [float(z[end]) for end in (0, -1) if self.poses.held or (end == 0 and self._ways[0].begins_slowly)]
         return any(self.least_top <= level <= 2.0 * float(z[top]) - self.least_top for level in stood)
+
+    @property
+    def _stands_below(self) -> bool:
+        """Whether a height that its body stands at is seen on either side."""
+        return bool(self.rising.levels or self.falling.levels)
 
     @cached_property
     def _ways(self) -> tuple[Way, Way]:
