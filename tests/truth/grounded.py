@@ -124,6 +124,13 @@ def get_up(rng: np.random.Generator) -> Profile:
     return _moves(rng, [-deep, 0.0], [_safe(rng, deep, (0.5, 1.6))], (0.3, 1.0))
 
 
+def up_and_back(rng: np.random.Generator) -> Profile:
+    """Rise 15 to 60 cm from a seat or from lying down, and sink back at once: half up, or up to be seen."""
+    high = rng.uniform(0.15, 0.6)
+    spans = [_safe(rng, high, (0.4, 1.6)), _safe(rng, high, (0.4, 1.6))]
+    return _moves(rng, [0.0, high, 0.0], spans, (0.0, 0.4))
+
+
 def toes(rng: np.random.Generator) -> Profile:
     """Rise on the toes or reach up, 3 to 10 cm, 0.3 to 1 s each way, one to three times."""
     high, times = rng.uniform(0.03, 0.1), int(rng.integers(1, 4))
@@ -194,6 +201,7 @@ KINDS: dict[str, Callable[[np.random.Generator], Profile]] = {
     "idle": idle,
     "sit and stand": sit,
     "get up": get_up,
+    "up and back": up_and_back,
     "toes and reaches": toes,
     "bob loop": bob,
     "dip and recover": dip,
