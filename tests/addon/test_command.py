@@ -40,9 +40,9 @@ def test_a_shot_is_read_audited_and_told_why_its_track_was_taken(folder, tmp_pat
     assert (track["name"], track["source"]) == ("Crate", "object")
     assert track["reason"] == "keyed object without a parent"
     truth = MOTION.truth[0]
-    assert jump["takeoff"]["frame"] == pytest.approx(truth.takeoff, abs=0.25)
-    assert jump["landing"]["frame"] == pytest.approx(truth.landing, abs=0.25)
-    assert jump["jump_height"] == pytest.approx(truth.jump_height, rel=0.02)
+    assert jump["takeoff"]["frame"] == pytest.approx(truth.takeoff, abs=0.01)
+    assert jump["landing"]["frame"] == pytest.approx(truth.landing, abs=0.01)
+    assert jump["jump_height"] == pytest.approx(truth.jump_height, rel=1e-5)
 
 
 def test_every_bad_file_is_a_row_with_its_reason_and_the_good_ones_are_done(folder, tmp_path, capfd):

@@ -120,4 +120,4 @@ def test_what_a_constraint_moves_can_be_followed_without_keys(scene):
     crate.constraints.new("COPY_LOCATION").target = key(empty("Buoy"))
     bpy.context.view_layer.objects.active = crate
     track = target_of(bpy.context).sample(bpy.context)
-    assert track.heights.max() == pytest.approx(1.1, abs=0.01)
+    assert track.heights.max() == pytest.approx(1.1, rel=1e-5)

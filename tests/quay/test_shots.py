@@ -135,8 +135,8 @@ def test_shots_are_named_and_numbered_by_tens() -> None:
 
 
 def _about(built: float | None, **within: float) -> object:
-    """Return what a measure may be of what was built: 5 %, or None where there is nothing to measure."""
-    return None if built is None else pytest.approx(built, rel=0.05, **within)
+    """Return what a measure may be of what was built: 0.1 %, or None where there is nothing to measure."""
+    return None if built is None else pytest.approx(built, rel=1e-3, **within)
 
 
 def _push_share(jump: Built) -> float:

@@ -144,8 +144,8 @@ def test_the_mesh_to_land_on_gives_the_ground_on_either_level(scene):
     assert track.ground[0] == pytest.approx(0.0, abs=1e-5)
     assert track.ground[-1] == pytest.approx(-0.4, abs=1e-5)
     (jump,) = audit_track(track).jumps
-    assert jump.feet.off.value == pytest.approx(phases.takeoff.frame, abs=0.2)
-    assert jump.feet.on.value == pytest.approx(phases.landing.frame, abs=0.4)
+    assert jump.feet.off.value == pytest.approx(phases.takeoff.frame, abs=0.1)
+    assert jump.feet.on.value == pytest.approx(phases.landing.frame, abs=0.1)
     assert jump.feet.sink.distance == pytest.approx(0.0, abs=1e-4)
 
 

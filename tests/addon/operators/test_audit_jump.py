@@ -24,7 +24,7 @@ def test_a_keyed_jump_is_found(scene, crate):
     assert audit() == {"FINISHED"}
     (jump,) = results.latest(scene).audit.jumps
     assert (round(jump.takeoff.frame), round(jump.apex.frame), round(jump.landing.frame)) == (13, 20, 27)
-    assert jump.flight.height.value == pytest.approx(0.6, abs=0.02)
+    assert jump.flight.height.value == pytest.approx(0.6, rel=1e-5)
 
 
 def test_the_centre_of_mass_of_an_active_person_is_taken_unasked_and_said(scene, capfd):

@@ -30,7 +30,7 @@ def test_each_finding_leads_to_its_first_frame(scene, audited):
 def test_the_scene_is_evaluated_at_the_frame(scene, audited):
     go()
     crate = scene.objects["Crate"]
-    assert crate.matrix_world.translation.y == pytest.approx(0.05 * scene.frame_current, abs=0.05)
+    assert crate.matrix_world.translation.y == pytest.approx(0.05 * scene.frame_current, rel=1e-5)
     assert crate.matrix_world.translation.y > 0.1
 
 

@@ -67,7 +67,7 @@ def test_a_person_is_followed_by_the_centre_of_mass_at_the_scenes_own_rate(captu
     assert audit.name == "quay_hop/center of mass"
     assert jump.flight.airtime.value == pytest.approx(slower * (truth.landing - truth.takeoff), abs=0.4)
     assert jump.flight.height.value == pytest.approx(truth.jump_height, rel=0.05)  # of 13 cm, in ten frames
-    assert jump.flight.gravity.value == pytest.approx(9.81, rel=0.03)
+    assert jump.flight.gravity.value == pytest.approx(9.81, rel=0.01)
 
 
 def test_the_scenes_rate_is_set_only_where_that_is_ticked(capture):
@@ -89,7 +89,7 @@ def test_bones_that_tell_no_body_leave_the_root(crane, capfd):
     bpy.context.scene.frame_set(1)
     risen = shown - (rigged.matrix_world @ rigged.pose.bones["Boom"].head).z
     there = np.interp(9 * 60 / 24, np.arange(len(FRAMES)), MOTION.track.heights)
-    assert risen == pytest.approx(there - MOTION.track.heights[0], abs=2e-3)
+    assert risen == pytest.approx(there - MOTION.track.heights[0], rel=1e-5)
 
 
 def test_settings_that_name_something_else_follow_the_recording_instead(capture, crane):

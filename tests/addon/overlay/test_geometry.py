@@ -62,7 +62,7 @@ def test_the_brackets_span_push_distance_and_jump_height():
         assert upright[0, 0] == upright[1, 0] < 0.0  # behind the takeoff
     said = {label.name: label.value for label in drawing.labels}
     assert said["push"] == pytest.approx(PUSH) and said["height"] == pytest.approx(RISE)
-    assert said["ratio"] == pytest.approx(RISE / PUSH, rel=0.02)
+    assert said["ratio"] == pytest.approx(RISE / PUSH)
 
 
 def test_a_fall_off_a_ledge_has_no_push_to_bracket():
