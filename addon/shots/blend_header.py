@@ -33,7 +33,7 @@ def check_header(path: Path, *, newest: tuple[int, ...]) -> None:
     if version is None and (BEGINS.startswith(start[: len(BEGINS)]) or start.startswith(GZIP)):
         raise SourceError("the file is cut short or damaged")
     if version is None:
-        raise SourceError("it is not a .blend file, whatever its name says")
+        raise SourceError("its content is no .blend file")
     if NEW.match(start) and newest < NEW_SINCE:
         raise SourceError(
             f"it was saved by Blender {version[0]}.{version[1]}, which this Blender {newest[0]}.{newest[1]} cannot open"

@@ -134,7 +134,7 @@ def merged(documents: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
     count = _shard(documents[0])[1]
     missing = [str(part) for part in range(1, count + 1) if part not in parts]
     if missing:
-        raise SettingsError(f"of {count} parts, {', '.join(missing)} missing")
+        raise SettingsError(f"the day lacks part{'s' * (len(missing) > 1)} {', '.join(missing)} of {count}")
     heads = [{key: value for key, value in parts[part].items() if key not in ("shots", "shard")}
              for part in sorted(parts)]  # fmt: skip
     if any(head != heads[0] for head in heads):

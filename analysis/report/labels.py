@@ -8,8 +8,13 @@ TRACK_OF = " · "
 
 
 def printable(text: str) -> str:
-    """Replace what a terminal or a page would act on, or cannot show, by a question mark."""
-    return text if text.isprintable() else "".join(letter if letter.isprintable() else "?" for letter in text)
+    r"""Replace what a terminal or a page would act on, or cannot show, by a question mark; a fixed space by a space.
+
+    >>> printable("0.55\N{NO-BREAK SPACE}m")
+    '0.55 m'
+    """
+    plain = text.replace("\N{NO-BREAK SPACE}", " ")
+    return plain if plain.isprintable() else "".join(letter if letter.isprintable() else "?" for letter in plain)
 
 
 def cut(text: str, width: int) -> str:

@@ -65,7 +65,7 @@ def test_every_bad_file_is_a_row_with_its_reason_and_the_good_ones_are_done(fold
     assert reasons.pop("tq080_header")
     assert reasons == {
         "tq030_still": "it holds no animation: no keyed bone, and no keyed object without a parent",
-        "tq060_text": "it is not a .blend file, whatever its name says",
+        "tq060_text": "its content is no .blend file",
         "tq070_empty": "the file is empty",
         "tq090_gone": "there is no such file",
     }

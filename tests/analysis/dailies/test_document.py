@@ -75,7 +75,8 @@ def test_parts_come_together_in_their_order():
 @pytest.mark.parametrize(
     ("parts", "said"),
     [
-        ([part(1, 3, "a"), part(3, 3, "c")], "of 3 parts, 2 missing"),
+        ([part(1, 3, "a"), part(3, 3, "c")], "the day lacks part 2 of 3"),
+        ([part(2, 3, "b")], "the day lacks parts 1, 3 of 3"),
         ([part(1, 2, "a"), part(1, 2, "a")], "part 1 of 2 is there twice"),
         ([part(1, 2, "a"), part(2, 3, "a")], "parts of 3 and of 2"),
         ([part(1, 2, "a"), part(2, 2, "b", show="other")], "several versions, or with several settings"),
