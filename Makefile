@@ -64,7 +64,7 @@ retimings: setup  ## retime seeded shots in four ways each, and undo it: SHOTS=3
 bench: setup  ## run the benchmarks; they print ratios
 	@$(VENV) -m tests.bench
 
-mutate: setup  ## double and halve each number that finds jumps; list those that no test misses (an hour)
+mutate: setup  ## double and halve each number that finds jumps; list those that no test misses (hours)
 	@$(VENV) .make/mutate.py $(MUTATE)
 
 formulas: setup  ## break each formula of .make/formulas.toml; list those that no test of their room misses (most of an hour)

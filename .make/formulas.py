@@ -76,6 +76,9 @@ def main() -> int:
     parser.add_argument("--tests", nargs="*", help="tests in place of the room's own")
     call = parser.parse_args()
     formulas = [one for one in formulas_of() if any(part in f"{one.path} {one.text}" for part in call.only)]
+    if not formulas:
+        say(f"No file or text of a formula holds {' or '.join(call.only)}")
+        return 2
     worn = [said for one in formulas if (said := stale(one))]
     for said in worn:
         say(said)

@@ -122,9 +122,12 @@ def main() -> int:
     parser.add_argument("--tests", nargs="*", help="tests in place of the usual ones")
     parser.add_argument("--longest", type=float, default=float("inf"), help="leave out tests that take longer")
     call = parser.parse_args()
-    tree, path = lay_out()
     rooms = [file for room in ROOMS for file in sorted((ROOT / room).rglob("*.py"))]
     numbers = chosen([one for file in rooms for one in numbers_of(file, ROOT)], call.only, call.but)
+    if not numbers:
+        say("No number has such a path and name")
+        return 2
+    tree, path = lay_out()
     named = [tuple(call.tests)] if call.tests else STAGES
     stages = [Stage(tests, tree, path, longest=call.longest) for tests in named]
     for stage in stages:
