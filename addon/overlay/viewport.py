@@ -1,10 +1,13 @@
 """The overlay in the 3D viewport: one draw handler for what lies in the scene, one for what is written over it."""
 
+import math
+from collections.abc import Sequence
+
 import blf
 import bpy
 from bpy.types import SpaceView3D
 from bpy_extras.view3d_utils import location_3d_to_region_2d
-from mathutils import Vector
+from mathutils import Matrix, Vector
 
 from .. import preferences, view
 from . import arcs
@@ -18,6 +21,16 @@ AWAY = 14.0
 
 LINE, MIDDLE = 13.0, 0.35
 """Pixels at scale 1 that a line of a label takes, and how much of it lies from its foot to the middle of its letters.
+"""
+
+FIRST = ("takeoff", "landing", "apex", "crouch", "absorbed")
+"""Events in the order in which they are named: the first ones get the best places."""
+BRACKETS = ("height", "push", "ratio")
+FARTHEST = 2
+"""Lines that a label may lie under its place; one that has no room there is left out (ours)."""
+SEEN = 0.2
+"""Least share of a length upright that is seen, for heights to be written beside their brackets (ours): 12 degrees
+from straight above they are a point.
 """
 
 Box = tuple[float, float, float, float]
@@ -70,17 +83,34 @@ def _draw_labels() -> None:
     blf.shadow(FONT, 3, 0.0, 0.0, 0.0, 0.9)
     blf.shadow_offset(FONT, 1, -1)
     taken: list[Box] = []
-    for label in drawing.labels:
+    for label in written(drawing.labels, upright_seen(context.region_data.view_matrix)):
         at = location_3d_to_region_2d(context.region, context.region_data, Vector(label.place.tolist()))
         if at is not None:
             _write(label, said(label, context.scene.unit_settings), at, taken, chosen, scale)
     blf.disable(FONT, blf.SHADOW)
 
 
+def written(labels: Sequence[Label], upright: float) -> list[Label]:
+    """Return the labels in the order they are written in; without those of heights that are not seen.
+
+    upright: the share that is seen of what stands upright
+    """
+    shown = [label for label in labels if label.name not in BRACKETS or upright >= SEEN]
+    return sorted(shown, key=lambda label: (*FIRST, *BRACKETS).index(label.name))
+
+
+def upright_seen(turn: Matrix) -> float:
+    """Return the share that is seen of what stands upright, 1 from the side and 0 from above; turn: into the view."""
+    return math.hypot(turn[0][2], turn[1][2])
+
+
 def _write(label: Label, text: str, at: Vector, taken: list[Box], chosen: preferences.Chosen, scale: float) -> None:
     """Write a text beside its place, where no other is yet."""
     width, height = blf.dimensions(FONT, text)[0], LINE * scale
-    x, y = label_place(label, at, width, height, taken, scale)
+    place = label_place(label, at, width, height, taken, scale)
+    if place is None:
+        return
+    x, y = place
     taken.append((x, y, x + width, y + height))
     blf.color(FONT, *chosen.looks[label.kind].color)
     blf.position(FONT, x, y, 0.0)
@@ -89,17 +119,22 @@ def _write(label: Label, text: str, at: Vector, taken: list[Box], chosen: prefer
 
 def label_place(
     label: Label, at: Vector, width: float, height: float, taken: list[Box], scale: float
-) -> tuple[float, float]:
-    """Return where a label of this size begins, pixels: right of its place, left of a bracket, over an apex."""
-    away = AWAY * scale
-    is_beside = label.name in ("push", "height", "ratio")
+) -> tuple[float, float] | None:
+    """Return where a label of this size begins, pixels: right of its place, left of a bracket, over an apex.
+
+    Under it where others are there; None where they take that room too.
+    """
+    away, line = AWAY * scale, height + 4.0 * scale
+    is_beside = label.name in BRACKETS
     x = at[0] - away - width if is_beside else at[0] + away * 0.8
     y = at[1] - MIDDLE * height
     if label.name == "apex":
         x, y = at[0] - 0.5 * width, at[1] + away
-    while any(x < right and x + width > left and y < top and y + height > low for left, low, right, top in taken):
-        y -= height + 4.0 * scale
-    return x, y
+    for _ in range(FARTHEST + 1):
+        if not any(x < right and x + width > left and y < top and y + height > low for left, low, right, top in taken):
+            return x, y
+        y -= line
+    return None
 
 
 def register() -> None:

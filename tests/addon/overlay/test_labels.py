@@ -1,9 +1,12 @@
 """Labels in the viewport stand beside their places, and under each other where those lie close."""
 
+import math
+
 import numpy as np
+import pytest
 from leapwright.addon.overlay.geometry import Kind, Label
-from leapwright.addon.overlay.viewport import LINE, label_place
-from mathutils import Vector
+from leapwright.addon.overlay.viewport import FARTHEST, LINE, label_place, upright_seen, written
+from mathutils import Euler, Vector
 
 WIDE = 60.0
 
@@ -26,3 +29,24 @@ def test_of_two_events_close_together_each_has_a_line_of_its_own():
     _, first = placed("landing", (100.0, 50.0), taken)
     _, second = placed("absorbed", (110.0, 44.0), taken)
     assert second + LINE <= first
+
+
+def test_where_too_many_are_at_one_place_the_last_ones_are_left_out():
+    taken = []
+    for _ in range(FARTHEST + 1):
+        placed("landing", (100.0, 50.0), taken)
+    label = Label(Kind.EVENT, "absorbed", np.zeros(3), 1.0)
+    assert label_place(label, Vector((100.0, 50.0)), WIDE, LINE, taken, 1.0) is None
+
+
+def test_takeoff_and_landing_come_first_and_heights_are_written_from_the_side_alone():
+    labels = [Label(Kind.EVENT, name, np.zeros(3), 1.0) for name in ("crouch", "takeoff", "apex", "landing", "ratio")]
+    assert [label.name for label in written(labels, 1.0)] == ["takeoff", "landing", "apex", "crouch", "ratio"]
+    assert [label.name for label in written(labels, 0.1)] == ["takeoff", "landing", "apex", "crouch"]
+
+
+@pytest.mark.parametrize("degrees", (0.0, 10.0, 45.0, 90.0))
+def test_from_straight_above_nothing_upright_is_seen_and_from_the_side_all(degrees):
+    """A view matrix undoes the camera's turn: tilted by so much from looking down, it sees the sine of that."""
+    turn = Euler((math.radians(degrees), 0.0, 0.7)).to_matrix().inverted()
+    assert upright_seen(turn) == pytest.approx(math.sin(math.radians(degrees)), abs=1e-6)
