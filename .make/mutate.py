@@ -79,16 +79,16 @@ def lay_out(name: str = "mutate") -> tuple[Path, Path]:
     atexit.register(shutil.rmtree, folder, ignore_errors=True)
     tree, path = folder / "tree", folder / "path"
     (tree / "build").mkdir(parents=True)
-    for name in COPIED:
-        source, target = ROOT / name, tree / name
+    for part in COPIED:
+        source, target = ROOT / part, tree / part
         skip = shutil.ignore_patterns("__pycache__")
         shutil.copytree(source, target, ignore=skip) if source.is_dir() else shutil.copy2(source, target)
     if (ROOT / "build" / "data").is_dir():
         (tree / "build" / "data").symlink_to(ROOT / "build" / "data")
     (path / "leapwright").mkdir(parents=True)
     (path / "leapwright" / "__init__.py").touch()
-    for name in ("analysis", "addon"):
-        (path / "leapwright" / name).symlink_to(tree / name)
+    for package in ("analysis", "addon"):
+        (path / "leapwright" / package).symlink_to(tree / package)
     return tree, path
 
 

@@ -31,7 +31,7 @@ class Quantity:
 
 
 def in_meters(value: float, error: float) -> Quantity:
-    """Return a length, m."""
+    """Make a length, m."""
     return Quantity(value, error, Unit.METERS)
 
 
@@ -43,11 +43,6 @@ def in_frames(value: float, error: float) -> Quantity:
 def in_speed(value: float, error: float) -> Quantity:
     """Make a speed, m/s."""
     return Quantity(value, error, Unit.SPEED)
-
-
-def in_acceleration(value: float, error: float) -> Quantity:
-    """Make an acceleration, m/s²."""
-    return Quantity(value, error, Unit.ACCELERATION)
 
 
 def in_radians(value: float, error: float) -> Quantity:

@@ -55,7 +55,7 @@ class _Sizes(_OfJump):
 
     def draw_jump(self, context: Context, result: results.Result, jump: Jump) -> None:
         """Draw lengths and ratios."""
-        shown = figures.sizes(jump, result.world, context.scene.unit_settings)
+        shown = figures.sizes(jump, context.scene.unit_settings)
         draw_table(self.layout, ("", "Jump", "At Most"), shown, names=LONG_NAMES)
 
 

@@ -107,7 +107,7 @@ def paces(jump: Jump, world: World, units: UnitSettings) -> tuple[Figure, ...]:
     )
 
 
-def sizes(jump: Jump, world: World, units: UnitSettings) -> tuple[Figure, ...]:
+def sizes(jump: Jump, units: UnitSettings) -> tuple[Figure, ...]:
     """Give lengths, ratios and travel; for the push ratio the largest measured for this kind of jumper."""
     return (
         Figure("Jump Height", in_units(value_of(jump, "jump_height"), "LENGTH", units)),

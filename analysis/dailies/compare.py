@@ -47,7 +47,7 @@ def compare_days(later: Sequence[Row], earlier: Sequence[Row]) -> list[Pair]:
     for (name, track), rows in groups.items():
         if rows[0].rank == UNREADABLE:
             known = {key for key in takes if key[0] == name.base}
-            pairs.append(Pair(rows[0], _unread(takes, known), None))
+            pairs.append(Pair(rows[0], _unread(known), None))
             used |= known  # whether its jumps are gone cannot be told
             continue
         before = takes.get((name.base, track), {})
@@ -58,7 +58,7 @@ def compare_days(later: Sequence[Row], earlier: Sequence[Row]) -> list[Pair]:
     return pairs + [Pair(None, Change.GONE, row) for row in gone]
 
 
-def _unread(takes: Mapping[tuple[str, str], object], known: set[tuple[str, str]]) -> Change:
+def _unread(known: set[tuple[str, str]]) -> Change:
     """Tell what became of a shot that cannot be read: worse where it could be."""
     if not known:
         return Change.NEW

@@ -1,7 +1,7 @@
 """A day: its document as rows in the order to look at them, with changes since an earlier day and notes."""
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Any
@@ -119,8 +119,3 @@ def _rank(row: Row, meant: Callable[[Row, str], bool]) -> float:
         return row.rank
     left = [finding for finding in row.findings if not meant(row, finding["code"])]
     return float(max((SEVERITIES.index(finding["severity"]) for finding in left), default=CLEAN))
-
-
-def gravest_first(rows: Sequence[Row]) -> list[Row]:
-    """Order rows by how soon to look at them, no notes known."""
-    return sorted(rows, key=lambda row: _soonest(row, {}))

@@ -3,9 +3,8 @@
 A note is found again as a jump of a later day is: by shot without take, by track, and by its frames.
 """
 
-import json
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -77,14 +76,6 @@ def _text(value: object) -> str:
     if not isinstance(value, str) or len(value) > MOST_TEXT:
         raise TypeError
     return value
-
-
-def notes_text(notes: Iterable[Note]) -> str:
-    """Write notes as their file, in a stable order."""
-    said = (note for note in notes if note.word or note.text)
-    kept = sorted(said, key=lambda note: (note.shot, note.track, note.frames))
-    data = {"schema": SCHEMA, "notes": [asdict(note) for note in kept]}
-    return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
 
 
 def notes_on(rows: Sequence[Row], notes: Iterable[Note]) -> Mapping[str, Note]:

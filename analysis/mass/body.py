@@ -4,7 +4,7 @@ Positions in meters; masses in per cent of the body, or any unit where all of th
 of mass is linear in a few points of the bones, so a body is worked out once, as weights on them.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -187,8 +187,3 @@ def spoken(segment: str) -> str:
     """Say a segment's name in a sentence: "left upper arm"."""
     kind, side = split(segment)
     return f"{side} {kind}".strip().replace("_", " ")
-
-
-def spoken_masses(shares: Mapping[str, float]) -> str:
-    """Say segments with their shares of the mass: "head 7 %, left foot 1 %"."""
-    return ", ".join(f"{spoken(segment)} {100.0 * share:.0f} %" for segment, share in shares.items())

@@ -2,13 +2,15 @@
 
 import json
 import math
-from dataclasses import replace
+from collections.abc import Iterable
+from dataclasses import asdict, replace
 from pathlib import Path
 
 import numpy as np
 from leapwright.analysis import Finding, Settings, Track, command
 from leapwright.analysis.dailies.day import Day, day_of
 from leapwright.analysis.dailies.document import as_document
+from leapwright.analysis.dailies.notes import SCHEMA, Note
 from leapwright.analysis.report.data import shot_data
 from leapwright.analysis.shot import Reading, Shot, audit_reading
 
@@ -99,3 +101,11 @@ def alike(one: object, other: object) -> bool:
     if isinstance(one, float) or isinstance(other, float):
         return one is not None and other is not None and math.isclose(one, other, rel_tol=1e-5)
     return one == other
+
+
+def notes_text(notes: Iterable[Note]) -> str:
+    """Write notes as their file, in a stable order."""
+    said = (note for note in notes if note.word or note.text)
+    kept = sorted(said, key=lambda note: (note.shot, note.track, note.frames))
+    data = {"schema": SCHEMA, "notes": [asdict(note) for note in kept]}
+    return json.dumps(data, indent=1, ensure_ascii=False) + "\n"

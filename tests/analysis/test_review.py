@@ -7,9 +7,9 @@ from xml.etree import ElementTree
 
 import pytest
 from leapwright.analysis import Track
-from leapwright.analysis.dailies.notes import Note, notes_text
+from leapwright.analysis.dailies.notes import Note
 
-from tests.analysis.day import call, hop, track_file
+from tests.analysis.day import call, hop, notes_text, track_file
 
 
 @pytest.fixture

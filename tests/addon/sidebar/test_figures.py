@@ -74,7 +74,7 @@ def test_measured_stands_beside_expected(scene, jump):
     paces = {row.label: row for row in figures.paces(jump, world, scene.unit_settings)}
     assert paces["Gravity"].expected == "9.81 m/s²"
     assert paces["Push Pace"].expected == paces["Air Pace"].measured
-    sizes = {row.label: row for row in figures.sizes(jump, world, scene.unit_settings)}
+    sizes = {row.label: row for row in figures.sizes(jump, scene.unit_settings)}
     assert sizes["Jump Height"].measured == figures.height(jump, scene.unit_settings) == "0.6 m"
     assert sizes["Push Ratio"].expected == "1.6"
 

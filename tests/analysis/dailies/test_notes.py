@@ -4,7 +4,9 @@ import json
 
 import pytest
 from leapwright.analysis import SettingsError
-from leapwright.analysis.dailies.notes import Note, is_meant, notes_on, notes_text, read_notes
+from leapwright.analysis.dailies.notes import Note, is_meant, notes_on, read_notes
+
+from tests.analysis.day import notes_text
 
 from .rowing import jump, rows, shot
 

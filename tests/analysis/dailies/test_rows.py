@@ -5,12 +5,11 @@ from dataclasses import replace
 
 import pytest
 from leapwright.analysis.certainty import Certainty
-from leapwright.analysis.dailies.day import gravest_first
 from leapwright.analysis.dailies.rows import day_rows
 from leapwright.analysis.report.data import shot_data
 from leapwright.analysis.shot import Shot
 
-from tests.analysis.day import FLOATY, shot
+from tests.analysis.day import FLOATY, day, shot
 
 
 def rows(*shots):
@@ -28,7 +27,7 @@ def doubtful(of_shot):
 
 
 def test_the_gravest_comes_first_then_the_one_that_is_farthest_off():
-    day = rows(
+    of_day = day(
         shot("clean.json"),
         found("small", measured=13.0, expected=12.0),
         Shot("gone.blend", "there is no such file"),
@@ -37,14 +36,14 @@ def test_the_gravest_comes_first_then_the_one_that_is_farthest_off():
         found("middle", measured=18.0, expected=12.0),
         doubtful(found("unsure", severity="fix")),
     )
-    assert [row.label for row in gravest_first(day)] == [
+    assert [row.label for row in of_day.rows] == [
         "worst", "gone", "large", "middle", "small", "clean", "unsure"
     ]  # fmt: skip
 
 
 def test_rows_that_ask_for_nothing_keep_the_order_of_the_day():
-    day = rows(shot("b.json"), shot("a.json"), shot("c.json"))
-    assert [row.label for row in gravest_first(day)] == ["b", "a", "c"]
+    of_day = day(shot("b.json"), shot("a.json"), shot("c.json"))
+    assert [row.label for row in of_day.rows] == ["b", "a", "c"]
 
 
 def test_the_size_of_a_finding_has_no_unit_and_no_direction():

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 from leapwright.analysis.errors import SourceError
-from leapwright.analysis.mass.body import Part, body_of, split, spoken, spoken_masses
+from leapwright.analysis.mass.body import Part, body_of, split, spoken
 from leapwright.analysis.mass.segments import FEMALE, MALE, SEGMENTS, TABLES, WINTER
 
 
@@ -128,11 +128,6 @@ def test_a_segment_is_kind_and_side(segment: str) -> None:
     kind, side = split(segment)
     assert f"{kind}_{side}".strip("_") == segment
     assert "_" not in spoken(segment)
-
-
-def test_segments_are_said_with_their_shares() -> None:
-    # de Leva 1996, men; told in whole per cent.
-    assert spoken_masses({"head": 0.0694, "foot_left": 0.0137}) == "head 7 %, left foot 1 %"
 
 
 def test_a_mass_beside_its_bone_is_carried_along_wherever_the_bone_begins() -> None:

@@ -7,10 +7,10 @@ from importlib import resources
 import pytest
 from jsonschema import Draft202012Validator, ValidationError
 from leapwright.analysis.dailies.document import as_json
-from leapwright.analysis.dailies.notes import Note, notes_text
+from leapwright.analysis.dailies.notes import Note
 from leapwright.analysis.shot import Pose, Shot, Thumbnail
 
-from tests.analysis.day import FLOATY, day, pinned, shot
+from tests.analysis.day import FLOATY, day, notes_text, pinned, shot
 
 
 def schema(name):
