@@ -89,4 +89,4 @@ def unregister() -> None:
 
 
 def _nothing() -> None:
-    """Tell what a part without settings or handlers does."""
+    """Do nothing, as a part without settings or handlers does."""

@@ -24,14 +24,14 @@ WELD = 1e-6
 """Distance within which vertices are one, as a share of the mesh's size: parts that only touch close each other."""
 
 
-def bound_parts(rig: Rig, metres: float) -> list[Part]:
+def bound_parts(rig: Rig, unit: float) -> list[Part]:
     """Weigh every bone that a visible mesh is bound to, by an Armature modifier or by its parent bone.
 
-    meters: per Blender unit. Raises SourceError when no mesh is bound, or has no volume, and for one that a
+    unit: meters per Blender unit. Raises SourceError when no mesh is bound, or has no volume, and for one that a
     modifier mirrors, whose other half is not there to be weighed.
     """
     bones = [bone.name for bone in rig.data.bones]
-    place = np.array(rig.matrix_world, np.float64)[:3, :3] * metres
+    place = np.array(rig.matrix_world, np.float64)[:3, :3] * unit
     rest = np.array([_points(bone) for bone in rig.data.bones], np.float64) @ place.T
     masses, moments = np.zeros(len(bones)), np.zeros((len(bones), 3))
     bound = list(_bound(rig))

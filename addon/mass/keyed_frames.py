@@ -6,8 +6,7 @@ from bpy.types import FCurve, Object
 from ...analysis.arrays import Array
 from .. import host
 from ..reading.curves import CONSTANT, LINEAR, Keys, read_keys
-
-TRANSFORMS = ("location", "rotation_euler", "rotation_quaternion", "rotation_axis_angle", "scale")
+from ..reading.placement import TRANSFORMS
 
 
 def keys_of(rig: Object) -> tuple[Array | None, str | None]:

@@ -1,6 +1,6 @@
 """The sub-panel "Plan": what is asked of the jump, the frames it takes, and the button that lays them into the scene.
 
-Draws, never computes: the plan is asked of `plan_settings`, which keeps it.
+Draws, never computes: the plan is asked of `settings.plan_of`, which keeps it.
 """
 
 from bpy.types import Context, UILayout

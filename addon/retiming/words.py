@@ -2,12 +2,12 @@
 
 from bpy.types import UnitSettings
 
+from ...analysis.report.labels import UNKNOWN
 from ...analysis.retiming.fit import Fit
 from ...analysis.retiming.forecast import Forecast
 from ...analysis.retiming.placing import AFTER, BEFORE
 from ..sidebar.figures import in_words, rounded
 
-UNKNOWN = "–"
 UNMOVED = "No key moves: the timing is as good as whole frames allow"
 MISSED = 0.15
 """Distance from the air pace asked for, as a share of it, from which that pace is said to be missed (ours)."""

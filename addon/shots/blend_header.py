@@ -61,7 +61,7 @@ def _start(path: Path) -> bytes:
 
 
 def saved_by(start: bytes) -> tuple[int, int] | None:
-    """Blender version (major, minor) in the first bytes of a file; None when they are no plain .blend's.
+    """Return the Blender version (major, minor) in the first bytes of a file; None when they are no plain .blend's.
 
     >>> saved_by(b"BLENDER-v405REND"), saved_by(b"BLENDER17-01v0500")
     ((4, 5), (5, 0))

@@ -11,11 +11,11 @@ from ...analysis.figures import value_of
 from ...analysis.jump import Jump
 from ...analysis.phases import Event
 from ...analysis.quantity import Quantity
+from ...analysis.report.labels import UNKNOWN
 from ...analysis.retiming.forecast import Forecast
 from ...analysis.units import METRES
 from ...analysis.world import World
 
-UNKNOWN = "–"
 KEPT = "\N{NO-BREAK SPACE}"
 LENGTHS = {
     "METERS": (1.0, " m"),

@@ -49,7 +49,7 @@ def _draw_jump(box: UILayout, context: Context, result: results.Result, jump: Ju
 def _draw_mend(
     box: UILayout, context: Context, jump: Jump, judged: Judged, *, result: results.Result, number: int
 ) -> None:
-    """Return push and air beside what is asked, and the mend; or what it would make of them."""
+    """Draw push and air beside what is asked, and the mend; or what it would make of them."""
     shown = forecasts.shown_beside(context.scene, result, number)
     if shown is not None and not shown.done:
         _draw_preview(box, context, shown, number)

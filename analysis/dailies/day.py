@@ -109,7 +109,7 @@ def day_of(
 
 
 def _soonest(row: Row, notes: Mapping[str, Note]) -> tuple[float, ...]:
-    """Sorts the gravest first, then the farthest off, then the one with most findings."""
+    """Return what sorts the gravest first, then the farthest off, then the one with most findings."""
     rank = _rank(row, lambda row, code: is_meant(notes.get(row.key), code))
     return -rank, -row.size, -len(row.findings)
 

@@ -3,14 +3,13 @@
 from collections.abc import Iterator
 
 from ..beat import whole_frame
+from ..findings.landing_stiff import SOFT
 from ..jump import Jump
 from ..limits import Limits
 from ..mend import Mend, Way
 from .heights import deepest
 from .times import STIFF, too_shallow
 
-SOFT = 2.0
-"""Absorb ratio that a mend aims at: recorded soft landings reach 1.9."""
 MARGIN = 0.8
 """Largest absorb ratio of a capped mend, as a share of the stiffest allowed: the drawing adds some (ours)."""
 

@@ -6,11 +6,10 @@ from ..errors import SettingsError
 from ..files import IN_BLENDER
 from ..house import PRESETS
 from ..shot import Extras
+from ..show.keys import FEET
 from ..sources import READERS
 from ..world import GRAVITIES, KINDS
 from . import results, review, values
-
-FEET = ("auto", "on", "off")
 
 
 def add(parser: argparse.ArgumentParser) -> None:

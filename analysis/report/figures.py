@@ -44,10 +44,10 @@ def known_figures(jump: Mapping[str, Any]) -> list[tuple[str, str, str]]:
     """Return those rows whose figure was measured, is not nothing as it is shown, and not what the row before shows."""
     nothing = {name for name, field, _ in LENGTHS if jump[field] is not None and abs(jump[field]) < NOTHING}
     rows = [row for row in figure_rows(jump) if row[1] != UNKNOWN and row[0] not in nothing]
-    return [row for before, row in zip([None, *rows], rows, strict=False) if _levels(before, row)]
+    return [row for before, row in zip([None, *rows], rows, strict=False) if _tells_more(before, row)]
 
 
-def _levels(before: tuple[str, str, str] | None, row: tuple[str, str, str]) -> bool:
+def _tells_more(before: tuple[str, str, str] | None, row: tuple[str, str, str]) -> bool:
     """Say whether a row tells more: the drop of a jump on the level is its height."""
     return before is None or row[0] != "drop height" or before[1] != row[1]
 

@@ -24,7 +24,7 @@ class Aim:
     lay      which keys of the track between takeoff and landing change their values: "none"; "rounded", those
              that whole frames move out of proportion, back onto the path; "all", onto the fitted parabola
 
-    Raises RetimeError.
+    Raises RetimeError for a word that is not one of these, and for a pace that cannot be.
     """
 
     keep: str = "flight"

@@ -60,7 +60,7 @@ def _push_gap(jump: Jump, push: Push, limits: Limits) -> tuple[float, float]:
 
 
 def push_severity(push: Push, limits: Limits) -> str:
-    """fix far past what the flight asks for, else check."""
+    """Return fix far past what the flight asks for, else check."""
     share = push.frames.value / push.expected.value
     return "fix" if share > 1.0 + limits.push_fix or share < limits.push_fix_short else "check"
 
@@ -84,7 +84,7 @@ def gravity_off(jump: Jump, limits: Limits) -> float | None:
 
 
 def gravity_severity(jump: Jump, limits: Limits, *, ratio: float) -> str:
-    """note when the push goes with the style; fix when it does not and the flight is far off; else check."""
+    """Return note when the push goes with the style; fix when it does not and the flight is far off; else check."""
     push = push_off(jump, limits)
     far = ratio > limits.gravity_fix_over or ratio < limits.gravity_fix_under
     return "note" if push == 0.0 else "fix" if push and far else "check"
