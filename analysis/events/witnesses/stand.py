@@ -6,13 +6,10 @@ stands at; how much is unknown, and is what the contacts are unsure by.
 
 import math
 
-import numpy as np
-
 from ...cases.case import Case
 from ...cases.flank import POPPED, Flank
-from ...contacts.ballistic import Parabola
 from ...contacts.side import NOISY
-from ..testimony import SAME, TRUST, Reading, Testimony
+from ..testimony import TRUST, Reading, Testimony
 from ..weights import nats
 from . import parabola
 from .feet import feet_over
@@ -37,19 +34,12 @@ DOUBTED = 0.6
 
 def hear(case: Case) -> Testimony | None:
     """Say how far and how quickly the point rises over where it stands, and where it passes the height of its toes."""
-    there, flown, (left, met) = seen(case), _parabola_of_keys(case), _known(case)
-    toes = TOES if case.poses.noise <= NOISY or flown is not None else MEASURED
+    there, (left, met) = seen(case), _known(case)
+    by_hand = case.flight is not None and case.flight.poses.by_hand
+    toes = TOES if case.poses.noise <= NOISY or by_hand else MEASURED
     takeoff = () if left else _crossing(case.rising, toes)
     landing = () if met else _crossing(case.falling, toes)
-    if flown is not None:
-        takeoff = tuple(_between(one, case.rising, flown) for one in takeoff)
-        landing = tuple(_between(one, case.falling, flown.backwards) for one in landing)
     return Testimony(nats(there), takeoff, tuple(one._replace(frame=-one.frame) for one in landing), there)
-
-
-def _parabola_of_keys(case: Case) -> Parabola | None:
-    """Return the parabola through keys set by hand; None where the flight is the curve's own."""
-    return case.flight.stretch.parabola if case.flight is not None and case.flight.poses.by_hand else None
 
 
 def _known(case: Case) -> tuple[bool, bool]:
@@ -119,20 +109,6 @@ def _over(side: Flank, level: float, mean: float, spread: float) -> Reading | No
     frame, speed = found
     spread *= 1.0 if side.stand is not None else ELSEWHERE
     return Reading(frame, min(spread * size / speed, float(side.frames[-1] - side.frames[0])), TRUST)
-
-
-def _between(crossing: Reading, side: Flank, flown: Parabola) -> Reading:
-    """Return the middle between where a curve through few keys passes a height and where their parabola does, if near.
-
-    Such a curve cuts the corner at a contact that has no key, and the parabola runs on past it.
-    """
-    height = float(np.interp(crossing.frame, side.frames, side.heights))
-    falls = flown.height(flown.vertex) - height
-    if flown.c2 >= 0.0 or falls <= 0.0:
-        return crossing
-    frame = flown.vertex - math.sqrt(falls / -flown.c2)
-    near = abs(frame - crossing.frame) <= SAME * crossing.error
-    return crossing._replace(frame=0.5 * (frame + crossing.frame)) if near else crossing
 
 
 def _size(side: Flank, stand: float) -> float:

@@ -13,7 +13,7 @@ from leapwright.analysis.cases.flank import Flank
 from leapwright.analysis.contacts.ballistic import Parabola, Stretch
 from leapwright.analysis.contacts.flights import Flight
 from leapwright.analysis.contacts.side import Contact
-from leapwright.analysis.events.testimony import Reading, Testimony, probability
+from leapwright.analysis.events.testimony import Testimony, probability
 from leapwright.analysis.events.witnesses import feet, keyed, parabola, posed, stand
 from leapwright.analysis.feet import feet_of
 
@@ -176,19 +176,3 @@ def test_beside_feet_and_beside_an_exact_parabola_the_stand_has_nothing_to_say(a
         case = SimpleNamespace(**vars(seen_by(one := flight(exact=exact))), feet=None)
         case.poses.frames, case.turn, case.poses.step = one.poses.frames, SimpleNamespace(top=6), 1
         assert stand._known(case) == (exact, exact)
-
-
-@pytest.mark.parametrize(("error", "frame"), [(0.175, 9.25), (0.16, 9.0)])
-def test_a_crossing_between_keys_is_half_the_curves_and_half_the_parabolas_within_three_errors(error, frame) -> None:
-    """The curve passes 1 m at frame 9, its parabola at 9.5: 0.5 frames after it, from 1.6 m at 19.5 down by 6 mm s²."""
-    rising = side(dip=0.4, speed=0.4 / 9.0)
-    flown = Parabola(19.5, 1.6, 0.0, -0.006)
-    found = stand._between(Reading(9.0, error, 0.9), rising, flown).frame
-    assert found == pytest.approx(frame)
-
-
-def test_a_parabola_that_stays_under_a_crossing_says_nothing_of_it() -> None:
-    low, upward = Parabola(19.5, 0.9, 0.0, -0.006), Parabola(19.5, 0.9, 0.0, 0.006)
-    crossing = Reading(9.0, 0.5, 0.9)
-    assert stand._between(crossing, side(speed=0.4 / 9.0), low) == crossing
-    assert stand._between(crossing, side(speed=0.4 / 9.0), upward) == crossing
