@@ -14,6 +14,8 @@ from ..phases import Event
 from .ballistic import parabola_over
 from .knot import Knot
 
+NOISY = 1e-4
+"""Noise, in meters, from which the samples count as measured, and not as drawn."""
 SLOW = 0.04
 """Speed under which the point counts as at rest, as a share of the takeoff speed (ours)."""
 LEVEL = 3e-3
@@ -84,7 +86,9 @@ def bottom(
         flat -= 1
     if c - flat >= 2 * beat or (c > flat == 0):
         if rough:
-            return Bottom(float(f[c]), float(f[c] - f[c - 1]), float(np.mean(z[flat : c + 1])), held=True, cut=False)
+            level = z[flat : c + 1]  # what leads into a hold lies above it
+            low = float(level.min() if noise <= NOISY else level.mean())
+            return Bottom(float(f[c]), float(f[c] - f[c - 1]), low, held=True, cut=False)
         return _held(f, z, flat, c, contact, noise)
     return _turned(f, z, c, contact, noise)
 
@@ -92,7 +96,7 @@ def bottom(
 def _foot(f: Sequence[float], z: Sequence[float], contact: Knot, noise: float, beat: float) -> int:
     """Return the index of the last sample before the push, walking back from the contact; beat: samples in BEAT."""
     slow = SLOW * contact.ground if contact.ground > 0 else SLOW * contact.speed
-    reach = 1 if noise <= 1e-4 else _samples_over(noise, slow * float(f[-1] - f[-2]), beat)
+    reach = 1 if noise <= NOISY else _samples_over(noise, slow * float(f[-1] - f[-2]), beat)
     i = len(z) - 1
     while i >= reach and (z[i] - z[i - reach]) > slow * (f[i] - f[i - reach]) + 2 * noise:
         i -= 1
@@ -143,7 +147,7 @@ def _turned(f: Array, z: Array, c: int, contact: Knot, noise: float) -> Bottom:
     push = contact.frame - f[c]
     beat = float(f[1] - f[0])
     reach = 1
-    if noise > 1e-4:
+    if noise > NOISY:
         pull = 2 * (contact.height - z[c]) / max(push, beat) ** 2
         reach = int(np.clip(np.sqrt(40 * noise / max(pull, 1e-12)) / beat, 1, max(push / beat / 2, 1)))
     a, b = max(c - reach, 0), min(c + reach + 1, len(z))

@@ -175,9 +175,16 @@ def _averaged(
     # What the two do not share is in their errors alone: a floor under each, and what no sample resolves.
     along = float(weights @ (JOINT**2 * shared + (starts - start) * (ends - end))) / end_error**2
     low = replace(low, error=start_error, along=along)
+    end, end_error = end + (side.late if noise > NOISY else 0.0), min(end_error, MOST * side.beat)
     if not exact:
-        low = start_of(low, foot, side, end, noise=noise)
-    return Contact(end + (side.late if noise > NOISY else 0.0), min(end_error, MOST * side.beat), low)
+        low = start_of(low, side, _met(side, end, end_error), noise=noise)
+    return Contact(end, end_error, low)
+
+
+def _met(side: Side, frame: float, error: float) -> Knot:
+    """Return the end of a push that meets the parabola at its height and speed."""
+    speed = side.parabola.speed(frame)
+    return Knot(frame, error, side.parabola.height(frame), speed, speed)
 
 
 def _joined(weights: Array, mean: float, each: Array, errors: Array, *floors: float) -> float:

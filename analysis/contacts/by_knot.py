@@ -41,12 +41,13 @@ def free_contact(side: Side, foot: Bottom | None, *, noise: float, fps: float) -
             return None
         return Contact(float(f[first]) - 0.5 * beat, 0.5 * beat, foot)
     error = min(float(np.hypot(found.error, max(LEAST * beat, side.unlike))), MOST * beat)
+    frame = found.frame + (side.late if found.speed > 0.0 and noise > NOISY else 0.0)
     low_point = bottom(f, z, found, noise=noise, fps=fps)
     if low_point is not None:
         low_point = replace(low_point, error=max(low_point.error, error))
-        if low_point.held and noise > NOISY:
-            low_point = start_of(low_point, low_point, side, found.frame, noise=noise)
-    return Contact(found.frame + (side.late if found.speed > 0.0 and noise > NOISY else 0.0), error, low_point)
+        end = replace(found, frame=frame, error=error, height=side.parabola.height(frame))
+        low_point = low_point if low_point.cut else start_of(low_point, side, end, noise=noise)
+    return Contact(frame, error, low_point)
 
 
 def _alone(side: Side, foot: Bottom | None, noise: float) -> Contact | None:

@@ -4,11 +4,10 @@ from dataclasses import dataclass
 
 from ..arrays import Array
 from .ballistic import Parabola, Stretch
+from .bottom import NOISY as NOISY
 from .bottom import Bottom
 from .drive import LANDING_LEAD, LEAD
 
-NOISY = 1e-4
-"""Noise, in meters, from which the samples count as measured, and not as drawn."""
 UNLIKE, LANDING_UNLIKE = 0.013, 0.0095
 """Seconds of the flight's pace by which contacts of smooth forces that no family of drives has lie elsewhere, one
 standard error; a landing's force sets in sooner (calibrated on pushes integrated from forces that fade over 50 to

@@ -1,7 +1,7 @@
 """The start of a push as its samples leave it, and how long its end is hidden. Frames and meters, looking back in time.
 
-What a power law is, is known to its samples; of any other push the families know the end better than the beginning:
-out of a hold smooth forces set in as slowly as they like.
+What a power law is, is known to its samples; of any other push the families know the end better than the beginning, and
+its start is averaged over the ways in which forces set in (`onset`).
 """
 
 import math
@@ -10,26 +10,34 @@ from dataclasses import replace
 import numpy as np
 
 from .bottom import Bottom
-from .side import MOST, NOISY, Side
+from .drive import FLOOR
+from .knot import Knot
+from .onset import Seen, evidence
+from .side import NOISY, Side
 
 USUAL_FORCE = 3.0
 """Body weights with which a foot is held to push, or to be pushed, at a contact: landings average 2.1 to 2.9 in five
 plate records (BMC laboratory), pushes integrated from random forces end with 2.2."""
 UNLIKE_START = 0.2
-"""Share of a push by which its start is unsure where no power law is the push and it begins in a hold that drifts, or
-flows on from a dip (pushes integrated from random forces: two in three begin within 0.2 of it, 95 in 100 within 0.3).
+"""Share of a push by which its start is unsure where only its end is known, and it begins in a hold (pushes integrated
+from random forces: two in three begin within 0.2 of it, 95 in 100 within 0.3)."""
+MISFIT = 1e-3
+"""Share of the push distance by which smooth forces lie off what straight stretches make of them (integrated)."""
+ENDS, ENDS_AT = 0.006, 0.03
+"""Shares of the push distance and of its mean speed by which height and speed at its end are unsure at least (ours)."""
+EARLIER, LATER = 0.6, 0.45
+"""Shares of the push by which its start is looked for before and after where the drives have it (ours)."""
+LOW = 0.15
+"""Share of the push distance over the bottom up to which a dip is looked at: farther up it knows nothing of the start.
 """
-SETS_IN, SMOOTH_START = (0.1, 0.55), 0.07
-"""Share of a measured push by which it begins before its samples show it, and by which that is unsure. Smooth forces
-need so much, and so many cube roots of noise over push distance: one that sets in evenly moves the body as the cube of
-time, and no farther than the noise until then (pushes integrated from random forces)."""
-STILL = 2e-6
+STILL = 1e-6
 """Move from sample to sample, as a share of the push distance, under which an unmeasured hold has not begun to push."""
-STIRS = (0.3, 0.04)
-"""How unsure the start after such a hold is: samples, and share of the push, in which a force that sets in smoothly
-moves less than STILL (integrated likewise)."""
-MOST_OF_PUSH = 0.3
-"""Share of a push that its start is unsure by at most, where few samples let a fit say anything (ours)."""
+STIRS, LATE_REST = 0.06, 0.3
+"""Shares of the push: within the first, a force that sets in smoothly moves less than STILL; up to the second after the
+start that the drives have a rest may last, since no drive sets in as smoothly as forces do (integrated)."""
+STARTS, ROUNDS, FAINT = 13, 6, 1e-4
+"""Number of starts that are tried at once, how often they are drawn closer, and the share of likelihood of a start that
+is left out then; finer ones no longer move the result."""
 
 
 def shows(side: Side, noise: float) -> float:
@@ -42,38 +50,72 @@ def shows(side: Side, noise: float) -> float:
     return (side.beat + math.sqrt(4.0 * noise / (USUAL_FORCE * falls))) / math.sqrt(12.0)
 
 
-def start_of(low: Bottom, foot: Bottom, side: Side, end: float, *, noise: float) -> Bottom:
-    """Return the start of a push that no power law is.
+def start_of(low: Bottom, side: Side, end: Knot, *, noise: float) -> Bottom:
+    """Return the start of a push that no power law is, averaged over the ways in which its force may set in.
 
-    low: as the drives have it, with the error of their fit; foot: as seen from the first sample in the air; end: of the
-    push.
+    low: the bottom as the drives have it, or as seen from the air; end: of the push; noise: meters.
     """
-    push, rise = end - low.frame, side.parabola.height(end) - low.height
-    error = min(low.error, MOST * side.beat, MOST_OF_PUSH * push)
-    if not foot.held:
-        # A bottom that is turned through has a vertex, which needs no shape of the push.
-        error = math.hypot(error, UNLIKE_START * push)
-        return replace(foot, height=low.height) if foot.error < error else replace(low, error=error)
-    if noise > NOISY:
-        unseen = min(noise / max(rise, noise), 1.0) ** (1.0 / 3.0)
-        frame = low.frame - (SETS_IN[0] + SETS_IN[1] * unseen) * push
-        return replace(low, frame=frame, error=math.hypot(error, SMOOTH_START * push))
-    still = _still(side, foot, STILL * rise)
-    if still is None or still < low.frame - MOST_OF_PUSH * push - side.beat:
-        return replace(low, error=math.hypot(error, UNLIKE_START * push))
-    # A start that the samples rule out is that of a force that sets in so smoothly that no drive has it; a rest that is
-    # farther off is another one, of a body that creeps.
-    smooth = still + 0.5 * side.beat - STIRS[1] * push
-    slack = STIRS[0] * side.beat
-    frame = low.frame if still - slack <= low.frame <= still + side.beat + slack else smooth
-    return replace(low, frame=frame, error=math.hypot(STIRS[0] * side.beat, STIRS[1] * push), along=0.0)
+    seen = _seen(side, low, end, noise)
+    if len(seen.frames) < 2:
+        return low
+    push = max(end.frame - low.frame, 1.5 * side.beat)
+    least = max(end.frame - (1.0 + EARLIER) * push, float(seen.frames[0]) - 0.5 * side.beat)
+    most = min(end.frame - (1.0 - LATER) * push, end.frame - 0.3 * side.beat)
+    if noise <= NOISY and (still := _still(side, low.frame, push, STILL * seen.distance)) is not None:
+        least, most = max(least, still[0] - STIRS * push), min(most, still[1])
+    if most <= least:
+        return low
+    for _ in range(ROUNDS):
+        starts = np.linspace(least, most, STARTS)
+        likely, heights = evidence(seen, starts)
+        weights = np.exp(likely - likely.max())
+        weights /= weights.sum()
+        told = weights.sum(axis=0)
+        kept = np.flatnonzero(told > FAINT)
+        first, last = max(int(kept[0]) - 1, 0), min(int(kept[-1]) + 1, STARTS - 1)
+        if last - first > STARTS // 2:
+            break
+        least, most = float(starts[first]), float(starts[last])
+    frame = float(told @ starts)
+    spread = math.sqrt(float(told @ (starts - frame) ** 2) + (starts[1] - starts[0]) ** 2 / 12.0)
+    return replace(low, frame=frame, error=spread, height=float((weights * heights).sum()), along=0.0)
 
 
-def _still(side: Side, foot: Bottom, least: float) -> float | None:
-    """Return the frame of the last sample before the push that lies where the two before it did, to `least` meters;
-    None where none does.
+def _seen(side: Side, low: Bottom, end: Knot, noise: float) -> Seen:
+    """Return what is seen of a push: from as far before its start as the body lies low, to its end."""
+    f, z = side.frames, side.heights
+    last = int(f.searchsorted(end.frame))
+    c = min(max(int(f.searchsorted(low.frame)), 0), max(last - 1, 0))
+    bottom = float(z[max(c - 2, 0) : min(c + 3, last)].min(initial=low.height))
+    distance = max(end.height - bottom, 4.0 * noise, FLOOR)
+    push = max(end.frame - low.frame, 1.5 * side.beat)
+    high, early = bottom + LOW * distance + 3.0 * noise, f[c] - push if last else 0.0
+    first = c
+    while first > 0 and z[first - 1] < high and f[first] > early:
+        first -= 1
+    force = -2.0 * USUAL_FORCE * side.parabola.c2
+    return Seen(
+        f[first:last],
+        z[first:last],
+        math.hypot(noise, MISFIT * distance),
+        (end.frame, end.height, end.ground),
+        (
+            math.hypot(ENDS * distance, 0.5 * force * end.error**2),
+            math.hypot(ENDS_AT * distance / push, force * end.error),
+        ),
+        distance,
+    )
+
+
+def _still(side: Side, start: float, push: float, least: float) -> tuple[float, float] | None:
+    """Return the last sample before the push that lies where the two before it did, to `least` meters, and the next
+    one, frames; None where none does near the start.
     """
-    last = int(np.searchsorted(side.frames, foot.frame + 1e-9))
+    f = side.frames
+    last = int(f.searchsorted(start + LATE_REST * push))
     moves = np.abs(np.diff(side.heights[:last])) <= least
     rests = np.flatnonzero(moves[1:] & moves[:-1])
-    return float(side.frames[rests[-1] + 2]) if len(rests) else None
+    if not len(rests) or f[rests[-1] + 2] < start - LATER * push:
+        return None
+    at = int(rests[-1]) + 2
+    return float(f[at]), float(f[min(at + 1, len(f) - 1)])

@@ -45,10 +45,17 @@ def push(
     straight: 1 where it falls along a line, 0 where it ends without a bend; None: a draw.
     """
     force, sharp = bumps(rng, loaded=loaded), rng.uniform(0.0, 1.0) if straight is None else straight
+    return by_force(force, distance=distance, speed=speed, gravity=gravity, fade=fade, straight=sharp)
+
+
+def by_force(
+    force: np.ndarray, *, distance: float, speed: float, gravity: float, fade: float, straight: float
+) -> tuple[Piece, float]:
+    """Return the push by a net force of this shape over GRID, as large and long as takes it there; else as `push`."""
 
     def run(seconds: float) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
         left = (1.0 - GRID) * seconds / max(min(fade, 0.7 * seconds), 1e-9)
-        kept = (1.0 - sharp) * _smooth(left) + sharp * np.clip(left, 0.0, 1.0)
+        kept = (1.0 - straight) * _smooth(left) + straight * np.clip(left, 0.0, 1.0)
         if fade == 0.0:
             kept = np.ones_like(GRID)
         weight = _sum(kept)[-1] - 1.0
