@@ -28,10 +28,9 @@ class Jump:
     flight, shape, travel  how high and how long, how truly on a parabola, how far over the ground
     push, absorb           None for a fall; None where the body does not sink
     stops_dead, feet       it neither sinks nor leaves after the landing; None without feet
-    name … fps             those of the track: follows says what its point is to the body
+    name … fps             those of the track; follows: what its point is to the body
     gravity, kind, size    m/s², and the kind of jumper and its size against its kind, that it is judged by
-    step, held             frames from pose to pose; poses are held until the next
-    method, arc, notes     as in Phases
+    step … arc, notes      as in Phases
     certainty              how sure it is that this is a jump, and certainty_value as a probability
     findings, mends        what is off, gravest first; whole plans that mend it, of which one is chosen
     """
@@ -82,11 +81,10 @@ def measure(
 ) -> Jump:
     """Measure one jump of a track, given its events, and those of the jump before it where there is one.
 
-    Its feet are read where they are not given. Meters, seconds and frames in the track's own frame of reference,
-    z up. Never raises for phases whose events rise in time; what they cannot tell is None.
+    Feet that are not given are read. Meters, seconds and frames in the track's own frame of reference, z up. Never
+    raises for phases whose events rise in time; what they cannot tell is None.
     """
-    step = max(step_of(track, phases), world.step)
-    phases = phases if step == phases.step else replace(phases, step=step)
+    phases = replace(phases, step=max(step_of(track, phases), world.step))
     contact = measure_contact(track, phases, feet)
     readings = read(track, phases)
     flight, shape = measure_flight(track, phases, world, readings=readings)
@@ -110,7 +108,7 @@ def measure(
         gravity=world.gravity,
         kind=world.kind,
         size=size_of(world, contact),
-        step=step,
+        step=phases.step,
         held=phases.held,
         method=phases.method,
         arc=phases.arc,
