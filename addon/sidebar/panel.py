@@ -27,6 +27,9 @@ from .wrapping import paragraph
 BESIDE_MEND, BESIDE_HELP = 0.68, 0.87
 """Share of a finding's width that its name has beside the buttons of mend and manual, and beside the latter alone."""
 
+BY_HAND = "If there is a jump, pin its takeoff and landing under Setup, Marks"
+"""What is said where an audit found none, which stands over it."""
+
 
 class _Audit(Room):
     bl_label = "Leapwright"
@@ -66,7 +69,7 @@ class _Findings(Room):
     def draw(self, context: Context) -> None:
         jump = chosen(context)
         if jump is None:
-            self.layout.label(text=lacking(context))
+            paragraph(self.layout, context, BY_HAND if _has_none(context) else lacking(context))
             return
         if not jump.findings:
             _draw_none(self.layout, context, jump)
@@ -86,6 +89,12 @@ def _draw_audit(layout: UILayout, context: Context, result: results.Result | Non
         layout.operator("leapwright.audit_jump")
     else:
         layout.operator("leapwright.audit_jump", text=f"Audit {target.name}", translate=False)
+
+
+def _has_none(context: Context) -> bool:
+    """Say whether what is followed was audited, and no jump found."""
+    result = results.latest(context.scene)
+    return result is not None and not result.audit.jumps
 
 
 def _draw_switches(layout: UILayout, context: Context) -> None:

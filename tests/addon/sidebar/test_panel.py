@@ -106,8 +106,9 @@ def test_where_no_jump_was_found_the_parts_that_show_one_say_so(draw, scene):
     key(level, ((1, (0.0, 0.0, 1.0)), (30, (0.0, 2.0, 1.0))))
     audit(level)
     assert not results.latest(scene).audit.jumps
-    for part in (panel._Findings, retime_panel._Retime, details._Details):
+    for part in (retime_panel._Retime, details._Details):
         assert draw(part).texts == ["There is no jump"]
+    assert "pin its takeoff and landing under Setup, Marks" in said(draw(panel._Findings))
     with pytest.raises(RuntimeError, match="There is no jump"):
         bpy.ops.leapwright.choose_jump()
 
