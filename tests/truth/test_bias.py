@@ -18,9 +18,11 @@ TRIES = 7
 """Seeds of each way, rate and noise."""
 WAYS = ("drawn", "recorded")
 MOST = {24.0: 0.1, 30.0: 0.1, 60.0: 0.25}
-"""Frames, by rate: the mean error of takeoff and landing over all noises."""
+"""Frames, by rate: the mean error of takeoff and landing over all noises, some 4 ms (ours)."""
 HEIGHT = 0.02
-"""Mean relative error of the jump height."""
+"""Mean relative error of the jump height (ours)."""
+FOUND = 0.96
+"""Share of the jumps that are found (ours)."""
 NOISY = tuple(noise for noise in NOISES if noise)
 
 
@@ -60,6 +62,7 @@ def test_heights_are_neither_high_nor_low(fps: float) -> None:
 @pytest.mark.parametrize("name", CONTACTS)
 def test_the_stated_errors_hold_contacts_under_noise(name: str) -> None:
     errors, stated = (np.concatenate(parts) for parts in zip(*(pooled(fps, name) for fps in RATES), strict=True))
+    # 95 % intervals: 90 % at least, and 99 at most with the deviation of a share of so many.
     held, slack = np.mean(np.abs(errors) <= 1.96 * stated), np.sqrt(0.99 * 0.01 / len(errors))
     assert 0.90 <= held <= 0.99 + slack
 
@@ -67,4 +70,4 @@ def test_the_stated_errors_hold_contacts_under_noise(name: str) -> None:
 @pytest.mark.parametrize("fps", RATES)
 def test_jumps_are_found_under_noise(fps: float) -> None:
     tallies = [seen(way, fps, noise)[0] for way in WAYS for noise in NOISES]
-    assert sum(one.found for one in tallies) >= 0.96 * sum(one.truths for one in tallies)
+    assert sum(one.found for one in tallies) >= FOUND * sum(one.truths for one in tallies)

@@ -69,4 +69,5 @@ def test_the_crouch_of_worked_over_poses_is_read_on_its_key() -> None:
             if true and jump.crouch is not None:
                 off.append(abs(jump.crouch.frame - true[0].crouch))
     assert len(off) >= 50
-    assert np.mean(np.array(off) <= 0.5) >= 0.68
+    # Three of four, less one deviation of a share of so many.
+    assert np.mean(np.array(off) <= 0.5) >= 0.75 - np.sqrt(0.75 * 0.25 / len(off))
