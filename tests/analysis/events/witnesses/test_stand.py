@@ -87,13 +87,15 @@ def test_lengths_are_told_in_smallest_hops_as_powers_of_two() -> None:
 
 
 def test_a_crossing_is_unsure_by_no_more_than_the_whole_way_up() -> None:
-    # A shrew-sized hop on top of a mountain: no body's toes are 3 % of the mountain's height long.
+    # A shrew-sized hop on top of a mountain: no body's toes are 3 % of the mountain's height long. 4 mm of noise, since
+    # beside an exact parabola the stand says nothing.
     track, *_ = jump(height=0.2, dip=0.1)
-    high = Track("Brindle", 24, track.frames, track.positions * [1, 1, 1] + [0, 0, 3000])
+    noise = np.random.default_rng(2).normal(0, 0.004, track.positions.shape)
+    high = Track("Brindle", 24, track.frames, track.positions + noise + [0, 0, 3000])
     case = only_case(high)
     said = stand.hear(case)
-    for readings, side in ((said.takeoff, case.rising), (said.landing, case.falling)):
-        assert all(reading.error <= side.frames[-1] - side.frames[0] for reading in readings)
+    for (reading,), side in ((said.takeoff, case.rising), (said.landing, case.falling)):
+        assert reading.error <= side.frames[-1] - side.frames[0]
 
 
 def test_a_seat_that_is_left_long_before_the_body_is_fastest_is_believed_less() -> None:
