@@ -59,6 +59,7 @@ def plans() -> Steps:
     """Yield a plan, before it is laid into the scene."""
     yield from opened("tq110_quay_walk")
     look(-3.6, 2.6, 5.6)
+    yield from settled()
     taken("plan", sidebar(620))
     part("plan", "timing")
     yield from settled()
