@@ -25,6 +25,8 @@ def parsed(text: str, *, most: float = math.inf) -> Any:
             raise SourceError(f"it holds a number too large: {str(number)[:20]}")
         return number
 
+    if not text.strip():
+        raise SourceError("the file is empty")
     numbers: dict[str, Any] = {"parse_int": _whole}
     if math.isfinite(most):
         numbers = {"parse_int": lambda digits: bounded(_whole(digits)), "parse_float": lambda d: bounded(float(d))}

@@ -39,8 +39,6 @@ def read(path: Path, *, fps: float | None = None) -> Reading:
 
 def parsed(text: str) -> dict[str, Any]:
     """Return the JSON object of a text. Raises SourceError where it is none."""
-    if not text.strip():
-        raise SourceError("the file is empty")
     document = json_text.parsed(text)
     if not isinstance(document, dict):
         raise SourceError(f"a track must be one JSON object, {{…}}, not {_kind(document)}")

@@ -10,6 +10,7 @@ from leapwright.analysis.json_text import parsed
 @pytest.mark.parametrize(
     ("text", "said"),
     [
+        ("", "the file is empty"),
         ('{"fps": }', "it is not JSON: expecting value in line 1, column 9"),
         ('{"fps": 24, "fps": 25}', '"fps" occurs twice'),
         ('{"fps": NaN}', "it holds NaN; every number must be finite"),
