@@ -29,7 +29,7 @@ def test_the_header_is_looked_for_within_a_compressed_file_too(tmp_path, pack):
     with pytest.raises(SourceError, match=r"saved by Blender 5\.2, which this Blender 4\.2 cannot open"):
         check_header(path, newest=(4, 2, 23))
     path.write_bytes(pack(b"a letter from Brindle"))
-    with pytest.raises(SourceError, match=r"it is not a \.blend file"):
+    with pytest.raises(SourceError, match=r"its content is no \.blend file"):
         check_header(path, newest=(5, 0, 1))
     for length in (5, 12):
         path.write_bytes(pack(b"BLENDER17-01v0502REND....")[:length])
