@@ -8,7 +8,7 @@ from ..arrays import Array
 from ..contacts.flights import Flight, flights_at
 from ..feet import Feet
 from ..limits import Limits
-from ..samples.poses import Poses, is_even, keyed, keys_within
+from ..samples.poses import Poses, is_even, keyed, keyed_samples, keys_within
 from ..samples.rests import held_between, rests_of
 from ..samples.turns import tops
 from ..track import Track
@@ -23,6 +23,8 @@ REGULAR = 8
 ALIKE = 0.8
 """Share of the gaps between keys that must be alike for the keys to be regular: of the gaps of a blocked shot some 60 %
 may be, when poses are set on a beat (ours)."""
+FEWEST = 3
+"""Fewest poses that can be a jump: before it, at its top, and after it."""
 STILL = 0.4
 """Most that a held level may vary, in smallest hops: 2 cm of the usual 5 (ours: a body at rest sways by less)."""
 
@@ -67,11 +69,15 @@ def _uneven(numbers: bytes) -> bool:
 def _blocked(track: Track, poses: Poses, world: World, limits: Limits, *, regular: bool) -> tuple[list[Posed], int]:
     """Return the jumps that few poses tell, and the frames that those are rounded to. regular: keys tell nothing."""
     step = max(world.step, 1)
+    keys = keys_within(track)
     if poses.held:
         frames, heights = poses.frames, poses.heights
         step = poses.step if poses.even else step
+        if keys is not None and FEWEST <= len(keys) < len(frames):
+            # On a beat, a pose that is held for longer is sampled again; as poses go, it is one.
+            at = keyed_samples(track.frames, keys)
+            frames, heights = track.frames[at], track.heights[at]
     else:
-        keys = keys_within(track)
         if keys is None or (regular and len(keys) >= REGULAR):
             return [], step
         frames, heights = keys, np.interp(keys, track.frames, track.heights)
