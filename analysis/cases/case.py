@@ -109,7 +109,7 @@ class Case:
 def _flank(case: Case, here: Way, other: Way) -> Flank:
     side = slice(here.turn.before, here.turn.top + 1)
     frames, heights = here.course.frames[side], here.course.heights[side]
-    is_step = len(frames) == 2 and not case.poses.held
+    is_step = len(frames) == 2 and not case.poses.held and frames[1] - frames[0] <= 1.0
     bottom = here.turn.before
     held = bottom == 0 or any(rest.first <= bottom <= rest.last for rest in here.rests)
     flank = Flank(frames, heights, None, (), is_step or bottom == 0, held)

@@ -26,6 +26,8 @@ LIMBS = 0.052
 """Share of the time from a contact to the apex by which it is unsure, where hips stand for the body: limbs that swing
 carry them by about a tenth of the jump's height (calibrated on drawn hips whose limbs swing, nine of ten contacts of
 which then lie within what is said: `python -m tests.bench drawn`)."""
+FEWEST = 2.0
+"""Frames under which a flight is one sample that sticks out (ours)."""
 POSED = 1 / 12
 """Seconds from a crouch within which the key at the bottom of the way up poses it: two frames of film (ours)."""
 
@@ -40,8 +42,8 @@ def built(case: Case, takeoff: Reading | None, landing: Reading | None) -> Phase
     f, z = poses.frames, poses.heights
     if not f[case.turn.before] <= takeoff.frame < landing.frame <= f[case.turn.after]:
         return None
-    if np.count_nonzero((f > takeoff.frame) & (f < landing.frame)) < 2:
-        return None  # one sample that sticks out is no flight
+    if landing.frame - takeoff.frame < FEWEST:
+        return None
     arc = arc_between(f, z, takeoff.frame, landing.frame, fps=case.fps, noise=poses.noise)
     kept = arc if arc is not None and is_followed(arc, noise=poses.noise, fps=case.fps, loose=HOLDS) else None
     apex = _top(case, takeoff, landing) if kept is None else apex_of(kept, case.fps)

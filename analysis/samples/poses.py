@@ -21,7 +21,7 @@ QUIET = 1e-6
 FEWEST = 40
 """Number of samples under which the motion itself fills the differences, so that no noise can be told."""
 HELD_FEWEST = 80
-"""The same number for held poses, which lie two or three times as far apart."""
+"""The same number for held poses, or keys joined by lines, which lie two or three times as far apart."""
 MOST_STEP = 4
 """Most frames from pose to pose of a shot on twos, threes or fours; more is blocking (ours)."""
 ALIKE = 0.6
@@ -178,7 +178,8 @@ def _mended(track: Track, poses: Poses) -> Poses:
 
 def _made(track: Track, which: slice | Array, step: int, *, held: bool, even: bool) -> Poses:
     heights = track.heights[which]
-    noise = QUIET if held and len(heights) < HELD_FEWEST else _noise(heights)
+    apart = held or len(heights) < len(track.frames)
+    noise = QUIET if apart and len(heights) < HELD_FEWEST else _noise(heights)
     return Poses(track.frames[which], heights, step, held, even, noise)
 
 

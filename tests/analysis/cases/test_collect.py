@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from leapwright.analysis import Limits, Track, World
 from leapwright.analysis.cases.collect import _blocked
+from leapwright.analysis.events import find_phases
 from leapwright.analysis.samples.poses import poses_of
 
 from tests.analysis.events.heard import only_case
@@ -25,6 +26,48 @@ def test_from_eight_keys_on_a_regular_beat_is_no_accident(stands: int, count: in
     track = Track("Moss", 24.0, frames, np.stack((0 * z, 0 * z, z), axis=1), key_frames=keys)
     posed, _ = _blocked(track, poses_of(track), World(), Limits(), regular=True)
     assert len(posed) == count
+
+
+def keyed(keys: list[tuple[float, float]], joined: str) -> Track:
+    """Return what these keys, frames and meters, make at 24 frames a second."""
+    at, heights = np.array(keys).T
+    frames = np.arange(at[0], at[-1] + 1)
+    z = np.interp(frames, at, heights) if joined == "linear" else heights[np.searchsorted(at, frames, "right") - 1]
+    return Track("Moss", 24.0, frames, np.stack((0 * z, 0 * z, z), axis=1), key_frames=at, interpolation=joined)
+
+
+STEPS = [(4.0 * i, 0.95 + 0.03 * (-1) ** i) for i in range(9)]
+"""Four steps of a run, a pose on every fourth frame."""
+LEAP = [(37.0, 0.85), (41.0, 1.05), (48.0, 1.48), (55.0, 1.05), (59.0, 0.85)]
+"""Crouch, takeoff, apex, landing, absorbed, off that beat: ½ g (7/24)² = 0.42 m high."""
+AFTER = [(63.0 + 4 * i, height) for i, (_, height) in enumerate(STEPS)]
+
+
+def test_a_leap_off_the_beat_of_a_run_is_read_off_its_keys() -> None:
+    (phases,) = find_phases(keyed([*STEPS, *LEAP, *AFTER], "constant"), World(), Limits()).phases
+    events = (phases.crouch, phases.takeoff, phases.apex, phases.landing, phases.absorbed)
+    assert [event and event.frame for event in events] == [frame for frame, _ in LEAP]
+
+
+def test_a_leap_off_the_beat_of_a_run_joined_by_lines_is_found() -> None:
+    # The same keys at a beat tell samples of a curve, so its contacts are known to their errors only.
+    (phases,) = find_phases(keyed([*STEPS, *LEAP, *AFTER], "linear"), World(), Limits()).phases
+    for event, (frame, _) in zip((phases.takeoff, phases.apex, phases.landing), LEAP[1:4], strict=True):
+        assert abs(event.frame - frame) <= 2 * event.frame_error
+
+
+def test_a_way_up_in_one_straight_line_is_no_cut() -> None:
+    """Stand, crouch, apex, absorb, stand, joined by lines: the toes, 6 % over the stand, are passed 11.5 frames up.
+
+    (1.06 - 0.6) / (1.56 - 0.6) of 24 frames after the crouch at 20. A cut takes one frame.
+    """
+    track = keyed([(0, 1.0), (10, 1.0), (20, 0.6), (44, 1.56), (68, 0.6), (78, 1.0), (88, 1.0)], "linear")
+    case = only_case(track)
+    assert not case.rising.is_open
+    (phases,) = find_phases(track, World(), Limits()).phases
+    assert abs(phases.takeoff.frame - 31.5) < phases.takeoff.frame_error + 1.0
+    cut = only_case(keyed([(0, 1.0), (20, 0.6), (21, 1.56), (45, 0.6), (60, 1.0), (61, 1.0), (80, 1.0)], "linear"))
+    assert cut.rising.is_open and cut.rising.is_cut
 
 
 @pytest.mark.parametrize(("sway", "rests"), [(0.016, True), (0.026, False)])

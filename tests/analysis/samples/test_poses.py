@@ -67,6 +67,14 @@ def test_straight_lines_between_keys_on_twos_are_no_curve():
     assert (poses.step, poses.held, poses.even) == (2, False, True)
 
 
+def test_few_keys_joined_by_lines_carry_no_noise_however_they_go_up_and_down():
+    # 41 keys, four frames apart, high and low in turn: differences of what is drawn, which noise would fill too.
+    keys = 4.0 * np.arange(41)
+    frames = np.arange(keys[-1] + 1)
+    drawn = track(np.interp(frames, keys, 1 + 0.03 * (-1) ** np.arange(41)), key_frames=keys, interpolation="linear")
+    assert poses_of(drawn).noise == QUIET
+
+
 def test_keys_beyond_the_track_are_left_aside():
     heights = np.repeat([0, 1, 2.0], 4)
     poses = poses_of(track(heights, key_frames=[-8, 0, 4, 8, 99], interpolation="constant"))
