@@ -4,7 +4,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from ..arrays import Array
+from ..arrays import Array, median
 from ..contacts.flights import Flight, flights_at
 from ..feet import Feet
 from ..limits import Limits
@@ -38,36 +38,43 @@ def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits
     if poses.even:
         flights = flights_at(poses, turns, world.gravity, track.fps, keyed=keyed(track, poses))
     within = STILL * limits.smallest_hop + 4 * poses.noise
-    keys = _telling(track)
-    posed, step = _blocked(track, poses, world, limits, regular=keys is None)
+    keys = keys_within(track)
+    uneven = keys is not None and len(keys) > 1 and _uneven(keys.tobytes())
+    posed, step = _blocked(track, poses, world, limits)
     rests = rests_of(poses.frames, poses.heights, fps=track.fps, within=within)
-    if keys is not None:
+    if keys is not None and uneven:
         rests += held_between(keys, poses.frames, poses.heights, fps=track.fps, within=within)
     f, cases = poses.frames, []
     course = Course(f, poses.heights, tuple(turns), tuple(rests))
     back = course.backwards
     for index, (turn, flight) in enumerate(zip(turns, flights, strict=True)):
-        mine = next((one for one in posed if f[turn.before] < one.apex < f[turn.after]), None)
+        first, last = float(f[turn.before]), float(f[turn.after])
+        telling = keys if uneven or _off_beat(keys, first, last) else None
+        few = poses.held or telling is not None or keys is None or len(keys) < REGULAR
+        mine = next((one for one in posed if few and first < one.apex < last), None)
         seen = (flight, mine, step, feet, track.follows)
-        cases.append(Case(poses, index, course, back, keys, *seen, world.gravity, track.fps, limits))
+        cases.append(Case(poses, index, course, back, telling, *seen, world.gravity, track.fps, limits))
     return cases
-
-
-def _telling(track: Track) -> Array | None:
-    """Keyed frames where they lie at uneven times, and so tell something."""
-    keys = keys_within(track)
-    return keys if keys is not None and len(keys) > 1 and _uneven(keys.tobytes()) else None
 
 
 @lru_cache(maxsize=8)
 def _uneven(numbers: bytes) -> bool:
-    """Tell whether keys lie at uneven times, which stay while values are dragged."""
+    """Tell whether keys lie at uneven times, and so tell something; times stay while values are dragged."""
     keys = np.frombuffer(numbers)
     return not is_even(keys[1:] - keys[:-1], ALIKE)
 
 
-def _blocked(track: Track, poses: Poses, world: World, limits: Limits, *, regular: bool) -> tuple[list[Posed], int]:
-    """Return the jumps that few poses tell, and the frames that those are rounded to. regular: keys tell nothing."""
+def _off_beat(keys: Array | None, first: float, last: float) -> bool:
+    """Tell whether keys on a regular beat leave it between two frames: those of a jump amid a walk do."""
+    if keys is None or len(keys) < REGULAR:
+        return False
+    here = keys[(keys >= first) & (keys <= last)]
+    gaps = here[1:] - here[:-1]
+    return bool(np.count_nonzero(gaps == median(keys[1:] - keys[:-1])) < ALIKE * len(gaps))
+
+
+def _blocked(track: Track, poses: Poses, world: World, limits: Limits) -> tuple[list[Posed], int]:
+    """Return the jumps that few poses tell, and the frames that those are rounded to."""
     step = max(world.step, 1)
     keys = keys_within(track)
     if poses.held:
@@ -78,7 +85,7 @@ def _blocked(track: Track, poses: Poses, world: World, limits: Limits, *, regula
             at = keyed_samples(track.frames, keys)
             frames, heights = track.frames[at], track.heights[at]
     else:
-        if keys is None or (regular and len(keys) >= REGULAR):
+        if keys is None or len(keys) >= len(track.frames):
             return [], step
         frames, heights = keys, np.interp(keys, track.frames, track.heights)
     return jumps_in_poses(frames, heights, limits), step

@@ -5,7 +5,7 @@ held from both sides."""
 import numpy as np
 import pytest
 from leapwright.analysis import Limits, Track, World
-from leapwright.analysis.cases.collect import _blocked
+from leapwright.analysis.cases.collect import cases_of
 from leapwright.analysis.events import find_phases
 from leapwright.analysis.samples.poses import poses_of
 
@@ -16,23 +16,30 @@ POSES = [1.0, 0.6, 1.0, 1.41, 1.0, 0.7, 1.0]
 """Stand, crouch, takeoff, apex, landing, absorbed, stand: meters, a key on every seventh frame, which is real time."""
 
 
-@pytest.mark.parametrize(("stands", "count"), [(0, 1), (3, 0)])
-def test_from_eight_keys_on_a_regular_beat_is_no_accident(stands: int, count: int) -> None:
+@pytest.mark.parametrize(("stands", "is_posed"), [(0, True), (3, False)])
+def test_from_eight_keys_on_a_regular_beat_is_no_accident(stands: int, is_posed: bool) -> None:
     """Seven keys at one beat are the poses of a jump; ten, with stands before it, are samples of a curve."""
     heights = np.array([1.0] * stands + POSES)
-    keys = 7.0 * np.arange(len(heights))
-    frames = np.arange(keys[-1] + 1)
-    z = np.interp(frames, keys, heights)
-    track = Track("Moss", 24.0, frames, np.stack((0 * z, 0 * z, z), axis=1), key_frames=keys)
-    posed, _ = _blocked(track, poses_of(track), World(), Limits(), regular=True)
-    assert len(posed) == count
+    case = only_case(keyed([(7.0 * i, height) for i, height in enumerate(heights)], "bezier"))
+    assert (case.posed is not None) is is_posed
+    assert case.keys is None
+
+
+def test_keys_that_leave_the_beat_for_the_jump_are_its_poses() -> None:
+    """Four steps of a run on every fourth frame, before a jump and after it, whose gaps are of 4, 5, 7, 7 and 4."""
+    track = keyed([*STEPS, *LEAP, *AFTER], "bezier")
+    (case,) = (one for one in cases_of(track, poses_of(track), None, World(), Limits()) if one.turn.top == 48)
+    assert case.posed is not None and case.posed.apex == 48.0
+    assert case.keys is not None and len(case.keys) == len(STEPS) + len(LEAP) + len(AFTER)
+    (step,) = (one for one in cases_of(track, poses_of(track), None, World(), Limits()) if one.turn.top == 8)
+    assert step.posed is None and step.keys is None
 
 
 def keyed(keys: list[tuple[float, float]], joined: str) -> Track:
     """Return what these keys, frames and meters, make at 24 frames a second."""
     at, heights = np.array(keys).T
     frames = np.arange(at[0], at[-1] + 1)
-    z = np.interp(frames, at, heights) if joined == "linear" else heights[np.searchsorted(at, frames, "right") - 1]
+    z = heights[np.searchsorted(at, frames, "right") - 1] if joined == "constant" else np.interp(frames, at, heights)
     return Track("Moss", 24.0, frames, np.stack((0 * z, 0 * z, z), axis=1), key_frames=at, interpolation=joined)
 
 
