@@ -64,12 +64,13 @@ def told(hop: Hop, body: Performance, track: Track, start: float) -> Phases:
 def test_the_recording_shows_the_hop(hop: Hop) -> None:
     body = performed(hop.name)
     inside = slice(hop.leaves + 2, hop.touches - 1)
-    assert (body.clearance[inside] > 0.02).all(), "both soles stay off the floor"
+    assert (body.clearance[inside] > 0.04).all(), "both soles stay off the floor"
     assert body.clearance[inside].max() > hop.clearance
     stance = np.sort(body.clearance)[: len(body.seconds) // 4]
-    assert np.abs(stance).max() < 0.06, "soles stand on the floor"
+    assert np.abs(stance).max() < 0.04, "soles stand on the floor"
     bend = np.polynomial.Polynomial.fit(body.seconds[inside], body.centre[inside, 2], 2).convert().coef[2]
-    assert -2 * bend == pytest.approx(hop.gravity, rel=0.12)
+    # Its masses are from memory: the center of mass of the spin falls 4.4 % too fast, the others' by less off.
+    assert -2 * bend == pytest.approx(hop.gravity, rel=0.05)
 
 
 @pytest.mark.parametrize("fps", RATES)
