@@ -190,7 +190,7 @@ def _contacts(flights: list[Flight], gravity: float, fps: float) -> list[tuple[C
     if not flights:
         return []
     poses = flights[0].poses
-    f, z = poses.frames, poses.heights
+    f, z, measured = poses.frames, poses.heights, poses.noise > NOISY and not poses.by_hand
     sides: list[Side] = []
     for flight in flights:
         first, last = flight.stretch.first, flight.stretch.last
@@ -198,8 +198,8 @@ def _contacts(flights: list[Flight], gravity: float, fps: float) -> list[tuple[C
         parabola, *_ = parabola_over(f[a:b], z[a:b])
         parabola = parabola if parabola.c2 < 0.0 else flight.stretch.parabola
         second = fps / flight.pace(gravity, fps)
-        sides.append(rising_side(f, z, flight.stretch, parabola, second))
-        sides.append(falling_side(f, z, flight.stretch, parabola, second))
+        sides.append(rising_side(f, z, flight.stretch, parabola, second, measured=measured))
+        sides.append(falling_side(f, z, flight.stretch, parabola, second, measured=measured))
     found = contacts(sides, noise=poses.noise, fps=fps)
     return list(zip(found[::2], found[1::2], strict=True))
 

@@ -8,10 +8,11 @@ from .bottom import NOISY as NOISY
 from .bottom import Bottom
 from .drive import LANDING_LEAD, LEAD
 
-UNLIKE, LANDING_UNLIKE = 0.013, 0.0095
+UNLIKE, LANDING_UNLIKE = (0.013, 0.0115), (0.0095, 0.0065)
 """Seconds of the flight's pace by which contacts of smooth forces that no family of drives has lie elsewhere, one
-standard error; a landing's force sets in sooner (calibrated on pushes integrated from forces that fade over 50 to
-150 ms, and on landings whose forces set in within 60 ms)."""
+standard error: of a curve that may be drawn, whose force then ends at once, and of a measured one, whose contact lies
+between those of both kinds (LATE); a landing's force sets in sooner (calibrated on pushes integrated from forces that
+fade over 50 to 150 ms, and on landings whose forces set in within 60 ms)."""
 LATE = 0.0045
 """Seconds of the flight's pace by which a force that no family has lets go later than they say, and sets in earlier at
 the landing: the mean of forces that end at once, 0, and of recorded ones, twice as much (pushes integrated from random
@@ -66,16 +67,19 @@ class Contact:
         return self.error >= MOST * beat and (self.bottom is None or self.bottom.cut)
 
 
-def rising_side(f: Array, z: Array, stretch: Stretch, parabola: Parabola, second: float) -> Side:
-    """Return the takeoff's side of a flight; second: frames in a second of its pace."""
+def rising_side(
+    f: Array, z: Array, stretch: Stretch, parabola: Parabola, second: float, *, measured: bool = False
+) -> Side:
+    """Return the takeoff's side of a flight; second: frames in a second of its pace; measured: by no hand."""
     last = stretch.last
-    return Side(
-        f[:last], z[:last], stretch.first, parabola, LEAD * second, LATE * second, UNLIKE * second, stretch.rms
-    )
+    lead, late, unlike = LEAD * second, LATE * second, UNLIKE[measured] * second
+    return Side(f[:last], z[:last], stretch.first, parabola, lead, late, unlike, stretch.rms)
 
 
-def falling_side(f: Array, z: Array, stretch: Stretch, parabola: Parabola, second: float) -> Side:
+def falling_side(
+    f: Array, z: Array, stretch: Stretch, parabola: Parabola, second: float, *, measured: bool = False
+) -> Side:
     """Return the landing's side, time reversed."""
     f, z, first = -f[: stretch.first : -1], z[: stretch.first : -1], len(f) - 1 - stretch.last
-    lead, late, unlike = LANDING_LEAD * second, LATE * second, LANDING_UNLIKE * second
+    lead, late, unlike = LANDING_LEAD * second, LATE * second, LANDING_UNLIKE[measured] * second
     return Side(f, z, first, parabola.backwards, lead, late, unlike, stretch.rms)
