@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from leapwright.analysis.events.testimony import Reading, Testimony, probability, weighed
+from leapwright.analysis.events.testimony import SPREAD, Reading, Testimony, probability, weighed
 from leapwright.analysis.events.weights import TABLES, nats
 
 FPS = 24.0
@@ -67,6 +67,12 @@ def test_the_product_of_two_normal_densities_is_worked_out_closely(error: float,
     found = weighed([(Reading(10.0, error, 1.0),), (Reading(10.0 + apart * error, error, 1.0),)], fps=FPS)
     assert found.frame == pytest.approx(10.0 + 0.5 * apart * error, abs=0.02 * error)
     assert found.error == pytest.approx(error / math.sqrt(2.0), rel=0.06)
+
+
+def test_no_more_is_worked_out_than_that_takes() -> None:
+    # Past four errors lies 6e-5 of a normal density (its table). Each place costs a row of the product, a witness more.
+    assert (SPREAD.min(), SPREAD.max()) == (-4.0, 4.0)
+    assert len(SPREAD) < 2 * 10, "twice as many places as the test above needs"
 
 
 @pytest.mark.parametrize(("share", "is_heard"), [(0.014, False), (0.028, True)])
