@@ -12,7 +12,7 @@ from ..samples.poses import Poses
 from ..samples.turns import Turn
 from ..track import Followed
 from .blocking import Posed
-from .course import Course, Way, way_up
+from .course import Ascent, Course, ascent_to
 from .flank import Flank
 
 NEARBY = 3.0
@@ -101,12 +101,12 @@ class Case:
         return bool(self.rising.levels or self.falling.levels)
 
     @cached_property
-    def _ways(self) -> tuple[Way, Way]:
+    def _ways(self) -> tuple[Ascent, Ascent]:
         near, last = NEARBY * self.fps, len(self.back.turns) - 1
-        return way_up(self.course, self.index, near), way_up(self.back, last - self.index, near)
+        return ascent_to(self.course, self.index, near), ascent_to(self.back, last - self.index, near)
 
 
-def _flank(case: Case, here: Way, other: Way) -> Flank:
+def _flank(case: Case, here: Ascent, other: Ascent) -> Flank:
     side = slice(here.turn.before, here.turn.top + 1)
     frames, heights = here.course.frames[side], here.course.heights[side]
     is_step = len(frames) == 2 and not case.poses.held and frames[1] - frames[0] <= 1.0
@@ -126,7 +126,7 @@ def _flank(case: Case, here: Way, other: Way) -> Flank:
     return replace(flank, stand=None if is_seat else stand, elsewhere=near)
 
 
-def _stands(case: Case, way: Way) -> tuple[float | None, float | None]:
+def _stands(case: Case, way: Ascent) -> tuple[float | None, float | None]:
     """Return meters that the body holds under the top: beside the jump, and beyond the next one.
 
     The highest of several, since a crouch is held too; what is held at the bottom is one. Without any, the track's own

@@ -9,7 +9,7 @@ from ..arrays import Array
 from ..samples.rests import Rest
 from ..samples.turns import Turn
 
-STILL = 0.25
+SLOW = 0.25
 """Share of the top speed on the way up, to which a point is slow where the track ends: it may stand there (ours)."""
 
 
@@ -36,8 +36,8 @@ class Course:
         return Course(-self.frames[::-1], self.heights[::-1], tuple(turns), tuple(rests))
 
 
-class Way(NamedTuple):
-    """One side of a top.
+class Ascent(NamedTuple):
+    """The way up to a top; the way down is one with time reversed.
 
     course, turn   the track as this side sees it, and the top with the bottoms of this side and of the other
     beside         index of the next top on this side, 0 without one
@@ -54,12 +54,12 @@ class Way(NamedTuple):
         """Whether the point is slow where the track begins, beside the way up to the top."""
         f, z, side = self.course.frames, self.course.heights, slice(self.turn.before, self.turn.top + 1)
         fastest = (np.diff(z[side]) / np.diff(f[side])).max()
-        return bool(abs((z[1] - z[0]) / (f[1] - f[0])) <= STILL * fastest)
+        return bool(abs((z[1] - z[0]) / (f[1] - f[0])) <= SLOW * fastest)
 
 
-def way_up(course: Course, index: int, near: float) -> Way:
+def ascent_to(course: Course, index: int, near: float) -> Ascent:
     """Return the side that leads up to a top; near: frames before its bottom that a rest still counts in."""
     f, turn = course.frames, course.turns[index]
     since = f[turn.before] - near
     rests = [rest for rest in course.rests if rest.last < turn.top and f[min(rest.last, turn.before)] >= since]
-    return Way(course, turn, course.turns[index - 1].top if index else 0, rests)
+    return Ascent(course, turn, course.turns[index - 1].top if index else 0, rests)
