@@ -25,7 +25,7 @@ SIDEWAYS = 0.25
 """Horizontal acceleration, as a share of the vertical one, past which the ground still carries the point."""
 SLOWEST, FREELY = 0.5, 0.92
 """Air pace under which a descent from rest is a lift's or a squat's, and from which it is surely a fall; between them
-height alone cannot tell a slide from a slow fall (ours)."""
+height alone cannot tell a slide from a slow fall (ours). Asked of the pace less two of its errors."""
 LEAST_ABSORB = 1.5
 """Least drop ÷ absorb distance of a fall; a squat takes as long to slow down as to speed up."""
 
@@ -122,7 +122,8 @@ def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float) -> Phases |
         return None
     apex = apex_of(arc, fps)
     start = replace(apex, frame_error=max(apex.frame_error, ROUNDING * poses.beat))
+    slowest = pace * (1.0 - arc.gravity_error / arc.gravity)  # by two errors: the pace goes as the root of gravity
     return Phases(
         None, start, start, touch, absorbed, arc, "curve",
-        step=poses.step, held=poses.held, certainty=float(np.interp(pace, (SLOWEST, FREELY), (0.0, 1.0))),
+        step=poses.step, held=poses.held, certainty=float(np.interp(slowest, (SLOWEST, FREELY), (0.0, 1.0))),
     )  # fmt: skip

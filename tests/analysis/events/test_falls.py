@@ -54,6 +54,24 @@ def test_where_a_level_parabola_starts_is_not_claimed_to_be_known_well():
     assert phases.takeoff.frame_error >= 0.25
 
 
+def test_a_fall_is_as_sure_as_its_pace_is_known():
+    """Noise of 5 mm hides how quickly a body falls by a stair, and not how quickly by 1.2 m."""
+    surest = {}
+    for drop in (0.15, 1.2):
+        told = []
+        for seed in range(40):
+            track, _ = fall(drop=drop, absorb=0.06)
+            noise = np.random.default_rng(seed).normal(0.0, 0.005, len(track.frames))
+            told += read(Track("crate", 24.0, track.frames, track.positions + noise[:, None] * (0.0, 0.0, 1.0)))
+        assert told, "none of 40 is found"
+        surest[drop] = max(one.certainty for one in told)
+        for one in told:
+            # The pace goes as the root of gravity, so that two of its errors are one of gravity's, as shares.
+            slowest = np.sqrt(one.arc.gravity / G) * (1.0 - one.arc.gravity_error / one.arc.gravity)
+            assert one.certainty == pytest.approx(np.clip((slowest - 0.5) / 0.42, 0.0, 1.0), abs=0.05)
+    assert surest[0.15] < 0.95 < surest[1.2], "sure, as certainty_of says"
+
+
 def test_the_moon_lets_go_more_slowly():
     # 1.62 m/s²: NASA planetary fact sheet, Moon. In Earth's world its pace is √(1.62/9.81) = 0.41: a lift's.
     track, (_, landing, _) = fall(gravity=1.62)
