@@ -23,8 +23,6 @@ REGULAR = 8
 ALIKE = 0.8
 """Share of the gaps between keys that must be alike for the keys to be regular: of the gaps of a blocked shot some 60 %
 may be, when poses are set on a beat (ours)."""
-FEWEST = 3
-"""Fewest poses that can be a jump: before it, at its top, and after it."""
 STILL = 0.4
 """Most that a held level may vary, in smallest hops: 2 cm of the usual 5 (ours: a body at rest sways by less)."""
 
@@ -80,7 +78,7 @@ def _blocked(track: Track, poses: Poses, world: World, limits: Limits) -> tuple[
     if poses.held:
         frames, heights = poses.frames, poses.heights
         step = poses.step if poses.even else step
-        if keys is not None and FEWEST <= len(keys) < len(frames):
+        if keys is not None and len(keys) < len(frames):
             # On a beat, a pose that is held for longer is sampled again; as poses go, it is one.
             at = keyed_samples(track.frames, keys)
             frames, heights = track.frames[at], track.heights[at]
