@@ -38,17 +38,22 @@ def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits
     within = STILL * limits.smallest_hop + 4 * poses.noise
     keys = keys_within(track)
     uneven = keys is not None and len(keys) > 1 and _uneven(keys.tobytes())
-    posed, step = _blocked(track, poses, world, limits)
+    f = poses.frames
+    spans = [(float(f[turn.before]), float(f[turn.after])) for turn in turns]
+    regular = [False] * len(turns)
+    if keys is not None and not uneven and len(keys) >= REGULAR:
+        beat = median(keys[1:] - keys[:-1])
+        regular = [not _off_beat(keys, beat, *span) for span in spans]
+    posed, step = _blocked(track, poses, world, limits, regular=all(regular))
     rests = rests_of(poses.frames, poses.heights, fps=track.fps, within=within)
     if keys is not None and uneven:
         rests += held_between(keys, poses.frames, poses.heights, fps=track.fps, within=within)
-    f, cases = poses.frames, []
+    cases = []
     course = Course(f, poses.heights, tuple(turns), tuple(rests))
     back = course.backwards
-    for index, (turn, flight) in enumerate(zip(turns, flights, strict=True)):
-        first, last = float(f[turn.before]), float(f[turn.after])
-        telling = keys if uneven or _off_beat(keys, first, last) else None
-        few = poses.held or telling is not None or keys is None or len(keys) < REGULAR
+    for index, (flight, (first, last), on_beat) in enumerate(zip(flights, spans, regular, strict=True)):
+        telling = keys if keys is not None and (uneven or len(keys) >= REGULAR) and not on_beat else None
+        few = poses.held or not on_beat
         mine = next((one for one in posed if few and first < one.apex < last), None)
         seen = (flight, mine, step, feet, track.follows)
         cases.append(Case(poses, index, course, back, telling, *seen, world.gravity, track.fps, limits))
@@ -62,17 +67,15 @@ def _uneven(numbers: bytes) -> bool:
     return not is_even(keys[1:] - keys[:-1], ALIKE)
 
 
-def _off_beat(keys: Array | None, first: float, last: float) -> bool:
+def _off_beat(keys: Array, beat: float, first: float, last: float) -> bool:
     """Tell whether keys on a regular beat leave it between two frames: those of a jump amid a walk do."""
-    if keys is None or len(keys) < REGULAR:
-        return False
-    here = keys[(keys >= first) & (keys <= last)]
+    here = keys[keys.searchsorted(first) : keys.searchsorted(last, side="right")]
     gaps = here[1:] - here[:-1]
-    return bool(np.count_nonzero(gaps == median(keys[1:] - keys[:-1])) < ALIKE * len(gaps))
+    return bool(np.count_nonzero(gaps == beat) < ALIKE * len(gaps))
 
 
-def _blocked(track: Track, poses: Poses, world: World, limits: Limits) -> tuple[list[Posed], int]:
-    """Return the jumps that few poses tell, and the frames that those are rounded to."""
+def _blocked(track: Track, poses: Poses, world: World, limits: Limits, *, regular: bool) -> tuple[list[Posed], int]:
+    """Return the jumps that few poses tell, and the frames that those are rounded to. regular: all keep one beat."""
     step = max(world.step, 1)
     keys = keys_within(track)
     if poses.held:
@@ -83,7 +86,7 @@ def _blocked(track: Track, poses: Poses, world: World, limits: Limits) -> tuple[
             at = keyed_samples(track.frames, keys)
             frames, heights = track.frames[at], track.heights[at]
     else:
-        if keys is None or len(keys) >= len(track.frames):
+        if keys is None or regular or len(keys) >= len(track.frames):
             return [], step
         frames, heights = keys, np.interp(keys, track.frames, track.heights)
     return jumps_in_poses(frames, heights, limits), step

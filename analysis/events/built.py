@@ -79,23 +79,22 @@ def posed_phases(case: Case, posed: Posed, takeoff: Reading, landing: Reading) -
     on = min((frame for frame, _ in posed.landings), key=lambda frame: abs(frame - landing.frame))
     arc = None if poses.held else _drawn_arc(case, posed, off, on)
     error = ROUNDING * case.step if arc is None else AGREED
-    crouch, start, top, end, absorbed = (
-        None if at is None else Event(at, error, float(np.interp(at, poses.frames, poses.heights)))
-        for at in (posed.crouch, off, posed.apex, on, posed.absorbed)
-    )
-    assert start is not None and top is not None and end is not None
+
+    def event(frame: float) -> Event:
+        return Event(frame, error, float(np.interp(frame, poses.frames, poses.heights)))
+
     between_keys = arc is not None and abs(arc.apex_frame - posed.apex) > AGREED
     return Phases(
-        crouch=crouch,
-        takeoff=start,
-        apex=apex_of(arc, case.fps) if arc is not None and between_keys else top,
-        landing=end,
-        absorbed=absorbed,
+        crouch=None if posed.crouch is None else event(posed.crouch),
+        takeoff=event(off),
+        apex=apex_of(arc, case.fps) if arc is not None and between_keys else event(posed.apex),
+        landing=event(on),
+        absorbed=None if posed.absorbed is None else event(posed.absorbed),
         arc=arc,
         method="keys" if arc is None else "curve",
         step=case.step,
         held=poses.held,
-        popped=crouch is None,
+        popped=posed.crouch is None,
     )
 
 
