@@ -17,7 +17,7 @@ from .reading.dependencies import dependencies_of
 from .reading.state import UnknowableError, digest_of_state
 from .rigs import is_rig
 from .scene import frame_rate, metres
-from .sources import SOURCES
+from .sources import SCENE_SOURCES
 from .target import Target
 
 CURSORS = {"rna_type", "chosen"}
@@ -87,7 +87,7 @@ def basis_of(
 def target_in(scene: Scene, basis: Basis) -> Target | None:
     """Find what was read, renamed or not; None when it is no longer in the scene."""
     number, name = basis.thing
-    source = SOURCES[basis.source]
+    source = SCENE_SOURCES[basis.source]
     among = source.among(scene)
     thing = among.get(name)
     if thing is None or thing.session_uid != number:

@@ -12,8 +12,8 @@ from ..analysis.errors import LeapwrightError
 from ..analysis.settings import Settings
 from .reading.channels import Motion
 from .rigs import Rig, is_rig
-from .shots.candidates import TRIED, moving_body, moving_bones
-from .sources import SOURCES
+from .shots.candidates import MOST_BONES_READ, moving_body, moving_bones
+from .sources import SCENE_SOURCES
 from .target import Target, stand_in
 
 CARRIES = 0.5
@@ -21,7 +21,7 @@ CARRIES = 0.5
 """
 
 
-class Choice(Enum):
+class FollowedFor(Enum):
     """Why something is followed."""
 
     ASKED = auto()
@@ -38,7 +38,7 @@ class Choice(Enum):
 class Why:
     """Why something is followed, and the name of what stands back for it."""
 
-    choice: Choice = Choice.ASKED
+    choice: FollowedFor = FollowedFor.ASKED
     instead_of: str = ""
 
 
@@ -56,21 +56,21 @@ def choose(scene: Scene, asked: Target, settings: Settings) -> tuple[Target, Why
     if asked.kind.is_whole and not audit.jumps:
         for other in other_parts(rig, target):
             if _jumps(scene, other, settings):
-                return other, Why(Choice.JUMPER, target.name)
+                return other, Why(FollowedFor.JUMPER, target.name)
     if not unsure_frames(audit, path, settings.limits) or not _carries(rig, target):
         return target, ASKED
     if moving_body(rig, Motion(rig)) is not None:
-        return Target(rig, source="centre_of_mass"), Why(Choice.BODY, target.name)
-    return target, Why(Choice.NO_BODY)
+        return Target(rig, source="centre_of_mass"), Why(FollowedFor.BODY, target.name)
+    return target, Why(FollowedFor.NO_BODY)
 
 
 def words(why: Why, target: Target) -> tuple[str, ...]:
     """Say why a target is followed in place of what was asked for; nothing where it is that."""
-    if why.choice is Choice.JUMPER:
+    if why.choice is FollowedFor.JUMPER:
         return (f"{target.name} is followed, which jumps: {why.instead_of} does not",)
-    if why.choice is Choice.BODY:
+    if why.choice is FollowedFor.BODY:
         return (f"the center of mass is followed: the path of {why.instead_of} alone leaves a jump unsure",)
-    if why.choice is Choice.NO_BODY:
+    if why.choice is FollowedFor.NO_BODY:
         return (f"a tuck or a turn moves {target.name} within the body: its center of mass is what to follow",)
     return ()
 
@@ -81,7 +81,7 @@ def rising(scene: Scene, target: Target, settings: Settings) -> tuple[str, ...]:
     """
     found = []
     for number, other in enumerate(_others(scene, target)):
-        if number == TRIED:
+        if number == MOST_BONES_READ:
             break
         try:
             heights = other.path_in(scene).heights
@@ -94,9 +94,9 @@ def rising(scene: Scene, target: Target, settings: Settings) -> tuple[str, ...]:
 
 def other_parts(rig: Rig, target: Target) -> list[Target]:
     """Return the other moving parts of a rig, from its root on: its object, then its bones."""
-    whole = [Target(rig)] if SOURCES["object"].poll(rig, "") else []
+    whole = [Target(rig)] if SCENE_SOURCES["object"].poll(rig, "") else []
     parts = [*whole, *(Target(rig, bone.name, "bone") for bone in moving_bones(rig, Motion(rig)))]
-    return [part for part in parts if part.name != target.name][:TRIED]
+    return [part for part in parts if part.name != target.name][:MOST_BONES_READ]
 
 
 def _others(scene: Scene, target: Target) -> Iterator[Target]:
@@ -104,7 +104,7 @@ def _others(scene: Scene, target: Target) -> Iterator[Target]:
     if is_rig(thing):
         yield from other_parts(thing, target)
     for other in scene.objects:
-        if other != thing and other.parent is None and SOURCES["object"].poll(other, ""):
+        if other != thing and other.parent is None and SCENE_SOURCES["object"].poll(other, ""):
             yield Target(other)
 
 

@@ -14,11 +14,11 @@ from .inside import in_blender
 if TYPE_CHECKING:
     from types import ModuleType
 
-    from ..analysis.day import Way
+    from ..analysis.day import DayRequest
     from ..analysis.shot import Shot
     from .shots.pool import Answer, Question
 
-NAME = "leapwright"
+COMMAND_NAME = "leapwright"
 
 
 def command_line() -> None:
@@ -61,7 +61,7 @@ def _more() -> "tuple[ModuleType, ...]":
     return (retime_command,)
 
 
-def audit_each(paths: "Sequence[Path]", way: "Way") -> "Generator[tuple[int, Shot], None, None]":
+def audit_each(paths: "Sequence[Path]", way: "DayRequest") -> "Generator[tuple[int, Shot], None, None]":
     """Audit files as they are done: by worker processes, on a cluster, or here when this is a running Blender.
 
     Yields each one's place in the list with its shot.
@@ -92,7 +92,7 @@ def audit_each(paths: "Sequence[Path]", way: "Way") -> "Generator[tuple[int, Sho
             yield place, refused if answer.refusal is not None else replace(answer.result, path=path)
 
 
-def _answers(questions: "Sequence[Question]", way: "Way") -> "Generator[Answer, None, None]":
+def _answers(questions: "Sequence[Question]", way: "DayRequest") -> "Generator[Answer, None, None]":
     """Ask workers, of this machine or of a cluster. Raises SettingsError where a cluster cannot be asked."""
     if way.scheduler is None:
         from .shots.pool import ask_each
@@ -111,7 +111,7 @@ def register() -> object:
     """Make `blender --command leapwright` known; return what `unregister` needs."""
     import bpy
 
-    return bpy.utils.register_cli_command(NAME, main)
+    return bpy.utils.register_cli_command(COMMAND_NAME, main)
 
 
 def unregister(handle: object) -> None:

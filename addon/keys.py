@@ -12,16 +12,15 @@ from bpy.types import FCurve, TimelineMarker
 
 from ..analysis.arrays import Array
 from ..analysis.errors import RetimeError
-from ..analysis.time_map import CLOSEST, TimeMap
+from ..analysis.time_map import SAME_KEY_FRAMES, TimeMap
+from .reading.curves import CONSTANT
 
-PARTS = 3
+KEY_PARTS = 3
 """Parts of a key: its point, its left and its right handle."""
-CONSTANT = 0
-"""Blender's number of the interpolation that holds a value."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Table:
+class KeyTable:
     """The keys of several curves in one array.
 
     values   (3, k, 2) single precision: points, left and right handles, each frame and value
@@ -41,31 +40,31 @@ class Table:
         """(k,) timeline frames of the keys, rising within each curve."""
         return self.values[0, :, 0].astype(np.float64) - self.ahead
 
-    def of_copies(self, curves: Sequence[FCurve]) -> "Table":
+    def of_copies(self, curves: Sequence[FCurve]) -> "KeyTable":
         """Return the table of its first curves, with copies of those in their place."""
         keys = int(self.starts[len(curves)])
-        return Table(
+        return KeyTable(
             tuple(curves), self.values[:, :keys], self.curve[:keys], self.starts[: len(curves) + 1], self.ahead[:keys]
         )
 
 
-def read(curves: Sequence[FCurve], *, ahead: Sequence[float]) -> Table:
+def read(curves: Sequence[FCurve], *, ahead: Sequence[float]) -> KeyTable:
     """Read the keys of curves, given the frames by which each one's action runs ahead of the timeline."""
     sets = [curve.keyframe_points for curve in curves]
     counts = [len(keys) for keys in sets]
     starts = np.cumsum([0, *counts])
-    values = np.empty((PARTS, starts[-1], 2), np.float32)
-    points, left, right = values.reshape(PARTS, -1)
+    values = np.empty((KEY_PARTS, starts[-1], 2), np.float32)
+    points, left, right = values.reshape(KEY_PARTS, -1)
     ends = (2 * starts).tolist()
     for keys, a, b in zip(sets, ends, ends[1:], strict=False):
         get = keys.foreach_get
         get("co", points[a:b])
         get("handle_left", left[a:b])
         get("handle_right", right[a:b])
-    return Table(tuple(curves), values, np.repeat(np.arange(len(curves)), counts), starts, np.repeat(ahead, counts))
+    return KeyTable(tuple(curves), values, np.repeat(np.arange(len(curves)), counts), starts, np.repeat(ahead, counts))
 
 
-def placed(table: Table, time_map: TimeMap) -> Array:
+def placed(table: KeyTable, time_map: TimeMap) -> Array:
     """Return (k,) new frames: keys of one old frame stay together on one new frame, poses on whole frames.
 
     Runs of keys that draw a curve frame by frame keep their proportions instead. Raises RetimeError when keys
@@ -86,14 +85,14 @@ def placed(table: Table, time_map: TimeMap) -> Array:
     was, now = np.diff(frames), np.diff(new)
     if (inner & (was < 0.0)).any():
         raise RetimeError(f"the keys of {name_of(table.curves[_first(table, inner & (was < 0.0))])} are out of order")
-    close = inner & (now < CLOSEST) & (was > now + 1e-6)
+    close = inner & (now < SAME_KEY_FRAMES) & (was > now + 1e-6)
     if close.any():
         at = frames[1:][close][0]
         raise RetimeError(f"keys of {name_of(table.curves[_first(table, close)])} near frame {at:g} would become one")
     return new
 
 
-def moved(table: Table, new: Array, time_map: TimeMap) -> Array:
+def moved(table: KeyTable, new: Array, time_map: TimeMap) -> Array:
     """Return the table's values with its keys at new frames, (k,), and handles scaled with their side.
 
     Past the first and last key of a curve a handle is scaled as time is there.
@@ -118,11 +117,11 @@ def moved(table: Table, new: Array, time_map: TimeMap) -> Array:
     return values
 
 
-def write(table: Table, values: Array) -> int:
+def write(table: KeyTable, values: Array) -> int:
     """Write the values of those curves that differ from the table's; return how many did."""
     changed = (values != table.values).any(axis=(0, 2))
     numbers = np.flatnonzero(np.bincount(table.curve[changed])).tolist()
-    points, left, right = values.reshape(PARTS, -1)
+    points, left, right = values.reshape(KEY_PARTS, -1)
     ends = (2 * table.starts).tolist()
     for number in numbers:
         curve, a, b = table.curves[number], ends[number], ends[number + 1]
@@ -147,5 +146,5 @@ def name_of(curve: FCurve) -> str:
     return f"{curve.data_path}[{curve.array_index}]"
 
 
-def _first(table: Table, where: Array) -> int:
+def _first(table: KeyTable, where: Array) -> int:
     return int(table.curve[1:][where][0])

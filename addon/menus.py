@@ -5,7 +5,7 @@ from bpy.types import Context, KeyMap, KeyMapItem, Menu
 
 from .blender_words import Space
 
-PLACES = ("VIEW3D_MT_object_animation", "DOPESHEET_MT_key", "GRAPH_MT_key")
+MENUS = ("VIEW3D_MT_object_animation", "DOPESHEET_MT_key", "GRAPH_MT_key")
 """Object › Animation, which is Pose › Animation too, and Key of the Dope Sheet and the Graph Editor."""
 OPERATORS = (
     "leapwright.audit_jump",
@@ -59,7 +59,7 @@ def _draw(menu: Menu, _context: Context) -> None:
 
 
 def _menus() -> list[type[Menu]]:
-    return [getattr(bpy.types, name) for name in PLACES if hasattr(bpy.types, name)]
+    return [getattr(bpy.types, name) for name in MENUS if hasattr(bpy.types, name)]
 
 
 def register() -> None:

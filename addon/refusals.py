@@ -10,7 +10,7 @@ from ..analysis.errors import LeapwrightError
 from .bases import OperatorPart
 from .blender_words import Outcome, Report
 
-LINE = 60
+POPUP_LINE = 60
 """Characters of a line in the pop-up of an error, which would else be as wide as its sentence is long (ours)."""
 
 
@@ -56,4 +56,4 @@ def in_lines(text: str) -> str:
     >>> in_lines("On whole frames this would leave the jump worse than it is: keep something else")
     'On whole frames this would leave the jump worse than it is: \nkeep something else'
     """
-    return " \n".join(textwrap.wrap(text, LINE, break_long_words=False, break_on_hyphens=False))
+    return " \n".join(textwrap.wrap(text, POPUP_LINE, break_long_words=False, break_on_hyphens=False))

@@ -23,7 +23,7 @@ from .retiming import panel as retiming_panel
 from .retiming import settings as retiming_settings
 from .sidebar import comparing, details, icons, judging, jumps, panel, rows, setup
 
-PARTS: tuple[ModuleType, ...] = (
+REGISTERED: tuple[ModuleType, ...] = (
     sample_cache,
     results,
     view,
@@ -59,7 +59,7 @@ PARTS: tuple[ModuleType, ...] = (
 )
 """In the order in which they need each other; panels in the order in which they are shown."""
 
-CLASSES = tuple(cls for part in PARTS for cls in getattr(part, "CLASSES", ()))
+CLASSES = tuple(cls for part in REGISTERED for cls in getattr(part, "CLASSES", ()))
 
 _commands: list[object] = []
 """Handles of the registered commands; not empty as long as the add-on is registered."""
@@ -69,7 +69,7 @@ def register() -> None:
     """Register everything; fail loudly."""
     for cls in CLASSES:
         bpy.utils.register_class(cls)
-    for part in PARTS:
+    for part in REGISTERED:
         getattr(part, "register", _nothing)()
     _commands.append(command.register())
     # Blender 4.2 and 4.5 as a module crash or hang at exit on whatever is then still registered.
@@ -82,7 +82,7 @@ def unregister() -> None:
         return
     atexit.unregister(unregister)
     command.unregister(_commands.pop())
-    for part in reversed(PARTS):
+    for part in reversed(REGISTERED):
         getattr(part, "unregister", _nothing)()
     for cls in reversed(CLASSES):
         bpy.utils.unregister_class(cls)

@@ -7,7 +7,7 @@ from bpy.types import FCurve
 from . import host
 from .target import Target
 
-AROUND = 0.5
+FRAMES_BESIDE_FINDING = 0.5
 """Most frames by which a key lies outside a finding's own frames and is still spoken of."""
 
 
@@ -19,7 +19,9 @@ def select_keys(target: Target, first: float, last: float) -> int:
     count = 0
     for curve in _curves(target):
         for key in curve.keyframe_points:
-            chosen = _carries(target, curve) and first - AROUND <= key.co.x <= last + AROUND
+            chosen = (
+                _carries(target, curve) and first - FRAMES_BESIDE_FINDING <= key.co.x <= last + FRAMES_BESIDE_FINDING
+            )
             key.select_control_point = key.select_left_handle = key.select_right_handle = chosen
             count += chosen
     return count

@@ -8,9 +8,9 @@ from bpy.types import Context, Object, PropertyGroup, Scene
 
 from ..analysis.house import PRESETS
 from ..analysis.limits import Limits
-from ..analysis.world import GRAVITIES, KINDS, STANDARD_GRAVITY
+from ..analysis.world import GRAVITIES, JUMPERS, STANDARD_GRAVITY
 from .saved import Saved
-from .sources import SOURCES
+from .sources import SCENE_SOURCES
 
 ACTIVE, FROM_SCENE, CUSTOM = "active", "scene", "custom"
 
@@ -30,10 +30,10 @@ FOLLOW = [
             source.icon,
             _number(name),
         )
-        for name, source in SOURCES.items()
+        for name, source in SCENE_SOURCES.items()
     ),
 ]
-GRAVITY = [
+GRAVITY_ITEMS = [
     (FROM_SCENE, "Scene", "Use the gravity of the scene", 0),
     *((world, world.title(), f"{strength:g} m/s²", _number(world)) for world, strength in GRAVITIES.items()),
     (CUSTOM, "Custom", "Type the gravity", 1),
@@ -46,7 +46,7 @@ STEP = [
 ]
 KIND = [
     (kind, kind.title(), f"Jumps up to {ratio:g} times its push distance", _number(kind))
-    for kind, ratio in KINDS.items()
+    for kind, ratio in JUMPERS.items()
 ]
 
 JUDGE = [(name, name.title(), preset.words, _number(name)) for name, preset in PRESETS.items()]
@@ -66,7 +66,7 @@ class LEAPWRIGHT_PG_settings(PropertyGroup):
     gravity: EnumProperty(
         name="Gravity",
         description="Choose the gravity jumps are judged by",
-        items=GRAVITY,
+        items=GRAVITY_ITEMS,
         default=FROM_SCENE,
         options=set(),
     )

@@ -16,7 +16,7 @@ from .rigs import Rig, is_rig
 from .settings import ACTIVE, shown_in
 from .shots.candidates import moving_body, root_most
 from .source import Source
-from .sources import SOURCES
+from .sources import SCENE_SOURCES
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +41,7 @@ class Target:
     @property
     def kind(self) -> Source:
         """What can be done with it."""
-        return SOURCES[self.source]
+        return SCENE_SOURCES[self.source]
 
     @property
     def name(self) -> str:
@@ -82,7 +82,7 @@ def chosen_target(context: Context) -> Target:
     """
     settings = shown_in(context)
     if settings.follow != ACTIVE:
-        return Target(*SOURCES[settings.follow].chosen(context.scene, settings), settings.follow)
+        return Target(*SCENE_SOURCES[settings.follow].chosen(context.scene, settings), settings.follow)
     bone = context.active_pose_bone if context.mode == "POSE" else None
     thing = context.active_object if bone is None else bone.id_data
     if not isinstance(thing, Object):

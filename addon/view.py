@@ -26,7 +26,7 @@ SETUP = [
     ("settings", "Settings", "Choose the gravity and the kind of jumper"),
 ]
 """Parts of the panels of these names: one is shown at a time, so that all panels have room when open."""
-EDITORS = {"VIEW_3D", "DOPESHEET_EDITOR", "GRAPH_EDITOR"}
+OVERLAY_EDITORS = {"VIEW_3D", "DOPESHEET_EDITOR", "GRAPH_EDITOR"}
 
 
 class LEAPWRIGHT_PG_view(PropertyGroup):
@@ -56,7 +56,7 @@ def redraw() -> None:
     for manager in bpy.data.window_managers:
         for window in manager.windows:
             for area in window.screen.areas:
-                if area.type in EDITORS:
+                if area.type in OVERLAY_EDITORS:
                     area.tag_redraw()
 
 

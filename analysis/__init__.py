@@ -18,11 +18,11 @@ if TYPE_CHECKING:
     from .planning.plan import Plan, plan_jump
     from .settings import Settings
     from .track import Followed, Marks, Track
-    from .world import GRAVITIES, KINDS, World
+    from .world import GRAVITIES, JUMPERS, World
 
 __all__ = [
     "GRAVITIES",
-    "KINDS",
+    "JUMPERS",
     "Audit",
     "Certainty",
     "Event",
@@ -58,7 +58,7 @@ HOMES = {
     "planning.goal": ("Goal",),
     "settings": ("Settings",),
     "track": ("Followed", "Marks", "Track"),
-    "world": ("GRAVITIES", "KINDS", "World"),
+    "world": ("GRAVITIES", "JUMPERS", "World"),
 }
 """Modules, each with what of it is offered here."""
 HOME_OF = {name: module for module, names in HOMES.items() for name in names}

@@ -8,7 +8,7 @@ from typing import Any
 
 from .cache import Cache, cache_folder, made_by
 from .dailies.document import as_document
-from .day import AuditEach, Way, audit_files
+from .day import AuditEach, DayRequest, audit_files
 from .ending import SHELL
 from .progress import Progress
 from .version import leapwright_version
@@ -55,14 +55,14 @@ def audited(
     return as_document((shot for shot in shots if shot is not None), leapwright_version(), **more), ended
 
 
-def key_of(way: Way) -> tuple[object, ...]:
+def key_of(way: DayRequest) -> tuple[object, ...]:
     """Tell what of a way its results depend on."""
     return way.settings, way.track, way.gravity, way.fps, way.extras
 
 
-def _groups(ways: Sequence[Way], places: Sequence[int]) -> list[tuple[Way, list[int]]]:
+def _groups(ways: Sequence[DayRequest], places: Sequence[int]) -> list[tuple[DayRequest, list[int]]]:
     """Return places by their way, since files of one way are read together."""
-    groups: dict[tuple[object, ...], tuple[Way, list[int]]] = {}
+    groups: dict[tuple[object, ...], tuple[DayRequest, list[int]]] = {}
     for place in places:
         groups.setdefault(key_of(ways[place]), (ways[place], []))[1].append(place)
     return list(groups.values())

@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-SURE, LIKELY = 0.95, 0.8
+SURE_FROM, LIKELY_FROM = 0.95, 0.8
 """Probability from which a jump is called sure, and likely (ours)."""
 
 
@@ -20,6 +20,6 @@ def certainty_of(probability: float) -> Certainty:
     >>> certainty_of(0.97).value, certainty_of(0.8).value, certainty_of(0.5).value
     ('sure', 'likely', 'doubtful')
     """
-    if probability >= SURE:
+    if probability >= SURE_FROM:
         return Certainty.SURE
-    return Certainty.LIKELY if probability >= LIKELY else Certainty.DOUBTFUL
+    return Certainty.LIKELY if probability >= LIKELY_FROM else Certainty.DOUBTFUL

@@ -7,7 +7,7 @@ import sys
 from collections.abc import Callable, Iterable, Sequence
 from types import ModuleType
 
-from .commands import NAMES, collected
+from .commands import COMMAND_NAMES, collected
 from .day import AuditEach, audit_tracks
 from .ending import Ended
 from .errors import LeapwrightError
@@ -27,7 +27,7 @@ def main(
     package. Where one of this package is asked for, no other is loaded.
     """
     words = sys.argv[1:] if argv is None else argv
-    known = collected(words[0]) if words and words[0] in NAMES else (*collected(), *more())
+    known = collected(words[0]) if words and words[0] in COMMAND_NAMES else (*collected(), *more())
     try:
         arguments = parse(words, known)
     except Ended:

@@ -17,7 +17,7 @@ from .terminal import tell
 
 
 @dataclass(frozen=True, slots=True)
-class Way:
+class DayRequest:
     """How shots are read and judged.
 
     track     the name of the one to audit; None: what a file offers
@@ -38,11 +38,13 @@ class Way:
     scheduler: str | None = None
 
 
-AuditEach = Callable[[Sequence[Path], Way], Generator[tuple[int, Shot], None, None]]
+AuditEach = Callable[[Sequence[Path], DayRequest], Generator[tuple[int, Shot], None, None]]
 """Reads and audits files: each one's place in the list with its shot, as they are done."""
 
 
-def audit_files(files: Sequence[Named], way: Way, audit_each: AuditEach) -> Generator[tuple[int, Shot], None, None]:
+def audit_files(
+    files: Sequence[Named], way: DayRequest, audit_each: AuditEach
+) -> Generator[tuple[int, Shot], None, None]:
     """Yield every file's place in the list with its shot, as they are done."""
     places = []
     for place, named in enumerate(files):
@@ -58,19 +60,19 @@ def audit_files(files: Sequence[Named], way: Way, audit_each: AuditEach) -> Gene
             yield places[number], shot
 
 
-def audit_tracks(paths: Sequence[Path], way: Way) -> Generator[tuple[int, Shot], None, None]:
+def audit_tracks(paths: Sequence[Path], way: DayRequest) -> Generator[tuple[int, Shot], None, None]:
     """Read and audit track files here, one after the other."""
     for place, path in enumerate(paths):
         yield place, guarded(path, partial(audit_track_file, path, way))
 
 
-def audit_track_file(path: Path, way: Way) -> Shot:
+def audit_track_file(path: Path, way: DayRequest) -> Shot:
     """Read a track file and audit it. Raises SourceError or TrackError, a sentence each."""
     began = time.perf_counter()
     return judged(path, read_track(path, way), way, began)
 
 
-def read_track(path: Path, way: Way) -> Reading:
+def read_track(path: Path, way: DayRequest) -> Reading:
     """Read a track file. Raises SourceError or TrackError, a sentence each."""
     check_is_file(path)
     if path.suffix.lower() not in READERS:
@@ -84,7 +86,7 @@ def read_track(path: Path, way: Way) -> Reading:
     return replace(reading, tracks=tracks, notes=(*reading.notes, *note))
 
 
-def judged(path: Path, reading: Reading, way: Way, began: float) -> Shot:
+def judged(path: Path, reading: Reading, way: DayRequest, began: float) -> Shot:
     """Audit what was read of a file; began: when, by time.perf_counter."""
     own = reading.tracks[0].fps
     if way.fps is not None and own != way.fps:

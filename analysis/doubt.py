@@ -12,7 +12,7 @@ from .track import Track
 
 WIDE = 0.5
 """Standard error of a contact, in frames, past which it is unsure: it may lie on another frame (ours)."""
-MARGIN = 0.6
+SECONDS_BESIDE_DOUBT = 0.6
 """Seconds that are read before and after a doubtful stretch: long enough for a foot that stands to be seen standing
 (ours)."""
 
@@ -39,7 +39,7 @@ def unsure_frames(audit: Audit, track: Track, limits: Limits) -> tuple[Stretch, 
     if not audit.jumps:
         rises = track.heights.max() - track.heights.min() >= limits.smallest_hop
         return (ends,) if rises else ()
-    margin = MARGIN * track.fps
+    margin = SECONDS_BESIDE_DOUBT * track.fps
     found: list[Stretch] = []
     for jump in filter(is_unsure, audit.jumps):
         start = (jump.crouch or jump.takeoff).frame - margin

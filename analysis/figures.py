@@ -8,7 +8,7 @@ from .quantity import Quantity
 
 Figure = Event | float | int | str | bool | tuple[float, float] | tuple[str, ...] | None
 
-PLACES = {
+FIGURE_PLACES = {
     "crouch": "crouch",
     "takeoff": "takeoff",
     "apex": "apex",
@@ -89,7 +89,7 @@ PLACES = {
 }
 """Where each name lies in a Jump. A Quantity gives its value under the name and its error under name_error."""
 
-MEASURED = frozenset(
+QUANTITY_NAMES = frozenset(
     (
         "push_distance", "jump_height", "drop_height", "absorb_distance", "push_ratio", "absorb_ratio",
         "push_frames", "push_frames_expected", "rise_frames", "rise_frames_expected", "fall_frames",
@@ -105,10 +105,10 @@ MEASURED = frozenset(
 def flat(jump: Jump) -> dict[str, Figure]:
     """Give every figure of a jump under its flat name, values and errors; None: not known."""
     told: dict[str, Figure] = {}
-    for name in PLACES:
+    for name in FIGURE_PLACES:
         found = _at(jump, name)
         told[name] = found.value if isinstance(found, Quantity) else found
-        if name in MEASURED:
+        if name in QUANTITY_NAMES:
             told[f"{name}_error"] = found.error if isinstance(found, Quantity) else None
     return told
 
@@ -133,6 +133,6 @@ def error_of(jump: Jump, name: str) -> float | None:
 
 def _at(jump: Jump, name: str) -> Quantity | Figure:
     found: Any = jump
-    for part in PLACES[name].split("."):
+    for part in FIGURE_PLACES[name].split("."):
         found = None if found is None else getattr(found, part)
     return found

@@ -7,8 +7,8 @@ from pathlib import Path
 
 from .sources import listed
 
-BLEND, MOTION = ".blend", ".bvh"
-IN_BLENDER = (BLEND, MOTION, ".fbx", ".glb")
+BLEND_SUFFIX, MOTION_SUFFIX = ".blend", ".bvh"
+IN_BLENDER = (BLEND_SUFFIX, MOTION_SUFFIX, ".fbx", ".glb")
 """What Blender opens or imports. In a folder only the first two count: the others hold models more often."""
 
 @dataclass(frozen=True, slots=True)

@@ -14,9 +14,9 @@ from typing import Any
 from .errors import SettingsError
 from .limits import Limits
 
-MOST_BYTES = 100_000
-TABLE, PRESET = "limits", "preset"
-NAMES = tuple(limit.name for limit in fields(Limits))
+MOST_LIMITS_BYTES = 100_000
+LIMITS_TABLE, PRESET_KEY = "limits", "preset"
+LIMIT_NAMES = tuple(limit.name for limit in fields(Limits))
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,8 +58,8 @@ PRESETS = {
 def read_limits(path: Path) -> Limits:
     """Read the limits of a file. Raises SettingsError with the file, the line and the key."""
     try:
-        if path.stat().st_size > MOST_BYTES:
-            raise SettingsError(f"{path}: it is larger than {MOST_BYTES // 1000} kB: no file of limits is")
+        if path.stat().st_size > MOST_LIMITS_BYTES:
+            raise SettingsError(f"{path}: it is larger than {MOST_LIMITS_BYTES // 1000} kB: no file of limits is")
         text = path.read_text(encoding="utf-8")
     except OSError as error:
         raise SettingsError(f"{path} cannot be read: {(error.strerror or str(error)).lower()}") from None
@@ -81,17 +81,17 @@ def limits_from(text: str) -> Limits:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise SettingsError(str(error)) from None
-    table = data.pop(TABLE, {})
+    table = data.pop(LIMITS_TABLE, {})
     if not isinstance(table, dict):
-        raise SettingsError(_at(text, TABLE, "must be a table of limits"))
+        raise SettingsError(_at(text, LIMITS_TABLE, "must be a table of limits"))
     if twice := next((key for key in data if key in table), None):
-        raise SettingsError(_at(text, twice, f"stands both at the top and in [{TABLE}]"))
+        raise SettingsError(_at(text, twice, f"stands both at the top and in [{LIMITS_TABLE}]"))
     values: dict[str, Any] = {**data, **table}
-    preset = values.pop(PRESET, "believable")
+    preset = values.pop(PRESET_KEY, "believable")
     if not isinstance(preset, str) or preset not in PRESETS:
-        raise SettingsError(_at(text, PRESET, f"must be one of {', '.join(PRESETS)}, not {preset!r}"))
+        raise SettingsError(_at(text, PRESET_KEY, f"must be one of {', '.join(PRESETS)}, not {preset!r}"))
     for key, value in values.items():
-        if key not in NAMES:
+        if key not in LIMIT_NAMES:
             raise SettingsError(_at(text, key, "is no limit"))
         if isinstance(value, bool) or not isinstance(value, int | float):
             raise SettingsError(_at(text, key, f"must be a number, not {value!r}"))
@@ -106,7 +106,7 @@ def limits_from(text: str) -> Limits:
 
 def changed(limits: Limits) -> dict[str, float]:
     """Return the limits that differ from Leapwright's own, by name."""
-    return {name: getattr(limits, name) for name in NAMES if getattr(limits, name) != getattr(Limits(), name)}
+    return {name: getattr(limits, name) for name in LIMIT_NAMES if getattr(limits, name) != getattr(Limits(), name)}
 
 
 def _at(text: str, key: str, wrong: str) -> str:

@@ -6,8 +6,8 @@ from .beat import Beat
 from .certainty import Certainty, certainty_of
 from .feet import Feet
 from .finding import Finding
-from .measures.arc import Shape
-from .measures.contact import Contact, measure_contact, size_of
+from .measures.arc import ArcShape
+from .measures.contact import FootContact, measure_contact, size_of
 from .measures.flight import Flight, measure_flight
 from .measures.landing import Absorb, measure_absorb, stops_dead
 from .measures.push import Push, measure_push
@@ -41,12 +41,12 @@ class Jump:
     landing: Event
     absorbed: Event | None
     flight: Flight
-    shape: Shape
+    shape: ArcShape
     push: Push | None
     absorb: Absorb | None
     stops_dead: bool
     travel: Travel
-    feet: Contact | None
+    feet: FootContact | None
     name: str
     source: str
     follows: Followed

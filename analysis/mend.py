@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 
-class Way(Enum):
+class MendWay(Enum):
     """The ways to mend a jump; each is right by itself, and an artist chooses one.
 
     REAL_TIME    both push and flight go to real time
@@ -29,7 +29,7 @@ class Way(Enum):
     ROLL = "roll"
 
 
-KEEP = {Way.REAL_TIME: "nothing", Way.FLIGHT: "flight", Way.PUSH: "push", Way.ABSORB: "flight"}
+KEPT_BY_WAY = {MendWay.REAL_TIME: "nothing", MendWay.FLIGHT: "flight", MendWay.PUSH: "push", MendWay.ABSORB: "flight"}
 """What the retiming that does it keeps; a way that is not here is drawn by hand."""
 
 
@@ -45,7 +45,7 @@ class Mend:
     sink            meters to sink after the landing
     """
 
-    way: Way
+    way: MendWay
     was: tuple[tuple[str, float], ...] = ()
     frames: tuple[tuple[str, float], ...] = ()
     left: float | None = None
@@ -57,7 +57,7 @@ class Mend:
     @property
     def keep(self) -> str | None:
         """What `retime` keeps to do it; None for what is drawn by hand."""
-        return KEEP.get(self.way)
+        return KEPT_BY_WAY.get(self.way)
 
     @property
     def moves(self) -> tuple[tuple[str, float, float], ...]:

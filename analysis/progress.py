@@ -13,7 +13,7 @@ from .errors import SettingsError
 from .report.labels import cut, printable
 from .terminal import is_terminal, say, tell
 
-WIDTH = 79
+LINE_WIDTH = 79
 SOON = 3.0
 """Seconds from the start before which the rate is too uncertain to tell."""
 
@@ -42,7 +42,7 @@ class Progress:
             tell(head + name)
             return
         left = self.left()
-        room = WIDTH - len(head) - len(left)
+        room = LINE_WIDTH - len(head) - len(left)
         with suppress(SettingsError):
             say(f"\r\x1b[K{head}{cut(name, room)}{left}" if self.done < self.total else "\r\x1b[K", sys.stderr)
 

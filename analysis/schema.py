@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-KINDS: dict[str, tuple[type, ...]] = {
+TYPES_OF_KIND: dict[str, tuple[type, ...]] = {
     "object": (dict,),
     "array": (list,),
     "string": (str,),
@@ -16,9 +16,9 @@ KINDS: dict[str, tuple[type, ...]] = {
     "boolean": (bool,),
     "null": (type(None),),
 }
-WORDS = {"object": "an object", "array": "a list", "string": "a text", "number": "a number",
+KIND_WORDS = {"object": "an object", "array": "a list", "string": "a text", "number": "a number",
          "integer": "a whole number", "boolean": "true or false", "null": "null"}  # fmt: skip
-KNOWN = frozenset(
+KNOWN_KEYWORDS = frozenset(
     ("$schema", "$defs", "$ref", "title", "description", "type", "const", "enum", "pattern", "minimum", "maximum",
      "minItems", "maxItems", "maxLength", "items", "required", "properties", "additionalProperties", "anyOf", "if",
      "then")
@@ -37,7 +37,7 @@ def faults(value: Any, schema: Mapping[str, Any]) -> Iterator[str]:
 
 
 def _faults(value: Any, schema: Mapping[str, Any], whole: Mapping[str, Any], place: str) -> Iterator[str]:
-    if unknown := schema.keys() - KNOWN:
+    if unknown := schema.keys() - KNOWN_KEYWORDS:
         raise ValueError(f"not known in a schema: {', '.join(sorted(unknown))}")
     if "$ref" in schema:
         yield from _faults(value, whole["$defs"][schema["$ref"].rpartition("/")[2]], whole, place)
@@ -45,7 +45,7 @@ def _faults(value: Any, schema: Mapping[str, Any], whole: Mapping[str, Any], pla
     kinds = schema.get("type", ())
     kinds = [kinds] if isinstance(kinds, str) else kinds
     if kinds and not any(_is(value, kind) for kind in kinds):
-        yield f"{where} must be {' or '.join(WORDS[kind] for kind in kinds)}, not {_kind(value)}"
+        yield f"{where} must be {' or '.join(KIND_WORDS[kind] for kind in kinds)}, not {_kind(value)}"
         return
     yield from (f"{where} {said}" for said in _limits(value, schema))
     if isinstance(value, dict):
@@ -96,7 +96,7 @@ def _is(value: Any, kind: str) -> bool:
     if isinstance(value, bool):
         return kind == "boolean"
     whole = kind == "integer" and isinstance(value, float) and value.is_integer()
-    return whole or isinstance(value, KINDS[kind])
+    return whole or isinstance(value, TYPES_OF_KIND[kind])
 
 
 def _same(value: Any, other: Any) -> bool:
@@ -104,4 +104,6 @@ def _same(value: Any, other: Any) -> bool:
 
 
 def _kind(value: Any) -> str:
-    return next(WORDS[kind] for kind in ("boolean", "number", "string", "array", "object", "null") if _is(value, kind))
+    return next(
+        KIND_WORDS[kind] for kind in ("boolean", "number", "string", "array", "object", "null") if _is(value, kind)
+    )

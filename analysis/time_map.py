@@ -14,7 +14,7 @@ from .arrays import Array
 from .beat import apart, room
 from .errors import RetimeError
 
-CLOSEST = 0.01
+SAME_KEY_FRAMES = 0.01
 """Frames under which Blender takes two keys for one (its binary search's threshold)."""
 RUN = 3
 """Number of keys between two anchors from which an even run of them may be a drawn curve rather than poses (ours)."""
@@ -48,7 +48,7 @@ class TimeMap:
         if not np.isfinite((*old, *new)).all():
             raise RetimeError("a time map's frames must be finite numbers")
         for side, name in ((old, "old"), (new, "new")):
-            if any(b - a < CLOSEST for a, b in zip(side, side[1:], strict=False)):
+            if any(b - a < SAME_KEY_FRAMES for a, b in zip(side, side[1:], strict=False)):
                 raise RetimeError(f"the {name} frames of a time map must rise, not {', '.join(f'{f:g}' for f in side)}")
         if old[0] != new[0]:
             raise RetimeError(f"a time map leaves its first frame where it is: {old[0]:g} became {new[0]:g}")

@@ -17,11 +17,11 @@ EVENTS = ("crouch", "takeoff", "apex", "landing", "absorbed")
 FEWEST_FRAMES = 5
 MOST_FRAMES = 100_000
 """More than an hour of film; a search for jumps takes about 10 kB a frame."""
-LATEST = 1e7
+LAST_FRAME = 1e7
 """Frame number past which, either way, a frame is taken for a mistake; Blender's own end is at 1 048 574."""
-CLOSEST = 1e-6
+LEAST_SAMPLE_GAP = 1e-6
 """Frames apart under which two samples are taken for one."""
-FARTHEST = 1e6
+FARTHEST_POSITION = 1e6
 """Meters from the origin past which a position is taken for a mistake."""
 
 
@@ -189,24 +189,26 @@ def _rising(numbers: bytes, what: str = "frames") -> Array:
     values = np.frombuffer(numbers)
     _check_finite(what, values)
     steps = values[1:] - values[:-1]
-    if not len(values) or (steps.min(initial=CLOSEST) >= CLOSEST and max(-values[0], values[-1]) <= LATEST):
+    apart = steps.min(initial=LEAST_SAMPLE_GAP) >= LEAST_SAMPLE_GAP
+    if not len(values) or (apart and max(-values[0], values[-1]) <= LAST_FRAME):
         return values
     back = np.flatnonzero(steps <= 0)
     if len(back):
         a, b = values[back[0]], values[back[0] + 1]
         raise TrackError(f"{what} must rise: {b:.10g} follows {a:.10g} in row {back[0] + 2}")
-    late = np.flatnonzero(np.abs(values) > LATEST)
+    late = np.flatnonzero(np.abs(values) > LAST_FRAME)
     if len(late):
         raise TrackError(f"{what} must lie within ±10 000 000: row {late[0] + 1} holds {values[late[0]]:.10g}")
-    close = np.flatnonzero(steps < CLOSEST)
-    raise TrackError(f"{what} must lie {CLOSEST:g} apart at least: rows {close[0] + 1} and {close[0] + 2} do not")
+    close = np.flatnonzero(steps < LEAST_SAMPLE_GAP)
+    rows = f"rows {close[0] + 1} and {close[0] + 2}"
+    raise TrackError(f"{what} must lie {LEAST_SAMPLE_GAP:g} apart at least: {rows} do not")
 
 
 def _check_near(what: str, positions: Array, frames: Array) -> None:
     """Check that positions are numbers, and near: where one is no number, neither is the largest of them."""
-    if not np.abs(positions).max(initial=0.0) <= FARTHEST:
+    if not np.abs(positions).max(initial=0.0) <= FARTHEST_POSITION:
         _check_finite(what, positions)
-        far = np.argwhere(np.abs(positions) > FARTHEST)
+        far = np.argwhere(np.abs(positions) > FARTHEST_POSITION)
         raise TrackError(f"{what} must be meters within ±1 000 km: frame {frames[far[0][0]]:g} is outside")
 
 
@@ -238,7 +240,7 @@ def _ground(ground: ArrayLike | None, feet: Array | None) -> Array | None:
     except (TypeError, ValueError):
         wanted = _shape(feet[:, :, 0])
         raise TrackError(f"ground must be one height, or {wanted}: one for each frame and foot") from None
-    if not np.isfinite(array).all() or np.abs(array).max(initial=0.0) > FARTHEST:
+    if not np.isfinite(array).all() or np.abs(array).max(initial=0.0) > FARTHEST_POSITION:
         raise TrackError("ground must be finite heights in meters within ±1 000 km")
     return array
 

@@ -9,7 +9,7 @@ from .world import GRAVITIES, World
 METRES = {"m": 1.0, "cm": 0.01, "mm": 0.001, "ft": 0.3048, "in": 0.0254}
 """Meters in each unit; foot and inch: international yard and pound agreement of 1959, exact."""
 
-PART = re.compile(r"(\d+\.?\d*|\.\d+)\s*(mm|cm|m|ft|in)\s*", re.ASCII)
+LENGTH_PART = re.compile(r"(\d+\.?\d*|\.\d+)\s*(mm|cm|m|ft|in)\s*", re.ASCII)
 
 
 def metres(text: str) -> float:
@@ -21,7 +21,7 @@ def metres(text: str) -> float:
     0.4572
     """
     rest, total = text.strip().lower(), 0.0
-    while rest and (part := PART.match(rest)):
+    while rest and (part := LENGTH_PART.match(rest)):
         total += float(part[1]) * METRES[part[2]]
         rest = rest[part.end() :]
     if rest or not (0.0 < total < math.inf):

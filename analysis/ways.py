@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from .day import Way
+from .day import DayRequest
 from .files import Named
 from .limits import Limits
 from .shot import Extras
@@ -16,7 +16,7 @@ from .world import GRAVITIES
 
 GIVEN = ("track", "gravity", "kind", "step", "smallest_hop", "feet", "fps", "limits")
 """Options that a show file may say, too."""
-WIDTH = 14
+NAME_WIDTH = 14
 UNSAID = {
     "track": "what a file offers", "tracks": "as they are found", "gravity": "the scene's, or Earth's",
     "smallest_hop": f"{Limits().smallest_hop:g} m", "feet": "as the file says", "fps": "24",
@@ -33,7 +33,7 @@ class Ways:
     """
 
     files: tuple[Named, ...]
-    ways: tuple[Way, ...]
+    ways: tuple[DayRequest, ...]
     skipped: tuple[tuple[Path, str], ...] = ()
     shows: tuple[Show, ...] = ()
 
@@ -46,7 +46,7 @@ class Ways:
 def ways_of(files: Sequence[Named], arguments: argparse.Namespace, extras: Extras) -> Ways:
     """Find each file's way. Raises SettingsError for a show file that is not sound."""
     shows = Shows()
-    taken: list[tuple[Named, Way]] = []
+    taken: list[tuple[Named, DayRequest]] = []
     left: list[tuple[Path, str]] = []
     for named in files:
         show = shows.of(named.path)
@@ -62,10 +62,10 @@ def given(arguments: argparse.Namespace) -> dict[str, Any]:
     return {name: getattr(arguments, name) or None for name in GIVEN}
 
 
-def way_from(chosen: Mapping[str, Choice], arguments: argparse.Namespace, extras: Extras) -> Way:
+def way_from(chosen: Mapping[str, Choice], arguments: argparse.Namespace, extras: Extras) -> DayRequest:
     """Put a shot's choices together with what only the call says."""
     follow = chosen["tracks"].value if chosen["track"].value is None else None
-    return Way(
+    return DayRequest(
         settings_from(chosen),
         track=chosen["track"].value,
         gravity=chosen["gravity"].value,
@@ -82,12 +82,12 @@ def explained(paths: Iterable[Path], arguments: argparse.Namespace) -> str:
     shows, lines = Shows(), []
     for path in paths:
         show = shows.of(path)
-        lines += [str(path), f"  {'show file':<{WIDTH}} {show.path if show else 'none found upward from it'}"]
+        lines += [str(path), f"  {'show file':<{NAME_WIDTH}} {show.path if show else 'none found upward from it'}"]
         if why := skipped(path, show):
-            lines.append(f"  {'skipped':<{WIDTH}} {why}")
+            lines.append(f"  {'skipped':<{NAME_WIDTH}} {why}")
         for key, choice in choices(path, show, given(arguments)).items():
             lines += [
-                f"  {name:<{WIDTH}} {value:<24} {choice.source}" for name, value in _told(key, choice.value)
+                f"  {name:<{NAME_WIDTH}} {value:<24} {choice.source}" for name, value in _told(key, choice.value)
             ]
     return "\n".join(lines) + "\n"
 

@@ -21,7 +21,7 @@ GRAVITIES = {
 Characteristics", equatorial, rotation not subtracted; Earth: the standard acceleration; Moon: GM/R²
 with GM 4902.80 km³/s² and R 1737.4 km (from memory)."""
 
-KINDS = {
+JUMPERS = {
     "person": 1.6,
     "cat": 4.0,
     "galago": 14.0,
@@ -55,7 +55,7 @@ def reach(kind: str, *, gravity: float, size: float = 1.0) -> float:
     >>> round(reach("person", gravity=GRAVITIES["moon"]), 1), round(reach("person", gravity=24.79), 2)
     (14.7, 0.03)
     """
-    return (KINDS[kind] + 1.0) * STANDARD_GRAVITY / (gravity * size) - 1.0
+    return (JUMPERS[kind] + 1.0) * STANDARD_GRAVITY / (gravity * size) - 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +65,7 @@ class World:
     size is against the kind's own: 2 for a giant twice as tall. None: what the feet tell, else 1.
 
     Raises SettingsError for a gravity that is not a finite number above zero, a step below one, a kind
-    that `KINDS` does not list, or a size that is not a finite number above zero.
+    that `JUMPERS` does not list, or a size that is not a finite number above zero.
 
     >>> World(gravity=GRAVITIES["moon"]).gravity
     1.62
@@ -81,7 +81,7 @@ class World:
             raise SettingsError(f"gravity must be a number above 0 m/s² and below 10 000, not {self.gravity}")
         if self.step < 1 or self.step != int(self.step):
             raise SettingsError(f"step must be a whole number of frames, 1 or more, not {self.step}")
-        if self.kind not in KINDS:
-            raise SettingsError(f"kind must be one of {', '.join(KINDS)}, not {self.kind!r}")
+        if self.kind not in JUMPERS:
+            raise SettingsError(f"kind must be one of {', '.join(JUMPERS)}, not {self.kind!r}")
         if self.size is not None and not (math.isfinite(self.size) and self.size > 0.0):
             raise SettingsError(f"size must be a number above 0, not {self.size}")

@@ -152,8 +152,8 @@ def test_the_recipes_work_in_a_copy_of_the_analysis(tmp_path: Path, nats: str, f
     assert len(recipes) == 3
     for path, code in recipes.items():
         (tmp_path / path.replace("analysis", "leapwright_copy", 1)).write_text(code, encoding="utf-8")
-    (table,) = re.findall(r'^    ("evenness": Table.*)$', TEXTS["DEVELOPERS.md"], re.MULTILINE)
-    weights, first = tmp_path / "leapwright_copy" / "events" / "weights.py", "TABLES: Mapping[str, Table] = {"
+    (table,) = re.findall(r'^    ("evenness": WeightTable.*)$', TEXTS["DEVELOPERS.md"], re.MULTILINE)
+    weights, first = tmp_path / "leapwright_copy" / "events" / "weights.py", "WEIGHTS: Mapping[str, WeightTable] = {"
     text, row = weights.read_text(encoding="utf-8"), table.replace("(0.0, 0.0, 0.0)", nats)
     weights.write_text(text.replace(first, f"{first}\n    {row}"), encoding="utf-8")
     run = [sys.executable, "-c", RECIPES_RUN, str(tmp_path / "day" / "moss.npz")]

@@ -14,7 +14,7 @@ from ..mass import settings as mass_settings
 from ..rigs import Rig, is_rig
 from ..scene import settings_of
 from .bones import known_feet, with_feet
-from .settings import OFF, ON, mode_of, readable
+from .settings import FEET_OFF, FEET_ON, mode_of, readable
 
 
 def with_asked_feet(
@@ -30,9 +30,9 @@ def with_asked_feet(
         return track
     with readable(), mass_settings.readable():
         mode = mode or mode_of(thing)
-        if mode == ON:
+        if mode == FEET_ON:
             return with_feet(scene, thing, track)
-        return track if mode == OFF else _where_unsure(scene, thing, track, settings)
+        return track if mode == FEET_OFF else _where_unsure(scene, thing, track, settings)
 
 
 def _where_unsure(scene: Scene, rig: Rig, track: Track, settings: Settings | None) -> Track:

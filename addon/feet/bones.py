@@ -16,7 +16,7 @@ from ..reading.evaluated import evaluated_points
 from ..rigs import Rig, is_rig
 from ..scene import metres, upright
 from .ground import ground_under
-from .settings import HEIGHT, MESH, of_rig
+from .settings import GROUND_HEIGHT, GROUND_MESH, of_rig
 
 FOOT_WORDS = {"foot", "forefoot", "hindfoot", "toe", "toes", "toebase", "heel", "hoof", "paw", "ball"}
 """Words of a bone's name that mean a part that touches the ground."""
@@ -28,8 +28,8 @@ OTHER_WORDS = {
 SOLE = 0.35
 """Most that an end of a bone lies over the lowest end at rest for it to touch the ground, as a share of the longest
 foot bone (ours): the ball and the toe do, the ankle does not."""
-WORD = re.compile(r"[A-Z]+(?![a-z])|[A-Z]?[a-z]+")
-SAID = "feet: "
+BONE_WORD = re.compile(r"[A-Z]+(?![a-z])|[A-Z]?[a-z]+")
+FEET_NOTE_START = "feet: "
 """Beginning of the note that says which feet a track has."""
 
 
@@ -83,7 +83,7 @@ def with_feet(
     feet = np.stack([points[:, bones.index(bone), end] for bone, end in ends], axis=1)
     ground, said = _ground(scene, rig, track.heights[wanted], track.frames[wanted], feet)
     names = ", ".join(dict.fromkeys(bone for bone, _ in ends))
-    note = f"{SAID}{names}{why}; ground: {said}"
+    note = f"{FEET_NOTE_START}{names}{why}; ground: {said}"
     whole = np.full((len(wanted), *feet.shape[1:]), np.nan)
     whole[wanted] = feet
     under: Array | None = None
@@ -106,10 +106,10 @@ def _ground(
     scene: Scene, rig: Rig, heights: Array, frames: Array, feet: Array
 ) -> tuple[Array | float | None, str]:
     settings = of_rig(rig)
-    if settings is not None and settings.ground == HEIGHT:
+    if settings is not None and settings.ground == GROUND_HEIGHT:
         height = settings.ground_height * metres(scene)
         return height, f"at {height:.3g} m"
-    if settings is not None and settings.ground == MESH:
+    if settings is not None and settings.ground == GROUND_MESH:
         mesh = settings.ground_mesh
         if mesh is None:
             raise SourceError(f'choose the mesh that the feet of "{rig.name}" land on')
@@ -148,4 +148,4 @@ def _words(name: str) -> list[str]:
     >>> _words("LeftToeBase"), _words("DEF-foot.L"), _words("RToe")
     (['left', 'toe', 'base'], ['def', 'foot', 'l'], ['r', 'toe'])
     """
-    return [word.lower() for word in WORD.findall(name)]
+    return [word.lower() for word in BONE_WORD.findall(name)]

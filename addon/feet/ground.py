@@ -14,14 +14,14 @@ from ..reading.dependencies import dependencies_of
 from ..reading.private_scene import private_scene
 from ..scene import metres, upright
 
-NOTHING = 100.0
+NO_GROUND_DEPTH = 100.0
 """Meters under a foot at which the ground is put where there is none: it never touches it."""
 
 
 def ground_under(scene: Scene, mesh: Object, points: Array, frames: ArrayLike, *, above: float) -> Array:
     """Return (n, m): the height of a mesh under (n, m, 3) points over n frames, meters.
 
-    The highest face at most `above` meters over a point counts; where there is none, NOTHING meters under it.
+    The highest face at most `above` meters over a point counts; where there is none, NO_GROUND_DEPTH meters under it.
     Raises SourceError for an object that has no faces, and for a mesh that no point is ever over.
     """
     if mesh.type not in {"MESH", "CURVE", "SURFACE", "META", "FONT"}:
@@ -30,7 +30,7 @@ def ground_under(scene: Scene, mesh: Object, points: Array, frames: ArrayLike, *
     turn, unit = upright(scene), metres(scene)
     up = Vector(turn[2])
     starts = points @ turn / unit
-    heights = points[:, :, 2] - NOTHING
+    heights = points[:, :, 2] - NO_GROUND_DEPTH
     still = not _moves(scene, mesh)
     with private_scene(scene, mesh) as private:
         for row, frame in enumerate(frames.tolist()):
@@ -42,7 +42,7 @@ def ground_under(scene: Scene, mesh: Object, points: Array, frames: ArrayLike, *
                 hit = _hit(shown, place, back, Vector(point) + up * (above / unit), -up)
                 if hit is not None:
                     heights[row, column] = float(turn[2] @ np.array(hit)) * unit
-    if (heights == points[:, :, 2] - NOTHING).all():
+    if (heights == points[:, :, 2] - NO_GROUND_DEPTH).all():
         raise SourceError(f'the feet are never over "{mesh.name}": choose the mesh they land on')
     return heights
 

@@ -5,15 +5,15 @@ from bpy.types import Context, UILayout
 from ...analysis.jump import Jump
 from .. import results
 from ..sidebar import rows
-from ..sidebar.editors import Part, in_editors
+from ..sidebar.editors import ChosenPart, in_editors
 from ..sidebar.wrapping import paragraph
 from ..target import rig_or_none
-from .settings import HEIGHT, MESH, OFF, LEAPWRIGHT_PG_feet, mode_of
+from .settings import FEET_OFF, GROUND_HEIGHT, GROUND_MESH, LEAPWRIGHT_PG_feet, mode_of
 
-NO_RIG = "Only an armature has feet"
+NO_RIG_NO_FEET = "Only an armature has feet"
 
 
-class _Feet(Part):
+class _Feet(ChosenPart):
     bl_label = "Feet"
     part_of = "setup"
     part = "feet"
@@ -21,11 +21,11 @@ class _Feet(Part):
     def draw(self, context: Context) -> None:
         rig = rig_or_none(context, has="feet")
         if rig is None:
-            paragraph(self.layout, context, NO_RIG)
+            paragraph(self.layout, context, NO_RIG_NO_FEET)
             return
         feet, column = rig.leapwright_feet, self.layout.column()
         column.row(align=True).prop(feet, "reading", expand=True)
-        column.active = mode_of(rig) != OFF
+        column.active = mode_of(rig) != FEET_OFF
         if not feet.bones:
             paragraph(column, context, "Bones named like feet are taken", "INFO")
         for number, foot in enumerate(feet.bones):
@@ -47,9 +47,9 @@ def _draw_ground(layout: UILayout, feet: LEAPWRIGHT_PG_feet) -> None:
     column.use_property_split = True
     column.use_property_decorate = False
     column.prop(feet, "ground")
-    if feet.ground == HEIGHT:
+    if feet.ground == GROUND_HEIGHT:
         column.prop(feet, "ground_height")
-    elif feet.ground == MESH:
+    elif feet.ground == GROUND_MESH:
         column.prop(feet, "ground_mesh")
 
 

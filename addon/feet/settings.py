@@ -15,17 +15,17 @@ from bpy.types import Object, PropertyGroup
 from ..rigs import Rig, is_rig
 from ..saved import Saved
 
-AUTO, ON, OFF = "auto", "on", "off"
+FEET_AUTO, FEET_ON, FEET_OFF = "auto", "on", "off"
 READING = [
-    (AUTO, "Auto", "Read the feet where the path alone leaves a jump or a contact unsure", 0),
-    (ON, "On", "Read the feet on every frame", 1),
-    (OFF, "Off", "Leave the feet out", 2),
+    (FEET_AUTO, "Auto", "Read the feet where the path alone leaves a jump or a contact unsure", 0),
+    (FEET_ON, "On", "Read the feet on every frame", 1),
+    (FEET_OFF, "Off", "Leave the feet out", 2),
 ]
-STANDING, HEIGHT, MESH = "standing", "height", "mesh"
+GROUND_STANDING, GROUND_HEIGHT, GROUND_MESH = "standing", "height", "mesh"
 GROUND = [
-    (STANDING, "Standing Pose", "Take for ground where the feet stand", 0),
-    (HEIGHT, "Height", "Type the height of level ground", 1),
-    (MESH, "Mesh", "Choose the mesh the feet land on", 2),
+    (GROUND_STANDING, "Standing Pose", "Take for ground where the feet stand", 0),
+    (GROUND_HEIGHT, "Height", "Type the height of level ground", 1),
+    (GROUND_MESH, "Mesh", "Choose the mesh the feet land on", 2),
 ]
 
 
@@ -39,7 +39,7 @@ class LEAPWRIGHT_PG_feet(PropertyGroup):
     """The feet of one armature; without bones in the list, those with a foot's name are taken."""
 
     reading: EnumProperty(
-        name="Read", description="Choose when the feet are read", items=READING, default=AUTO, options=set()
+        name="Read", description="Choose when the feet are read", items=READING, default=FEET_AUTO, options=set()
     )
     use_feet: BoolProperty(
         name="Use Feet", description="Read the feet on every frame: as older files say it", options={"HIDDEN"}
@@ -49,7 +49,7 @@ class LEAPWRIGHT_PG_feet(PropertyGroup):
         name="Ground",
         description="Choose how the height of the ground is known",
         items=GROUND,
-        default=STANDING,
+        default=GROUND_STANDING,
         options=set(),
     )
     ground_height: FloatProperty(
@@ -67,11 +67,11 @@ def of_rig(rig: Rig) -> LEAPWRIGHT_PG_feet | None:
 
 
 def mode_of(rig: Rig) -> str:
-    """Return when the feet of an armature's object are read: AUTO, ON or OFF; AUTO while the add-on is off."""
+    """Return when the feet of an armature's object are read; FEET_AUTO while the add-on is off."""
     feet = of_rig(rig)
     if feet is None:
-        return AUTO
-    return ON if feet.use_feet and not feet.is_property_set("reading") else feet.reading
+        return FEET_AUTO
+    return FEET_ON if feet.use_feet and not feet.is_property_set("reading") else feet.reading
 
 
 SAVED = Saved(bpy.types.Object, "leapwright_feet", CLASSES, lambda: PointerProperty(type=LEAPWRIGHT_PG_feet))
@@ -82,8 +82,8 @@ readable = SAVED.readable
 def _on_load(*_ignored: object) -> None:
     """Let the panel show what an older file says."""
     for thing in bpy.data.objects:
-        if is_rig(thing) and thing.is_editable and thing.leapwright_feet.use_feet and mode_of(thing) == ON:
-            thing.leapwright_feet.reading = ON
+        if is_rig(thing) and thing.is_editable and thing.leapwright_feet.use_feet and mode_of(thing) == FEET_ON:
+            thing.leapwright_feet.reading = FEET_ON
 
 
 def register() -> None:

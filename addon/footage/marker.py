@@ -18,17 +18,17 @@ MARKER = "marker:"
 """What `--track` begins with to name a marker."""
 SHORT_GAP = 3
 """Longest gap in a marker's track that is drawn through, by a cubic, in frames (ours)."""
-STEADY = 0.03
+LENGTH_CHANGE_SHARE = 0.03
 """Most that a known length may change in the picture before a note says so, as a share of it (ours)."""
 PROJECTION = (
     "read from footage, a projection: what goes towards the camera or away from it does not show, the lens is not "
     "corrected, and up in the picture is taken for up"
 )
-CAUTION = "of people who are filmed it says what to draw: not for training, medical or safety decisions"
+FILMED_CAUTION = "of people who are filmed it says what to draw: not for training, medical or safety decisions"
 
 
 @dataclass(frozen=True, slots=True)
-class Scale:
+class FootageScale:
     """A known length, meters: between two markers of the clip, or over so many pixels."""
 
     length: float
@@ -36,7 +36,7 @@ class Scale:
     pixels: float | None = None
 
 
-def sample_marker(scene: Scene, clip: MovieClip, marker: str, scale: Scale, *, own_rate: bool = True) -> Track:
+def sample_marker(scene: Scene, clip: MovieClip, marker: str, scale: FootageScale, *, own_rate: bool = True) -> Track:
     """Read a marker's path. own_rate: at the frames per second of the clip, where it has its own; else the scene's.
 
     A gap of up to SHORT_GAP frames is drawn through, of longer ones the longest stretch between them is taken;
@@ -58,7 +58,7 @@ def sample_marker(scene: Scene, clip: MovieClip, marker: str, scale: Scale, *, o
         frames=frames + clip.frame_start - 1,
         positions=np.stack((places[:, 0], np.zeros(len(places)), places[:, 1]), axis=1),
         source="footage",
-        notes=(PROJECTION, CAUTION, *notes, *gaps),
+        notes=(PROJECTION, FILMED_CAUTION, *notes, *gaps),
     )
 
 
@@ -105,7 +105,7 @@ def _path(clip: MovieClip, track: MovieTrackingTrack) -> tuple[Array, Array]:
     return table[:, 0], table[:, 1:] * square
 
 
-def _metres_a_pixel(clip: MovieClip, scale: Scale) -> tuple[float, tuple[str, ...]]:
+def _metres_a_pixel(clip: MovieClip, scale: FootageScale) -> tuple[float, tuple[str, ...]]:
     if not scale.length > 0.0:
         raise SourceError("the known length is nothing: type how long it is")
     if scale.between is None:
@@ -123,7 +123,7 @@ def _metres_a_pixel(clip: MovieClip, scale: Scale) -> tuple[float, tuple[str, ..
         raise SourceError(f'"{names}" lie at one place: the length between them is nothing')
     notes = [f'{scale.length:.3g} m from "{scale.between[0]}" to "{scale.between[1]}" taken for {size:.4g} pixels']
     spread = float(np.ptp(apart)) / size
-    if spread > STEADY:
+    if spread > LENGTH_CHANGE_SHARE:
         notes.append(
             f"that length changes by {spread:.0%} in the picture: the camera, or what is measured, moves in depth"
         )

@@ -4,13 +4,13 @@ from bpy.types import Context
 
 from ..refusals import sentence
 from ..settings import shown_in
-from ..sidebar.editors import Part, in_editors, split
+from ..sidebar.editors import ChosenPart, in_editors, split
 from ..sidebar.wrapping import paragraph
-from .marker import CAUTION
-from .settings import BETWEEN
+from .marker import FILMED_CAUTION
+from .settings import BETWEEN_MARKERS
 
 
-class _Footage(Part):
+class _Footage(ChosenPart):
     bl_label = "Footage"
     part_of = "setup"
     part = "footage"
@@ -23,14 +23,14 @@ class _Footage(Part):
             return
         column.prop_search(said, "marker", said.clip.tracking, "tracks")
         column.prop(said, "known")
-        if said.known == BETWEEN:
+        if said.known == BETWEEN_MARKERS:
             column.prop_search(said, "first", said.clip.tracking, "tracks")
             column.prop_search(said, "second", said.clip.tracking, "tracks")
         else:
             column.prop(said, "pixels")
         column.prop(said, "length")
         column.prop(said, "rate")
-        paragraph(self.layout, context, sentence(CAUTION), "INFO")
+        paragraph(self.layout, context, sentence(FILMED_CAUTION), "INFO")
 
 
 CLASSES = in_editors(_Footage, "footage", "setup")

@@ -8,12 +8,12 @@ from bpy.types import MovieClip, PropertyGroup, Scene
 from ...analysis.errors import SourceError
 from ..saved import Saved
 from ..scene import metres
-from .marker import Scale
+from .marker import FootageScale
 
-BETWEEN, PIXELS = "between", "pixels"
-KNOWN = [
-    (BETWEEN, "Two Markers", "Type the distance between two markers", 0),
-    (PIXELS, "Size", "Type how many pixels a length takes up", 1),
+BETWEEN_MARKERS, PIXEL_SIZE = "between", "pixels"
+KNOWN_LENGTHS = [
+    (BETWEEN_MARKERS, "Two Markers", "Type the distance between two markers", 0),
+    (PIXEL_SIZE, "Size", "Type how many pixels a length takes up", 1),
 ]
 FOOTAGE_RATE, SCENE_RATE = "clip", "scene"
 RATE = [
@@ -28,7 +28,8 @@ class LEAPWRIGHT_PG_footage(PropertyGroup):
     clip: PointerProperty(name="Clip", description="Choose the movie clip", type=MovieClip)
     marker: StringProperty(name="Marker", description="Choose the marker to follow", options=set())
     known: EnumProperty(
-        name="Known", description="Choose what is known of the size", items=KNOWN, default=BETWEEN, options=set()
+        name="Known", description="Choose what is known of the size",
+        items=KNOWN_LENGTHS, default=BETWEEN_MARKERS, options=set(),
     )
     first: StringProperty(name="From", description="Choose the marker the length begins at", options=set())
     second: StringProperty(name="To", description="Choose the marker the length ends at", options=set())
@@ -51,15 +52,15 @@ def of_scene(scene: Scene) -> LEAPWRIGHT_PG_footage | None:
     return getattr(scene, "leapwright_footage", None)
 
 
-def scale_of(scene: Scene) -> Scale:
+def scale_of(scene: Scene) -> FootageScale:
     """Return the known length. Raises SourceError while none is typed."""
     said = of_scene(scene)
     if said is None or said.length <= 0.0:
         raise SourceError("Type a known length of the footage, under Footage: two markers, or a size in pixels")
     length = said.length * metres(scene)
-    if said.known == PIXELS:
-        return Scale(length, pixels=said.pixels)
-    return Scale(length, between=(said.first, said.second))
+    if said.known == PIXEL_SIZE:
+        return FootageScale(length, pixels=said.pixels)
+    return FootageScale(length, between=(said.first, said.second))
 
 
 def own_rate(scene: Scene) -> bool:

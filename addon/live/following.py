@@ -25,11 +25,11 @@ from .freshness import State, is_elsewhere, is_same, state_of
 
 REST = 0.3
 """Seconds without a change after which the animator's hand is taken to rest."""
-SLOWEST = 2.0
+LONGEST_LIVE_READING = 2.0
 """Longest time of a reading that is made again unasked, in seconds; a longer one waits for its button."""
-APART = 0.05
+SECONDS_BETWEEN_AUDITS = 0.05
 """Seconds between two audits while keys are dragged: every third frame at 60 Hz."""
-NEXT = 1.0 / 60.0
+SECONDS_BETWEEN_STEPS = 1.0 / 60.0
 """Seconds between two steps of an audit: a frame of the window at least."""
 SHARE = 0.03
 """Share of the time since it was last called that it works for, a step at least: it is to take no more than twice
@@ -41,7 +41,7 @@ LOOK = 0.1
 def catch_up() -> None:
     """Audit again what has changed, as soon as Blender is idle; nothing while Live is off."""
     if results.has_any() and not bpy.app.timers.is_registered(_tick) and view.of_window().use_live:
-        bpy.app.timers.register(_tick, first_interval=max(0.0, APART - (time.monotonic() - _last[0])))
+        bpy.app.timers.register(_tick, first_interval=max(0.0, SECONDS_BETWEEN_AUDITS - (time.monotonic() - _last[0])))
         _called[0] = time.monotonic()
 
 
@@ -92,9 +92,9 @@ def _tick() -> float | None:
     while _work and time.monotonic() < until:
         _step()
     if _work:
-        return NEXT
+        return SECONDS_BETWEEN_STEPS
     if _kept[0] >= began:
-        return APART
+        return SECONDS_BETWEEN_AUDITS
     return LOOK if waiting else None
 
 
@@ -116,7 +116,7 @@ def _follows_later(scene: Scene) -> bool:
         view.redraw()
     if target is None or state is State.FRESH:
         return False
-    if state is State.UNSURE or (basis.evaluated and latest.seconds > SLOWEST):
+    if state is State.UNSURE or (basis.evaluated and latest.seconds > LONGEST_LIVE_READING):
         return False
     if dragged or ((basis.evaluated or basis.has_feet) and _is_just_changed()):
         # Feet as they were go with keys that are dragged, and not with what an undo brings back.

@@ -18,7 +18,7 @@ from ..scene import settings_of
 from ..target import Target
 from .changes import Count, count_of
 
-PATIENCE = 0.5
+SECONDS_TO_LOOK_AGAIN = 0.5
 """Seconds before an evaluated reading that has changed is looked at again: a digest of a rig takes some of them."""
 
 
@@ -66,7 +66,7 @@ def state_of(scene: Scene, result: results.Result) -> State:
     seen = _seen.get(key)
     if seen is not None and seen.result is result:
         waits = basis.digest is not None and seen.state is State.CHANGED and seen.count[1] == count[1]
-        if seen.count == count or (waits and now - seen.time < PATIENCE):
+        if seen.count == count or (waits and now - seen.time < SECONDS_TO_LOOK_AGAIN):
             return seen.state
     state, path = _compared(scene, target, result)
     _seen[key] = _Seen(result, count, state, now, path)

@@ -7,9 +7,9 @@ import html
 import re
 from pathlib import Path
 
-FOLDER = Path(__file__).resolve().parent
+PAGES_FOLDER = Path(__file__).resolve().parent
 """Where the pages lie."""
-FIRST = "index"
+FIRST_PAGE = "index"
 STYLE = """body { max-width: 46rem; margin: 2rem auto; padding: 0 1rem; font: 1rem/1.5 sans-serif; color: #222 }
 img { max-width: 100%; border: 1px solid #ccc } table { border-collapse: collapse }
 td, th { border: 1px solid #ccc; padding: .2rem .5rem; text-align: left; vertical-align: top }
@@ -30,7 +30,7 @@ HEADING = re.compile(r"(#{1,3}) (.*)")
 
 def names() -> list[str]:
     """Return the names of the pages, the first one first."""
-    return sorted((path.stem for path in FOLDER.glob("*.md")), key=lambda name: (name != FIRST, name))
+    return sorted((path.stem for path in PAGES_FOLDER.glob("*.md")), key=lambda name: (name != FIRST_PAGE, name))
 
 
 def anchor_of(heading: str) -> str:
@@ -46,10 +46,10 @@ def written(folder: Path) -> Path:
     """Write every page as HTML into a folder, pictures linked where they lie; return the first one."""
     folder.mkdir(parents=True, exist_ok=True)
     for name in names():
-        text = (FOLDER / f"{name}.md").read_text(encoding="utf-8")
-        page = html_of(text).replace('src="pictures/', f'src="{(FOLDER / "pictures").as_uri()}/')
+        text = (PAGES_FOLDER / f"{name}.md").read_text(encoding="utf-8")
+        page = html_of(text).replace('src="pictures/', f'src="{(PAGES_FOLDER / "pictures").as_uri()}/')
         (folder / f"{name}.html").write_text(page, encoding="utf-8")
-    return folder / f"{FIRST}.html"
+    return folder / f"{FIRST_PAGE}.html"
 
 
 def html_of(text: str) -> str:

@@ -23,7 +23,7 @@ PINNABLE = [
 ]
 """Items of an enum or of a set of flags: files keep the numbers."""
 
-DIGITS = 3
+FRAME_DIGITS = 3
 """Digits after the point that are kept of a frame: Blender keeps seven digits in all."""
 
 
@@ -59,8 +59,8 @@ CLASSES = (LEAPWRIGHT_PG_marks,)
 def read(entry: LEAPWRIGHT_PG_marks) -> Marks:
     """Return marks as the analysis takes them. Raises SettingsError when they make no sense."""
     if entry.is_no_jump:
-        return Marks(no_jump=(round(entry.first, DIGITS), round(entry.last, DIGITS)))
-    return Marks.of({name: round(getattr(entry, name), DIGITS) for name in EVENTS if name in entry.pinned})
+        return Marks(no_jump=(round(entry.first, FRAME_DIGITS), round(entry.last, FRAME_DIGITS)))
+    return Marks.of({name: round(getattr(entry, name), FRAME_DIGITS) for name in EVENTS if name in entry.pinned})
 
 
 def write(entry: LEAPWRIGHT_PG_marks, marks: Marks) -> None:
@@ -77,8 +77,8 @@ def rounded(marks: Marks) -> Marks:
     """Return marks as they will be read again once they are written."""
     if marks.no_jump is not None:
         first, last = marks.no_jump
-        return Marks(no_jump=(round(first, DIGITS), round(last, DIGITS)))
-    return Marks.of({name: round(frame, DIGITS) for name, frame in marks.pinned.items()})
+        return Marks(no_jump=(round(first, FRAME_DIGITS), round(last, FRAME_DIGITS)))
+    return Marks.of({name: round(frame, FRAME_DIGITS) for name, frame in marks.pinned.items()})
 
 
 def all_of(scene: Scene) -> list[LEAPWRIGHT_PG_marks]:

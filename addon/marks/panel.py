@@ -3,13 +3,13 @@
 from bpy.types import Context, UILayout
 
 from .. import results
-from ..sidebar.editors import Part, in_editors
+from ..sidebar.editors import ChosenPart, in_editors
 from . import marks
 
 ICONS = {"PINNED", "X"}
 
 
-class _Marks(Part):
+class _Marks(ChosenPart):
     bl_label = "Marks"
     part_of = "setup"
     part = "marks"

@@ -7,7 +7,7 @@ from ...analysis.events.marks import reaches
 from ...analysis.jump import Jump
 from ...analysis.track import Marks
 
-SAME = 1e-3
+SAME_PIN_FRAMES = 1e-3
 """Distance within which a pin and an event are the same, in frames: single precision at frame 10 000."""
 ONE_JUMP = 4.0
 """Seconds within which pins that belong to no jump are taken for one jump's (ours)."""
@@ -16,7 +16,9 @@ ONE_JUMP = 4.0
 def belongs(marks: Marks, jump: Jump) -> bool:
     """Say whether a jump has events pinned by these marks."""
     events = ((getattr(jump, name), frame) for name, frame in marks.pinned.items())
-    return any(event is not None and event.pinned and abs(event.frame - frame) <= SAME for event, frame in events)
+    return any(
+        event is not None and event.pinned and abs(event.frame - frame) <= SAME_PIN_FRAMES for event, frame in events
+    )
 
 
 def jump_for(jumps: Sequence[Jump], event: str, frame: float, *, fps: float, chosen: int | None) -> int | None:

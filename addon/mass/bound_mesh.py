@@ -13,8 +13,8 @@ from mathutils import Matrix, Vector
 
 from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
-from ...analysis.mass.body import Part
-from ...analysis.mass.segments import BY_HAND
+from ...analysis.mass.body import BodyPart
+from ...analysis.mass.segments import OWN_MASS
 from ...analysis.mass.volume import volumes
 from ..rigs import Rig
 
@@ -24,7 +24,7 @@ WELD = 1e-6
 """Distance within which vertices are one, as a share of the mesh's size: parts that only touch close each other."""
 
 
-def bound_parts(rig: Rig, unit: float) -> list[Part]:
+def bound_parts(rig: Rig, unit: float) -> list[BodyPart]:
     """Weigh every bone that a visible mesh is bound to, by an Armature modifier or by its parent bone.
 
     unit: meters per Blender unit. Raises SourceError when no mesh is bound, or has no volume, and for one that a
@@ -49,7 +49,7 @@ def bound_parts(rig: Rig, unit: float) -> list[Part]:
     if not masses.any():
         raise SourceError(f'the meshes bound to "{rig.name}" enclose no volume: type the masses of its bones')
     return [
-        Part(bone, BY_HAND, DENSITY * mass, moment[0] / mass, (moment[1] / mass, moment[2] / mass))
+        BodyPart(bone, OWN_MASS, DENSITY * mass, moment[0] / mass, (moment[1] / mass, moment[2] / mass))
         for bone, mass, moment in zip(bones, masses.tolist(), moments.tolist(), strict=True)
         if mass > 0.0
     ]

@@ -3,17 +3,17 @@
 from bpy.types import Context, PropertyGroup, UILayout, UIList
 
 from ...analysis.errors import LeapwrightError
-from ...analysis.mass.segments import BY_HAND
+from ...analysis.mass.segments import OWN_MASS
 from ..refusals import sentence
 from ..rigs import Rig
-from ..sidebar.editors import Part, in_editors
+from ..sidebar.editors import ChosenPart, in_editors
 from ..sidebar.wrapping import paragraph
 from ..target import rig_or_none
 from .rig import body_of_rig
 from .settings import LEAPWRIGHT_PG_body, LEAPWRIGHT_PG_body_bone
 
-MOST_ROWS = 4
-NO_RIG = "Only an armature has a body"
+BODY_ROWS = 4
+NO_RIG_NO_BODY = "Only an armature has a body"
 UNMAPPED = "Without a table, the bones named like a whole human body are taken"
 """Said without looking: telling the names takes longer than a panel may."""
 
@@ -39,10 +39,10 @@ class LEAPWRIGHT_UL_body(UIList):
             return
         split = layout.split(factor=0.55)
         split.label(text=item.bone or "No bone", icon="BONE_DATA", translate=False)
-        split.prop(item, "mass" if item.segment == BY_HAND else "segment", text="", emboss=False)
+        split.prop(item, "mass" if item.segment == OWN_MASS else "segment", text="", emboss=False)
 
 
-class _Body(Part):
+class _Body(ChosenPart):
     bl_label = "Center of Mass"
     part_of = "setup"
     part = "body"
@@ -50,7 +50,7 @@ class _Body(Part):
     def draw(self, context: Context) -> None:
         rig, column = rig_or_none(context, has="a body"), self.layout.column()
         if rig is None:
-            paragraph(column, context, NO_RIG)
+            paragraph(column, context, NO_RIG_NO_BODY)
             return
         body = rig.data.leapwright_body
         row = column.row(align=True)
@@ -66,7 +66,7 @@ class _Body(Part):
 
 
 def _draw_table(layout: UILayout, rig: Rig, body: LEAPWRIGHT_PG_body) -> None:
-    shown = min(len(body.bones), MOST_ROWS)
+    shown = min(len(body.bones), BODY_ROWS)
     name = LEAPWRIGHT_UL_body.bl_idname
     layout.template_list(name, "", body, "bones", body, "chosen", rows=shown, maxrows=shown)
     row = layout.row(align=True)
@@ -79,11 +79,11 @@ def _draw_table(layout: UILayout, rig: Rig, body: LEAPWRIGHT_PG_body) -> None:
         chosen = body.bones[body.chosen]
         column.prop_search(chosen, "bone", rig.pose, "bones")
         column.prop(chosen, "segment")
-        if chosen.segment == BY_HAND:
+        if chosen.segment == OWN_MASS:
             column.prop(chosen, "mass")
             column.prop(chosen, "along")
             column.prop(chosen, "aside")
-    if any(row.segment != BY_HAND for row in body.bones):
+    if any(row.segment != OWN_MASS for row in body.bones):
         column.prop(body, "table")
 
 

@@ -10,13 +10,13 @@ from bpy.types import Object
 
 from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
-from ...analysis.mass.body import Body, Part, body_of, spoken
+from ...analysis.mass.body import Body, BodyPart, body_of, spoken
 from ...analysis.mass.namings import Naming, segments_of
-from ...analysis.mass.segments import BY_HAND, FEMALE, TABLES, Table
+from ...analysis.mass.segments import FEMALE, OWN_MASS, SEGMENT_TABLES, SegmentTable
 from ..rigs import Rig, is_rig
 from .settings import of_armature, readable
 
-MOST_NAMED = 4
+MOST_SEGMENTS_NAMED = 4
 """Most segments that a sentence names."""
 
 
@@ -37,8 +37,8 @@ class RigBody:
         if self.body.is_sound:
             return ""
         missing = [spoken(segment) for segment in self.body.missing]
-        more = len(missing) - MOST_NAMED
-        names = ", ".join(missing[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
+        more = len(missing) - MOST_SEGMENTS_NAMED
+        names = ", ".join(missing[:MOST_SEGMENTS_NAMED]) + (f" and {more} more" if more > 0 else "")
         return f"{100.0 * self.body.unmapped:.0f} % of the mass has no bone: {names}"
 
 
@@ -79,7 +79,7 @@ def sound_body(rig: Object) -> RigBody | None:
     return found if found.body.is_sound and not found.doubtful else None
 
 
-def _saved(rig: Rig) -> tuple[list[Part], Table, str] | None:
+def _saved(rig: Rig) -> tuple[list[BodyPart], SegmentTable, str] | None:
     saved = of_armature(rig.data)
     rows = [row for row in saved.bones if row.bone] if saved else []
     if saved is None or not rows:
@@ -88,23 +88,23 @@ def _saved(rig: Rig) -> tuple[list[Part], Table, str] | None:
     if lacking is not None:
         raise SourceError(f'"{rig.name}" has no bone "{lacking}", which is listed in its body: map the bones again')
     rows.sort(key=lambda row: len(rig.data.bones[row.bone].parent_recursive))
-    parts = [Part(row.bone, row.segment, row.mass, row.along, (row.aside[0], row.aside[1])) for row in rows]
-    table = TABLES[saved.table]
-    by_hand = all(part.segment == BY_HAND for part in parts)
+    parts = [BodyPart(row.bone, row.segment, row.mass, row.along, (row.aside[0], row.aside[1])) for row in rows]
+    table = SEGMENT_TABLES[saved.table]
+    by_hand = all(part.segment == OWN_MASS for part in parts)
     masses = "masses of their own" if by_hand else table.label
     return parts, table, f"{_count(parts)} as mapped, {masses}"
 
 
-def _named(naming: Naming) -> tuple[list[Part], Table, str]:
-    parts = [Part(bone, segment) for bone, segment in naming.segments.items()]
+def _named(naming: Naming) -> tuple[list[BodyPart], SegmentTable, str]:
+    parts = [BodyPart(bone, segment) for bone, segment in naming.segments.items()]
     people = ", a table of people for what is named like an animal" if naming.creature else ""
     return parts, FEMALE, f"{_count(parts)} mapped by name, {FEMALE.label}{people}"
 
 
-def _count(parts: list[Part]) -> str:
+def _count(parts: list[BodyPart]) -> str:
     return "1 bone" if len(parts) == 1 else f"{len(parts)} bones"
 
 
-def _rest(rig: Rig, parts: list[Part]) -> Array:
+def _rest(rig: Rig, parts: list[BodyPart]) -> Array:
     bones = [rig.data.bones[part.bone] for part in parts]
     return np.array([[bone.head_local, bone.tail_local] for bone in bones], np.float64).reshape(-1, 2, 3)

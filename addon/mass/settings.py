@@ -14,7 +14,7 @@ from bpy.props import (
 from bpy.types import Armature, PropertyGroup
 
 from ...analysis.mass.body import split
-from ...analysis.mass.segments import BY_HAND, SEGMENTS, TABLES
+from ...analysis.mass.segments import OWN_MASS, SEGMENT_TABLES, SEGMENTS
 from ..saved import Saved
 
 
@@ -24,12 +24,12 @@ def label(segment: str) -> str:
 
 
 SEGMENT = [
-    (BY_HAND, "Own Mass", "Type the mass of this bone", 0),
+    (OWN_MASS, "Own Mass", "Type the mass of this bone", 0),
     *((name, label(name), f"Count this bone to the {name.replace('_', ' ')}", n) for n, name in enumerate(SEGMENTS, 1)),
 ]
-TABLE = [
+TABLE_ITEMS = [
     (name, name.title(), f"Weigh segments by {table.label}: {table.source}", n)
-    for n, (name, table) in enumerate(TABLES.items())
+    for n, (name, table) in enumerate(SEGMENT_TABLES.items())
 ]
 
 
@@ -38,7 +38,7 @@ class LEAPWRIGHT_PG_body_bone(PropertyGroup):
 
     bone: StringProperty(name="Bone", description="Choose a bone of the body", options=set())
     segment: EnumProperty(
-        name="Segment", description="Choose what the bone is", items=SEGMENT, default=BY_HAND, options=set()
+        name="Segment", description="Choose what the bone is", items=SEGMENT, default=OWN_MASS, options=set()
     )
     mass: FloatProperty(
         name="Mass",
@@ -69,7 +69,8 @@ class LEAPWRIGHT_PG_body(PropertyGroup):
     """The body of one armature; without bones in the list, those named like a whole human body are taken."""
 
     table: EnumProperty(
-        name="Masses", description="Choose the table of segment masses", items=TABLE, default="female", options=set()
+        name="Masses", description="Choose the table of segment masses",
+        items=TABLE_ITEMS, default="female", options=set(),
     )
     bones: CollectionProperty(type=LEAPWRIGHT_PG_body_bone)
     chosen: IntProperty(name="Bone", description="Choose the row to change", min=0, options=set())

@@ -5,7 +5,7 @@ from bpy.types import Context, Operator
 
 from ..blender_words import Outcome
 from ..feet.bones import find_feet
-from ..feet.settings import ON
+from ..feet.settings import FEET_ON
 from .of_rig import OfRig
 
 
@@ -30,7 +30,7 @@ class LEAPWRIGHT_OT_find_feet(_OfFeet, Operator):
         feet.bones.clear()
         for name in names:
             feet.bones.add().bone = name
-        feet.reading = ON
+        feet.reading = FEET_ON
         self.report({"INFO"}, f"{len(names)} bones listed")
         return {"FINISHED"}
 

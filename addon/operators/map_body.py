@@ -6,7 +6,7 @@ from bpy.props import IntProperty
 from bpy.types import ID, Context, Operator
 
 from ...analysis.errors import LeapwrightError, SourceError
-from ...analysis.mass.body import Part
+from ...analysis.mass.body import BodyPart
 from ..blender_words import Outcome
 from ..mass.bound_mesh import bound_parts
 from ..mass.rig import body_of_rig, naming_of
@@ -29,7 +29,7 @@ class _OfBody(OfRig):
 class _Fill(_OfBody):
     """Fill the table anew and say what it makes."""
 
-    def parts(self, context: Context, rig: Rig) -> list[Part]:
+    def parts(self, context: Context, rig: Rig) -> list[BodyPart]:
         """Return a part for every bone that is to be listed. Raises SourceError when none is."""
         raise NotImplementedError
 
@@ -60,12 +60,12 @@ class LEAPWRIGHT_OT_map_body(_Fill, Operator):
     bl_label = "Map by Name"
     bl_description = "List the bones that are named like parts of a body, each with its segment"
 
-    def parts(self, _context: Context, rig: Rig) -> list[Part]:
+    def parts(self, _context: Context, rig: Rig) -> list[BodyPart]:
         """Return a part for every bone whose name tells. Raises SourceError when none does."""
         naming = naming_of(rig)
         if not naming.segments:
             raise SourceError(f'no bone of "{rig.name}" is named like a part of a body: add bones by hand')
-        return [Part(bone, segment) for bone, segment in naming.segments.items()]
+        return [BodyPart(bone, segment) for bone, segment in naming.segments.items()]
 
     def doubt(self, rig: Rig) -> str:
         """Say that a table of people does not fit an animal."""
@@ -80,7 +80,7 @@ class LEAPWRIGHT_OT_weigh_body(_Fill, Operator):
     bl_label = "Weigh by Mesh"
     bl_description = "List the bones that meshes are bound to, each with the mass of what it carries"
 
-    def parts(self, context: Context, rig: Rig) -> list[Part]:
+    def parts(self, context: Context, rig: Rig) -> list[BodyPart]:
         """Return a part for every bone that carries some of a mesh. Raises SourceError when none does."""
         return bound_parts(rig, metres(context.scene))
 
@@ -120,7 +120,7 @@ class LEAPWRIGHT_OT_remove_body_bone(_OfBody, Operator):
         return {"FINISHED"}
 
 
-def fill(body: LEAPWRIGHT_PG_body, parts: Iterable[Part]) -> None:
+def fill(body: LEAPWRIGHT_PG_body, parts: Iterable[BodyPart]) -> None:
     """Put these parts into the table, in place of what it held."""
     body.bones.clear()
     body.chosen = 0

@@ -20,7 +20,7 @@ class LEAPWRIGHT_OT_open_manual(InWindow, Operator):
     # No UNDO: nothing changes.
     bl_options = {"REGISTER"}
 
-    page: StringProperty(name="Page", description="Name of the page", default=pages.FIRST, options={"SKIP_SAVE"})
+    page: StringProperty(name="Page", description="Name of the page", default=pages.FIRST_PAGE, options={"SKIP_SAVE"})
     section: StringProperty(name="Section", description="Name of the section", options={"SKIP_SAVE"})
 
     def execute(self, context: Context) -> Outcome:

@@ -10,7 +10,7 @@ from ..blender_words import Outcome
 from ..marks import marking, marks, pinning
 from ..refusals import sentence
 
-LABELS = {name: label for name, label, *_ in marks.PINNABLE}
+PIN_LABELS = {name: label for name, label, *_ in marks.PINNABLE}
 
 
 class LEAPWRIGHT_OT_pin_event(marking.Marking, Operator):
@@ -26,7 +26,7 @@ class LEAPWRIGHT_OT_pin_event(marking.Marking, Operator):
     )
 
     def execute(self, context: Context) -> Outcome:
-        frame, label = round(context.scene.frame_float, marks.DIGITS), LABELS[self.event]
+        frame, label = round(context.scene.frame_float, marks.FRAME_DIGITS), PIN_LABELS[self.event]
         try:
             sheet = marking.sheet_of(context)
             jumps, track = sheet.audit.jumps, sheet.track

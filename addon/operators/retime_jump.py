@@ -3,12 +3,13 @@
 from bpy.types import Context, Operator
 
 from ...analysis.errors import LeapwrightError
+from ...analysis.retiming.aim import KEEP_TIMES
 from ...analysis.retiming.forecast import differences
 from ..blender_words import Outcome
 from ..retiming import forecasts
 from ..retiming.operator import RetimesJump, audited, say_fit
-from ..retiming.settings import TIMES, draw_choices
-from ..retiming.words import UNMOVED, remarks, summary
+from ..retiming.settings import draw_choices
+from ..retiming.words import NO_KEY_MOVES, remarks, summary
 
 
 class LEAPWRIGHT_OT_retime_jump(RetimesJump, Operator):
@@ -21,13 +22,13 @@ class LEAPWRIGHT_OT_retime_jump(RetimesJump, Operator):
 
     def execute(self, context: Context) -> Outcome:
         try:
-            if self.keep == TIMES:
+            if self.keep == KEEP_TIMES:
                 return say_fit(self, context)
             target, settings, plan = self.prepared(context)
         except LeapwrightError as refusal:
             return self.refuse(refusal)
         if not plan.write():
-            self.report({"INFO"}, "; ".join((UNMOVED, *remarks(plan.forecast))))
+            self.report({"INFO"}, "; ".join((NO_KEY_MOVES, *remarks(plan.forecast))))
             return {"CANCELLED"}
         # From here on keys have moved: whatever happens, this is a step to undo.
         try:

@@ -9,9 +9,9 @@ from bpy.types import Context, Event, Operator
 
 from ..blender_words import Outcome
 from ..refusals import InWindow
-from ..shots.review import UNREADABLE, Review
+from ..shots.review import UNREADABLE_EXIT, Review
 
-TICK = 0.2
+SECONDS_BETWEEN_LOOKS = 0.2
 """Seconds between two looks at how far it is."""
 
 
@@ -42,9 +42,9 @@ class LEAPWRIGHT_OT_review_shots(InWindow, Operator):
             return self.refuse(f"the audit cannot be started: {(error.strerror or str(error)).lower()}")
         if bpy.app.background:
             while (code := self.review.look()) is None:
-                time.sleep(TICK)
+                time.sleep(SECONDS_BETWEEN_LOOKS)
             return self._ended(code)
-        self.timer = context.window_manager.event_timer_add(TICK, window=context.window)
+        self.timer = context.window_manager.event_timer_add(SECONDS_BETWEEN_LOOKS, window=context.window)
         context.window_manager.modal_handler_add(self)
         return {"RUNNING_MODAL"}
 
@@ -80,11 +80,11 @@ class LEAPWRIGHT_OT_review_shots(InWindow, Operator):
     def _ended(self, code: int) -> Outcome:
         review = self.review
         review.look()
-        if code not in (0, UNREADABLE):
+        if code not in (0, UNREADABLE_EXIT):
             return self.refuse(review.said.removeprefix("leapwright audit: ") or f"the audit ended with {code}")
         if self.use_browser and not bpy.app.background:
             bpy.ops.wm.url_open(url=review.page.as_uri())
-        unread = "; some could not be read" if code == UNREADABLE else ""
+        unread = "; some could not be read" if code == UNREADABLE_EXIT else ""
         self.report({"WARNING"} if unread else {"INFO"}, f"The day's page is {review.page}{unread}")
         return {"FINISHED"}
 

@@ -13,7 +13,7 @@ from ..host import scene_key
 from ..retiming import forecasts
 from ..scene import metres, upright
 from ..sidebar import rows
-from ..sources import SOURCES
+from ..sources import SCENE_SOURCES
 from .geometry import Drawing, drawing_of
 
 
@@ -34,7 +34,7 @@ def drawing_in(scene: Scene) -> Drawing | None:
     A clip's marker has no place in the scene, so nothing is drawn of it.
     """
     latest = results.latest(scene)
-    if latest is None or not SOURCES[latest.basis.source].in_space or target_in(scene, latest.basis) is None:
+    if latest is None or not SCENE_SOURCES[latest.basis.source].in_space or target_in(scene, latest.basis) is None:
         return None
     listed = rows.of_window(bpy.data.window_managers[0])
     finding = latest.finding(listed.chosen, max(listed.finding, 0))

@@ -12,7 +12,7 @@ from mathutils import Matrix
 from ...analysis.arrays import Array
 from . import shader
 from .geometry import Drawing, Kind
-from .style import EDGE, Look
+from .style import EDGE_COLOR, Look
 
 HALO = 2.0
 """Pixels by which the edge of a line is wider than the line."""
@@ -55,7 +55,7 @@ def draw(
         if (batch := batches.lines.get(kind)) is not None and look.width > 0.0:
             strokes.bind()
             strokes.uniform_float("viewportSize", size)
-            for width, color in ((look.width + HALO, EDGE), (look.width, look.color)):
+            for width, color in ((look.width + HALO, EDGE_COLOR), (look.width, look.color)):
                 strokes.uniform_float("lineWidth", width * scale)
                 strokes.uniform_float("color", color)
                 batch.draw(strokes)
@@ -63,7 +63,7 @@ def draw(
             dots.bind()
             dots.uniform_float("view", view)  # type: ignore[arg-type]  # a matrix is taken as well
             dots.uniform_float("color", look.color)
-            dots.uniform_float("edge", EDGE)
+            dots.uniform_float("edge", EDGE_COLOR)
             dots.uniform_float("size", look.size * scale + 3.0)
             dots.uniform_int("shape", int(look.shape))
             dots.uniform_int("encoded", int(encoded))

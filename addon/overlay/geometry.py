@@ -17,7 +17,7 @@ from ...analysis.jump import Jump
 from ...analysis.phases import Event
 from ...analysis.track import EVENTS, Track
 
-AROUND = 4
+DRAWN_BESIDE_FRAMES = 4
 """Frames of the track that are drawn before the crouch, and after the body has settled."""
 PER_FRAME = 2
 """Points of a flight's line in each frame."""
@@ -124,7 +124,7 @@ def drawing_of(
 def shown_frames(jump: Jump) -> tuple[float, float]:
     """Return the first and last frame of the track that are drawn for a jump."""
     first, last = (jump.crouch or jump.takeoff).frame, (jump.absorbed or jump.landing).frame
-    return math.floor(first) - AROUND, math.ceil(last) + AROUND
+    return math.floor(first) - DRAWN_BESIDE_FRAMES, math.ceil(last) + DRAWN_BESIDE_FRAMES
 
 
 def places_at(track: Track, frames: Array) -> Array:

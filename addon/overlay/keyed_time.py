@@ -16,15 +16,15 @@ from .. import host, preferences, view
 from ..sidebar.jumps import chosen as chosen_jump
 from . import shader
 from .geometry import Kind
-from .style import EDGE
+from .style import EDGE_COLOR
 
 FAR = 1e6
 """How far up and down a line is drawn: past what an editor shows."""
-FONT, POINTS, GAP = 0, 11.0, 4.0
+KEYED_FONT, POINTS, GAP = 0, 11.0, 4.0
 """Font, its size and the room about a name, pixels at scale 1."""
-FLOOR, LOW_FLOOR, LOW = 20.0, 9.0, 60.0
-"""Pixels at scale 1 from the lower edge to the names: over the scroll bar, and in an editor lower than LOW, which has
-no room over it: there names are written only where Blender takes the bar away.
+NAMES_FLOOR, LOW_NAMES_FLOOR, LOW_EDITOR = 20.0, 9.0, 60.0
+"""Pixels at scale 1 from the lower edge to the names: over the scroll bar, and in an editor lower than
+LOW_EDITOR, which has no room over it: there names are written only where Blender takes the bar away.
 """
 
 _handlers: list[tuple[type[SpaceDopeSheetEditor] | type[SpaceGraphEditor], object]] = []
@@ -74,7 +74,7 @@ def _draw_lines() -> None:
     gpu.state.blend_set("ALPHA")
     strokes.bind()
     strokes.uniform_float("viewportSize", (context.region.width, context.region.height))
-    for width, shade in ((3.0, (*EDGE[:3], 0.35)), (1.0, (*color[:3], 0.75))):
+    for width, shade in ((3.0, (*EDGE_COLOR[:3], 0.35)), (1.0, (*color[:3], 0.75))):
         strokes.uniform_float("lineWidth", width * scale * chosen.scale)
         strokes.uniform_float("color", shade)
         _handed[0][1].draw(strokes)
@@ -88,24 +88,24 @@ def _draw_names() -> None:
     context = bpy.context
     chosen = preferences.of_person(context)
     scale = context.preferences.system.ui_scale * chosen.scale
-    is_low = context.region.height < LOW * scale
+    is_low = context.region.height < LOW_EDITOR * scale
     if is_low and not host.takes_scroll_bars_away():
         return
-    blf.size(FONT, POINTS * scale)
-    blf.enable(FONT, blf.SHADOW)
-    blf.shadow(FONT, 3, 0.0, 0.0, 0.0, 0.9)
-    blf.shadow_offset(FONT, 1, -1)
-    blf.color(FONT, *chosen.looks[Kind.EVENT].color)
+    blf.size(KEYED_FONT, POINTS * scale)
+    blf.enable(KEYED_FONT, blf.SHADOW)
+    blf.shadow(KEYED_FONT, 3, 0.0, 0.0, 0.0, 0.9)
+    blf.shadow_offset(KEYED_FONT, 1, -1)
+    blf.color(KEYED_FONT, *chosen.looks[Kind.EVENT].color)
     to_region = context.region.view2d.view_to_region
     named = [
-        (float(to_region(frame, 0.0, clip=False)[0]), name, blf.dimensions(FONT, name)[0])
+        (float(to_region(frame, 0.0, clip=False)[0]), name, blf.dimensions(KEYED_FONT, name)[0])
         for frame, name in events_of(jump)
     ]
-    floor = (LOW_FLOOR if is_low else FLOOR) * scale
+    floor = (LOW_NAMES_FLOOR if is_low else NAMES_FLOOR) * scale
     for x, text in names_that_fit(named, GAP * scale):
-        blf.position(FONT, x, floor, 0.0)
-        blf.draw(FONT, text)
-    blf.disable(FONT, blf.SHADOW)
+        blf.position(KEYED_FONT, x, floor, 0.0)
+        blf.draw(KEYED_FONT, text)
+    blf.disable(KEYED_FONT, blf.SHADOW)
 
 
 def register() -> None:

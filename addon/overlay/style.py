@@ -10,14 +10,14 @@ from enum import IntEnum
 from .geometry import Kind
 
 Color = tuple[float, float, float, float]
-ORANGE, SKY, GREEN = (0.90, 0.62, 0.0, 1.0), (0.34, 0.71, 0.91, 1.0), (0.0, 0.62, 0.45, 1.0)
+ORANGE, SKY_BLUE, GREEN = (0.90, 0.62, 0.0, 1.0), (0.34, 0.71, 0.91, 1.0), (0.0, 0.62, 0.45, 1.0)
 YELLOW, VERMILLION, PURPLE = (0.94, 0.89, 0.26, 1.0), (0.84, 0.37, 0.0, 1.0), (0.80, 0.47, 0.65, 1.0)
 WHITE, GREY = (0.95, 0.95, 0.95, 1.0), (0.62, 0.62, 0.62, 1.0)
-EDGE: Color = (0.04, 0.04, 0.04, 0.75)
+EDGE_COLOR: Color = (0.04, 0.04, 0.04, 0.75)
 """Around everything, so that it is seen on light backgrounds as well as on dark ones."""
 
 
-class Shape(IntEnum):
+class DotShape(IntEnum):
     """Shapes of dots, as the shader numbers them."""
 
     DISC = 0
@@ -34,18 +34,18 @@ class Look:
     color: Color
     width: float = 0.0
     size: float = 0.0
-    shape: Shape = Shape.DISC
+    shape: DotShape = DotShape.DISC
 
 
 LOOKS = {
-    Kind.BEFORE: Look(GREY, 1.5, 5.0, Shape.SQUARE),
+    Kind.BEFORE: Look(GREY, 1.5, 5.0, DotShape.SQUARE),
     Kind.FINDING: Look((*VERMILLION[:3], 0.6), 9.0),
-    Kind.FITTED: Look(SKY, 2.0),
-    Kind.REAL: Look(ORANGE, 1.0, 13.0, Shape.RING),
-    Kind.GHOST: Look(PURPLE, 2.0, 9.0, Shape.CROSS),
-    Kind.TRACK: Look(WHITE, 1.5, 5.5, Shape.DISC),
+    Kind.FITTED: Look(SKY_BLUE, 2.0),
+    Kind.REAL: Look(ORANGE, 1.0, 13.0, DotShape.RING),
+    Kind.GHOST: Look(PURPLE, 2.0, 9.0, DotShape.CROSS),
+    Kind.TRACK: Look(WHITE, 1.5, 5.5, DotShape.DISC),
     Kind.PUSH: Look(YELLOW, 2.5),
-    Kind.HEIGHT: Look(SKY, 2.5),
-    Kind.EVENT: Look(WHITE, 0.0, 11.0, Shape.DIAMOND),
+    Kind.HEIGHT: Look(SKY_BLUE, 2.5),
+    Kind.EVENT: Look(WHITE, 0.0, 11.0, DotShape.DIAMOND),
 }
 """In the order in which they are drawn, the last on top."""

@@ -15,20 +15,20 @@ from .batches import Batches, batches_of, draw
 from .geometry import Drawing, Label
 from .words import said
 
-FONT = 0
-AWAY = 14.0
+VIEW_FONT = 0
+LABEL_DISTANCE = 14.0
 """Pixels at scale 1 from a place to the label beside it."""
 
-LINE, MIDDLE = 13.0, 0.35
+LABEL_LINE, LABEL_MIDDLE = 13.0, 0.35
 """Pixels at scale 1 that a line of a label takes, and how much of it lies from its foot to the middle of its letters.
 """
 
-FIRST = ("takeoff", "landing", "apex", "crouch", "absorbed")
+LABELED_FIRST = ("takeoff", "landing", "apex", "crouch", "absorbed")
 """Events in the order in which they are named: the first ones get the best places."""
 BRACKETS = ("height", "push", "ratio")
-FARTHEST = 2
+MOST_LINES_UNDER = 2
 """Lines that a label may lie under its place; one that has no room there is left out (ours)."""
-SEEN = 0.2
+LEAST_UPRIGHT_SHARE = 0.2
 """Least share of a length upright that is seen, for heights to be written beside their brackets (ours): 12 degrees
 from straight above they are a point.
 """
@@ -78,16 +78,16 @@ def _draw_labels() -> None:
     if context.region_data is None:
         return
     scale = context.preferences.system.ui_scale * chosen.scale
-    blf.size(FONT, 12.0 * scale)
-    blf.enable(FONT, blf.SHADOW)
-    blf.shadow(FONT, 3, 0.0, 0.0, 0.0, 0.9)
-    blf.shadow_offset(FONT, 1, -1)
+    blf.size(VIEW_FONT, 12.0 * scale)
+    blf.enable(VIEW_FONT, blf.SHADOW)
+    blf.shadow(VIEW_FONT, 3, 0.0, 0.0, 0.0, 0.9)
+    blf.shadow_offset(VIEW_FONT, 1, -1)
     taken: list[Box] = []
     for label in written(drawing.labels, upright_seen(context.region_data.view_matrix)):
         at = location_3d_to_region_2d(context.region, context.region_data, Vector(label.place.tolist()))
         if at is not None:
             _write(label, said(label, context.scene.unit_settings), at, taken, chosen, scale)
-    blf.disable(FONT, blf.SHADOW)
+    blf.disable(VIEW_FONT, blf.SHADOW)
 
 
 def written(labels: Sequence[Label], upright: float) -> list[Label]:
@@ -95,8 +95,8 @@ def written(labels: Sequence[Label], upright: float) -> list[Label]:
 
     upright: the share that is seen of what stands upright
     """
-    shown = [label for label in labels if label.name not in BRACKETS or upright >= SEEN]
-    return sorted(shown, key=lambda label: (*FIRST, *BRACKETS).index(label.name))
+    shown = [label for label in labels if label.name not in BRACKETS or upright >= LEAST_UPRIGHT_SHARE]
+    return sorted(shown, key=lambda label: (*LABELED_FIRST, *BRACKETS).index(label.name))
 
 
 def upright_seen(turn: Matrix) -> float:
@@ -106,15 +106,15 @@ def upright_seen(turn: Matrix) -> float:
 
 def _write(label: Label, text: str, at: Vector, taken: list[Box], chosen: preferences.Chosen, scale: float) -> None:
     """Write a text beside its place, where no other is yet."""
-    width, height = blf.dimensions(FONT, text)[0], LINE * scale
+    width, height = blf.dimensions(VIEW_FONT, text)[0], LABEL_LINE * scale
     place = label_place(label, at, width, height, taken, scale)
     if place is None:
         return
     x, y = place
     taken.append((x, y, x + width, y + height))
-    blf.color(FONT, *chosen.looks[label.kind].color)
-    blf.position(FONT, x, y, 0.0)
-    blf.draw(FONT, text)
+    blf.color(VIEW_FONT, *chosen.looks[label.kind].color)
+    blf.position(VIEW_FONT, x, y, 0.0)
+    blf.draw(VIEW_FONT, text)
 
 
 def label_place(
@@ -124,13 +124,13 @@ def label_place(
 
     Under it where others are there; None where they take that room too.
     """
-    away, line = AWAY * scale, height + 4.0 * scale
+    away, line = LABEL_DISTANCE * scale, height + 4.0 * scale
     is_beside = label.name in BRACKETS
     x = at[0] - away - width if is_beside else at[0] + away * 0.8
-    y = at[1] - MIDDLE * height
+    y = at[1] - LABEL_MIDDLE * height
     if label.name == "apex":
         x, y = at[0] - 0.5 * width, at[1] + away
-    for _ in range(FARTHEST + 1):
+    for _ in range(MOST_LINES_UNDER + 1):
         if not any(x < right and x + width > left and y < top and y + height > low for left, low, right, top in taken):
             return x, y
         y -= line

@@ -4,7 +4,7 @@ import math
 
 from bpy.types import UnitSettings
 
-from ...analysis.planning.plan import Plan, Pose
+from ...analysis.planning.plan import Plan, PlannedPose
 from ...analysis.planning.timing import Timing
 from ..sidebar.figures import Figure, in_units
 
@@ -52,14 +52,14 @@ def neighbors(plan: Plan) -> tuple[Figure, ...]:
     )
 
 
-def shown_poses(plan: Plan) -> tuple[Pose, ...]:
+def shown_poses(plan: Plan) -> tuple[PlannedPose, ...]:
     """Choose the poses that the list has room for, the keys always among them."""
     every = math.ceil(len(plan.poses) / MOST_POSES)
     keyed = {key.frame for key in plan.keys}
     return tuple(pose for n, pose in enumerate(plan.poses) if n % every == 0 or pose.frame in keyed)
 
 
-def share_of_height(plan: Plan, pose: Pose) -> float:
+def share_of_height(plan: Plan, pose: PlannedPose) -> float:
     """Give how far up a pose lies, from the lowest, 0, to the apex, 1."""
     low = min(key.height for key in plan.keys)
     return min(max((pose.height - low) / (plan.exact.height - low), 0.0), 1.0)

@@ -9,7 +9,7 @@ from .. import host
 from ..reading.channels import AXES
 from ..target import Target, chosen_target, with_root
 
-NEAR = 1e-3
+ONE_FRAME = 1e-3
 """Frames within which two keys are on one frame."""
 
 
@@ -106,7 +106,7 @@ def curves_at(data: AnimData | None, path: str) -> list[FCurve]:
 def keys_within(curve: FCurve, first: float, last: float) -> Iterator[int]:
     """Yield the indices of a curve's keys from one frame to another, both in, last first."""
     for number in range(len(curve.keyframe_points) - 1, -1, -1):
-        if first - NEAR <= curve.keyframe_points[number].co.x <= last + NEAR:
+        if first - ONE_FRAME <= curve.keyframe_points[number].co.x <= last + ONE_FRAME:
             yield number
 
 

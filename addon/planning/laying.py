@@ -36,9 +36,9 @@ from .place import Place
 
 GUIDE, OF_PLAN = "Jump Guide", "leapwright_plan_of"
 """What a guide is called, and the property that tells what it was planned for."""
-TICK = 0.03
+HALF_TICK_SHARE = 0.03
 """Half the length of a tick, as a share of the jump's size; twice as long at a key (ours)."""
-STILL = 1e-6
+UNMOVING_SHARE = 1e-6
 """Movement under which a channel does not move, as a share of the path's size."""
 
 
@@ -79,7 +79,7 @@ def prepare_keys(scene: Scene, plan: Plan, place: Place, target: Target, *, repl
     heard = [curve for curve in curves_at(target.thing.animation_data, path_of(owner)) if not host.is_silent(curve)]
     # A channel that is keyed and would go on as it is takes the body off the path, so it is keyed to stand.
     keyed = {curve.array_index for curve in heard}
-    axes = tuple(axis for axis in range(3) if moved[axis] > STILL * moved.max() or axis in keyed)
+    axes = tuple(axis for axis in range(3) if moved[axis] > UNMOVING_SHARE * moved.max() or axis in keyed)
     refuse_if_locked(target, owner, axes)
     if not replace:
         refuse_if_keyed(target, [curve for curve in heard if curve.array_index in axes], frames[0], frames[-1])
@@ -144,7 +144,7 @@ def _ticks(plan: Plan, place: Place, frames: Array) -> Array:
     rise[[0, -1]] = [plan.keys[1].height_slope.after, plan.keys[3].height_slope.before]
     run[[0, -1]] = plan.keys[2].across_slope.after
     length = np.hypot(rise, run)
-    size = TICK * (plan.exact.height + plan.goal.distance)
+    size = HALF_TICK_SHARE * (plan.exact.height + plan.goal.distance)
     keyed = np.isin(frames, [key.frame for key in plan.keys])
     half = size * np.where(keyed, 2.0, 1.0) / np.where(length > 0.0, length, 1.0)
     level = np.where(length > 1e-12, rise, 1.0)

@@ -9,13 +9,13 @@ from ...analysis.errors import LeapwrightError, PlanError
 from ...analysis.planning.plan import Plan
 from .. import view
 from ..refusals import sentence
-from ..sidebar.editors import Part, Room, draw_parts, in_editors, split
+from ..sidebar.editors import ChosenPart, Room, draw_parts, in_editors, split
 from ..sidebar.figures import in_units, in_words
-from ..sidebar.tables import LONG_NAMES, draw_table
+from ..sidebar.tables import LONG_NAMES_SHARE, draw_table
 from ..sidebar.wrapping import paragraph
 from ..target import chosen_target
 from . import figures as plan_figures
-from .settings import HEIGHT, LEAPWRIGHT_PG_plan, plan_fields_in, plan_of
+from .settings import AIM_HEIGHT, LEAPWRIGHT_PG_plan, plan_fields_in, plan_of
 
 
 class _Plan(Room):
@@ -46,7 +46,7 @@ class _Plan(Room):
                 paragraph(layout, context, sentence(in_words(note.template, note.values, units)), "INFO")
 
 
-class _OfPlan(Part):
+class _OfPlan(ChosenPart):
     """A part of the panel that needs a plan."""
 
     part_of = "plan"
@@ -67,7 +67,7 @@ class _Frames(_OfPlan):
         draw_table(self.layout, ("", "Frames", "Exact"), plan_figures.spans(plan))
         cost = in_words(plan.rounding.template, plan.rounding.values, units)
         paragraph(self.layout, context, f"Rounding: {cost}")
-        draw_table(self.layout, None, plan_figures.sizes(plan, units), names=LONG_NAMES)
+        draw_table(self.layout, None, plan_figures.sizes(plan, units), names=LONG_NAMES_SHARE)
         draw_table(self.layout, ("", "Push + Air", "Agrees"), plan_figures.neighbors(plan))
 
 
@@ -98,7 +98,7 @@ def _plan(context: Context) -> Plan | None:
 def _draw_goal(layout: UILayout, fields: LEAPWRIGHT_PG_plan) -> None:
     layout.row().prop(fields, "size_from", expand=True)
     column = split(layout)
-    if fields.size_from == HEIGHT:
+    if fields.size_from == AIM_HEIGHT:
         column.prop(fields, "height")
         column.prop(fields, "zero")
         if fields.zero == "standing":

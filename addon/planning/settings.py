@@ -24,7 +24,7 @@ from ...analysis.planning.plan import Plan, plan_jump
 from ..saved import Saved
 from ..scene import frame_rate, metres, settings_of
 
-HEIGHT, AIRTIME = "height", "airtime"
+AIM_HEIGHT, AIM_AIRTIME = "height", "airtime"
 
 
 class PlanFields:
@@ -34,10 +34,10 @@ class PlanFields:
         name="Plan from",
         description="Choose what the jump is given by",
         items=[
-            (HEIGHT, "Height", "Give the height; the frames follow"),
-            (AIRTIME, "Airtime", "Give the frames in the air; the height follows"),
+            (AIM_HEIGHT, "Height", "Give the height; the frames follow"),
+            (AIM_AIRTIME, "Airtime", "Give the frames in the air; the height follows"),
         ],
-        default=HEIGHT,
+        default=AIM_HEIGHT,
         options=set(),
     )
     height: FloatProperty(
@@ -152,7 +152,7 @@ def plan_fields_in(scene: Scene) -> LEAPWRIGHT_PG_plan:
 def goal_of(fields: PlanFields, scene: Scene) -> Goal:
     """Turn the fields into a Goal. Raises PlanError, or SettingsError where the scene has no gravity."""
     unit = metres(scene)
-    by_height = fields.size_from == HEIGHT
+    by_height = fields.size_from == AIM_HEIGHT
     return Goal(
         _typed(fields.push_distance, unit),
         height=_typed(fields.height, unit) if by_height else None,

@@ -18,14 +18,14 @@ CONSTANT, LINEAR, BEZIER = 0, 1, 2
 """Blender's numbers of the interpolations worked out here; the easings above them are the host's."""
 HIT = 1e-4
 """Frames before a key from which its value counts, as in Blender."""
-SHORTEST, LONGEST = 0.05, 1.6
+SHORTEST_HANDLE, LONGEST_HANDLES = 0.05, 1.6
 """Least length of each handle and most length of both together, as shares of the key spacing, for the cubic to be
 solved here."""
-FEW = 200
+FEW_FRAMES = 200
 """Number of frames under which asking Blender one by one is quicker than setting the tables up (measured)."""
-CLOSEST = 1e-6
+LEAST_KEY_GAP = 1e-6
 """Least distance between two keys, in frames: of two keys at one frame, nobody asks for what lies between."""
-STEPS, SOLVED = 5, 1e-7
+NEWTON_STEPS, SOLVED = 5, 1e-7
 """Most steps of Newton's method, and the frames within which they must end."""
 
 
@@ -95,7 +95,9 @@ def values_of(asked: Sequence[tuple[FCurve, Keys, Array]]) -> list[Array]:
 
 
 def _is_hosts(curve: FCurve, keys: Keys, frames: Array) -> bool:
-    return len(frames) < FEW or not len(keys.kinds) or len(curve.modifiers) > 0 or curve.extrapolation != "CONSTANT"
+    return (
+        len(frames) < FEW_FRAMES or not len(keys.kinds) or len(curve.modifiers) > 0 or curve.extrapolation != "CONSTANT"
+    )
 
 
 def _hosts(curve: FCurve, frames: Array) -> Array:
@@ -125,7 +127,7 @@ def _values(curves: Sequence[FCurve], keys: Sequence[Keys], frames: Array) -> tu
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Timing:
+class KeyTiming:
     """When curves of k keys go from key to key, whatever their values.
 
     straight  (k - 1,) whether they go straight, or stay and leap; None where they never do; level: whether they stay
@@ -144,19 +146,19 @@ class Timing:
 
 
 @lru_cache(maxsize=8)
-def _timing(when: bytes, kinds: bytes, frames: bytes) -> Timing:
+def _timing(when: bytes, kinds: bytes, frames: bytes) -> KeyTiming:
     """Work out when curves go from key to key; kept, since while values are dragged the times stay.
 
     when: (3, k) frames of points, left and right handles; kinds: (k,) interpolations; frames: (n,) rising.
     """
     points, left, right = places = np.frombuffer(when).reshape(3, -1)
     between, asked = np.frombuffer(kinds, np.int32)[:-1], np.frombuffer(frames)
-    span = np.maximum(points[1:] - points[:-1], CLOSEST)
+    span = np.maximum(points[1:] - points[:-1], LEAST_KEY_GAP)
     legs = np.array((right[:-1] - points[:-1], points[1:] - left[1:])) / span
     # The host shortens a handle, whole, to the key spacing.
     shorten = np.maximum(legs, 1.0)
     legs /= shorten
-    hosts = (legs.min(axis=0) < SHORTEST) | (legs.sum(axis=0) > LONGEST)
+    hosts = (legs.min(axis=0) < SHORTEST_HANDLE) | (legs.sum(axis=0) > LONGEST_HANDLES)
     straight, level = (which if which.any() else None for which in (between < BEZIER, between == CONSTANT))
     rows = _cubics(places[:, None], straight, shorten[:, None])[:, 0]
     rows[1, (hosts & (between == BEZIER)) | (between > BEZIER)] = np.nan
@@ -164,7 +166,7 @@ def _timing(when: bytes, kinds: bytes, frames: bytes) -> Timing:
     edges[0] = 0
     counts = np.diff(edges)
     t = _shares(rows.repeat(counts, axis=-1), asked[: edges[-1]])
-    return Timing(straight, level, shorten[:, None], counts, t, np.flatnonzero(np.isnan(t)))
+    return KeyTiming(straight, level, shorten[:, None], counts, t, np.flatnonzero(np.isnan(t)))
 
 
 def _cubics(places: Array, straight: Array | None, shorten: Array) -> Array:
@@ -188,10 +190,10 @@ def _shares(cubics: Array, frames: Array) -> Array:
     passed = np.maximum(frames - start, 0.0)
     t = passed / (once + squared + cubed)
     squared_twice, cubed_thrice = 2.0 * squared, 3.0 * cubed
-    for steps in range(STEPS + 1):
+    for steps in range(NEWTON_STEPS + 1):
         off = ((cubed * t + squared) * t + once) * t - passed
         solved = np.abs(off) <= SOLVED
-        if steps == STEPS or solved.all():
+        if steps == NEWTON_STEPS or solved.all():
             break
         t -= off / ((cubed_thrice * t + squared_twice) * t + once)
     t[~solved] = np.nan

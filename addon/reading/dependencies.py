@@ -16,7 +16,7 @@ from ..scene import key_time
 
 SHAPED = {"SHRINKWRAP", "FOLLOW_PATH", "SPLINE_IK", "CLAMP_TO"}
 """Constraints that read the shape of their target, not only its place."""
-MOST_NAMED = 3
+MOST_DRIVERS_NAMED = 3
 """Most drivers that a sentence names."""
 
 
@@ -75,8 +75,10 @@ def invalid_drivers(reads: Iterable[ID]) -> tuple[str, ...]:
     )
     if len(broken) < 2:
         return tuple(f"the driver of {name} is invalid: Blender does not evaluate it" for name in broken)
-    more = f" and {len(broken) - MOST_NAMED} more" if len(broken) > MOST_NAMED else ""
-    return (f"the drivers of {', '.join(broken[:MOST_NAMED])}{more} are invalid: Blender does not evaluate them",)
+    more = f" and {len(broken) - MOST_DRIVERS_NAMED} more" if len(broken) > MOST_DRIVERS_NAMED else ""
+    return (
+        f"the drivers of {', '.join(broken[:MOST_DRIVERS_NAMED])}{more} are invalid: Blender does not evaluate them",
+    )
 
 
 def constraints_of(thing: Object) -> Iterator[Constraint]:

@@ -17,7 +17,7 @@ from bpy.types import ID, CopyLocationConstraint, Depsgraph, Driver, DriverTarge
 from .. import host
 from .dependencies import dependencies_of, driver_targets, drivers_of
 
-NAME = ".leapwright"
+PRIVATE_NAME = ".leapwright"
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,7 @@ def private_scene(
     Not to be called while a panel is drawn. Blender announces the removal in the user's scene by one
     `depsgraph_update_post`, which names no action.
     """
-    held = bpy.data.objects.new(NAME, None)
+    held = bpy.data.objects.new(PRIVATE_NAME, None)
     copy = None
     asking: list[DriverTarget] = []
     reads = list(reads or dependencies_of(scene, thing))

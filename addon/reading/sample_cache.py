@@ -8,7 +8,7 @@ from bpy.types import ID, Object, Scene
 from ...analysis.arrays import Array
 from .state import UnknowableError, digest_of_state
 
-MOST = 64
+MOST_READINGS = 64
 """Most readings that are kept; the one that was not asked for longest goes first."""
 
 _kept: OrderedDict[Hashable, tuple[bytes, Array]] = OrderedDict()
@@ -38,7 +38,7 @@ def kept(
         values = read()
         values.flags.writeable = False
         _kept[key] = (now, values)
-        while len(_kept) > MOST:
+        while len(_kept) > MOST_READINGS:
             _kept.popitem(last=False)
     _kept.move_to_end(key)
     return _kept[key][1]

@@ -24,14 +24,14 @@ from .curves import CONSTANT, LINEAR, values_of
 from .dependencies import dependencies_of, invalid_drivers, span_of
 from .evaluated import evaluated_origin, evaluated_points
 
-LONGEST = 200_000
+MOST_FRAMES_READ = 200_000
 """Number of frames past which a range is taken for a mistake (ours)."""
 OF_CURVES = 0.01
 """Most that an evaluated path may differ from its curves and still have their keys, as a share of its rise and fall
 (ours)."""
 MOST_EVALUATED = 3000
 """Number of frames past which only those of the scene's range are evaluated: each may cost milliseconds (ours)."""
-UNMOVED = '"{}" has no location keys: key its location, or pick what carries the jump'
+UNKEYED = '"{}" has no location keys: key its location, or pick what carries the jump'
 SLOTLESS = '"{}" plays nothing of its action "{}": choose a slot of it'
 EVALUATED = "evaluated in a private copy of the scene"
 
@@ -141,7 +141,7 @@ def _why_unmoved(thing: Object, name: str) -> str:
     data = thing.animation_data
     if data is not None and data.action is not None and host.lacks_slot(data):
         return SLOTLESS.format(thing.name, data.action.name)
-    return UNMOVED.format(name)
+    return UNKEYED.format(name)
 
 
 def _curve_positions(
@@ -179,7 +179,7 @@ def _whole_frames(name: str, spans: Sequence[tuple[float, float]], rate: float) 
     count = last - first + 1
     if count < FEWEST_FRAMES:
         raise SourceError(f'"{name}" is keyed over {count} frames only: a jump needs at least {FEWEST_FRAMES}')
-    if count > LONGEST:
+    if count > MOST_FRAMES_READ:
         raise SourceError(f'"{name}" is keyed from frame {first} to {last}: too long to be a shot')
     return _numbered(first, last)
 

@@ -17,7 +17,7 @@ from ..scene import key_time
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class MovedCurves:
     """The curves that one data-block plays, and by how many frames its action runs ahead of the timeline."""
 
     owner: ID
@@ -26,7 +26,7 @@ class Part:
     ahead: float = 0.0
 
 
-def parts_of(scene: Scene, thing: Object, *, shape_keys: bool = False) -> tuple[Part, ...]:
+def parts_of(scene: Scene, thing: Object, *, shape_keys: bool = False) -> tuple[MovedCurves, ...]:
     """Collect what moves a character, each part with curves that have keys.
 
     Raises RetimeError, with the reason and the first curve it is true of, where any of it may not be moved:
@@ -55,7 +55,7 @@ def _owners(thing: Object, shape_keys: bool) -> Iterator[ID]:
     yield from found.values()
 
 
-def _part(owner: ID) -> Part | None:
+def _part(owner: ID) -> MovedCurves | None:
     data: AnimData | None = getattr(owner, "animation_data", None)
     if data is None:
         return None
@@ -72,7 +72,7 @@ def _part(owner: ID) -> Part | None:
         reason = _fixed(curve, driven)
         if reason is not None:
             raise RetimeError(f"{name_of(curve)} of {owner.name} {reason}")
-    return Part(owner, action, curves, _ahead(data) if data.use_tweak_mode else 0.0)
+    return MovedCurves(owner, action, curves, _ahead(data) if data.use_tweak_mode else 0.0)
 
 
 def _check_owner(owner: ID, data: AnimData, action: Action) -> None:

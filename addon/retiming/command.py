@@ -10,20 +10,19 @@ from typing import Any
 from ...analysis.day import AuditEach
 from ...analysis.ending import held_back, stand
 from ...analysis.errors import SettingsError, SourceError
+from ...analysis.files import BLEND_SUFFIX
 from ...analysis.finding import SEVERITIES
 from ...analysis.options.values import gravity, jump, number, seconds, step
 from ...analysis.report.labels import counted, printable
-from ...analysis.retiming.aim import HOLDS, KEEPS, Aim
+from ...analysis.retiming.aim import HELD_EVENTS, KEEP_TIMES, KEEPS, Aim
 from ...analysis.retiming.warp import LAYS
 from ...analysis.terminal import say, tell
-from ...analysis.world import GRAVITIES, KINDS, World
+from ...analysis.world import GRAVITIES, JUMPERS, World
 from ...analysis.writing import beside
 from ..inside import in_blender
 from ..shots.worker import NO_BLENDER
 from .told import Told
 
-BLEND = ".blend"
-TIMES = "times"
 NAME = "retime"
 SUMMARY = "move the keys of a jump so that push and flight belong together"
 EXAMPLE = "leapwright retime tq050_bucket_late.blend --jump 1 --keep flight --out tq050_bucket_v02.blend"
@@ -62,9 +61,11 @@ def add(subparsers: Any) -> None:
     what.add_argument("--jump", type=jump, required=True, metavar="N", help="number of the jump in its track, from 1")
     what.add_argument("--track", metavar="NAME", help="the track: an object, or armature/bone (the one that jumps)")
     how = parser.add_argument_group("how")
-    how.add_argument("--keep", choices=(*KEEPS, TIMES), required=True, help="what stays as it is, see below")
+    how.add_argument("--keep", choices=(*KEEPS, KEEP_TIMES), required=True, help="what stays as it is, see below")
     how.add_argument("--pace", type=number, default=1.0, metavar="N", help="nothing kept: 2 snappy, 0.5 floaty (1)")
-    how.add_argument("--hold", choices=HOLDS, default="takeoff", help="the event that stays on its frame (takeoff)")
+    how.add_argument(
+        "--hold", choices=HELD_EVENTS, default="takeoff", help="the event that stays on its frame (takeoff)"
+    )
     how.add_argument("--move-following", action="store_true",
                      help="move what follows along; otherwise it stays and the settling makes room")  # fmt: skip
     how.add_argument("--between-frames", action="store_true", help="keys need not go to whole frames")
@@ -75,7 +76,9 @@ def add(subparsers: Any) -> None:
     judge = parser.add_argument_group("what to judge against")
     judge.add_argument("--gravity", type=gravity, metavar="G",
                        help=f"a world ({', '.join(GRAVITIES)}) or m/s² (the scene's)")  # fmt: skip
-    judge.add_argument("--kind", choices=KINDS, default="person", metavar="KIND", help=f"{', '.join(KINDS)} (person)")
+    judge.add_argument(
+        "--kind", choices=JUMPERS, default="person", metavar="KIND", help=f"{', '.join(JUMPERS)} (person)"
+    )
     judge.add_argument("--step", type=step, default=1, metavar="N", help="frames a pose: 2 for a shot on twos (1)")
     judge.add_argument("--fail-on", choices=SEVERITIES, metavar="SEVERITY",
                        help=f"exit 1 when the jump keeps a finding at or above: {', '.join(SEVERITIES)}")  # fmt: skip
@@ -86,7 +89,7 @@ def add(subparsers: Any) -> None:
 def run(arguments: argparse.Namespace, _audit_each: AuditEach) -> int:
     """Retime what the arguments name; raise RetimeError or SettingsError for what cannot be."""
     aim = None
-    if arguments.keep != TIMES:
+    if arguments.keep != KEEP_TIMES:
         aim = Aim(
             keep=arguments.keep,
             pace=arguments.pace,
@@ -152,14 +155,14 @@ def _asked(question: dict[str, Any], timeout: float) -> Told:
 def _check_paths(arguments: argparse.Namespace) -> None:
     """Refuse to write over anything, before anything is read."""
     out, shot = arguments.out, arguments.shot
-    if arguments.keep == TIMES:
+    if arguments.keep == KEEP_TIMES:
         if out is not None:
             raise SettingsError("--keep times moves no key, so there is nothing to write to --out")
         return
     if out is None:
         raise SettingsError("--out is needed: the shot itself is never written over")
-    if out.suffix.lower() != BLEND:
-        raise SettingsError(f"--out must be a {BLEND} file, not {out}")
+    if out.suffix.lower() != BLEND_SUFFIX:
+        raise SettingsError(f"--out must be a {BLEND_SUFFIX} file, not {out}")
     try:
         there = out.exists() or out.is_symlink()
     except OSError as error:  # a name too long, a folder closed to us

@@ -21,7 +21,7 @@ from ..marks import marks
 from ..shots.blend_header import GZIP, ZSTD, check_header
 from ..shots.candidates import Candidate, candidate_named
 from ..shots.quiet import silent
-from ..sources import SOURCES
+from ..sources import SCENE_SOURCES
 from ..target import Target
 from .jumper import jumper
 from .retiming import Extent, prepare
@@ -107,7 +107,7 @@ def _settings(scene: Scene, world: World, gravity: float | None) -> Settings:
 
 
 def _target(candidate: Candidate) -> Target:
-    if candidate.thing is None or not SOURCES[candidate.source].is_keyed:
+    if candidate.thing is None or not SCENE_SOURCES[candidate.source].is_keyed:
         raise RetimeError(
             f'"{candidate.name}" is no bone or object whose keys could be moved: name its root by --track'
         )

@@ -8,19 +8,19 @@ from ...analysis.errors import RetimeError
 from ...analysis.retiming.forecast import Forecast
 from ...analysis.retiming.warp import Air, laid
 from ...analysis.track import Track
-from ..keys import Table
+from ..keys import KeyTable
 from ..reading import placement
 from ..reading.channels import Motion
 from ..rigs import is_rig
 from ..scene import metres, upright
 from ..target import Target
 
-OFF = 1e-3
+LEAST_LAID_BACK = 1e-3
 """Least distance, in frames, that whole frames move a key out of proportion for the key to be laid back."""
 
 
 def lay(
-    scene: Scene, target: Target, track: Track, forecast: Forecast, air: Air, *, table: Table, values: Array
+    scene: Scene, target: Target, track: Track, forecast: Forecast, air: Air, *, table: KeyTable, values: Array
 ) -> Array:
     """Return the table's values with those of the track's location keys in the air changed, handles along.
 
@@ -43,7 +43,7 @@ def lay(
         own = np.arange(*table.starts[number : number + 2])
         own = own[air.inside(new[own])]
         if air.rise is None:
-            own = own[np.abs(forecast.time_map.at(table.frames[own]) - new[own]) > OFF]
+            own = own[np.abs(forecast.time_map.at(table.frames[own]) - new[own]) > LEAST_LAID_BACK]
         if not len(own):
             continue
         drawn = np.stack([np.interp(table.frames[own], track.frames, axis) for axis in track.positions.T], axis=1)

@@ -1,9 +1,9 @@
 """Which retiming mends which finding of a jump: what is kept for it."""
 
 from ...analysis.jump import Jump
-from ...analysis.mend import KEEP, Mend, Way
-from ...analysis.mending.times import PUSH
+from ...analysis.mend import KEPT_BY_WAY, Mend, MendWay
 from ...analysis.mending.words import WAYS
+from ...analysis.retiming.timing import PUSH_MENDED
 
 
 def mends_for(jump: Jump, code: str) -> tuple[Mend, ...]:
@@ -12,7 +12,7 @@ def mends_for(jump: Jump, code: str) -> tuple[Mend, ...]:
     Of a push that is the one that keeps the flight, else the one that goes to real time.
     """
     mends = [mend for mend in jump.mends if mend.way in WAYS.get(code, frozenset())]
-    return tuple(sorted(mends, key=lambda mend: not (code in PUSH and mend.way is Way.FLIGHT)))
+    return tuple(sorted(mends, key=lambda mend: not (code in PUSH_MENDED and mend.way is MendWay.FLIGHT)))
 
 
 def keeps_for(jump: Jump, code: str) -> tuple[str, ...]:
@@ -25,4 +25,4 @@ def keeps_for(jump: Jump, code: str) -> tuple[str, ...]:
 
 def may_be_mended(code: str) -> bool:
     """Say whether moving keys in time mends findings of this kind, as far as can be told before mends are planned."""
-    return bool(WAYS.get(code, frozenset()) & KEEP.keys())
+    return bool(WAYS.get(code, frozenset()) & KEPT_BY_WAY.keys())

@@ -5,6 +5,7 @@ from bpy.types import Context, OperatorProperties
 
 from ...analysis.audit import audit_track
 from ...analysis.errors import LeapwrightError, RetimeError
+from ...analysis.retiming.aim import KEEP_TIMES
 from ...analysis.retiming.fit import fit_of
 from ...analysis.retiming.retime import jump_of
 from ...analysis.settings import Settings
@@ -19,7 +20,7 @@ from ..scene import settings_of
 from ..target import Target, stand_in, target_of
 from . import forecasts
 from .retiming import Retiming, prepare
-from .settings import CHOICES, KEEP, TIMES, Choices, aim_of, extent_of
+from .settings import CHOICES, KEEP_ITEMS, Choices, aim_of, extent_of
 from .words import fit_sentence, summary
 
 
@@ -36,7 +37,7 @@ class RetimesJump(OfJump, Choices):
     @classmethod
     def description(cls, _context: Context, properties: OperatorProperties) -> str:
         """Say what is kept."""
-        kept = next(said for keep, _, said in KEEP if keep == properties.keep)
+        kept = next(said for keep, _, said in KEEP_ITEMS if keep == properties.keep)
         return f"{cls.bl_description}. {kept}"
 
     def prepared(self, context: Context) -> tuple[Target, Settings, Retiming]:
@@ -51,7 +52,7 @@ class RetimesJump(OfJump, Choices):
     def forecast(self, context: Context) -> Outcome:
         """Work the retiming out and show it beside the jump; no key moves."""
         try:
-            return say_fit(self, context) if self.keep == TIMES else self.show(context)
+            return say_fit(self, context) if self.keep == KEEP_TIMES else self.show(context)
         except LeapwrightError as refusal:
             return self.refuse(refusal)
 

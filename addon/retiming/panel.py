@@ -2,6 +2,7 @@
 
 from bpy.types import Context, OperatorProperties, UILayout
 
+from ...analysis.retiming.aim import KEEP_TIMES
 from ...analysis.retiming.fit import fit_of
 from .. import results
 from ..audited import lacking
@@ -11,7 +12,7 @@ from ..sidebar.editors import Room, in_editors
 from ..sidebar.wrapping import paragraph
 from . import forecasts
 from . import settings as retime_settings
-from .settings import CHOICES, TIMES, Choices, draw_choices
+from .settings import CHOICES, Choices, draw_choices
 from .words import fit_sentence, listed, moves, named, remarks, table
 
 
@@ -27,7 +28,7 @@ class _Retime(Room):
             layout.label(text=lacking(context))
             return
         draw_choices(layout, chosen)
-        if chosen.keep == TIMES:
+        if chosen.keep == KEEP_TIMES:
             fit = fit_of(jump)
             paragraph(layout, context, fit_sentence(fit, context.scene.unit_settings), "INFO")
             return

@@ -17,15 +17,15 @@ from .. import host, keys
 from ..feet.asking import with_asked_feet
 from ..reading.dependencies import dependencies_of, driver_targets
 from ..target import Target
-from .character import Part
+from .character import MovedCurves
 
 
 def rehearsed(
     scene: Scene,
     target: Target,
-    parts: Sequence[Part],
+    parts: Sequence[MovedCurves],
     *,
-    table: keys.Table,
+    table: keys.KeyTable,
     values: Array,
     name: str,
     marks: tuple[Marks, ...] = (),
@@ -53,7 +53,7 @@ def rehearsed(
         bpy.data.batch_remove(copies)
 
 
-def _actor(thing: Object, parts: Sequence[Part], copies: list[ID]) -> Object:
+def _actor(thing: Object, parts: Sequence[MovedCurves], copies: list[ID]) -> Object:
     """Return a copy of the object, and of its data where that has keys too, each with an action of its own."""
     actor = thing.copy()
     copies.append(actor)

@@ -21,11 +21,11 @@ from ...analysis.track import Marks, Track
 from .. import keys
 from ..marks import marks
 from ..target import Target
-from .character import Part, parts_of
+from .character import MovedCurves, parts_of
 from .laying import lay
 from .rehearsal import rehearsed
 
-TRIED = 8
+MOST_REHEARSED = 8
 """Most timings that are rehearsed until one leaves nothing to find."""
 
 
@@ -42,11 +42,11 @@ class Retiming:
     """What is to be written, and the forecast of it. Holds Blender's data: use it at once, or drop it."""
 
     forecast: Forecast
-    table: keys.Table
+    table: keys.KeyTable
     values: Array
     scene: Scene
     track: Track
-    marked: tuple[Part, ...] = ()
+    marked: tuple[MovedCurves, ...] = ()
 
     def write(self) -> int:
         """Move the keys, the marks by hand and, where asked, the markers; return how many curves changed."""
@@ -86,7 +86,7 @@ def prepare(
         aim = replace(aim, lay="none")  # no keys of its own to lay, and none to forecast
     best: tuple[int, Forecast, Array] | None = None
     refused: RetimeError | None = None
-    for forecast in islice(forecasts(track, number, aim=aim, settings=settings), TRIED):
+    for forecast in islice(forecasts(track, number, aim=aim, settings=settings), MOST_REHEARSED):
         try:
             values = keys.moved(table, keys.placed(table, forecast.time_map), forecast.time_map)
             air = air_of(forecast.before, forecast.time_map, lay=aim.lay) if own else None
@@ -124,9 +124,9 @@ def _played(
     scene: Scene,
     target: Target,
     track: Track,
-    parts: Sequence[Part],
+    parts: Sequence[MovedCurves],
     *,
-    table: keys.Table,
+    table: keys.KeyTable,
     values: Array,
     time_map: TimeMap,
 ) -> Track | None:

@@ -7,16 +7,15 @@ import bpy
 from bpy.props import BoolProperty, EnumProperty, FloatProperty, PointerProperty
 from bpy.types import PropertyGroup, UILayout, WindowManager
 
-from ...analysis.retiming.aim import Aim
+from ...analysis.retiming.aim import KEEP_TIMES, Aim
 from ..saved import Saved
 from .retiming import Extent
 
-TIMES = "times"
-KEEP = [
+KEEP_ITEMS = [
     ("flight", "Flight", "Keep the flight and fit the push to it"),
     ("push", "Push", "Keep the push and fit the flight to it"),
     ("nothing", "Nothing", "Bring push and flight to the same air pace"),
-    (TIMES, "Times", "Move no key: show which height and crouch the times fit"),
+    (KEEP_TIMES, "Times", "Move no key: show which height and crouch the times fit"),
 ]
 HOLD = [
     ("takeoff", "Takeoff", "Leave the takeoff on its frame; crouch and landing move"),
@@ -33,7 +32,7 @@ LAY = [
 class Choices:
     """The properties that panel and operator share; they are annotations, as Blender wants them."""
 
-    keep: EnumProperty(name="Keep", description="Choose what stays as it is", items=KEEP, options=set())
+    keep: EnumProperty(name="Keep", description="Choose what stays as it is", items=KEEP_ITEMS, options=set())
     pace: FloatProperty(
         name="Air Pace",
         description="Set how fast the flight runs against real time",
@@ -104,7 +103,7 @@ def draw_choices(layout: UILayout, chosen: Choices) -> None:
     column.use_property_split = True
     column.use_property_decorate = False
     column.prop(chosen, "keep")
-    if chosen.keep == TIMES:
+    if chosen.keep == KEEP_TIMES:
         return
     if chosen.keep == "nothing":
         column.prop(chosen, "pace")

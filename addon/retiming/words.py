@@ -3,12 +3,12 @@
 from bpy.types import UnitSettings
 
 from ...analysis.report.labels import UNKNOWN
-from ...analysis.retiming.fit import Fit
+from ...analysis.retiming.fit import DrawnFit
 from ...analysis.retiming.forecast import Forecast
 from ...analysis.retiming.placing import AFTER, BEFORE
 from ..sidebar.figures import in_words, rounded
 
-UNMOVED = "No key moves: the timing is as good as whole frames allow"
+NO_KEY_MOVES = "No key moves: the timing is as good as whole frames allow"
 MISSED = 0.15
 """Distance from the air pace asked for, as a share of it, from which that pace is said to be missed (ours)."""
 
@@ -51,7 +51,7 @@ def moves(forecast: Forecast) -> list[str]:
     said = [f"{event.capitalize()} {old} to {new}" for event, old, new in events if old != new]
     stay = [f"{event} at {old}" for event, old, new in events if old == new]
     if not said:
-        return [UNMOVED]
+        return [NO_KEY_MOVES]
     if stay:
         said.append(f"{', '.join(stay)} {'stays' if len(stay) == 1 else 'stay'}".capitalize())
     shift = forecast.time_map.shift
@@ -87,7 +87,7 @@ def table(forecast: Forecast) -> list[tuple[str, str, str, str]]:
     return rows
 
 
-def fit_sentence(fit: Fit, units: UnitSettings) -> str:
+def fit_sentence(fit: DrawnFit, units: UnitSettings) -> str:
     """Say which heights the times of a jump would fit, in the scene's units."""
     values = {"height": fit.height, "push": fit.push_distance, "both": fit.both}
     parts = []

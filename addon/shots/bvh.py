@@ -20,7 +20,7 @@ from ..scene import metres
 
 IMPORTER = "io_anim_bvh"
 """The add-on of Blender's that has the importer."""
-UNITS = (("meters", 1.0, 0.3, 5.0), ("inches", 0.0254, 40.0, 95.0), ("centimeters", 0.01, 95.0, 260.0),
+SKELETON_UNITS = (("meters", 1.0, 0.3, 5.0), ("inches", 0.0254, 40.0, 95.0), ("centimeters", 0.01, 95.0, 260.0),
          ("millimeters", 0.001, 950.0, 2600.0))  # fmt: skip
 """Name, meters, and between which heights a skeleton is taken to be in it (ours: a person, or an animal by meters)."""
 ON_ITS_BACK = 2.5
@@ -45,7 +45,7 @@ def add_bvh(context: Context, path: Path, *, use_file_rate: bool) -> tuple[Objec
             rig = _read(context, path, use_file_rate, up="Z", forward="Y")
             extent = _extent(rig)
             notes.append("its skeleton stands along z: z taken as up, not y")
-        unit = next((unit for unit in UNITS if unit[2] <= extent[2] <= unit[3]), None)
+        unit = next((unit for unit in SKELETON_UNITS if unit[2] <= extent[2] <= unit[3]), None)
         if unit is None:
             notes.append(f"its unit is not known: a skeleton {extent[2]:.3g} units tall is read as meters")
         elif unit[0] != "meters":

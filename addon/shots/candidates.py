@@ -18,19 +18,19 @@ from ...analysis.settings import Settings
 from ...analysis.track import Track
 from .. import host
 from ..feet.asking import with_asked_feet
-from ..feet.settings import OFF
+from ..feet.settings import FEET_OFF
 from ..mass.rig import RigBody, sound_body
 from ..reading.channels import Motion
 from ..rigs import Rig, is_rig
-from ..sources import SOURCES
-from ..sources.centre_of_mass import FORMER
-from ..sources.centre_of_mass import NAME as CENTER_OF_MASS
+from ..sources import SCENE_SOURCES
+from ..sources.centre_of_mass import FORMER_TRACK_NAME
+from ..sources.centre_of_mass import TRACK_NAME as CENTER_OF_MASS
 
 ONLOOKERS = {"CAMERA", "LIGHT", "LIGHT_PROBE", "SPEAKER"}
 """Objects that watch or light a shot; they are audited only when named."""
 
 
-TRIED = 8
+MOST_BONES_READ = 8
 """Most bones of a rig that are read to find the one that jumps."""
 
 
@@ -70,7 +70,7 @@ def find_candidates(scene: Scene) -> tuple[Candidate, ...]:
         if is_rig(thing) and (bone := root_most(thing, motion)) is not None:
             found.append(_bone(scene, thing, bone.name, f"root-most keyed bone of {thing.name}"))
         free = thing.parent is None and thing.type not in ONLOOKERS
-        if free and SOURCES["object"].poll(thing, ""):
+        if free and SCENE_SOURCES["object"].poll(thing, ""):
             found.append(_object(scene, thing, "keyed object without a parent"))
     return tuple(found)
 
@@ -84,7 +84,7 @@ def candidate_named(scene: Scene, name: str) -> Candidate:
     if name == "com" or name.startswith("com:"):
         return _named_body(scene, name[4:])
     rig, _, part = name.rpartition("/")
-    if rig and part in (CENTER_OF_MASS, FORMER):
+    if rig and part in (CENTER_OF_MASS, FORMER_TRACK_NAME):
         return _named_body(scene, rig)
     kind, _, rest = name.partition(":")
     wanted = rest if kind in ("object", "bone") and rest else name
@@ -113,7 +113,7 @@ def _named_body(scene: Scene, rig: str) -> Candidate:
     if not rigs:
         which = f' "{rig}"' if rig else ""
         raise SourceError(f'the scene "{scene.name}" has no armature{which}, so no center of mass')
-    able = rigs if len(rigs) == 1 else [thing for thing in rigs if SOURCES["centre_of_mass"].poll(thing, "")]
+    able = rigs if len(rigs) == 1 else [thing for thing in rigs if SCENE_SOURCES["centre_of_mass"].poll(thing, "")]
     if len(able) != 1:
         choices = ", ".join(f'"com:{thing.name}"' for thing in able or rigs)
         raise SourceError(f'"com" could be {choices}: name one of them')
@@ -126,14 +126,14 @@ def jumper_of(scene: Scene, candidate: Candidate, settings: Settings) -> Candida
     A master bone may only travel while the hips under it jump. Raises what reading it does.
     """
     rig = bpy.data.objects.get(candidate.thing) if candidate.thing and candidate.bone else None
-    if rig is None or judged_track(candidate.sample(feet=OFF), settings).jumps:
+    if rig is None or judged_track(candidate.sample(feet=FEET_OFF), settings).jumps:
         return candidate
-    for bone in islice(moving_bones(rig, Motion(rig)), TRIED):
+    for bone in islice(moving_bones(rig, Motion(rig)), MOST_BONES_READ):
         other = _bone(scene, rig, bone.name, f"bone of {rig.name} that jumps: {candidate.bone} does not")
         if bone.name == candidate.bone:
             continue
         with suppress(LeapwrightError):
-            if judged_track(other.sample(feet=OFF), settings).jumps:
+            if judged_track(other.sample(feet=FEET_OFF), settings).jumps:
                 return other
     return candidate
 
@@ -182,7 +182,7 @@ def _body(scene: Scene, thing: Object, reason: str) -> Candidate:
 
 def _candidate(scene: Scene, thing: Object, source: str, bone: str, reason: str) -> Candidate:
     read = partial(_read, _names(scene), _names(thing), source, bone)
-    return Candidate(SOURCES[source].name(thing, bone), source, reason, read, _names(thing), bone)
+    return Candidate(SCENE_SOURCES[source].name(thing, bone), source, reason, read, _names(thing), bone)
 
 
 def _names(data: Scene | Object) -> tuple[str, str | None]:
@@ -203,4 +203,4 @@ def _read(
         where, what = bpy.data.scenes[scene], bpy.data.objects[thing]
     except KeyError:
         raise SourceError(f'"{thing[0]}" is no longer in the file') from None
-    return with_asked_feet(where, what, SOURCES[source].sample(where, what, bone), mode=feet, settings=settings)
+    return with_asked_feet(where, what, SCENE_SOURCES[source].sample(where, what, bone), mode=feet, settings=settings)

@@ -25,7 +25,7 @@ from ...analysis.errors import LeapwrightError, SettingsError, SourceError
 from .pool import Answer, Question, temporary_folder
 from .worker import Worker, start_tracker
 
-PATIENCE = 10.0
+SCHEDULER_SECONDS = 10.0
 """Seconds to wait for a scheduler to answer, and then for it to have a worker."""
 Said = tuple[Any, LeapwrightError | None, float]
 """What came of a question: as in Answer."""
@@ -53,18 +53,18 @@ def ask_farm(questions: Sequence[Question], *, scheduler: str, timeout: float) -
 @contextmanager
 def _client(scheduler: str) -> Iterator[Client]:
     async def there() -> None:
-        comm = await connect(scheduler, timeout=PATIENCE, **Security().get_connection_args("client"))
+        comm = await connect(scheduler, timeout=SCHEDULER_SECONDS, **Security().get_connection_args("client"))
         await comm.close()
 
     try:
         with let_through():
             asyncio.run(there())  # a Client that fails to connect complains for long
-        client = Client(scheduler, timeout=PATIENCE, set_as_default=False)
+        client = Client(scheduler, timeout=SCHEDULER_SECONDS, set_as_default=False)
     except Exception as error:  # whatever answers there is no Dask
         raise SettingsError(f"no Dask scheduler answers at {scheduler}: {error}") from None
     with client:
         try:
-            client.wait_for_workers(1, timeout=PATIENCE)
+            client.wait_for_workers(1, timeout=SCHEDULER_SECONDS)
         except TimeoutError:
             raise SettingsError(f"the Dask scheduler at {scheduler} has no workers") from None
         yield client

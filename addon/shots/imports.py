@@ -15,7 +15,7 @@ from ..reading.channels import Motion
 from . import bvh
 from .bvh import run_importer
 
-EVEN = 0.01
+WHOLE_RATE_SHARE = 0.01
 """Distance from a whole frame rate within which the spacing of keys makes it, as a share of a frame (ours)."""
 
 
@@ -47,7 +47,7 @@ def _glb(path: Path) -> list[str]:
 
     scene = read(24)
     fps = 24.0 / _spacing(scene)
-    if round(fps) != 24 and abs(fps - round(fps)) < EVEN * fps and 8 <= fps <= 240:
+    if round(fps) != 24 and abs(fps - round(fps)) < WHOLE_RATE_SHARE * fps and 8 <= fps <= 240:
         read(round(fps))
     return [f"it has no frame rate: {bpy.context.scene.render.fps} fps taken, from its keys"]
 
@@ -74,4 +74,6 @@ def _steps(thing: Object) -> Iterator[float]:
     for path in motion:
         if path.endswith("location"):
             for channel in motion.channels(path):
-                yield from (late - early for early, late in pairwise(channel.keys()[0]) if late - early > EVEN)
+                yield from (
+                    late - early for early, late in pairwise(channel.keys()[0]) if late - early > WHOLE_RATE_SHARE
+                )

@@ -13,7 +13,7 @@ from ...analysis.track import Track
 from ..reading.evaluated import evaluated_points
 from ..rigs import Rig
 
-EVENTS = ("crouch", "takeoff", "apex", "landing")
+POSED_EVENTS = ("crouch", "takeoff", "apex", "landing")
 MOST_BONES = 60
 """Most bones that are drawn, the longest ones: more only blacken a figure of 120 pixels (ours)."""
 TRAVELS = 0.1
@@ -22,7 +22,7 @@ faces (ours)."""
 TOGETHER = 0.02
 """Distance within which a bone begins where another ends, as a share of its length: the two are drawn as one line
 (ours)."""
-DIGITS = 2
+CENTIMETER_DIGITS = 2
 """Centimeters."""
 
 
@@ -35,7 +35,7 @@ def poses_of(scene: Scene, rig: Rig, track: Track, audit: Audit) -> tuple[tuple[
     if not audit.jumps or not bones:
         return ()
     events = [
-        [(name, round(event.frame)) for name in EVENTS if (event := getattr(jump, name)) is not None]
+        [(name, round(event.frame)) for name in POSED_EVENTS if (event := getattr(jump, name)) is not None]
         for jump in audit.jumps
     ]
     frames = sorted({frame for of_jump in events for _, frame in of_jump})
@@ -75,7 +75,7 @@ def _chains(bones: Sequence[Bone]) -> list[list[int]]:
 def _flat(ends: Array, chains: Sequence[Sequence[int]], side: Array) -> tuple[tuple[float, ...], ...]:
     """Lay (m, 2, 3) heads and tails flat: across along side, from the middle of the body, and up."""
     across = ends @ side
-    flat = np.round(np.stack([across - across.mean(), ends[..., 2]], axis=-1), DIGITS) + 0.0
+    flat = np.round(np.stack([across - across.mean(), ends[..., 2]], axis=-1), CENTIMETER_DIGITS) + 0.0
     return tuple(
         tuple(flat[chain[0], 0].tolist() + [value for number in chain for value in flat[number, 1].tolist()])
         for chain in chains

@@ -13,10 +13,10 @@ import bpy
 
 from ..inside import in_blender
 
-FOLDER, PAGE = "leapwright_review", "index.html"
+REVIEW_FOLDER, REVIEW_PAGE = "leapwright_review", "index.html"
 """Where the page lies in the folder of the shots."""
 DONE = re.compile(r"\[(\d+)/(\d+)\] (.*)")
-UNREADABLE = 3
+UNREADABLE_EXIT = 3
 """Exit code: done, but for shots that could not be read."""
 
 
@@ -52,12 +52,12 @@ class Review:
     @property
     def page(self) -> Path:
         """The page that it writes."""
-        return self.shots / FOLDER / PAGE
+        return self.shots / REVIEW_FOLDER / REVIEW_PAGE
 
     def start(self) -> None:
         """Start the process. Raises OSError where that cannot be."""
         self.process = subprocess.Popen(
-            call_of(self.shots, self.shots / FOLDER), stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL,
+            call_of(self.shots, self.shots / REVIEW_FOLDER), stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL,
             stderr=subprocess.PIPE, text=True, encoding="utf-8", errors="replace",
         )  # fmt: skip
         threading.Thread(target=_read, args=(self.process, self.lines), daemon=True).start()

@@ -10,16 +10,16 @@ from pathlib import Path
 import bpy
 from bpy.types import Scene
 
-from ...analysis.day import Way, audit_track_file, guarded, judged
+from ...analysis.day import DayRequest, audit_track_file, guarded, judged
 from ...analysis.errors import SourceError, TrackError
-from ...analysis.files import BLEND, IN_BLENDER
+from ...analysis.files import BLEND_SUFFIX, IN_BLENDER
 from ...analysis.settings import Settings
 from ...analysis.shot import Extras, Pose, Reading, Shot
 from ...analysis.track import Track
 from .. import scene as scene_world
-from ..feet.settings import OFF
+from ..feet.settings import FEET_OFF
 from ..footage import settings as footage_settings
-from ..footage.marker import MARKER, Scale, clip_and_marker, sample_marker
+from ..footage.marker import MARKER, FootageScale, clip_and_marker, sample_marker
 from ..marks import marks
 from ..rigs import is_rig
 from .blend_header import check_header
@@ -31,7 +31,7 @@ from .quiet import silent
 from .thumbnails import thumbnails_of
 
 
-def audit_each(paths: Sequence[Path], way: Way) -> Iterator[tuple[int, Shot]]:
+def audit_each(paths: Sequence[Path], way: DayRequest) -> Iterator[tuple[int, Shot]]:
     """Read and audit files one after the other here: each one's place in the list, and its shot.
 
     What was open is replaced. Raises SourceError in a Blender with a window: there somebody works.
@@ -44,7 +44,7 @@ def audit_each(paths: Sequence[Path], way: Way) -> Iterator[tuple[int, Shot]]:
         yield place, shot
 
 
-def audit_file(path: Path, way: Way) -> Shot:
+def audit_file(path: Path, way: DayRequest) -> Shot:
     """Read what is to be audited in a file, and audit it. Raises SourceError or TrackError, a sentence each."""
     if path.suffix.lower() not in IN_BLENDER:
         return audit_track_file(path, way)
@@ -53,7 +53,7 @@ def audit_file(path: Path, way: Way) -> Shot:
     shot = judged(path, reading, way, began)
     extras = way.extras or Extras()
     shot = replace(shot, poses=_poses(shot)) if extras.poses else shot
-    return _with_thumbnails(shot) if extras.thumbnails and path.suffix.lower() == BLEND else shot
+    return _with_thumbnails(shot) if extras.thumbnails and path.suffix.lower() == BLEND_SUFFIX else shot
 
 
 def _with_thumbnails(shot: Shot) -> Shot:
@@ -79,7 +79,7 @@ def _poses(shot: Shot) -> tuple[tuple[tuple[Pose, ...], ...], ...]:
     return tuple(found)
 
 
-def _settings(scene: Scene, way: Way) -> Settings:
+def _settings(scene: Scene, way: DayRequest) -> Settings:
     """Tell what the jumps of a scene will be judged against."""
     given = None if isinstance(way.gravity, str) else way.gravity
     world = way.settings.world
@@ -150,8 +150,8 @@ def _candidates(scene: Scene, track: str | None, extras: Extras) -> tuple[Candid
     return (Candidate(f"{clip.name}/{marker}", "footage", "named", sample),)
 
 
-def _scale(extras: Extras) -> Scale:
-    return Scale(extras.length or 0.0, between=extras.between, pixels=extras.pixels)
+def _scale(extras: Extras) -> FootageScale:
+    return FootageScale(extras.length or 0.0, between=extras.between, pixels=extras.pixels)
 
 
 def _sampled(candidate: Candidate, feet: str | None, settings: Settings, notes: list[str]) -> Track:
@@ -159,7 +159,7 @@ def _sampled(candidate: Candidate, feet: str | None, settings: Settings, notes: 
     try:
         return candidate.sample(feet=feet, settings=settings)
     except SourceError as refusal:
-        track = candidate.sample(feet=OFF)  # raises again what is not about the feet
+        track = candidate.sample(feet=FEET_OFF)  # raises again what is not about the feet
         notes.append(f"{candidate.name} was read without feet: {refusal}")
         return track
 

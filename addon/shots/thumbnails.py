@@ -21,23 +21,23 @@ from ...analysis.shot import Thumbnail
 from ...analysis.track import Track
 from .. import host
 
-WIDTH = 240
+THUMBNAIL_WIDTH = 240
 TALLEST = 240
 """Pixels; the shot's own proportions."""
 SAMPLES = 4
-MOST_BYTES = 8_000
+MOST_THUMBNAIL_BYTES = 8_000
 QUALITIES = (75, 55, 35, 15)
 """Of JPEG: the first one whose file is small enough."""
 SHOWN = {"MESH", "CURVE", "CURVES", "SURFACE", "META", "FONT", "VOLUME", "POINTCLOUD", "GREASEPENCIL"}
 LIGHT = (-0.60, 0.62, -0.50)
 """Where the light comes from, as the camera sees it: right, up, away from it (ours)."""
-DARK, BRIGHT = 0.01, 0.5
+SHADE_DARK, SHADE_BRIGHT = 0.01, 0.5
 """How much of it what is turned away, and what faces it, gives back (ours)."""
 DULL = 0.35
 """Share of that which the darkest object gives back; others lie between, by chance, to be told apart (ours)."""
-SKY = 0.6
+BACKGROUND_GRAY = 0.6
 """Of the background (ours)."""
-ROOM = 3.0
+CAMERA_ROOM = 3.0
 """Widths of a picture without a camera of the shot's own, in heights of the body (ours)."""
 
 
@@ -63,7 +63,7 @@ def _thumbnail(scene: Scene, track: Track, jump: Jump, file: Path) -> Thumbnail 
     for quality in QUALITIES:
         settings.quality = quality
         result.save_render(str(file), scene=scene)
-        if file.stat().st_size <= MOST_BYTES:
+        if file.stat().st_size <= MOST_THUMBNAIL_BYTES:
             return Thumbnail(frame, file.read_bytes())
     return None
 
@@ -75,8 +75,8 @@ def _set_up(scene: Scene) -> None:
         render.engine = "CYCLES"  # type: ignore[assignment]  # an add-on of Blender's registers it
     except TypeError:
         raise SourceError("this Blender has no Cycles") from None
-    tall = WIDTH * render.resolution_y * render.pixel_aspect_y / (render.resolution_x * render.pixel_aspect_x)
-    render.resolution_x, render.resolution_y = WIDTH, max(1, min(round(tall), TALLEST))
+    tall = THUMBNAIL_WIDTH * render.resolution_y * render.pixel_aspect_y / (render.resolution_x * render.pixel_aspect_x)
+    render.resolution_x, render.resolution_y = THUMBNAIL_WIDTH, max(1, min(round(tall), TALLEST))
     render.resolution_percentage, render.pixel_aspect_x, render.pixel_aspect_y = 100, 1.0, 1.0
     for name in ("use_compositing", "use_sequencer", "use_border", "use_motion_blur", "use_multiview", "use_freestyle",
                  "film_transparent", "use_stamp"):  # fmt: skip
@@ -99,7 +99,7 @@ def _sky() -> World:
     world = bpy.data.worlds.new("Leapwright")
     for node in host.node_tree_of(world).nodes:
         if node.type == "BACKGROUND":
-            _give(node.inputs[0], (SKY, SKY, SKY, 1.0))
+            _give(node.inputs[0], (BACKGROUND_GRAY, BACKGROUND_GRAY, BACKGROUND_GRAY, 1.0))
     return world
 
 
@@ -122,7 +122,7 @@ def _gray() -> Material:
     facing = node("VectorTransform", vector_type="NORMAL", convert_from="WORLD", convert_to="CAMERA")
     turned = joined(joined(node("NewGeometry"), facing, out="Normal"), node("VectorMath", operation="DOT_PRODUCT"))
     _give(turned.inputs[1], LIGHT)
-    lit = joined(turned, _between(node("MapRange"), -1.0, 1.0, DARK, BRIGHT), out="Value")
+    lit = joined(turned, _between(node("MapRange"), -1.0, 1.0, SHADE_DARK, SHADE_BRIGHT), out="Value")
     own = joined(node("ObjectInfo"), _between(node("MapRange"), 0.0, 1.0, DULL, 1.0), out="Random")
     shade = joined(own, joined(lit, node("Math", operation="MULTIPLY")), 1)
     joined(joined(shade, node("Emission"), 1), node("OutputMaterial"))
@@ -166,7 +166,7 @@ def _aim(camera: Object, lens: Camera, scene: Scene, track: Track, jump: Jump) -
     thing = scene.objects.get(track.name.partition("/")[0])
     tall = (thing.dimensions.z if thing is not None else 0.0) or 1.0
     towards = Vector((way.y, -way.x, 0.0))  # square to the way, level: way × up
-    lens.type, lens.ortho_scale = "ORTHO", ROOM * tall
+    lens.type, lens.ortho_scale = "ORTHO", CAMERA_ROOM * tall
     lens.clip_end = 20.0 * tall
     camera.location = top + towards * (10.0 * tall)
     camera.rotation_euler = towards.to_track_quat("Z", "Y").to_euler()

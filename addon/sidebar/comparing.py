@@ -5,7 +5,7 @@ from bpy.types import Context
 from .. import results
 from . import figures, rows
 from .editors import Room, in_editors
-from .tables import LONG_NAMES, draw_table
+from .tables import LONG_NAMES_SHARE, draw_table
 
 
 class _Compare(Room):
@@ -28,7 +28,7 @@ class _Compare(Room):
             layout.label(text="The jump is in one of them only")
             return
         shown = figures.beside(was, jump, context.scene.unit_settings)
-        draw_table(layout, ("", "Before", "Now"), shown, names=LONG_NAMES)
+        draw_table(layout, ("", "Before", "Now"), shown, names=LONG_NAMES_SHARE)
 
 
 CLASSES = in_editors(_Compare, "compare", "audit")

@@ -7,9 +7,9 @@ from .. import results
 from ..audited import lacking
 from ..refusals import sentence
 from . import figures
-from .editors import Part, Room, draw_parts, in_editors
+from .editors import ChosenPart, Room, draw_parts, in_editors
 from .jumps import chosen
-from .tables import LONG_NAMES, draw_table
+from .tables import LONG_NAMES_SHARE, draw_table
 from .wrapping import paragraph
 
 
@@ -24,7 +24,7 @@ class _Details(Room):
         draw_parts(self.layout, "details", columns=3)
 
 
-class _OfJump(Part):
+class _OfJump(ChosenPart):
     """A part that shows one thing of the chosen jump."""
 
     part_of = "details"
@@ -56,7 +56,7 @@ class _Sizes(_OfJump):
     def draw_jump(self, context: Context, result: results.Result, jump: Jump) -> None:
         """Draw lengths and ratios."""
         shown = figures.sizes(jump, context.scene.unit_settings)
-        draw_table(self.layout, ("", "Jump", "At Most"), shown, names=LONG_NAMES)
+        draw_table(self.layout, ("", "Jump", "At Most"), shown, names=LONG_NAMES_SHARE)
 
 
 class _Events(_OfJump):

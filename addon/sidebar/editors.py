@@ -7,7 +7,7 @@ from bpy.types import Context, EnumProperty, Panel, UILayout
 from .. import view
 from ..bases import PanelPart
 
-EDITORS = {"VIEW_3D": "view3d", "DOPESHEET_EDITOR": "dopesheet", "GRAPH_EDITOR": "graph"}
+PANEL_EDITORS = {"VIEW_3D": "view3d", "DOPESHEET_EDITOR": "dopesheet", "GRAPH_EDITOR": "graph"}
 """Kinds of editors, and what the panels in each end on."""
 
 
@@ -23,7 +23,7 @@ class Room(PanelPart):
         return not is_timeline(context)
 
 
-class Part(Room):
+class ChosenPart(Room):
     """A part of a panel that is shown while it is chosen there.
 
     part_of, part: the property of the view that chooses, and the value that chooses it
@@ -65,7 +65,7 @@ def split(layout: UILayout) -> UILayout:
 def in_editors(base: type[Room], name: str, parent: str = "") -> tuple[type[Panel], ...]:
     """Make a panel for every editor: name and parent as in LEAPWRIGHT_PT_name_view3d; no parent: a panel of its own."""
     made = []
-    for space, tag in EDITORS.items():
+    for space, tag in PANEL_EDITORS.items():
         identifier = f"LEAPWRIGHT_PT_{name}_{tag}"
         known = {"bl_space_type": space, "bl_idname": identifier, "__doc__": base.__doc__}
         if parent:

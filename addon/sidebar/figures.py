@@ -17,7 +17,7 @@ from ...analysis.units import METRES
 from ...analysis.world import World
 
 KEPT = "\N{NO-BREAK SPACE}"
-LENGTHS = {
+SCENE_UNITS = {
     "METERS": (1.0, " m"),
     "CENTIMETERS": (0.01, " cm"),
     "MILLIMETERS": (0.001, " mm"),
@@ -26,7 +26,7 @@ LENGTHS = {
 }
 """Meters and symbol of the units a scene can be fixed to; the others are left to Blender's own choice.
 Foot and inch: international yard and pound agreement of 1959, exact."""
-SAID = re.compile(r"\{(\w+):\.\df\} (m/s|cm|m)(?!\w)")
+LENGTH_IN_TEMPLATE = re.compile(r"\{(\w+):\.\df\} (m/s|cm|m)(?!\w)")
 """A length or a speed in the template of a finding, a plan's remark or its refusal."""
 
 
@@ -147,7 +147,7 @@ def in_words(template: str, values: Mapping[str, object], units: UnitSettings) -
         quantity, size = ("VELOCITY", 1.0) if match[2] == "m/s" else ("LENGTH", METRES[match[2]])
         return in_units(size * float(str(values[match[1]])), quantity, units).replace(" ", KEPT)
 
-    return SAID.sub(converted, template).format(**values)
+    return LENGTH_IN_TEMPLATE.sub(converted, template).format(**values)
 
 
 def span(jump: Jump) -> str:
@@ -189,7 +189,7 @@ def in_units(value: float | None, quantity: str, units: UnitSettings) -> str:
         return UNKNOWN
     if units.system == "NONE":
         return f"{value / units.scale_length:.3g}"
-    if quantity == "LENGTH" and units.length_unit in LENGTHS:
-        metres, symbol = LENGTHS[units.length_unit]
+    if quantity == "LENGTH" and units.length_unit in SCENE_UNITS:
+        metres, symbol = SCENE_UNITS[units.length_unit]
         return f"{rounded(value / metres, 2 if abs(value) < 10.0 * metres else 1)}{symbol}"
     return bpy.utils.units.to_string(units.system, quantity, value, precision=3)

@@ -12,13 +12,13 @@ from bpy.utils import previews
 from ...analysis.arrays import Array
 from ...analysis.finding import SEVERITIES
 
-SOUND, DOUBTFUL = "sound", "doubtful"
+SOUND_ICON, DOUBTFUL_ICON = "sound", "doubtful"
 SIZE, SCALE = 32, 4
 """Pixels of a picture, and how many finer ones make up each."""
-EDGE, DARK = 6, 0.6
+ICON_EDGE, EDGE_DARKNESS = 6, 0.6
 """Fine pixels that the edge is wide, and how dark it is."""
-COLORS = {"fix": (0.84, 0.37, 0.0), "check": (0.94, 0.75, 0.12), "note": (0.34, 0.71, 0.91)}
-COLORS |= {SOUND: (0.0, 0.68, 0.50), DOUBTFUL: (0.70, 0.70, 0.70)}
+ICON_COLORS = {"fix": (0.84, 0.37, 0.0), "check": (0.94, 0.75, 0.12), "note": (0.34, 0.71, 0.91)}
+ICON_COLORS |= {SOUND_ICON: (0.0, 0.68, 0.50), DOUBTFUL_ICON: (0.70, 0.70, 0.70)}
 """Okabe and Ito, "Color Universal Design" (2008), two of them a little lighter for dark panels."""
 
 _loaded: list[previews.ImagePreviewCollection] = []
@@ -27,7 +27,7 @@ Plane = Array
 
 
 def icon_of(name: str) -> int:
-    """Return the number of a picture: of a severity, SOUND or DOUBTFUL; 0, none, where no window draws it."""
+    """Return the number of a picture: of a severity, SOUND_ICON or DOUBTFUL_ICON; 0, none, where no window draws it."""
     return _loaded[0][name].icon_id if _loaded else 0
 
 
@@ -62,10 +62,10 @@ SHAPES: dict[str, Callable[[Plane, Plane], Plane]] = {
     "fix": _triangle,
     "check": _diamond,
     "note": _disc,
-    SOUND: _tick,
-    DOUBTFUL: _ring,
+    SOUND_ICON: _tick,
+    DOUBTFUL_ICON: _ring,
 }
-assert {*SEVERITIES, SOUND, DOUBTFUL} == set(SHAPES) == set(COLORS)
+assert {*SEVERITIES, SOUND_ICON, DOUBTFUL_ICON} == set(SHAPES) == set(ICON_COLORS)
 
 
 def pixels_of(name: str) -> Array:
@@ -73,10 +73,10 @@ def pixels_of(name: str) -> Array:
     fine = SIZE * SCALE
     places = (np.arange(fine) + 0.5) / fine * 2.0 - 1.0
     covered = SHAPES[name](places[None, :], places[:, None])
-    share, around = _shares(covered), _shares(_grown(covered, EDGE))
+    share, around = _shares(covered), _shares(_grown(covered, ICON_EDGE))
     picture = np.empty((SIZE, SIZE, 4))
-    picture[..., :3] = share[..., None] * COLORS[name]
-    picture[..., 3] = np.maximum(share, DARK * around)
+    picture[..., :3] = share[..., None] * ICON_COLORS[name]
+    picture[..., 3] = np.maximum(share, EDGE_DARKNESS * around)
     return picture
 
 

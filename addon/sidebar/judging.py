@@ -3,10 +3,10 @@
 from bpy.types import Context
 
 from ..settings import CUSTOM, shown_in
-from .editors import Part, in_editors, split
+from .editors import ChosenPart, in_editors, split
 
 
-class _Settings(Part):
+class _Settings(ChosenPart):
     bl_label = "Settings"
     part_of = "setup"
     part = "settings"

@@ -10,7 +10,7 @@ from . import figures, rows
 from .icons import icon_of
 from .verdict import icon_name, verdict_of
 
-MOST_ROWS = 5
+JUMP_ROWS = 5
 
 
 class LEAPWRIGHT_UL_jumps(UIList):
@@ -65,7 +65,7 @@ def draw_jumps(layout: UILayout, context: Context, result: results.Result) -> No
     if count < 2:
         return
     listed, name = rows.of_window(context.window_manager), LEAPWRIGHT_UL_jumps.bl_idname
-    shown = min(count, MOST_ROWS)
+    shown = min(count, JUMP_ROWS)
     layout.template_list(name, "", listed, "rows", listed, "chosen", rows=shown, maxrows=shown)
 
 

@@ -12,11 +12,11 @@ from .. import results, view
 from ..audited import lacking
 from ..basis import asked_of
 from ..refusals import sentence
-from ..sources import SOURCES
+from ..sources import SCENE_SOURCES
 from ..target import target_of
 from . import figures, rows
 from .editors import Room, in_editors, is_timeline
-from .icons import SOUND, icon_of
+from .icons import SOUND_ICON, icon_of
 from .jumps import chosen, draw_jumps
 from .mend_button import draw_mend, has_mend
 from .screen import draw_screen
@@ -27,7 +27,7 @@ from .wrapping import paragraph
 BESIDE_MEND, BESIDE_HELP = 0.68, 0.87
 """Share of a finding's width that its name has beside the buttons of mend and manual, and beside the latter alone."""
 
-BY_HAND = "If there is a jump, pin its takeoff and landing under Setup, Marks"
+PIN_BY_HAND = "If there is a jump, pin its takeoff and landing under Setup, Marks"
 """What is said where an audit found none, which stands over it."""
 
 
@@ -54,7 +54,7 @@ class _Audit(Room):
             draw_target(row, context)
             _draw_switches(row, context)
             return
-        row.label(text=result.audit.name, icon=SOURCES[result.basis.source].icon, translate=False)
+        row.label(text=result.audit.name, icon=SCENE_SOURCES[result.basis.source].icon, translate=False)
         _draw_switches(row, context)
         if not draw_state(layout, context, result):
             return
@@ -69,7 +69,7 @@ class _Findings(Room):
     def draw(self, context: Context) -> None:
         jump = chosen(context)
         if jump is None:
-            paragraph(self.layout, context, BY_HAND if _has_none(context) else lacking(context))
+            paragraph(self.layout, context, PIN_BY_HAND if _has_none(context) else lacking(context))
             return
         if not jump.findings:
             _draw_none(self.layout, context, jump)
@@ -111,7 +111,7 @@ def _draw_none(layout: UILayout, context: Context, jump: Jump) -> None:
     """Draw that nothing was found; where the push may be off all the same, not as if that were sure."""
     result = results.latest(context.scene)
     unsure = result is not None and verdict_of(jump, result.basis.settings.limits).push_is_unsure
-    text, picture = ("Nothing is surely off", SEVERITIES[0]) if unsure else ("Nothing is off", SOUND)
+    text, picture = ("Nothing is surely off", SEVERITIES[0]) if unsure else ("Nothing is off", SOUND_ICON)
     layout.label(text=text, icon_value=icon_of(picture))
 
 

@@ -4,7 +4,7 @@ from bpy.types import Context, UILayout
 
 from ...analysis.jump import Jump
 from .. import results
-from ..choosing import Choice
+from ..choosing import FollowedFor
 from ..refusals import sentence
 from ..retiming import forecasts
 from ..retiming import settings as retime_settings
@@ -30,7 +30,7 @@ def draw_screen(layout: UILayout, context: Context, result: results.Result) -> N
     else:
         for note in result.audit.notes[-1:] or ("no jump found",):
             paragraph(box, context, sentence(note), icon_value=icon_of("note"))
-    if result.basis.why.choice is Choice.NO_BODY:
+    if result.basis.why.choice is FollowedFor.NO_BODY:
         box.operator("leapwright.follow_center_of_mass")
 
 

@@ -5,8 +5,8 @@ from bpy.types import Context
 from .. import results
 from ..rigs import is_rig
 from ..settings import ACTIVE, shown_in
-from ..sources import SOURCES
-from .editors import Part, Room, draw_parts, in_editors, split
+from ..sources import SCENE_SOURCES
+from .editors import ChosenPart, Room, draw_parts, in_editors, split
 from .panel import draw_target
 
 
@@ -18,7 +18,7 @@ class _Setup(Room):
         draw_parts(self.layout, "setup", columns=3)
 
 
-class _Follow(Part):
+class _Follow(ChosenPart):
     bl_label = "Follow"
     part_of = "setup"
     part = "follow"
@@ -26,7 +26,7 @@ class _Follow(Part):
     def draw(self, context: Context) -> None:
         settings, column = shown_in(context), split(self.layout)
         column.prop(settings, "follow")
-        source = SOURCES.get(settings.follow)
+        source = SCENE_SOURCES.get(settings.follow)
         fields = source.fields if source else ()
         if "thing" in fields:
             column.prop(settings, "thing")

@@ -7,7 +7,7 @@ from ..live import following
 from ..live.freshness import State, state_of
 from .wrapping import paragraph
 
-SAID = {
+STATE_WORDS = {
     State.CHANGED: "Out of date",
     State.UNSURE: "May be out of date",
     State.GONE: "No longer in the scene",
@@ -25,9 +25,9 @@ def draw_state(layout: UILayout, context: Context, result: results.Result) -> bo
         return True
     box = layout.box()
     if state is State.GONE:
-        paragraph(box, context, SAID[state], "UNLINKED")
+        paragraph(box, context, STATE_WORDS[state], "UNLINKED")
         return False
     row = box.split(factor=0.65)
-    row.label(text=SAID[state], icon="FILE_REFRESH")
+    row.label(text=STATE_WORDS[state], icon="FILE_REFRESH")
     row.operator("leapwright.audit_jump", text="Audit")
     return True

@@ -7,12 +7,12 @@ from bpy.types import UILayout
 from .figures import Figure
 from .meanings import MEANINGS
 
-NAMES, LONG_NAMES = 0.46, 0.54
+NAMES_SHARE, LONG_NAMES_SHARE = 0.46, 0.54
 """Share of the width that the names take, and that those of lengths take."""
 
 
 def draw_table(
-    layout: UILayout, heads: tuple[str, str, str] | None, shown: Iterable[Figure], *, names: float = NAMES
+    layout: UILayout, heads: tuple[str, str, str] | None, shown: Iterable[Figure], *, names: float = NAMES_SHARE
 ) -> None:
     """Draw rows of three texts under their heads, if any; names: share of the width that the first ones take."""
     column = layout.column(align=True)

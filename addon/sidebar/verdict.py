@@ -10,7 +10,7 @@ from ...analysis.jump import Jump
 from ...analysis.limits import Limits
 from ...analysis.measures.push import Push
 from .figures import rounded
-from .icons import DOUBTFUL, SOUND
+from .icons import DOUBTFUL_ICON, SOUND_ICON
 
 
 class Verdict(StrEnum):
@@ -32,14 +32,14 @@ BY_CODE = {verdict.value: verdict for verdict in (Verdict.FLOATY, Verdict.SNAPPY
 
 STYLES = {Verdict.FLOATY.value: "floaty", Verdict.SNAPPY.value: "snappy"}
 """What a jump is like throughout, whose push goes with its flight."""
-UNSURE = {
+MAYBE_WORDS = {
     Verdict.FLOATY: "Floaty; the push may not agree",
     Verdict.SNAPPY: "Snappy; the push may not agree",
     Verdict.LONG: "The push may be too long",
     Verdict.SHORT: "The push may be too short",
 }
 """What may be off, where it is within the errors of what was read."""
-WORDS = {
+FINDING_WORDS = {
     "no-push": "No crouch leads into the jump",
     "push-slows": "The push slows before takeoff",
     "push-eases": "The push dwells in the crouch",
@@ -110,7 +110,7 @@ def said(jump: Jump, judged: Judged) -> str:
     """Say it in one line."""
     flight, push = jump.flight, jump.push
     if judged.push_is_unsure:
-        return UNSURE[judged.verdict]
+        return MAYBE_WORDS[judged.verdict]
     if judged.verdict is Verdict.DOUBTFUL:
         return "This may be no jump"
     if judged.verdict is Verdict.AGREES:
@@ -127,16 +127,16 @@ def said(jump: Jump, judged: Judged) -> str:
     if judged.finding is None:
         return "Something is off"
     finding = jump.findings[judged.finding]
-    return WORDS.get(finding.code, named(finding))
+    return FINDING_WORDS.get(finding.code, named(finding))
 
 
 def icon_name(jump: Jump, judged: Judged) -> str:
     """Name the picture for it: that of the severity, or of a sound or a doubtful jump."""
     if judged.verdict is Verdict.DOUBTFUL:
-        return DOUBTFUL
+        return DOUBTFUL_ICON
     if judged.push_is_unsure:
         return SEVERITIES[0]
-    return SOUND if judged.finding is None else jump.findings[judged.finding].severity
+    return SOUND_ICON if judged.finding is None else jump.findings[judged.finding].severity
 
 
 def named(finding: Finding) -> str:

@@ -7,7 +7,7 @@ from bpy.types import Context, UILayout
 
 from ..blender_words import Icon
 
-MARGIN, ICON = 68.0, 24.0
+PANEL_MARGIN, ICON_WIDTH = 68.0, 24.0
 """Pixels at scale 1 that tabs, panel, box and scroll bar take, and an icon (seen in 4.3 and 5.2)."""
 NARROWEST = 60.0
 
@@ -48,7 +48,7 @@ def paragraph(layout: UILayout, context: Context, text: str, icon: Icon = "NONE"
     blf.size(0, font.points * system.ui_scale)
     pictured = icon != "NONE" or icon_value > 0
     rest: Icon = "BLANK1" if pictured else "NONE"
-    taken = MARGIN + ICON if pictured else MARGIN
+    taken = PANEL_MARGIN + ICON_WIDTH if pictured else PANEL_MARGIN
     width = max(NARROWEST * system.ui_scale, context.region.width - taken * system.ui_scale)
     column = layout.column(align=True)
     column.scale_y = 0.75

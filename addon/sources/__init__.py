@@ -9,7 +9,7 @@ from pkgutil import iter_modules
 
 from ..source import Source
 
-SOURCES: dict[str, Source] = {
+SCENE_SOURCES: dict[str, Source] = {
     name: import_module(f".{name}", __name__).SOURCE
     for name in sorted(module.name for module in iter_modules(__path__))
 }

@@ -13,12 +13,12 @@ from ..mass.keyed_frames import keys_of
 from ..mass.rig import body_of_rig
 from ..reading.dependencies import dependencies_of, invalid_drivers, span_of
 from ..reading.evaluated import evaluated_frames
-from ..reading.sampling import LONGEST
+from ..reading.sampling import MOST_FRAMES_READ
 from ..rigs import is_rig
 from ..scene import frame_rate, key_time, metres, upright
 from ..source import Source
 
-NAME, FORMER = "center of mass", "centre of mass"
+TRACK_NAME, FORMER_TRACK_NAME = "center of mass", "centre of mass"
 """What its track is called after its armature, and what earlier files and calls call it."""
 
 
@@ -42,11 +42,11 @@ def sample(scene: Scene, thing: Object, _bone: str = "") -> Track:
     rate, reads = key_time(scene), dependencies_of(scene, thing)
     first, last = (frame / rate for frame in span_of(scene, reads))
     frames = np.arange(math.floor(first + 1e-4), math.ceil(last - 1e-4) + 1, dtype=np.float64)
-    if not FEWEST_FRAMES <= len(frames) <= LONGEST:
+    if not FEWEST_FRAMES <= len(frames) <= MOST_FRAMES_READ:
         raise SourceError(f'"{thing.name}" is keyed over {len(frames)} frames: too many, or too few for a jump')
     points = evaluated_frames(scene, thing, found.body.bones, frames)
     keys, interpolation = keys_of(thing)
-    notes = [f"{NAME} of {found.known}", *filter(None, [found.warning]), *invalid_drivers(reads)]
+    notes = [f"{TRACK_NAME} of {found.known}", *filter(None, [found.warning]), *invalid_drivers(reads)]
     track = Track(
         name=name(thing),
         fps=frame_rate(scene),
@@ -54,7 +54,7 @@ def sample(scene: Scene, thing: Object, _bone: str = "") -> Track:
         positions=found.body.centre_of_mass(points),
         key_frames=None if keys is None else keys / rate,
         interpolation=interpolation,
-        source=NAME,
+        source=TRACK_NAME,
         follows=Followed.CENTER_OF_MASS,
         notes=tuple(notes),
     )
@@ -70,7 +70,7 @@ def seen(context: Context, thing: Object, _bone: str = "") -> Array:
 
 def name(thing: Object, _bone: str = "") -> str:
     """Name it as its track is named."""
-    return f"{thing.name}/{NAME}"
+    return f"{thing.name}/{TRACK_NAME}"
 
 
 def check(thing: Object, _bone: str = "") -> None:

@@ -14,7 +14,7 @@ from ..beat import ROUNDING
 from ..limits import Limits
 from ..samples.turns import Turn, tops
 
-FEW = 2
+FEW_POSES = 2
 """Poses between crouch and apex up to which the poses are the events."""
 OUTERMOST = 12.0
 """Nats that a pair of contacts gains where it takes up all of the time from bottom to bottom (ours)."""
@@ -62,7 +62,7 @@ def jumps_in_poses(frames: Array, heights: Array, limits: Limits) -> list[Posed]
     f, z = frames.tolist(), heights.tolist()
     for top, first, last in zip(turns, bounds[:-2], bounds[2:], strict=True):
         before, after = _sides(z, top)
-        if len(before.between) > FEW or len(after.between) > FEW + 1:
+        if len(before.between) > FEW_POSES or len(after.between) > FEW_POSES + 1:
             continue
         if not before.between and not _stands(z[first : before.bottom + 1], z[top.top]):
             continue

@@ -5,7 +5,7 @@ from functools import cached_property
 
 from ..arrays import Array
 from ..contacts.bobs import against_a_bob
-from ..contacts.flights import Flight
+from ..contacts.flights import FlightStretch
 from ..feet import Feet
 from ..limits import Limits
 from ..samples.poses import Poses
@@ -42,7 +42,7 @@ class Case:
     course: Course
     back: Course
     keys: Array | None
-    flight: Flight | None
+    flight: FlightStretch | None
     posed: Posed | None
     step: int
     feet: Feet | None

@@ -5,7 +5,7 @@ from functools import lru_cache
 import numpy as np
 
 from ..arrays import Array, median
-from ..contacts.flights import Flight, flights_at
+from ..contacts.flights import FlightStretch, flights_at
 from ..feet import Feet
 from ..limits import Limits
 from ..samples.poses import Poses, is_even, keyed, keyed_samples, keys_within
@@ -20,10 +20,10 @@ from .course import Course
 REGULAR = 8
 """Number of keys from which a regular beat is no accident: then the keys are samples, not the poses of a jump (ours).
 """
-ALIKE = 0.8
+REGULAR_KEYS_SHARE = 0.8
 """Share of the gaps between keys that must be alike for the keys to be regular: of the gaps of a blocked shot some 60 %
 may be, when poses are set on a beat (ours)."""
-STILL = 0.4
+HELD_LEVEL_HOPS = 0.4
 """Most that a held level may vary, in smallest hops: 2 cm of the usual 5 (ours: a body at rest sways by less)."""
 
 
@@ -32,10 +32,10 @@ def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits
     turns = tops(poses.heights, max(limits.smallest_hop, 6 * poses.noise))
     if not turns:
         return []
-    flights: list[Flight | None] = [None] * len(turns)
+    flights: list[FlightStretch | None] = [None] * len(turns)
     if poses.even:
         flights = flights_at(poses, turns, world.gravity, track.fps, keyed=keyed(track, poses))
-    within = STILL * limits.smallest_hop + 4 * poses.noise
+    within = HELD_LEVEL_HOPS * limits.smallest_hop + 4 * poses.noise
     keys = keys_within(track)
     uneven = keys is not None and len(keys) > 1 and _uneven(keys.tobytes())
     f = poses.frames
@@ -64,14 +64,14 @@ def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits
 def _uneven(numbers: bytes) -> bool:
     """Tell whether keys lie at uneven times, and so tell something; times stay while values are dragged."""
     keys = np.frombuffer(numbers)
-    return not is_even(keys[1:] - keys[:-1], ALIKE)
+    return not is_even(keys[1:] - keys[:-1], REGULAR_KEYS_SHARE)
 
 
 def _off_beat(keys: Array, beat: float, first: float, last: float) -> bool:
     """Tell whether keys on a regular beat leave it between two frames: those of a jump amid a walk do."""
     here = keys[keys.searchsorted(first) : keys.searchsorted(last, side="right")]
     gaps = here[1:] - here[:-1]
-    return bool(np.count_nonzero(gaps == beat) < ALIKE * len(gaps))
+    return bool(np.count_nonzero(gaps == beat) < REGULAR_KEYS_SHARE * len(gaps))
 
 
 def _blocked(track: Track, poses: Poses, world: World, limits: Limits, *, regular: bool) -> tuple[list[Posed], int]:

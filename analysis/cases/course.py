@@ -9,7 +9,7 @@ from ..arrays import Array
 from ..samples.rests import Rest
 from ..samples.turns import Turn
 
-SLOW = 0.25
+SLOW_END_SHARE = 0.25
 """Share of the top speed on the way up, to which a point is slow where the track ends: it may stand there (ours)."""
 
 
@@ -54,7 +54,7 @@ class Ascent(NamedTuple):
         """Whether the point is slow where the track begins, beside the way up to the top."""
         f, z, side = self.course.frames, self.course.heights, slice(self.turn.before, self.turn.top + 1)
         fastest = (np.diff(z[side]) / np.diff(f[side])).max()
-        return bool(abs((z[1] - z[0]) / (f[1] - f[0])) <= SLOW * fastest)
+        return bool(abs((z[1] - z[0]) / (f[1] - f[0])) <= SLOW_END_SHARE * fastest)
 
 
 def ascent_to(course: Course, index: int, near: float) -> Ascent:

@@ -12,14 +12,14 @@ MIDST = 0.5
 (ours)."""
 NEARLY = 0.9
 """Share of the top speed from which a point moves nearly as fast (ours)."""
-APART = 0.1
+FASTEST_AFTER_TAKEOFF = 0.1
 """Time between where a body leaves the ground and where it is fastest, as a share of that from there to the apex, past
 which it stands elsewhere: a seat or a held crouch is no stand (ours)."""
 TIPTOE = 0.25
 """Height of the toes over the stand, as a share of how deep the body crouches under it: 6 % of a body that crouches by
 a quarter of its height (ours)."""
 
-POPPED = 0.35
+POPPED_SHARE = 0.35
 """Share of bodies, among those held at the bottom of the way up and seen to stand nowhere else, that leave the ground
 from there, without a crouch (ours)."""
 
@@ -97,7 +97,7 @@ class Flank:
     def is_near(self, level: float) -> bool:
         """Tell whether the point passes the toes of a body that stands at this level about where it is fastest."""
         passed, (first, last) = self.crossing(level + TIPTOE * (level - self.bottom)), self.fast
-        apart = APART * (float(self.frames[-1]) - first)
+        apart = FASTEST_AFTER_TAKEOFF * (float(self.frames[-1]) - first)
         return passed is not None and first - apart <= passed[0] <= last + apart
 
     def crossing(self, height: float) -> tuple[float, float] | None:

@@ -11,9 +11,9 @@ from importlib import import_module
 from pkgutil import iter_modules
 from types import ModuleType
 
-NAMES = tuple(sorted(module.name for module in iter_modules(__path__)))
+COMMAND_NAMES = tuple(sorted(module.name for module in iter_modules(__path__)))
 
 
 def collected(only: str = "") -> tuple[ModuleType, ...]:
     """Import the subcommand of a name, or every one where there is none of that name, in their order."""
-    return tuple(import_module(f".{name}", __name__) for name in ((only,) if only in NAMES else NAMES))
+    return tuple(import_module(f".{name}", __name__) for name in ((only,) if only in COMMAND_NAMES else COMMAND_NAMES))

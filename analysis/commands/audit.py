@@ -10,7 +10,7 @@ from ..dailies.day import Day, day_of
 from ..dailies.document import read_document
 from ..dailies.notes import read_notes
 from ..day import AuditEach
-from ..files import BLEND, MOTION, Named, named_files
+from ..files import BLEND_SUFFIX, MOTION_SUFFIX, Named, named_files
 from ..finding import SEVERITIES
 from ..options.day import add as add_options
 from ..options.day import extras_of
@@ -61,7 +61,7 @@ def run(arguments: argparse.Namespace, audit_each: AuditEach) -> int:
     earlier = read_document(arguments.against) if arguments.against is not None else None
     file = notes_file(arguments)
     notes = read_notes(file) if file is not None else ()
-    files = named_files(arguments.paths, (BLEND, MOTION, *READERS), outputs.earlier())
+    files = named_files(arguments.paths, (BLEND_SUFFIX, MOTION_SUFFIX, *READERS), outputs.earlier())
     if arguments.explain:
         say(explained([named.path for named in files], arguments), sys.stdout)
         return 0

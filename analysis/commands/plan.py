@@ -14,17 +14,17 @@ from ..report.plan_data import plan_data
 from ..report.plan_text import plan_text
 from ..targets import STDOUT, check_folder, check_targets
 from ..terminal import say
-from ..world import GRAVITIES, KINDS, World
+from ..world import GRAVITIES, JUMPERS, World
 from ..writing import write_whole
 
 SUMMARY = "work out the frames of a jump before a key is set"
 EXAMPLE = "leapwright plan --height 4ft --push 1ft"
-LOW, USUAL, HIGH = (f"{length * 100.0:.0f}" for length in (LIFT_RANGE[0], LIFT, LIFT_RANGE[1]))
+LOW_LIFT, USUAL_LIFT, HIGH_LIFT = (f"{length * 100.0:.0f}" for length in (LIFT_RANGE[0], LIFT, LIFT_RANGE[1]))
 EPILOG = f"""\
 Lengths take m, cm, mm, ft, in: 1.2m, 4ft, 1ft6in. Durations take f (frames) or s: 24f, 1s.
 
 A height counts from the takeoff. With --from standing it counts from a standing pose instead: an adult's center
-of mass is {LOW} to {HIGH} cm higher at takeoff ({USUAL} cm unless --lift says otherwise).
+of mass is {LOW_LIFT} to {HIGH_LIFT} cm higher at takeoff ({USUAL_LIFT} cm unless --lift says otherwise).
 
 For drawings of motion; not for training, medical or safety decisions about real jumpers.
 
@@ -60,14 +60,18 @@ def add(subparsers: Any) -> None:
     where.add_argument("--land-lower", type=length, metavar="LENGTH", help="landing under the takeoff")
     where.add_argument("--land-higher", type=length, metavar="LENGTH", help="landing above the takeoff")
     jump.add_argument("--from", choices=ZEROS, default=ZEROS[0], dest="zero", help="zero of the height (takeoff)")
-    jump.add_argument("--lift", type=length, default=LIFT, metavar="LENGTH", help=f"takeoff over standing ({USUAL}cm)")
+    jump.add_argument(
+        "--lift", type=length, default=LIFT, metavar="LENGTH", help=f"takeoff over standing ({USUAL_LIFT}cm)"
+    )
     shot = parser.add_argument_group("the shot")
     shot.add_argument("--fps", type=number, default=24.0, metavar="N", help="frames per second (24)")
     shot.add_argument("--step", type=int, default=1, metavar="N", help="frames a pose: 2 for twos (1)")
     shot.add_argument("--pace", type=number, default=1.0, metavar="N", help="air pace: 2 snappy, 0.5 floaty (1)")
     shot.add_argument("--gravity", type=gravity, default="earth", metavar="G",
                       help=f"a world ({', '.join(GRAVITIES)}) or m/s² (earth)")  # fmt: skip
-    shot.add_argument("--kind", choices=KINDS, default="person", metavar="KIND", help=f"{', '.join(KINDS)} (person)")
+    shot.add_argument(
+        "--kind", choices=JUMPERS, default="person", metavar="KIND", help=f"{', '.join(JUMPERS)} (person)"
+    )
     shot.add_argument("--start", type=int, default=1, metavar="FRAME", help="frame of the crouch (1)")
     parser.add_argument("--json", type=path, nargs="?", const=STDOUT, metavar="FILE",
                         help="write the plan as JSON, to stdout without FILE")  # fmt: skip

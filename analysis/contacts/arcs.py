@@ -10,7 +10,7 @@ from .ballistic import LOOSE, by_noise, parabola_over
 
 AGREED = 0.02
 """Standard error, in frames, of an event on whose frame its key and the curve agree."""
-FEWEST = 5
+FEWEST_ARC_SAMPLES = 5
 """Fewest samples in the air that an arc is fitted to."""
 
 
@@ -52,7 +52,7 @@ def arc_between(
     fitted gravity down by 6 % at six air samples (simulated constant push and absorb).
     """
     a, b = int(f.searchsorted(takeoff, side="right")), int(f.searchsorted(landing))
-    if b - a < FEWEST:
+    if b - a < FEWEST_ARC_SAMPLES:
         return None
     arc = arc_over(f[a:b], z[a:b], fps, noise)
     return arc if arc.gravity > 0.0 and takeoff < arc.apex_frame < landing else None

@@ -16,7 +16,7 @@ CANDIDATES = 24
 """Number of starts and of ends that are tried, about; a finer search no longer moves the result."""
 LOOSE = 2.5e-3
 """Largest residual of a stretch that still counts as one parabola, as a share of its height."""
-CLOSE = 1e-5
+PARABOLA_RESIDUAL = 1e-5
 """Largest residual of a curve that was drawn as a parabola, as a share of its height."""
 
 
@@ -144,7 +144,7 @@ class Windows:
         best = int(score.argmax())
         if score.flat[best] == -np.inf:
             return None
-        closer = self._score(good, np.hypot(measured, CLOSE * self.heights))
+        closer = self._score(good, np.hypot(measured, PARABOLA_RESIDUAL * self.heights))
         second = int(closer.argmax())
         if closer.flat[second] >= score.flat[best] - 2.2 * self.beat:
             best = second

@@ -16,9 +16,9 @@ from .knot import Knot
 
 NOISY = 1e-4
 """Noise, in meters, from which the samples count as measured, and not as drawn."""
-SLOW = 0.04
+REST_SPEED_SHARE = 0.04
 """Speed under which the point counts as at rest, as a share of the takeoff speed (ours)."""
-LEVEL = 3e-3
+HOLD_DRIFT_SHARE = 3e-3
 """Most that a hold may drift in `BEAT`, as a share of the push distance (ours: a millimeter of a person's push)."""
 SHRINKS = 0.8
 """Movement in one BEAT over the movement in the next, under which that BEAT is still part of the push: in a hold that
@@ -29,7 +29,7 @@ SKEWS = 0.8
 """By how much a vertex is off where the forces of its two sides are not alike, for a push as long as the samples reach
 that it is read over (root of Σt⁴ / Σt²): it goes with their third power and with the push's inverse square (pushes
 and landings integrated from random forces)."""
-SEEN = 0.07
+LEAST_VERTEX_ERROR = 0.07
 """Least standard error of a vertex, in samples (closed forms of other pushes: `python -m tests.bench detection`)."""
 BEAT = 1 / 24
 """One frame of film, in seconds: holds are judged over it, whatever the sampling."""
@@ -80,7 +80,7 @@ def bottom(
     rise = contact.height - float(z[c])
     if rise <= max(4 * noise, 1e-4):
         return None
-    drift = LEVEL * rise + SCATTERS * noise
+    drift = HOLD_DRIFT_SHARE * rise + SCATTERS * noise
     flat = c
     while flat > 0 and abs(high[flat - 1] - high[c]) <= drift and c - flat < 12 * beat:
         flat -= 1
@@ -95,13 +95,13 @@ def bottom(
 
 def _foot(f: Sequence[float], z: Sequence[float], contact: Knot, noise: float, beat: float) -> int:
     """Return the index of the last sample before the push, walking back from the contact; beat: samples in BEAT."""
-    slow = SLOW * contact.ground if contact.ground > 0 else SLOW * contact.speed
+    slow = REST_SPEED_SHARE * contact.ground if contact.ground > 0 else REST_SPEED_SHARE * contact.speed
     reach = 1 if noise <= NOISY else _samples_over(noise, slow * float(f[-1] - f[-2]), beat)
     i = len(z) - 1
     while i >= reach and (z[i] - z[i - reach]) > slow * (f[i] - f[i - reach]) + 2 * noise:
         i -= 1
     rise = contact.height - z[i]
-    least = LEVEL * rise / beat**2 + 2 * noise
+    least = HOLD_DRIFT_SHARE * rise / beat**2 + 2 * noise
     while 0 < i < len(z) - 1 and least < z[i] - z[i - 1] < SHRINKS ** (1 / beat) * (z[i + 1] - z[i]):
         i -= 1
     low = max(i - reach, 0)
@@ -164,6 +164,6 @@ def _turned(f: Array, z: Array, c: int, contact: Knot, noise: float) -> Bottom:
     # Σt² = n (n² - 1) / 12 and Σt⁴ / Σt² = (3 n² - 7) / 20 of even samples.
     noisy = noise / (2 * parabola.c2 * beat) / math.sqrt(n * (n * n - 1) / 12)
     skewed = SKEWS * (beat * math.sqrt((3 * n * n - 7) / 20)) ** 3 / max(push, beat) ** 2
-    error = math.hypot(noisy, skewed, SEEN * beat)
+    error = math.hypot(noisy, skewed, LEAST_VERTEX_ERROR * beat)
     height = min(parabola.height(vertex), float(z[c]))
     return Bottom(vertex, error, height, held=False, cut=c == 0 and away < -0.75 * beat)

@@ -12,9 +12,9 @@ from ..arrays import Array
 from .bottom import Bottom, bottom
 from .by_knot import free_contact
 from .drive import (
-    END,
-    FLOOR,
-    LEVEL,
+    END_COLUMN,
+    LEAST_RESIDUAL,
+    LEVEL_COLUMN,
     Grounds,
     ebbing_drives,
     fading_drives,
@@ -23,12 +23,12 @@ from .drive import (
 )
 from .knot import Knot
 from .least_squares import Fit
-from .side import JOINT, LEAST, MOST, NOISY, Contact, Side
+from .side import JOINT, LEAST_CONTACT_ERROR, MOST_CONTACT_ERROR, NOISY, Contact, Side
 from .start import shows, start_of
 
-EXACT = 5e-5
+POWER_LAW_RESIDUAL = 5e-5
 """Largest residual, as a share of the push distance, with which a power law simply is the curve."""
-CLOSE = 3e-3
+DRIVE_RESIDUAL = 3e-3
 """Largest residual, as a share of the push distance, with which a drive is believed over a free knot."""
 USUALLY = (12.0, 2.0)
 """How many times as likely as each other family a power law is beforehand, of a push that was drawn; and a power law or
@@ -69,9 +69,10 @@ def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: flo
     ground = _grounds([sides[i] for i in order], [whole[i] for i in order], list(spans.values()), noise)
     rises = np.array([_rise(sides[i], whole[i]) for i in order])
     power = power_drives(ground)
-    exact = np.sqrt(power.rss / power.count) <= EXACT * rises
+    exact = np.sqrt(power.rss / power.count) <= POWER_LAW_RESIDUAL * rises
     found = {
-        order[k]: _averaged([(power, k)], whole[order[k]], sides[order[k]], FLOOR) for k in np.flatnonzero(exact)
+        order[k]: _averaged([(power, k)], whole[order[k]], sides[order[k]], LEAST_RESIDUAL)
+        for k in np.flatnonzero(exact)
     }
     rest = np.flatnonzero(~exact)
     if len(rest):
@@ -81,8 +82,8 @@ def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: flo
             side, foot = sides[order[k]], whole[order[k]]
             rivals = [(power, k), *((fit, j) for fit in families)]
             least = min(float(fit.rss[row]) for fit, row in rivals)
-            if np.sqrt(least / float(power.count[k])) <= max(1.5 * noise, CLOSE * rises[k]):
-                spread = max(noise, FLOOR, side.rms)
+            if np.sqrt(least / float(power.count[k])) <= max(1.5 * noise, DRIVE_RESIDUAL * rises[k]):
+                spread = max(noise, LEAST_RESIDUAL, side.rms)
                 found[order[k]] = _averaged(rivals, foot, side, spread, noise=noise)
     return found
 
@@ -138,8 +139,9 @@ def _grounds(sides: list[Side], feet: list[Bottom], spans: list[_Span], noise: f
 
 def _told(fit: Fit, row: int) -> tuple[float, ...]:
     """Return what a drive says: its residual, start and end with their errors, level, and what the two share."""
-    start, end = (fit.derived[row], fit.derived_error[row]), (fit.unknowns[row, END], fit.errors[row, END])
-    return fit.rss[row], *start, *end, fit.unknowns[row, LEVEL], fit.together[row, END]
+    start = fit.derived[row], fit.derived_error[row]
+    end = fit.unknowns[row, END_COLUMN], fit.errors[row, END_COLUMN]
+    return fit.rss[row], *start, *end, fit.unknowns[row, LEVEL_COLUMN], fit.together[row, END_COLUMN]
 
 
 def _shares(rss: Array, noise: float, *, measured: bool) -> Array:
@@ -170,12 +172,12 @@ def _averaged(
     low = Bottom(start, 0.0, level, foot.held, cut=False)
     doubt = side.unlike if not exact or within < TELLING else 0.0
     fitted = np.minimum(JOINT * end_errors, shows(side, spread))
-    end_error = _joined(weights, end, ends, fitted, LEAST * side.beat, doubt)
+    end_error = _joined(weights, end, ends, fitted, LEAST_CONTACT_ERROR * side.beat, doubt)
     start_error = _joined(weights, start, starts, JOINT * start_errors, UNRESOLVED * side.beat / (within + 0.5) ** 2)
     # What the two do not share is in their errors alone: a floor under each, and what no sample resolves.
     along = float(weights @ (JOINT**2 * shared + (starts - start) * (ends - end))) / end_error**2
     low = replace(low, error=start_error, along=along)
-    end, end_error = end + (side.late if noise > NOISY else 0.0), min(end_error, MOST * side.beat)
+    end, end_error = end + (side.late if noise > NOISY else 0.0), min(end_error, MOST_CONTACT_ERROR * side.beat)
     if not exact:
         low = start_of(low, side, _met(side, end, end_error), noise=noise)
     return Contact(end, end_error, low)

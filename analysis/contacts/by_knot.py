@@ -5,15 +5,15 @@ from dataclasses import replace
 import numpy as np
 
 from .bottom import Bottom, bottom
-from .drive import FLOOR
+from .drive import LEAST_RESIDUAL
 from .knot import knot
-from .side import LEAST, MOST, NOISY, Contact, Side
+from .side import LEAST_CONTACT_ERROR, MOST_CONTACT_ERROR, NOISY, Contact, Side
 from .start import USUAL_FORCE, start_of
 
 FORCE_SPREAD = 0.3
 """Share by which the time is unsure that a usual force takes to show: 1.2 to 15 body weights lie within two errors
 (ours; stiff landings have over 8)."""
-FEW, MANY = 4, 12
+FEW_GROUND_SAMPLES, MANY_GROUND_SAMPLES = 4, 12
 """Number of samples on the ground that a free knot is fitted to: on a clean track, on a noisy one."""
 
 
@@ -26,13 +26,13 @@ def free_contact(side: Side, foot: Bottom | None, *, noise: float, fps: float) -
     if first == 1:
         return _alone(side, foot, noise)
     c = 0 if foot is None else int(f.searchsorted(foot.frame))
-    low = max(first - (FEW if noise <= NOISY else MANY), c, 0)
+    low = max(first - (FEW_GROUND_SAMPLES if noise <= NOISY else MANY_GROUND_SAMPLES), c, 0)
     found = knot(
         f[low:],
         z[low:],
         low=float(f[first]) - 2 * beat,
         high=float(f[first]) + beat,
-        noise=max(noise, FLOOR),
+        noise=max(noise, LEAST_RESIDUAL),
         air=first + 1 - low,
     )
     if found is None:
@@ -40,7 +40,7 @@ def free_contact(side: Side, foot: Bottom | None, *, noise: float, fps: float) -
         if gone <= 4 * noise + 1e-4:
             return None
         return Contact(float(f[first]) - 0.5 * beat, 0.5 * beat, foot)
-    error = min(float(np.hypot(found.error, max(LEAST * beat, side.unlike))), MOST * beat)
+    error = min(float(np.hypot(found.error, max(LEAST_CONTACT_ERROR * beat, side.unlike))), MOST_CONTACT_ERROR * beat)
     frame = found.frame + (side.late if found.speed > 0.0 and noise > NOISY else 0.0)
     low_point = bottom(f, z, found, noise=noise, fps=fps)
     if low_point is not None:
@@ -59,4 +59,4 @@ def _alone(side: Side, foot: Bottom | None, noise: float) -> Contact | None:
     if off <= 4 * noise + 1e-4:
         return None
     ago = min(float(np.sqrt(off / (-side.parabola.c2 * USUAL_FORCE))), 1.5 * beat)
-    return Contact(float(f[0]) + ago, max(FORCE_SPREAD * ago, LEAST * beat), foot)
+    return Contact(float(f[0]) + ago, max(FORCE_SPREAD * ago, LEAST_CONTACT_ERROR * beat), foot)

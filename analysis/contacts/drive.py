@@ -35,15 +35,15 @@ LEAST_POWER, MOST_POWER = 0.7, 6.0
 """Powers past which a rise is a corner, or a hold and a corner, and no push (ours)."""
 USUAL_POWER = 2.0
 """Usual power of a push: a constant force (ours)."""
-DRAWN = 1.43e-3
+USUAL_POWER_RESIDUAL = 1.43e-3
 """Residual, as a share of the rise, that a push of e times the usual power counts for: enough to settle one that holds
 one or two samples, nothing where it holds more (ours)."""
-FLOOR = 2e-5
+LEAST_RESIDUAL = 2e-5
 """Meters: what any smooth curve departs from the model by, at least."""
 
-STARTS, ENDS = np.linspace(0.0, 1.0, 11), np.linspace(0.0, 1.0, 15)
+DRIVE_STARTS, DRIVE_ENDS = np.linspace(0.0, 1.0, 11), np.linspace(0.0, 1.0, 15)
 """Where starts and ends of a drive are tried first, as shares of the way from their least to their most."""
-FIRST, END, LEVEL, LEAD_OF = range(4)
+START_COLUMN, END_COLUMN, LEVEL_COLUMN, LEAD_COLUMN = range(4)
 """Columns of the unknowns: the start, or the acceleration before the fade; the end; the height of the bottom; the lead.
 """
 
@@ -84,10 +84,10 @@ def power_drives(ground: Grounds) -> Fit:
     frames, air = ground.frames[:, None, :], _air(ground)
     s = ground.ends[:, 1] - ground.parabolas[:, 0]
     rise = ground.parabolas[:, 1] + (ground.parabolas[:, 2] + ground.parabolas[:, 3] * s) * s - ground.levels
-    belief, twice = (DRAWN * np.maximum(rise, 1e-3))[:, None], 2 * c2
+    belief, twice = (USUAL_POWER_RESIDUAL * np.maximum(rise, 1e-3))[:, None], 2 * c2
 
     def model(at: Array) -> tuple[Array, Array, Array, Array]:
-        start, end, level = at[..., FIRST, None], at[..., END, None], at[..., LEVEL, None]
+        start, end, level = at[..., START_COLUMN, None], at[..., END_COLUMN, None], at[..., LEVEL_COLUMN, None]
         late, way = end - origin, end - start
         d = np.maximum(c0 + (c1 + c2 * late) * late - level, 1e-9)
         span = np.maximum(way, 1e-3)
@@ -106,8 +106,8 @@ def power_drives(ground: Grounds) -> Fit:
         pull = belief * np.log(power[..., 0] / USUAL_POWER)
         return np.where(frames > end, air, rising), start[..., 0], pull, possible[..., 0]
 
-    first = ground.starts[:, :1] + STARTS * (ground.starts[:, 1:] - ground.starts[:, :1])
-    return _fitted(ground, model, first, moves=(FIRST, END))
+    first = ground.starts[:, :1] + DRIVE_STARTS * (ground.starts[:, 1:] - ground.starts[:, :1])
+    return _fitted(ground, model, first, moves=(START_COLUMN, END_COLUMN))
 
 
 def fading_drives(ground: Grounds) -> Fit:
@@ -116,11 +116,11 @@ def fading_drives(ground: Grounds) -> Fit:
     frames, air = ground.frames[:, None, :], _air(ground)
     gravity = -2 * c2
     earliest = ground.frames[:, None, :1] - 2
-    belief = (max(ground.noise, FLOOR) / (LEAD_SPREAD * ground.leads))[:, None]
+    belief = (max(ground.noise, LEAST_RESIDUAL) / (LEAD_SPREAD * ground.leads))[:, None]
 
     def model(at: Array) -> tuple[Array, Array, Array, Array]:
-        late, end, level = at[..., FIRST, None] * gravity, at[..., END, None], at[..., LEVEL, None]
-        fade = np.maximum(at[..., LEAD_OF, None], 1e-3) * (1 + at[..., FIRST, None])
+        late, end, level = at[..., START_COLUMN, None] * gravity, at[..., END_COLUMN, None], at[..., LEVEL_COLUMN, None]
+        fade = np.maximum(at[..., LEAD_COLUMN, None], 1e-3) * (1 + at[..., START_COLUMN, None])
         s = end - origin
         z0, v0 = c0 + (c1 + c2 * s) * s, c1 + 2 * c2 * s
         rate = (late + gravity) / fade
@@ -135,12 +135,12 @@ def fading_drives(ground: Grounds) -> Fit:
         tau = end - frames
         fading = z0 - (v0 + (gravity / 2 - rate / 6 * tau) * tau) * tau
         possible = (late > 0) & (discriminant >= 0) & (span > 0.2) & (v1 > 0) & (start >= earliest)
-        pull = belief * (at[..., LEAD_OF] - ground.leads[:, None])
+        pull = belief * (at[..., LEAD_COLUMN] - ground.leads[:, None])
         joined = np.where(frames > end, air, np.where(tau > fade, rising, fading))
         return joined, start[..., 0], pull, possible[..., 0]
 
     first = np.broadcast_to(np.geomspace(0.15, 4.0, 11), (len(ground.free), 11))
-    return _fitted(ground, model, first, moves=(FIRST, END, LEAD_OF))
+    return _fitted(ground, model, first, moves=(START_COLUMN, END_COLUMN, LEAD_COLUMN))
 
 
 def springing_drives(ground: Grounds) -> Fit:
@@ -152,7 +152,7 @@ def springing_drives(ground: Grounds) -> Fit:
     bend = gravity * (turn - 0.5)
 
     def model(at: Array) -> tuple[Array, Array, Array, Array]:
-        end, level = at[..., END, None], at[..., LEVEL, None]
+        end, level = at[..., END_COLUMN, None], at[..., LEVEL_COLUMN, None]
         s = end - origin
         v, d = c1 + 2 * c2 * s, c0 + (c1 + c2 * s) * s - level
         root = np.sqrt(np.maximum((v * turn) ** 2 + 4 * bend * d, 0.0))
@@ -163,7 +163,7 @@ def springing_drives(ground: Grounds) -> Fit:
         possible = (d > 0) & (v > 0) & (span > 0.2)
         return np.where(frames > end, air, rising), (end - span)[..., 0], np.zeros(at.shape[:2]), possible[..., 0]
 
-    return _fitted(ground, model, np.zeros((len(ground.free), 1)), moves=(END,))
+    return _fitted(ground, model, np.zeros((len(ground.free), 1)), moves=(END_COLUMN,))
 
 
 def ebbing_drives(ground: Grounds) -> Fit:
@@ -175,7 +175,7 @@ def ebbing_drives(ground: Grounds) -> Fit:
     frames, air = ground.frames[:, None, :], _air(ground)
 
     def model(at: Array) -> tuple[Array, Array, Array, Array]:
-        angle, end, level = at[..., FIRST, None], at[..., END, None], at[..., LEVEL, None]
+        angle, end, level = at[..., START_COLUMN, None], at[..., END_COLUMN, None], at[..., LEVEL_COLUMN, None]
         s = end - origin
         v, d = np.maximum(c1 + 2 * c2 * s, 1e-9), c0 + (c1 + c2 * s) * s - level
         turn = np.pi - angle
@@ -188,7 +188,7 @@ def ebbing_drives(ground: Grounds) -> Fit:
         return np.where(frames > end, air, rising), (end - span)[..., 0], np.zeros(at.shape[:2]), possible[..., 0]
 
     first = np.broadcast_to(np.linspace(0.0, np.pi / 2, 5), (len(ground.free), 5))
-    return _fitted(ground, model, first, moves=(FIRST, END))
+    return _fitted(ground, model, first, moves=(START_COLUMN, END_COLUMN))
 
 
 def _columns(parabolas: Array) -> tuple[Array, ...]:
@@ -207,13 +207,13 @@ Model = Callable[[Array], tuple[Array, Array, Array, Array]]
 
 def _fitted(ground: Grounds, model: Model, first: Array, *, moves: tuple[int, ...]) -> Fit:
     """Fit from the best point of a grid over first unknown and end; moves: the unknowns to fit, and a free level."""
-    ends = ground.ends[:, :1] + ENDS * (ground.ends[:, 1:] - ground.ends[:, :1])
+    ends = ground.ends[:, :1] + DRIVE_ENDS * (ground.ends[:, 1:] - ground.ends[:, :1])
     grid = np.empty((len(ends), first.shape[1], ends.shape[1], 4))
-    grid[..., FIRST] = first[:, :, None]
-    grid[..., END] = ends[:, None, :]
-    grid[..., LEVEL] = ground.levels[:, None, None]
-    grid[..., LEAD_OF] = ground.leads[:, None, None]
+    grid[..., START_COLUMN] = first[:, :, None]
+    grid[..., END_COLUMN] = ends[:, None, :]
+    grid[..., LEVEL_COLUMN] = ground.levels[:, None, None]
+    grid[..., LEAD_COLUMN] = ground.leads[:, None, None]
     free = np.zeros((len(ends), 4), dtype=bool)
-    free[:, moves], free[:, LEVEL] = True, ground.free
+    free[:, moves], free[:, LEVEL_COLUMN] = True, ground.free
     grid = grid.reshape(len(ends), -1, 4)
     return fit(model, grid, ground.heights, ground.weights, free=free, noise=ground.noise)

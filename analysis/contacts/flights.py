@@ -9,7 +9,7 @@ import numpy as np
 from ..arrays import Array
 from ..samples.poses import Keyed, Poses, thinned
 from ..samples.turns import Turn
-from .ballistic import CLOSE, LOOSE, Stretch, Windows, parabola_over, windows
+from .ballistic import LOOSE, PARABOLA_RESIDUAL, Stretch, Windows, parabola_over, windows
 from .by_drive import contacts
 from .side import NOISY, Contact, Side, falling_side, rising_side
 
@@ -18,14 +18,14 @@ WORTH = 0.7
 """
 VERY_LOOSE = 1.2e-2
 """Largest residual, as a share of its height, of a flight whose root is no center of mass (recorded: 0.7 %)."""
-COARSE = 30.0
+LOOSE_FLIGHT_RATE = 30.0
 """Samples a second to which loose flights are thinned out: they are told from bobs best at the rate of film."""
-FEWEST = 4
+FEWEST_STRETCH_SAMPLES = 4
 """Fewest samples of a stretch: any three lie on a parabola."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Flight:
+class FlightStretch:
     """A stretch that one parabola follows around a top.
 
     stretch           the samples that follow it, of `poses`
@@ -47,7 +47,7 @@ class Flight:
         """Whether the curve was drawn as its parabola: more samples follow it closely than any one goes through."""
         stretch, f = self.stretch, self.poses.frames
         height = -stretch.parabola.c2 * (float(f[stretch.last] - f[stretch.first]) / 2) ** 2
-        return stretch.last - stretch.first >= 4 and stretch.rms <= CLOSE * height
+        return stretch.last - stretch.first >= 4 and stretch.rms <= PARABOLA_RESIDUAL * height
 
     def pace(self, gravity: float, fps: float) -> float:
         """Return the air pace against this gravity, m/s²."""
@@ -56,21 +56,21 @@ class Flight:
 
 def flights_at(
     poses: Poses, turns: list[Turn], gravity: float, fps: float, *, keyed: Keyed | None = None
-) -> list[Flight | None]:
+) -> list[FlightStretch | None]:
     """Find the flight at each top; None where no downward parabola is followed at all.
 
     gravity: m/s²; keyed: the keys of a curve that the host drew through them, which knows no more than they do.
     """
     if not turns:
         return []
-    coarse = thinned(poses, fps / COARSE) if keyed is None else keyed.by_hand
+    coarse = thinned(poses, fps / LOOSE_FLIGHT_RATE) if keyed is None else keyed.by_hand
     found = [_flight_at(turn, poses, coarse, keyed) for turn in turns]
     for sheet in {id(one.poses): one.poses for one in found if one is not None}.values():
         _touch(found, sheet, gravity, fps)
     return found
 
 
-def _flight_at(turn: Turn, poses: Poses, coarse: Poses, keyed: Keyed | None) -> Flight | None:
+def _flight_at(turn: Turn, poses: Poses, coarse: Poses, keyed: Keyed | None) -> FlightStretch | None:
     """Return the flight at a top: one that is followed closely, or where none reaches far, loosely.
 
     coarse: the poses on which it may be followed loosely. Of a keyed curve the keys are asked, which are off as by a
@@ -92,7 +92,7 @@ def _flight_at(turn: Turn, poses: Poses, coarse: Poses, keyed: Keyed | None) -> 
     return loose if loose is not None and loose.reach >= WORTH else flight
 
 
-def _is_sure(flight: Flight | None) -> bool:
+def _is_sure(flight: FlightStretch | None) -> bool:
     """Tell whether a flight was drawn as its parabola, up to where the point is fastest."""
     return flight is not None and flight.reach >= WORTH and flight.is_drawn
 
@@ -112,8 +112,8 @@ class _Top:
     def may_be_drawn(self) -> bool:
         """Whether a stretch around it may be drawn as a parabola, told without looking for the longest.
 
-        Its samples then lie within √n CLOSE of its height of one. It holds the top, a sample to either side, and one
-        beyond them; there a third difference, of which a parabola has none, is eight times that at most.
+        Its samples then lie within √n PARABOLA_RESIDUAL of its height of one. It holds the top, a sample to either
+        side, and one beyond them; there a third difference, of which a parabola has none, is eight times that at most.
         """
         top, around = self.turn.top, slice(self.turn.before, self.turn.after + 1)
         near = slice(max(top - 2, 0), top + 3)
@@ -122,7 +122,7 @@ class _Top:
             return True
         thirds = abs(z[3] - z[0] + 3.0 * (z[1] - z[2])), abs(z[4] - z[1] + 3.0 * (z[2] - z[3]))
         count, height = around.stop - around.start, float(np.ptp(self.heights[around]))
-        return min(thirds) <= 10.0 * math.sqrt(count) * CLOSE * height
+        return min(thirds) <= 10.0 * math.sqrt(count) * PARABOLA_RESIDUAL * height
 
     @cached_property
     def around(self) -> tuple[float, float, Windows] | None:
@@ -135,7 +135,7 @@ class _Top:
         down, last = fastest(f[top.top : top.after + 1], -z[top.top : top.after + 1])
         start, end = top.before + first, top.top + last + 1
         starts, ends = np.arange(start, top.top), np.arange(top.top + 1, end + 1)
-        return (up, down, windows(f, z, starts, ends)) if end - start + 1 >= FEWEST else None
+        return (up, down, windows(f, z, starts, ends)) if end - start + 1 >= FEWEST_STRETCH_SAMPLES else None
 
 
 def _top_on(sheet: Poses, poses: Poses, turn: Turn) -> _Top | None:
@@ -149,7 +149,7 @@ def _top_on(sheet: Poses, poses: Poses, turn: Turn) -> _Top | None:
     return _Top(sheet.frames, z, Turn(before, top, after)) if before < top < after else None
 
 
-def _touch(found: list[Flight | None], poses: Poses, gravity: float, fps: float) -> None:
+def _touch(found: list[FlightStretch | None], poses: Poses, gravity: float, fps: float) -> None:
     """Look for the contacts of all flights on these poses that are worth it, together."""
     worth = {i: one for i, one in enumerate(found) if one and one.poses is poses and one.reach >= WORTH}
     for i, pair in zip(worth, _contacts(list(worth.values()), gravity, fps), strict=True):
@@ -161,7 +161,7 @@ def _touch(found: list[Flight | None], poses: Poses, gravity: float, fps: float)
         found[i] = one
 
 
-def _flight(there: _Top | None, poses: Poses, loose: float) -> Flight | None:
+def _flight(there: _Top | None, poses: Poses, loose: float) -> FlightStretch | None:
     """Return the longest parabola around a top, and how much of the speed beside it it reaches."""
     if there is None or there.around is None:
         return None
@@ -169,13 +169,13 @@ def _flight(there: _Top | None, poses: Poses, loose: float) -> Flight | None:
     up, down, parabolas = there.around
     if up <= 0.0 or down <= 0.0:  # of keys alone a side may hold the height of the top
         return None
-    stretch = parabolas.longest(noise=poses.noise, fewest=FEWEST, loose=loose)
+    stretch = parabolas.longest(noise=poses.noise, fewest=FEWEST_STRETCH_SAMPLES, loose=loose)
     if stretch is None:
         return None
     slack = 2 * 1.4 * poses.noise / beat
     rising = (stretch.parabola.speed(float(f[stretch.first]) - beat / 2) + slack) / up
     falling = (-stretch.parabola.speed(float(f[stretch.last]) + beat / 2) + slack) / down
-    return Flight(stretch, poses, float(min(rising, falling)), loose > LOOSE)
+    return FlightStretch(stretch, poses, float(min(rising, falling)), loose > LOOSE)
 
 
 def fastest(frames: Array, heights: Array, lag: int = 1) -> tuple[float, int]:
@@ -185,7 +185,7 @@ def fastest(frames: Array, heights: Array, lag: int = 1) -> tuple[float, int]:
     return float(speeds[i]), i
 
 
-def _contacts(flights: list[Flight], gravity: float, fps: float) -> list[tuple[Contact | None, Contact | None]]:
+def _contacts(flights: list[FlightStretch], gravity: float, fps: float) -> list[tuple[Contact | None, Contact | None]]:
     """Return takeoff and landing (seen backwards) of each flight; all lie on the same poses."""
     if not flights:
         return []
@@ -204,7 +204,7 @@ def _contacts(flights: list[Flight], gravity: float, fps: float) -> list[tuple[C
     return list(zip(found[::2], found[1::2], strict=True))
 
 
-def _between(flight: Flight) -> Flight | None:
+def _between(flight: FlightStretch) -> FlightStretch | None:
     """Return the flight that begins and ends in the air, now that the contacts are roughly known; None where it does
     already.
 

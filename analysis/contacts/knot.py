@@ -13,8 +13,8 @@ import numpy as np
 from ..arrays import Array
 
 POWERS = ((2,), (2, 3), (1, 2))
-COARSE = np.linspace(-1.0, 1.0, 33)
-FINE = np.linspace(-1.0, 1.0, 7)
+COARSE_KNOTS = np.linspace(-1.0, 1.0, 33)
+FINE_KNOTS = np.linspace(-1.0, 1.0, 7)
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +74,7 @@ class _Fit:
 
 def _search(s: Array, z: Array, powers: tuple[int, ...], low: float, high: float) -> _Fit:
     middle, half = (low + high) / 2, (high - low) / 2
-    for grid in (COARSE, FINE):
+    for grid in (COARSE_KNOTS, FINE_KNOTS):
         at = middle + half * grid
         rss, coefficients = _residuals(s, z, powers, at)
         i = int(np.argmin(rss))

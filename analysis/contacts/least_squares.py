@@ -10,13 +10,13 @@ import numpy as np
 
 from ..arrays import Array
 
-ROUNDS = 8
+FIT_ROUNDS = 8
 TINY = 1e-5
 """Step of the forward differences, in the unknowns' own units (frames, meters)."""
-FARTHEST = 0.6
+MOST_MOVE = 0.6
 """Most that an unknown may move in one round, in its own unit."""
 
-UNITS = tuple(np.eye(k) for k in range(6))
+UNIT_MATRICES = tuple(np.eye(k) for k in range(6))
 """Unit matrices, by size: as large as any number of unknowns here."""
 
 Model = Callable[[Array], tuple[Array, Array, Array, Array]]
@@ -48,15 +48,15 @@ def fit(
     the least standard deviation of a value.
     """
     columns = free.any(axis=0).nonzero()[0]
-    fixed, moves = ~free[:, columns], UNITS[free.shape[1]][columns]
+    fixed, moves = ~free[:, columns], UNIT_MATRICES[free.shape[1]][columns]
     held = fixed if fixed.any() else None
     cost = _cost(model(grid), values, weights)
     trial = grid[np.arange(len(grid)), cost.argmin(axis=1)]
     probes = np.concatenate((np.zeros((1, free.shape[1])), TINY * moves))
     target = np.concatenate((values * weights, np.zeros((len(values), 1))), axis=1)
-    weights, unit = weights[:, None, :], UNITS[len(columns)]
+    weights, unit = weights[:, None, :], UNIT_MATRICES[len(columns)]
     floor, damping, lowest = fixed + 1e-14, np.full(len(grid), 1e-6), np.full(len(grid), np.inf)
-    for turn in range(ROUNDS):
+    for turn in range(FIT_ROUNDS):
         result = model(trial[:, None, :] + probes)
         slopes, residual, cost, own = _linearised(result, target, weights, held)
         normal_there, gradient_there = slopes.swapaxes(1, 2) @ slopes, np.einsum("bmk,bm->bk", slopes, residual)
@@ -76,7 +76,7 @@ def fit(
         diagonal = np.einsum("bkk->bk", normal)
         damped = normal + (diagonal * damping[:, None] + floor)[..., None] * unit
         step = np.linalg.solve(damped, gradient[..., None])[..., 0]
-        step = np.minimum(np.maximum(step, -FARTHEST), FARTHEST)
+        step = np.minimum(np.maximum(step, -MOST_MOVE), MOST_MOVE)
         if np.abs(step).max() < 1e-6:
             break
         trial = best + step @ moves
@@ -90,7 +90,7 @@ def inverse_of(matrices: Array) -> Array:
     numpy's own hands all columns to the linear algebra library at once, which starts a thread for them: for matrices as
     small as these that takes ten times as long, and keeps a second processor busy.
     """
-    unit = UNITS[matrices.shape[-1]].reshape((1,) * (matrices.ndim - 2) + (-1, matrices.shape[-1], 1))
+    unit = UNIT_MATRICES[matrices.shape[-1]].reshape((1,) * (matrices.ndim - 2) + (-1, matrices.shape[-1], 1))
     return np.linalg.solve(matrices[..., None, :, :], unit)[..., 0].swapaxes(-1, -2)
 
 
@@ -135,7 +135,7 @@ def _finished(
     count = weights.sum(axis=1)
     variance = np.maximum(rss / np.maximum(count - (~fixed).sum(axis=1), 1), noise**2)
     ridge = np.einsum("bkk->bk", normal) * 1e-10 + fixed + 1e-14
-    covariance = inverse_of(normal + ridge[..., None] * UNITS[len(columns)]) * variance[:, None, None]
+    covariance = inverse_of(normal + ridge[..., None] * UNIT_MATRICES[len(columns)]) * variance[:, None, None]
     if fixed.any():
         covariance = np.where(fixed[:, :, None] | fixed[:, None, :], 0.0, covariance)
     errors, together = np.zeros_like(best), np.zeros_like(best)

@@ -56,7 +56,7 @@ KNOTS = np.array([0.0, 0.2, 0.4, 0.6, 0.8, 0.9, 1.0])
 """Shares of a push between which its force is straight: closer at its end, where it may fade."""
 DIP_KNOTS = np.array([0.0, 0.33, 0.66, 1.0])
 """The same of the dip, from the bottom back."""
-MEAN, SPREAD, WANDERS = 2.0, 0.7, 1.5
+MEAN_FORCE, MEAN_FORCE_SPREAD, FORCE_WANDERS = 2.0, 0.7, 1.5
 """Net force of a push in units of distance over time squared: that of a constant one, its spread, and how far it
 wanders over the push (forces of `tests/truth/forces.py`, roughly)."""
 FADES = 4.0
@@ -101,29 +101,34 @@ def _tables() -> tuple[Array, ...]:
     """
     at_once = np.ones_like(GRID)
     ramps = np.array([ramp(np.clip(GRID / over, 0.0, 1.0)) if over else at_once for over, ramp, *_ in ONSETS])
-    ramps /= MEAN * _twice(ramps)[1][:, -1:]  # so that the mean force goes the whole way
+    ramps /= MEAN_FORCE * _twice(ramps)[1][:, -1:]  # so that the mean force goes the whole way
     free = np.array([wanders for *_, wanders in ONSETS])[:, None, None]
     clock = KNOTS + FADES * KNOTS**6
-    root, both = _root(SPREAD, (clock, WANDERS)), _root(SPREAD, (clock, WANDERS), (DIP_KNOTS, BENDS))
+    root, both = (
+        _root(MEAN_FORCE_SPREAD, (clock, FORCE_WANDERS)),
+        _root(MEAN_FORCE_SPREAD, (clock, FORCE_WANDERS), (DIP_KNOTS, BENDS)),
+    )
     hats, dips = _hats(KNOTS), _twice(_hats(DIP_KNOTS))[1]
 
     def of(force: Array) -> tuple[Array, Array]:
         speeds, heights = _twice(force)
-        parts = np.concatenate([free * (root @ heights), MEAN * heights.sum(axis=1, keepdims=True)], axis=1)
-        ends = np.concatenate([free * (root @ speeds[..., -1:]), MEAN * speeds[..., -1:].sum(axis=1, keepdims=True)], 1)
+        parts = np.concatenate([free * (root @ heights), MEAN_FORCE * heights.sum(axis=1, keepdims=True)], axis=1)
+        ends = np.concatenate(
+            [free * (root @ speeds[..., -1:]), MEAN_FORCE * speeds[..., -1:].sum(axis=1, keepdims=True)], 1
+        )
         return np.moveaxis(parts, -1, 0), ends[..., 0]
 
     push, ends = of(ramps[:, None] * hats)
     slowed = np.concatenate([_root(DIPS, (DIP_KNOTS, BENDS)) @ dips, BRAKES * dips.sum(axis=0, keepdims=True)])
     speeds, heights = _twice(hats)
     k = len(KNOTS)
-    risen = np.concatenate([both[:, :k] @ heights, MEAN * heights.sum(axis=0, keepdims=True)])
-    sunk = np.concatenate([both[:, k:] @ dips, MEAN * dips.sum(axis=0, keepdims=True)])
-    last = np.append(both[:, :k] @ speeds[:, -1], MEAN * speeds[:, -1].sum())
+    risen = np.concatenate([both[:, :k] @ heights, MEAN_FORCE * heights.sum(axis=0, keepdims=True)])
+    sunk = np.concatenate([both[:, k:] @ dips, MEAN_FORCE * dips.sum(axis=0, keepdims=True)])
+    last = np.append(both[:, :k] @ speeds[:, -1], MEAN_FORCE * speeds[:, -1].sum())
     return push, ends, slowed.T.copy(), risen.T.copy(), last, sunk.T.copy()
 
 
-PUSH, PUSH_SPEED, DIP, FLOW, FLOW_SPEED, FLOW_DIP = _tables()
+PUSH_TABLE, PUSH_SPEED_TABLE, DIP_TABLE, FLOW_TABLE, FLOW_SPEED_TABLE, FLOW_DIP_TABLE = _tables()
 BELIEVED = np.log(np.array([likely for _, _, likely, _ in ONSETS]) * (1.0 - FLOWS) / (len(RESTS) + 1.0))
 
 
@@ -159,17 +164,22 @@ def evidence(seen: Seen, starts: Array) -> tuple[Array, Array]:
     after = np.where(held, 0.0, (seen.frames - starts[:, None]) / spans[:, None])
     before = np.where(held, starts[:, None] - seen.frames, 0.0)
 
-    rises = np.moveaxis(_at(PUSH, after), 2, 0) * one
-    risen = np.concatenate([_rows(rises, one * ~held, off * ~held), _end(seen, spans, PUSH_SPEED, PUSH[-1])], axis=-2)
+    rises = np.moveaxis(_at(PUSH_TABLE, after), 2, 0) * one
+    risen = np.concatenate(
+        [_rows(rises, one * ~held, off * ~held), _end(seen, spans, PUSH_SPEED_TABLE, PUSH_TABLE[-1])], axis=-2
+    )
     rests = np.array(RESTS)[:, None] * back
     into = np.clip((before - rests[..., None]) / (back - rests)[..., None], 0.0, 1.0)
-    dips = _at(DIP, into) * (one * ((back - rests) / spans) ** 2)[..., None, None]
+    dips = _at(DIP_TABLE, into) * (one * ((back - rests) / spans) ** 2)[..., None, None]
     rest = [one**2 * held.sum(axis=1), one * (off * held).sum(axis=1), (off**2 * held).sum(axis=1), 0.0 * spans]
     slow = _left(_rows(dips, one * held, off * held))
     sunk = [np.concatenate([some, still[None]]) for some, still in zip(slow, rest, strict=True)]
 
-    both = _at(FLOW, after) * one + _at(FLOW_DIP, before / back[:, None]) * (one * (back / spans) ** 2)[:, None, None]
-    flow = np.concatenate([_rows(both, one, off), _end(seen, spans, FLOW_SPEED, FLOW[-1])], axis=-2)
+    both = (
+        _at(FLOW_TABLE, after) * one
+        + _at(FLOW_DIP_TABLE, before / back[:, None]) * (one * (back / spans) ** 2)[:, None, None]
+    )
+    flow = np.concatenate([_rows(both, one, off), _end(seen, spans, FLOW_SPEED_TABLE, FLOW_TABLE[-1])], axis=-2)
     parts = [
         np.concatenate([(up[:, None] + down[None]).reshape(-1, len(spans)), through[None]])
         for up, down, through in zip(_left(risen), sunk, _left(flow), strict=True)

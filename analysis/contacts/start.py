@@ -10,7 +10,7 @@ from dataclasses import replace
 import numpy as np
 
 from .bottom import Bottom
-from .drive import FLOOR
+from .drive import LEAST_RESIDUAL
 from .knot import Knot
 from .onset import Seen, evidence
 from .side import NOISY, Side
@@ -23,19 +23,19 @@ UNLIKE_START = 0.2
 from random forces: two in three begin within 0.2 of it, 95 in 100 within 0.3)."""
 MISFIT = 1e-3
 """Share of the push distance by which smooth forces lie off what straight stretches make of them (integrated)."""
-ENDS, ENDS_AT = 0.006, 0.03
+END_HEIGHT_SHARE, END_SPEED_SHARE = 0.006, 0.03
 """Shares of the push distance and of its mean speed by which height and speed at its end are unsure at least (ours)."""
 EARLIER, LATER = 0.6, 0.45
 """Shares of the push by which its start is looked for before and after where the drives have it (ours)."""
-LOW = 0.15
+LOW_DIP_SHARE = 0.15
 """Share of the push distance over the bottom up to which a dip is looked at: farther up it knows nothing of the start.
 """
-STILL = 1e-6
+HELD_MOVE_SHARE = 1e-6
 """Move from sample to sample, as a share of the push distance, under which an unmeasured hold has not begun to push."""
 STIRS, LATE_REST = 0.06, 0.3
-"""Shares of the push: within the first, a force that sets in smoothly moves less than STILL; up to the second after the
-start that the drives have a rest may last, since no drive sets in as smoothly as forces do (integrated)."""
-STARTS, ROUNDS, FAINT = 13, 6, 1e-4
+"""Shares of the push: within the first, a force that sets in smoothly moves less than HELD_MOVE_SHARE; up to the second
+after the start that the drives have a rest may last, since no drive sets in as smoothly as forces do (integrated)."""
+STARTS_AT_ONCE, NARROWINGS, FAINT_START_SHARE = 13, 6, 1e-4
 """Number of starts that are tried at once, how often they are drawn closer, and the share of likelihood of a start that
 is left out then; finer ones no longer move the result."""
 
@@ -61,19 +61,19 @@ def start_of(low: Bottom, side: Side, end: Knot, *, noise: float) -> Bottom:
     push = max(end.frame - low.frame, 1.5 * side.beat)
     least = max(end.frame - (1.0 + EARLIER) * push, float(seen.frames[0]) - 0.5 * side.beat)
     most = min(end.frame - (1.0 - LATER) * push, end.frame - 0.3 * side.beat)
-    if noise <= NOISY and (still := _still(side, low.frame, push, STILL * seen.distance)) is not None:
+    if noise <= NOISY and (still := _still(side, low.frame, push, HELD_MOVE_SHARE * seen.distance)) is not None:
         least, most = max(least, still[0] - STIRS * push), min(most, still[1])
     if most <= least:
         return low
-    for _ in range(ROUNDS):
-        starts = np.linspace(least, most, STARTS)
+    for _ in range(NARROWINGS):
+        starts = np.linspace(least, most, STARTS_AT_ONCE)
         likely, heights = evidence(seen, starts)
         weights = np.exp(likely - likely.max())
         weights /= weights.sum()
         told = weights.sum(axis=0)
-        kept = np.flatnonzero(told > FAINT)
-        first, last = max(int(kept[0]) - 1, 0), min(int(kept[-1]) + 1, STARTS - 1)
-        if last - first > STARTS // 2:
+        kept = np.flatnonzero(told > FAINT_START_SHARE)
+        first, last = max(int(kept[0]) - 1, 0), min(int(kept[-1]) + 1, STARTS_AT_ONCE - 1)
+        if last - first > STARTS_AT_ONCE // 2:
             break
         least, most = float(starts[first]), float(starts[last])
     frame = float(told @ starts)
@@ -87,9 +87,9 @@ def _seen(side: Side, low: Bottom, end: Knot, noise: float) -> Seen:
     last = int(f.searchsorted(end.frame))
     c = min(max(int(f.searchsorted(low.frame)), 0), max(last - 1, 0))
     bottom = float(z[max(c - 2, 0) : min(c + 3, last)].min(initial=low.height))
-    distance = max(end.height - bottom, 4.0 * noise, FLOOR)
+    distance = max(end.height - bottom, 4.0 * noise, LEAST_RESIDUAL)
     push = max(end.frame - low.frame, 1.5 * side.beat)
-    high, early = bottom + LOW * distance + 3.0 * noise, f[c] - push if last else 0.0
+    high, early = bottom + LOW_DIP_SHARE * distance + 3.0 * noise, f[c] - push if last else 0.0
     first = c
     while first > 0 and z[first - 1] < high and f[first] > early:
         first -= 1
@@ -100,8 +100,8 @@ def _seen(side: Side, low: Bottom, end: Knot, noise: float) -> Seen:
         math.hypot(noise, MISFIT * distance),
         (end.frame, end.height, end.ground),
         (
-            math.hypot(ENDS * distance, 0.5 * force * end.error**2),
-            math.hypot(ENDS_AT * distance / push, force * end.error),
+            math.hypot(END_HEIGHT_SHARE * distance, 0.5 * force * end.error**2),
+            math.hypot(END_SPEED_SHARE * distance / push, force * end.error),
         ),
         distance,
     )

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from .names import ShotName
-from .rows import DOUBTFUL, NO_JUMP, UNREADABLE, Row
+from .rows import RANK_DOUBTFUL, RANK_NO_JUMP, RANK_UNREADABLE, DayRow
 
 NOTABLE = 0.1
 """Change of a finding's size, ln(measured / expected), from which it is better or worse (ours)."""
@@ -34,18 +34,18 @@ class Change(StrEnum):
 class Pair:
     """A row of the later day, its change, and its row of the earlier day; None where it has none."""
 
-    row: Row | None
+    row: DayRow | None
     change: Change
-    earlier: Row | None
+    earlier: DayRow | None
 
 
-def compare_days(later: Sequence[Row], earlier: Sequence[Row]) -> list[Pair]:
+def compare_days(later: Sequence[DayRow], earlier: Sequence[DayRow]) -> list[Pair]:
     """Pair every row of a later day with that of an earlier one; rows that are gone come last."""
     takes = _latest_takes(earlier)
     groups = _grouped(later)
     pairs, used = [], set()
     for (name, track), rows in groups.items():
-        if rows[0].rank == UNREADABLE:
+        if rows[0].rank == RANK_UNREADABLE:
             known = {key for key in takes if key[0] == name.base}
             pairs.append(Pair(rows[0], _unread(known), None))
             used |= known  # whether its jumps are gone cannot be told
@@ -65,26 +65,26 @@ def _unread(known: set[tuple[str, str]]) -> Change:
     return Change.SAME if all(not track for _, track in known) else Change.WORSE
 
 
-def _grouped(rows: Iterable[Row]) -> dict[tuple[ShotName, str], list[Row]]:
-    groups: dict[tuple[ShotName, str], list[Row]] = {}
+def _grouped(rows: Iterable[DayRow]) -> dict[tuple[ShotName, str], list[DayRow]]:
+    groups: dict[tuple[ShotName, str], list[DayRow]] = {}
     for row in rows:
         groups.setdefault((row.name, row.track_name), []).append(row)
     return groups
 
 
-def _latest_takes(rows: Iterable[Row]) -> dict[tuple[str, str], dict[str, list[Row]]]:
+def _latest_takes(rows: Iterable[DayRow]) -> dict[tuple[str, str], dict[str, list[DayRow]]]:
     """Return rows by base name and track, then by take."""
-    takes: dict[tuple[str, str], dict[str, list[Row]]] = {}
+    takes: dict[tuple[str, str], dict[str, list[DayRow]]] = {}
     for (name, track), group in _grouped(rows).items():
         takes.setdefault((name.base, track), {}).setdefault(name.take, []).extend(group)
     return takes
 
 
-def _last_take(by_take: Mapping[str, list[Row]]) -> str:
+def _last_take(by_take: Mapping[str, list[DayRow]]) -> str:
     return max(by_take, key=lambda take: by_take[take][0].name.number, default="")
 
 
-def _pair(rows: Sequence[Row], before: Sequence[Row]) -> list[Pair]:
+def _pair(rows: Sequence[DayRow], before: Sequence[DayRow]) -> list[Pair]:
     """Pair the rows of one track: its jumps in order at the least cost, what holds no jump as a whole."""
     jumps = [row for row in rows if row.jump is not None]
     past = [row for row in before if row.jump is not None]
@@ -97,7 +97,7 @@ def _pair(rows: Sequence[Row], before: Sequence[Row]) -> list[Pair]:
     return pairs + [Pair(None, Change.GONE, row) for row in past if id(row) not in matched]
 
 
-def change_of(row: Row, earlier: Row | None) -> Change:
+def change_of(row: DayRow, earlier: DayRow | None) -> Change:
     """Tell better from worse by the gravest finding, then by how many as grave, then by the size of the gravest."""
     if earlier is None:
         return Change.NEW
@@ -109,14 +109,14 @@ def change_of(row: Row, earlier: Row | None) -> Change:
     return Change.SAME
 
 
-def _burden(row: Row) -> tuple[float, int, float]:
-    if row.rank in (DOUBTFUL, NO_JUMP, UNREADABLE) or not row.findings:
-        return (row.rank if row.rank == UNREADABLE else -1.0), 0, 0.0
+def _burden(row: DayRow) -> tuple[float, int, float]:
+    if row.rank in (RANK_DOUBTFUL, RANK_NO_JUMP, RANK_UNREADABLE) or not row.findings:
+        return (row.rank if row.rank == RANK_UNREADABLE else -1.0), 0, 0.0
     grave = [finding for finding in row.findings if finding["severity"] == row.findings[0]["severity"]]
     return row.rank, len(grave), row.size
 
 
-def _aligned(later: Sequence[Row], earlier: Sequence[Row]) -> list[tuple[Row, Row | None]]:
+def _aligned(later: Sequence[DayRow], earlier: Sequence[DayRow]) -> list[tuple[DayRow, DayRow | None]]:
     """Pair jumps of two takes in their order so that the whole costs least (alignment of two sequences).
 
     A pair costs what its jump moved more than the one before it, in airtimes, and how unlike the heights are;
@@ -141,7 +141,7 @@ def _aligned(later: Sequence[Row], earlier: Sequence[Row]) -> list[tuple[Row, Ro
     return [(row, earlier[partner[place]] if place in partner else None) for place, row in enumerate(later)]
 
 
-def _moved(row: Row, old: Row, row_before: Row | None = None, old_before: Row | None = None) -> float:
+def _moved(row: DayRow, old: DayRow, row_before: DayRow | None = None, old_before: DayRow | None = None) -> float:
     """Tell how far a jump moved, in airtimes; with the jumps before, how much farther than they did."""
     shift = _middle(row) - _middle(old)
     if row_before is not None and old_before is not None:
@@ -149,16 +149,16 @@ def _moved(row: Row, old: Row, row_before: Row | None = None, old_before: Row | 
     return abs(shift) / max(_airtime(row), _airtime(old))
 
 
-def _middle(row: Row) -> float:
+def _middle(row: DayRow) -> float:
     assert row.jump is not None
     return (row.jump["takeoff"]["frame"] + row.jump["landing"]["frame"]) / 2.0
 
 
-def _airtime(row: Row) -> float:
+def _airtime(row: DayRow) -> float:
     assert row.jump is not None
     return max(row.jump["landing"]["frame"] - row.jump["takeoff"]["frame"], 1.0)
 
 
-def _height(row: Row) -> float:
+def _height(row: DayRow) -> float:
     assert row.jump is not None
     return max(row.jump["jump_height"], row.jump["drop_height"], 0.01)

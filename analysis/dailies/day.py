@@ -9,26 +9,26 @@ from typing import Any
 from ..certainty import Certainty
 from ..finding import SEVERITIES
 from .compare import Change, Pair, compare_days
-from .notes import Note, is_meant, notes_on
-from .rows import CLEAN, DOUBTFUL, NO_JUMP, UNREADABLE, Row, day_rows
+from .notes import ReviewNote, is_meant, notes_on
+from .rows import RANK_CLEAN, RANK_DOUBTFUL, RANK_NO_JUMP, RANK_UNREADABLE, DayRow, day_rows
 
-NOTHING: Mapping[str, Any] = MappingProxyType({})
-TALLY = ((2.0, "to fix"), (1.0, "to check"), (0.0, "with a note"), (CLEAN, "fine"), (DOUBTFUL, "doubtful"),
-         (UNREADABLE, "unreadable"), (NO_JUMP, "without a jump"))  # fmt: skip
+NO_VALUES: Mapping[str, Any] = MappingProxyType({})
+TALLY = ((2.0, "to fix"), (1.0, "to check"), (0.0, "with a note"), (RANK_CLEAN, "fine"), (RANK_DOUBTFUL, "doubtful"),
+         (RANK_UNREADABLE, "unreadable"), (RANK_NO_JUMP, "without a jump"))  # fmt: skip
 """What ranks are called where they are counted."""
 
 
-def _figure(name: str) -> Callable[[Row], tuple[bool, float]]:
+def _figure(name: str) -> Callable[[DayRow], tuple[bool, float]]:
     """Return a key that puts what is not known last."""
 
-    def key(row: Row) -> tuple[bool, float]:
+    def key(row: DayRow) -> tuple[bool, float]:
         value = row.jump.get(name) if row.jump else None
         return value is None, value or 0.0
 
     return key
 
 
-ORDERS: Mapping[str, Callable[[Row], Any] | None] = {
+ORDERS: Mapping[str, Callable[[DayRow], Any] | None] = {
     "gravest": None, "shot": lambda row: row.label, "airtime": _figure("airtime_frames"),
     "height": _figure("jump_height"), "pace": _figure("air_pace"), "agreement": _figure("agreement"),
 }  # fmt: skip
@@ -48,17 +48,17 @@ class Day:
     """
 
     document: Mapping[str, Any]
-    rows: tuple[Row, ...]
-    pairs: Mapping[str, Pair] = field(default_factory=lambda: NOTHING)
-    gone: tuple[Row, ...] = ()
-    notes: Mapping[str, Note] = field(default_factory=lambda: NOTHING)
-    said: tuple[Note, ...] = ()
+    rows: tuple[DayRow, ...]
+    pairs: Mapping[str, Pair] = field(default_factory=lambda: NO_VALUES)
+    gone: tuple[DayRow, ...] = ()
+    notes: Mapping[str, ReviewNote] = field(default_factory=lambda: NO_VALUES)
+    said: tuple[ReviewNote, ...] = ()
 
-    def is_meant(self, row: Row, code: str) -> bool:
+    def is_meant(self, row: DayRow, code: str) -> bool:
         """Say whether a finding of a row was said to be meant."""
         return is_meant(self.notes.get(row.key), code)
 
-    def rank(self, row: Row) -> float:
+    def rank(self, row: DayRow) -> float:
         """Tell how soon to look at a row: as the row says, but what is meant does not count."""
         return _rank(row, self.is_meant)
 
@@ -71,7 +71,7 @@ class Day:
     @property
     def unreadable(self) -> bool:
         """Say whether a shot could not be read."""
-        return any(row.rank == UNREADABLE for row in self.rows)
+        return any(row.rank == RANK_UNREADABLE for row in self.rows)
 
     def summary(self) -> str:
         """Count shots, jumps, and what is to be done, in one line."""
@@ -86,7 +86,7 @@ def day_of(
     document: Mapping[str, Any],
     *,
     earlier: Mapping[str, Any] | None = None,
-    notes: Iterable[Note] = (),
+    notes: Iterable[ReviewNote] = (),
     order: str = "gravest",
 ) -> Day:
     """Lay a document out as a day; order is one of ORDERS. Rows that are alike stay in the document's order."""
@@ -95,7 +95,7 @@ def day_of(
     on = notes_on(rows, said)
     key = ORDERS[order]
     if key is None:
-        def key(row: Row) -> tuple[float, ...]:
+        def key(row: DayRow) -> tuple[float, ...]:
             return _soonest(row, on)
 
     return Day(
@@ -108,14 +108,14 @@ def day_of(
     )
 
 
-def _soonest(row: Row, notes: Mapping[str, Note]) -> tuple[float, ...]:
+def _soonest(row: DayRow, notes: Mapping[str, ReviewNote]) -> tuple[float, ...]:
     """Return what sorts the gravest first, then the farthest off, then the one with most findings."""
     rank = _rank(row, lambda row, code: is_meant(notes.get(row.key), code))
     return -rank, -row.size, -len(row.findings)
 
 
-def _rank(row: Row, meant: Callable[[Row, str], bool]) -> float:
-    if row.rank < 0 or row.rank == UNREADABLE:
+def _rank(row: DayRow, meant: Callable[[DayRow, str], bool]) -> float:
+    if row.rank < 0 or row.rank == RANK_UNREADABLE:
         return row.rank
     left = [finding for finding in row.findings if not meant(row, finding["code"])]
-    return float(max((SEVERITIES.index(finding["severity"]) for finding in left), default=CLEAN))
+    return float(max((SEVERITIES.index(finding["severity"]) for finding in left), default=RANK_CLEAN))

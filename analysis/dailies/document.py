@@ -14,11 +14,11 @@ from ..json_text import parsed
 from ..schema import faults
 from ..sources.track_csv import decoded
 
-SCHEMA = "leapwright-audit/1"
-PAGE = "index.html"
+AUDIT_SCHEMA = "leapwright-audit/1"
+INDEX_PAGE = "index.html"
 EMBEDDED = re.compile(rb"<script type=application/octet-stream id=data>([A-Za-z0-9+/=]*)</script>")
-MOST_BYTES = 500_000_000
-MOST = 1e12
+MOST_DAY_BYTES = 500_000_000
+LARGEST_FIGURE = 1e12
 """Largest number that is taken for a figure: no figure of a jump comes near it, whatever its unit."""
 FROM_SHOT = ("fps", "gravity")
 """What a jump has of its shot, where it does not say it itself."""
@@ -26,7 +26,7 @@ FROM_SHOT = ("fps", "gravity")
 
 def as_document(shots: Iterable[Mapping[str, Any]], version: str, **more: object) -> dict[str, Any]:
     """Put shots, as `shot_data` gives them, together as the audit's document; more fields stand before the shots."""
-    return {"schema": SCHEMA, "leapwright": version, **more, "shots": list(shots)}
+    return {"schema": AUDIT_SCHEMA, "leapwright": version, **more, "shots": list(shots)}
 
 
 def as_json(document: Mapping[str, Any]) -> str:
@@ -42,18 +42,18 @@ def read_document(path: Path) -> dict[str, Any]:
     Raises SettingsError for what is no such file; what it returns has what rows, tables and pages read.
     """
     try:
-        file = path / PAGE if path.is_dir() else path
-        if file.stat().st_size > MOST_BYTES:
-            raise SettingsError(f"{file}: it is larger than {MOST_BYTES // 1_000_000} MB: no day is")
+        file = path / INDEX_PAGE if path.is_dir() else path
+        if file.stat().st_size > MOST_DAY_BYTES:
+            raise SettingsError(f"{file}: it is larger than {MOST_DAY_BYTES // 1_000_000} MB: no day is")
         data = file.read_bytes()
         text = decoded(_unpacked(file, data) if file.suffix.lower() in (".html", ".htm") else data)
-        document = parsed(text, most=MOST)
+        document = parsed(text, most=LARGEST_FIGURE)
     except OSError as error:
         raise SettingsError(f"{path} cannot be read: {(error.strerror or str(error)).lower()}") from None
     except SourceError as error:
         raise SettingsError(f"{path}: {error}") from None
-    if not isinstance(document, dict) or document.get("schema") != SCHEMA:
-        raise SettingsError(f"{path}: it holds no audit (schema {SCHEMA})")
+    if not isinstance(document, dict) or document.get("schema") != AUDIT_SCHEMA:
+        raise SettingsError(f"{path}: it holds no audit (schema {AUDIT_SCHEMA})")
     wrong = next(_faults(document), None)
     if wrong is not None:
         raise SettingsError(f"{path}: its audit is not sound: {wrong}")
@@ -66,11 +66,11 @@ def _unpacked(path: Path, page: bytes) -> bytes:
         raise SettingsError(f"{path}: it is no page of Leapwright's, or holds no figures")
     try:
         unpacker = zlib.decompressobj()
-        text = unpacker.decompress(base64.b64decode(found[1]), MOST_BYTES)
+        text = unpacker.decompress(base64.b64decode(found[1]), MOST_DAY_BYTES)
     except (zlib.error, ValueError) as error:
         raise SettingsError(f"{path}: its figures are damaged ({error})") from None
     if unpacker.unconsumed_tail:
-        raise SettingsError(f"{path}: its figures are larger than {MOST_BYTES // 1_000_000} MB: no day's are")
+        raise SettingsError(f"{path}: its figures are larger than {MOST_DAY_BYTES // 1_000_000} MB: no day's are")
     return text
 
 

@@ -12,20 +12,20 @@ from ..errors import SettingsError, SourceError
 from ..json_text import parsed
 from ..sources.track_csv import decoded
 from .names import shot_name
-from .rows import Row
+from .rows import DayRow
 
-SCHEMA = "leapwright-notes/1"
-FILE = "notes.json"
+NOTES_SCHEMA = "leapwright-notes/1"
+NOTES_FILE = "notes.json"
 APPROVED, MEANT = "approved", "meant"
-WORDS = ("", APPROVED, MEANT)
+VERDICTS = ("", APPROVED, MEANT)
 MOST_TEXT = 2000
-MOST_BYTES = 20_000_000
-MOST = 1e12
+MOST_NOTES_BYTES = 20_000_000
+LARGEST_FRAME = 1e12
 """Largest number that is taken for a frame: no frame comes near it."""
 
 
 @dataclass(frozen=True, slots=True)
-class Note:
+class ReviewNote:
     """A reviewer's word on one jump.
 
     shot, track   names, the shot's as its file's without suffix
@@ -43,31 +43,31 @@ class Note:
     findings: tuple[str, ...] = ()
 
 
-def read_notes(path: Path) -> tuple[Note, ...]:
+def read_notes(path: Path) -> tuple[ReviewNote, ...]:
     """Read a file of notes; none where there is no file. Raises SettingsError for what is no such file."""
     try:
         if not path.is_file():
             return ()
-        if path.stat().st_size > MOST_BYTES:
-            raise SettingsError(f"{path}: it is larger than {MOST_BYTES // 1_000_000} MB: notes are not")
-        data = parsed(decoded(path.read_bytes()), most=MOST)
+        if path.stat().st_size > MOST_NOTES_BYTES:
+            raise SettingsError(f"{path}: it is larger than {MOST_NOTES_BYTES // 1_000_000} MB: notes are not")
+        data = parsed(decoded(path.read_bytes()), most=LARGEST_FRAME)
     except OSError as error:
         raise SettingsError(f"{path} cannot be read: {(error.strerror or str(error)).lower()}") from None
     except SourceError as error:
         raise SettingsError(f"{path}: {error}") from None
-    if not isinstance(data, dict) or data.get("schema") != SCHEMA or not isinstance(data.get("notes"), list):
-        raise SettingsError(f"{path}: it holds no notes (schema {SCHEMA})")
+    if not isinstance(data, dict) or data.get("schema") != NOTES_SCHEMA or not isinstance(data.get("notes"), list):
+        raise SettingsError(f"{path}: it holds no notes (schema {NOTES_SCHEMA})")
     return tuple(_note(path, place, one) for place, one in enumerate(data["notes"], 1))
 
 
-def _note(path: Path, place: int, data: Any) -> Note:
+def _note(path: Path, place: int, data: Any) -> ReviewNote:
     try:
         first, last = (float(frame) for frame in data["frames"])
-        note = Note(_text(data["shot"]), _text(data["track"]), (first, last), _text(data.get("word", "")),
+        note = ReviewNote(_text(data["shot"]), _text(data["track"]), (first, last), _text(data.get("word", "")),
                     _text(data.get("text", "")), tuple(map(_text, data.get("findings", ()))))  # fmt: skip
     except (TypeError, KeyError, ValueError):
         raise SettingsError(f"{path}: note {place} lacks shot, track or frames, or has another kind of value") from None
-    if note.word not in WORDS:
+    if note.word not in VERDICTS:
         raise SettingsError(f'{path}: note {place} says "{note.word}"; the words are {APPROVED} and {MEANT}')
     return note
 
@@ -78,17 +78,17 @@ def _text(value: object) -> str:
     return value
 
 
-def notes_on(rows: Sequence[Row], notes: Iterable[Note]) -> Mapping[str, Note]:
+def notes_on(rows: Sequence[DayRow], notes: Iterable[ReviewNote]) -> Mapping[str, ReviewNote]:
     """Return the note of each row that has one, by the row's key: of the nearest flight, in the same take before
     another.
 
     Where two notes would fall on one jump, the nearer has it.
     """
-    by_base: dict[tuple[str, str], list[Row]] = {}
+    by_base: dict[tuple[str, str], list[DayRow]] = {}
     for row in rows:
         if row.jump is not None:
             by_base.setdefault((row.name.base, row.track_name), []).append(row)
-    found: dict[str, tuple[tuple[bool, float], Note]] = {}
+    found: dict[str, tuple[tuple[bool, float], ReviewNote]] = {}
     for note in notes:
         for row in by_base.get((shot_name(note.shot).base, note.track), ()):
             distance = (row.name.stem != shot_name(note.shot).stem, _apart(row, note))
@@ -97,7 +97,7 @@ def notes_on(rows: Sequence[Row], notes: Iterable[Note]) -> Mapping[str, Note]:
     return {key: note for key, (_, note) in found.items()}
 
 
-def _apart(row: Row, note: Note) -> float:
+def _apart(row: DayRow, note: ReviewNote) -> float:
     """Return frames between the middles of both flights, in airtimes of the longer."""
     assert row.jump is not None
     first, last = row.jump["takeoff"]["frame"], row.jump["landing"]["frame"]
@@ -105,6 +105,6 @@ def _apart(row: Row, note: Note) -> float:
     return abs(first + last - sum(note.frames)) / 2.0 / airtime
 
 
-def is_meant(note: Note | None, code: str) -> bool:
+def is_meant(note: ReviewNote | None, code: str) -> bool:
     """Say whether a finding of this code is meant: it does not ask to be mended."""
     return note is not None and note.word == MEANT and code in note.findings

@@ -15,14 +15,14 @@ from ..finding import SEVERITIES
 from .names import ShotName, shot_name
 
 Data = Mapping[str, Any]
-UNREADABLE = len(SEVERITIES) - 1.5
+RANK_UNREADABLE = len(SEVERITIES) - 1.5
 """Rank of a shot that could not be read: after what is to fix, before what is to check."""
-CLEAN, DOUBTFUL, NO_JUMP = -1.0, -2.0, -3.0
+RANK_CLEAN, RANK_DOUBTFUL, RANK_NO_JUMP = -1.0, -2.0, -3.0
 """Ranks of a jump with nothing to mend, of one that may be none, and of a track without a jump."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Row:
+class DayRow:
     """One thing to look at, with the parts of the document that it stands for.
 
     label    the shot as it is told apart from the others of the day
@@ -66,12 +66,12 @@ class Row:
     def rank(self) -> float:
         """How soon to look at it: the severity of its gravest finding, or where it stands without one."""
         if self.shot["status"] != "ok":
-            return UNREADABLE
+            return RANK_UNREADABLE
         if self.jump is None:
-            return NO_JUMP
+            return RANK_NO_JUMP
         if self.certainty == Certainty.DOUBTFUL:
-            return DOUBTFUL
-        return max((SEVERITIES.index(finding["severity"]) for finding in self.findings), default=CLEAN)
+            return RANK_DOUBTFUL
+        return max((SEVERITIES.index(finding["severity"]) for finding in self.findings), default=RANK_CLEAN)
 
     @property
     def size(self) -> float:
@@ -87,7 +87,7 @@ def finding_size(finding: Data) -> float:
     return abs(math.log(measured / expected))
 
 
-def day_rows(document: Data) -> list[Row]:
+def day_rows(document: Data) -> list[DayRow]:
     """Return the rows of a document, in the order of its shots, tracks and jumps."""
     shots = document["shots"]
     return [row for label, shot in zip(shot_labels(shots), shots, strict=True) for row in _of_shot(label, shot)]
@@ -100,12 +100,12 @@ def shot_labels(shots: Sequence[Data]) -> list[str]:
     return [stem if count[stem] == 1 else shot["path"] for shot, stem in zip(shots, stems, strict=True)]
 
 
-def _of_shot(label: str, shot: Data) -> Iterable[Row]:
+def _of_shot(label: str, shot: Data) -> Iterable[DayRow]:
     name = shot_name(shot["path"])
     if not shot["tracks"]:
-        yield Row(label, name, shot)
+        yield DayRow(label, name, shot)
     for track in shot["tracks"]:
         if not track["jumps"]:
-            yield Row(label, name, shot, track)
+            yield DayRow(label, name, shot, track)
         for number, jump in enumerate(track["jumps"], 1):
-            yield Row(label, name, shot, track, jump, number)
+            yield DayRow(label, name, shot, track, jump, number)

@@ -10,29 +10,29 @@ from ..cases.blocking import BY_EYE, Posed
 from ..cases.case import Case
 from ..cases.flank import Flank
 from ..contacts.arcs import AGREED, apex_of, arc_between, is_followed
-from ..contacts.bottom import LEVEL, Bottom, bottom
+from ..contacts.bottom import HOLD_DRIFT_SHARE, Bottom, bottom
 from ..contacts.knot import Knot
 from ..contacts.side import NOISY, Contact
 from ..contacts.start import UNLIKE_START
 from ..notes import Note, Said
 from ..phases import Arc, Event, Phases
 from ..track import Followed
-from .testimony import SAME, Reading
+from .testimony import SAME_CONTACT_ERRORS, ContactReading
 
-HOLDS = 0.03
+ARC_HOLDS_SHARE = 0.03
 """Largest residual of a flight's arc, as a share of its height, for the arc to say where the apex is; past it, all that
 lies this close under the top counts as the apex (ours)."""
-LIMBS = 0.052
+LIMB_TIME_SHARE = 0.052
 """Share of the time from a contact to the apex by which it is unsure, where hips stand for the body: limbs that swing
 carry them by about a tenth of the jump's height (calibrated on drawn hips whose limbs swing, nine of ten contacts of
 which then lie within what is said: `python -m tests.bench drawn`)."""
-FEWEST = 2.0
+FEWEST_AIR_FRAMES = 2.0
 """Frames under which a flight is one sample that sticks out (ours)."""
 POSED = 1 / 12
 """Seconds from a crouch within which the key at the bottom of the way up poses it: two frames of film (ours)."""
 
 
-def built(case: Case, takeoff: Reading | None, landing: Reading | None) -> Phases | None:
+def built(case: Case, takeoff: ContactReading | None, landing: ContactReading | None) -> Phases | None:
     """Put the events together; None where a contact is not on the track, or they do not rise in time."""
     if takeoff is None or landing is None:
         return None
@@ -42,10 +42,10 @@ def built(case: Case, takeoff: Reading | None, landing: Reading | None) -> Phase
     f, z = poses.frames, poses.heights
     if not f[case.turn.before] <= takeoff.frame < landing.frame <= f[case.turn.after]:
         return None
-    if landing.frame - takeoff.frame < FEWEST:
+    if landing.frame - takeoff.frame < FEWEST_AIR_FRAMES:
         return None
     arc = arc_between(f, z, takeoff.frame, landing.frame, fps=case.fps, noise=poses.noise)
-    kept = arc if arc is not None and is_followed(arc, noise=poses.noise, fps=case.fps, loose=HOLDS) else None
+    kept = arc if arc is not None and is_followed(arc, noise=poses.noise, fps=case.fps, loose=ARC_HOLDS_SHARE) else None
     apex = _top(case, takeoff, landing) if kept is None else apex_of(kept, case.fps)
     if not takeoff.frame < apex.frame < landing.frame:
         return None
@@ -72,7 +72,7 @@ def built(case: Case, takeoff: Reading | None, landing: Reading | None) -> Phase
     )
 
 
-def posed_phases(case: Case, posed: Posed, takeoff: Reading, landing: Reading) -> Phases:
+def posed_phases(case: Case, posed: Posed, takeoff: ContactReading, landing: ContactReading) -> Phases:
     """Return the events on their keys: as a curve, where the one drawn between takeoff and landing is a parabola."""
     poses = case.poses
     off = min((frame for frame, _ in posed.takeoffs), key=lambda frame: abs(frame - takeoff.frame))
@@ -107,21 +107,21 @@ def _drawn_arc(case: Case, posed: Posed, takeoff: float, landing: float) -> Arc 
     return arc if abs(arc.apex_frame - posed.apex) <= 1 else None
 
 
-def _top(case: Case, takeoff: Reading, landing: Reading) -> Event:
+def _top(case: Case, takeoff: ContactReading, landing: ContactReading) -> Event:
     """Return the apex of a flight that leaves its arc: the middle of what is as high as the top."""
     f, z = case.poses.frames, case.poses.heights
     top = float(z[case.turn.top])
-    level = top - HOLDS * (top - float(np.interp(takeoff.frame, f, z)))
+    level = top - ARC_HOLDS_SHARE * (top - float(np.interp(takeoff.frame, f, z)))
     high = f[(f > takeoff.frame) & (f < landing.frame) & (z >= level)]
     first, last = (high[0], high[-1]) if len(high) else (f[case.turn.top],) * 2
     return Event(float(first + last) / 2, ROUNDING * (float(last - first) + case.poses.beat), top)
 
 
-def _swung(case: Case, contact: Reading, apex: Event) -> Reading:
+def _swung(case: Case, contact: ContactReading, apex: Event) -> ContactReading:
     """Add what limbs may do to a contact: nothing to one that was drawn, posed, or is a parabola's end."""
     if case.follows is not Followed.BODY or contact.error <= AGREED or case.poses.held or _is_ballistic(case):
         return contact
-    return contact._replace(error=math.hypot(contact.error, LIMBS * abs(apex.frame - contact.frame)))
+    return contact._replace(error=math.hypot(contact.error, LIMB_TIME_SHARE * abs(apex.frame - contact.frame)))
 
 
 def _is_ballistic(case: Case) -> bool:
@@ -133,7 +133,7 @@ def _is_ballistic(case: Case) -> bool:
     return flight.is_drawn or all(end is not None and not end.is_lost(flight.poses.beat) for end in ends)
 
 
-def _placed(case: Case, contact: Reading, arc: Arc | None) -> Event:
+def _placed(case: Case, contact: ContactReading, arc: Arc | None) -> Event:
     """Return a contact at its height: the arc's where the flight keeps to it, else the curve's."""
     if arc is not None:
         height = float(arc.heights(contact.frame, case.fps))
@@ -145,7 +145,7 @@ def _placed(case: Case, contact: Reading, arc: Arc | None) -> Event:
 def _bottom(case: Case, side: Flank, contact: Event, own: Contact | None, *, sign: float) -> Bottom | None:
     """Return the bottom beyond a contact, time reversed for a landing; the flight's own where the contact still is."""
     frame = sign * contact.frame
-    if own is not None and own.bottom is not None and abs(own.frame - frame) <= SAME * own.error:
+    if own is not None and own.bottom is not None and abs(own.frame - frame) <= SAME_CONTACT_ERRORS * own.error:
         return own.bottom
     f, z = case.poses.frames, case.poses.heights
     if sign < 0:
@@ -171,7 +171,7 @@ def _on_key(case: Case, found: Bottom, takeoff: Event) -> Bottom:
     rise = takeoff.height - z[low]
     if not len(keys) or heights.min() > z[low] + BY_EYE * rise:
         return found
-    last = int(np.flatnonzero(heights <= heights.min() + LEVEL * rise)[-1])
+    last = int(np.flatnonzero(heights <= heights.min() + HOLD_DRIFT_SHARE * rise)[-1])
     frame, height = float(keys[last]), float(heights[last])
     if abs(frame - found.frame) > max(2.0 * found.error, POSED * case.fps):
         return found

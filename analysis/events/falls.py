@@ -8,10 +8,10 @@ from ..arrays import Array
 from ..beat import ROUNDING
 from ..contacts.arcs import apex_of, arc_over, on_arc
 from ..contacts.ballistic import Stretch, longest, parabola_over
-from ..contacts.bottom import BEAT, LEVEL
+from ..contacts.bottom import BEAT, HOLD_DRIFT_SHARE
 from ..contacts.by_drive import contacts
-from ..contacts.flights import FEWEST, fastest
-from ..contacts.side import MOST, NOISY, falling_side
+from ..contacts.flights import FEWEST_STRETCH_SAMPLES, fastest
+from ..contacts.side import MOST_CONTACT_ERROR, NOISY, falling_side
 from ..limits import Limits
 from ..phases import Phases
 from ..samples.poses import Poses
@@ -23,7 +23,7 @@ FROM_REST = 0.15
 (ours)."""
 SIDEWAYS = 0.25
 """Horizontal acceleration, as a share of the vertical one, past which the ground still carries the point."""
-SLOWEST, FREELY = 0.5, 0.92
+SLOWEST_FALL_PACE, FREE_FALL_PACE = 0.5, 0.92
 """Air pace under which a descent from rest is a lift's or a squat's, and from which it is surely a fall; between them
 height alone cannot tell a slide from a slow fall (ours). Asked of the pace less two of its errors."""
 LEAST_ABSORB = 1.5
@@ -66,15 +66,15 @@ def _fall(track: Track, poses: Poses, descent: Descent, gravity: float, limits: 
     if stretch is None or not _from_rest(poses, stretch, top_speed, fps):
         return None
     pace = float(np.sqrt(-2 * stretch.parabola.c2 * fps**2 / gravity))
-    if not SLOWEST <= pace <= limits.fastest_pace or _carried(track, stretch, f):
+    if not SLOWEST_FALL_PACE <= pace <= limits.fastest_pace or _carried(track, stretch, f):
         return None
     return _phases(poses, stretch, fps, pace)
 
 
 def _left(z: Array, top: int, last: int) -> int:
     """Return an index shortly before the point leaves its ledge, however long it stood there: few can be tried."""
-    level = z[top : last - 3] >= z[top : last + 1].max() - LEVEL * float(z[top] - z[last])
-    return max(top, top + int(np.flatnonzero(level)[-1]) - FEWEST) if level.any() else top
+    level = z[top : last - 3] >= z[top : last + 1].max() - HOLD_DRIFT_SHARE * float(z[top] - z[last])
+    return max(top, top + int(np.flatnonzero(level)[-1]) - FEWEST_STRETCH_SAMPLES) if level.any() else top
 
 
 def _from_rest(poses: Poses, stretch: Stretch, top_speed: float, fps: float) -> bool:
@@ -106,14 +106,14 @@ def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float) -> Phases |
     inner, *_ = parabola_over(f[inside], z[inside])
     side = falling_side(f, z, stretch, inner if inner.c2 < 0.0 else stretch.parabola, fps / pace)
     landing = contacts([side], noise=poses.noise, fps=fps)[0]
-    if landing is None or landing.error >= MOST * side.beat:
+    if landing is None or landing.error >= MOST_CONTACT_ERROR * side.beat:
         return None
     arc = arc_over(f[stretch.first : stretch.last + 1], z[stretch.first : stretch.last + 1], fps, poses.noise)
     touch = on_arc(-landing.frame, landing.error, arc, fps)
     bottom = landing.bottom
     absorbed = None if bottom is None or bottom.cut else bottom.backwards.event
     drop = arc.apex_height - touch.height
-    lost = absorbed is None or absorbed.frame_error >= MOST * side.beat
+    lost = absorbed is None or absorbed.frame_error >= MOST_CONTACT_ERROR * side.beat
     if poses.noise > NOISY and lost:
         return None
     if absorbed is not None and drop < LEAST_ABSORB * (touch.height - absorbed.height):
@@ -125,5 +125,6 @@ def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float) -> Phases |
     slowest = pace * (1.0 - arc.gravity_error / arc.gravity)  # by two errors: the pace goes as the root of gravity
     return Phases(
         None, start, start, touch, absorbed, arc, "curve",
-        step=poses.step, held=poses.held, certainty=float(np.interp(slowest, (SLOWEST, FREELY), (0.0, 1.0))),
+        step=poses.step, held=poses.held,
+        certainty=float(np.interp(slowest, (SLOWEST_FALL_PACE, FREE_FALL_PACE), (0.0, 1.0))),
     )  # fmt: skip

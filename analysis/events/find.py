@@ -22,8 +22,8 @@ from ..world import World
 from .built import built
 from .falls import falls_on_curve
 from .marks import marked
-from .testimony import Reading, Testimony, probability, weighed
-from .weights import TABLES
+from .testimony import ContactReading, Testimony, probability, weighed
+from .weights import WEIGHTS
 from .witnesses import WITNESSES
 
 TOLD = 0.2
@@ -31,7 +31,7 @@ TOLD = 0.2
 HUGE, FAST = 30.0, 100.0
 """Rise in meters, and speed in m/s, past which the lengths are probably not in meters: no drawn jump reaches them
 (ours)."""
-ELSEWHERE = 4.0
+OTHER_WORLD_FACTOR = 4.0
 """Factor between the gravity of all flights and the world's, either way, from which the world looks mistaken (ours)."""
 AGAINST = {
     "pace": Against.SLOW, "parabola's pace": Against.SLOW, "rise": Against.UNDER, "stays under": Against.UNDER,
@@ -100,14 +100,14 @@ def _heard(
     return sorted(found, key=lambda phases: phases.takeoff.frame), [*notes, *_of_lengths(track)]
 
 
-def _contact(case: Case, testimonies: Sequence[Testimony], end: str) -> Reading | None:
+def _contact(case: Case, testimonies: Sequence[Testimony], end: str) -> ContactReading | None:
     """Return what the witnesses agree on; where few poses tell the jump and one alone may be the contact, that one.
 
     What lies beyond a bottom is a contact of another rise and fall, such as a foot's that is put down for one frame.
     """
     poses: Sequence[tuple[float, float]] = getattr(case.posed, f"{end}s", ())
     if len(poses) == 1:
-        return Reading(poses[0][0], AGREED, 1.0)
+        return ContactReading(poses[0][0], AGREED, 1.0)
     first, last = (case.poses.frames[at] for at in (case.turn.before, case.turn.after))
     said = [getattr(testimony, end) for testimony in testimonies]
     return weighed([[one for one in mine if first <= one.frame <= last] for mine in said], fps=case.fps)
@@ -156,7 +156,7 @@ def _of_nearest(case: Case, testimonies: Sequence[Testimony]) -> Note:
     if case.rising.is_cut or case.falling.is_cut:
         return Note(Said.CUT_OFF, {"frame": float(f[case.turn.top])})
     seen = {name: value for said in testimonies for name, value in said.seen.items()}
-    spoken = {name: TABLES[name].at(value) for name, value in seen.items() if name in TABLES}
+    spoken = {name: WEIGHTS[name].at(value) for name, value in seen.items() if name in WEIGHTS}
     if "foot down" in seen:
         spoken = {"foot down": -np.inf}
     least = min(spoken, key=spoken.__getitem__, default="")
@@ -177,9 +177,9 @@ def _of_lengths(track: Track) -> list[Note]:
 def _of_gravity(phases: Sequence[Phases], world: World) -> list[Note]:
     """Say that all flights run as if in another world."""
     ratios = [one.arc.gravity / world.gravity for one in phases if one.arc is not None]
-    if not ratios or (max(ratios) < ELSEWHERE and min(ratios) > 1 / ELSEWHERE):
+    if not ratios or (max(ratios) < OTHER_WORLD_FACTOR and min(ratios) > 1 / OTHER_WORLD_FACTOR):
         return []
-    off = min(ratios) >= ELSEWHERE or max(ratios) <= 1 / ELSEWHERE
+    off = min(ratios) >= OTHER_WORLD_FACTOR or max(ratios) <= 1 / OTHER_WORLD_FACTOR
     return [Note(Said.GRAVITY, {"ratio": float(np.median(ratios))})] if off else []
 
 

@@ -10,7 +10,7 @@ from ..notes import Note, Said
 from ..phases import Arc, Event, Found, Phases
 from ..track import EVENTS, Marks, Track
 
-NEAR = 0.5
+MARK_SECONDS = 0.5
 """Seconds beyond a jump's own events within which its marks may lie (ours)."""
 
 
@@ -39,7 +39,7 @@ def reaches(start: float, end: float, event: str, frame: float, *, fps: float) -
 
     Within the jump any event can; outside only the first two next to its start, and the last two next to its end.
     """
-    before, after = NEAR * fps * (event in EVENTS[:2]), NEAR * fps * (event in EVENTS[-2:])
+    before, after = MARK_SECONDS * fps * (event in EVENTS[:2]), MARK_SECONDS * fps * (event in EVENTS[-2:])
     return start - before <= frame <= end + after
 
 

@@ -14,20 +14,20 @@ import numpy as np
 from ..arrays import Array
 from .weights import nats
 
-FAINT = 0.02
+FAINT_DENSITY_SHARE = 0.02
 """Share of the highest density under which the product counts as nothing, so that what is spread evenly has no say
 (ours)."""
-NEAR = 0.25
+SAME_PLACE_FRAMES = 0.25
 """Frames around the highest point of the product that are one place, such as a key (ours)."""
 TRUST = 0.9
 """Most that a witness is trusted to be right about a contact (ours); what is left is spread evenly over a second."""
-SAME = 3.0
+SAME_CONTACT_ERRORS = 3.0
 """Standard errors within which two say the same, such as of one contact: 99.7 % of a normal error."""
-SPREAD = (away := np.linspace(-2.0, 2.0, 19)) * np.abs(away)
+PLACES_BESIDE = (away := np.linspace(-2.0, 2.0, 19)) * np.abs(away)
 """Where the product is worked out, in standard errors around each reading: up to four, ever more closely towards it."""
 
 
-class Reading(NamedTuple):
+class ContactReading(NamedTuple):
     """Where a contact may lie: frame, standard error in frames, and how far the witness is to be trusted, 0 to 1."""
 
     frame: float
@@ -45,8 +45,8 @@ class Testimony:
     """
 
     nats: float
-    takeoff: tuple[Reading, ...] = ()
-    landing: tuple[Reading, ...] = ()
+    takeoff: tuple[ContactReading, ...] = ()
+    landing: tuple[ContactReading, ...] = ()
     seen: Mapping[str, float] = field(default_factory=dict)
 
 
@@ -60,13 +60,13 @@ def probability(testimonies: Sequence[Testimony]) -> float:
     return 1.0 / (1.0 + math.exp(-max(min(total, 40.0), -40.0)))
 
 
-def weighed(accounts: Sequence[Sequence[Reading]], *, fps: float) -> Reading | None:
+def weighed(accounts: Sequence[Sequence[ContactReading]], *, fps: float) -> ContactReading | None:
     """Return the contact that several accounts agree on: mean and standard deviation of the product of their densities.
 
     Each account is a mixture of its readings, and what their trust leaves over is spread evenly over a second; so
     an account that stands alone is outvoted, not averaged in. None without any.
 
-    >>> one = weighed([(Reading(10.0, 0.1, 0.9),), (Reading(10.2, 0.1, 0.9),)], fps=24)
+    >>> one = weighed([(ContactReading(10.0, 0.1, 0.9),), (ContactReading(10.2, 0.1, 0.9),)], fps=24)
     >>> round(one.frame, 3), round(one.error, 2)
     (10.1, 0.07)
     """
@@ -77,7 +77,7 @@ def weighed(accounts: Sequence[Sequence[Reading]], *, fps: float) -> Reading | N
         return said[0][0]
     frames, errors, trust = np.array([reading for account in said for reading in account]).T
     errors = np.maximum(errors, 1e-6)
-    at = np.sort((frames[:, None] + errors[:, None] * SPREAD).ravel())
+    at = np.sort((frames[:, None] + errors[:, None] * PLACES_BESIDE).ravel())
     at = at[np.concatenate(([True], at[1:] != at[:-1]))]
     density = trust / (errors * math.sqrt(2 * math.pi)) * np.exp(-0.5 * ((at[:, None] - frames) / errors) ** 2)
     log, first = np.zeros(len(at)), 0
@@ -85,16 +85,16 @@ def weighed(accounts: Sequence[Sequence[Reading]], *, fps: float) -> Reading | N
         mine = slice(first, first := first + len(account))
         log += np.log(density[:, mine].sum(axis=1) + (1.0 - trust[mine].sum()) / fps + 1e-12)
     product = np.exp(log - log.max())
-    product[product < FAINT] = 0.0
+    product[product < FAINT_DENSITY_SHARE] = 0.0
     weight = product * _widths(at)
     weight /= weight.sum()
     mean = float(weight @ at)
-    peak = np.abs(at - at[product.argmax()]) <= NEAR
+    peak = np.abs(at - at[product.argmax()]) <= SAME_PLACE_FRAMES
     there = weight[peak]
     # Between two keys, where the mean lies, the contact surely is not: where one has most of the product, it is there.
     if float(there.sum()) > 0.5:
         mean = float(there @ at[peak] / there.sum())
-    return Reading(mean, float(math.sqrt(weight @ (at - mean) ** 2)), 1.0)
+    return ContactReading(mean, float(math.sqrt(weight @ (at - mean) ** 2)), 1.0)
 
 
 def _widths(at: Array) -> Array:

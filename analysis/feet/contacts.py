@@ -12,7 +12,7 @@ from ..arrays import Array
 from ..beat import ROUNDING
 from .ground import NEAR_NOISE, Point
 
-UNSURE = 0.11
+CONTACT_GAP_ERROR = 0.11
 """Standard error of a contact that is read between two samples, as a share of their gap (calibrated, see
 `ground.SOFT`)."""
 FLAT = 0.5
@@ -22,7 +22,7 @@ ROLLS = 0.085
 that rolls."""
 HAIR = 1e-6
 """Meters within which a drawn foot keeps its height: single precision at a few meters."""
-LINE = 0.045
+AIR_LINE_SECONDS = 0.045
 """Length of the way in the air, in seconds, that is drawn on to the ground (ours)."""
 
 
@@ -76,7 +76,7 @@ def touches(
 def _leaves(frames: Array, point: Point, last: int, fps: float, step: int) -> tuple[float, float]:
     """Tell where one point leaves the ground after its last sample on it."""
     up = _up(frames, point, last, fps)
-    stop = max(int(np.searchsorted(frames, frames[up] + LINE * fps, side="right")), up + 2)
+    stop = max(int(np.searchsorted(frames, frames[up] + AIR_LINE_SECONDS * fps, side="right")), up + 2)
     f, lift = frames[up:stop], point.heights[up:stop] - point.level[last]
     here, there = float(frames[up - 1]), float(frames[up])
     beat = max(there - here, float(step))
@@ -88,7 +88,7 @@ def _leaves(frames: Array, point: Point, last: int, fps: float, step: int) -> tu
     left = float(f.mean() - lift.mean() / pace) - eased
     left = min(max(left, here - FLAT * point.near / pace), there)
     drawn = max(left - here, 0.0) / 2.0 if _is_drawn(point, up) else 0.0
-    return left, math.hypot(UNSURE * beat, point.level_error / pace, eased, drawn)
+    return left, math.hypot(CONTACT_GAP_ERROR * beat, point.level_error / pace, eased, drawn)
 
 
 def _eases(frames: Array, point: Point, up: int) -> float:

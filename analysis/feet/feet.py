@@ -13,7 +13,7 @@ from ..track import Track
 from .contacts import Gap, leaves, runs, touches
 from .ground import Point, points_of
 
-CARRIED = 0.3
+LEAST_LEG_BEND_SHARE = 0.3
 """Least bending and stretching of the legs, as a share of the body's rise and fall (ours): a push from flat feet is
 more."""
 
@@ -115,7 +115,7 @@ def are_carried(track: Track) -> bool:
         return False
     read = ~np.isnan(track.feet[:, 0, 0])
     body, feet = track.heights[read], track.feet[read, :, 2]
-    return bool(np.ptp(feet - body[:, None], axis=0).max() < CARRIED * np.ptp(body))
+    return bool(np.ptp(feet - body[:, None], axis=0).max() < LEAST_LEG_BEND_SHARE * np.ptp(body))
 
 
 def feet_of(track: Track, *, step: int = 1, held: bool = False) -> Feet | None:

@@ -13,9 +13,9 @@ import numpy as np
 from ..arrays import Array
 from ..track import Track
 
-NEAR = 0.03
-"""Share of the range of heights within which a point is down (ours); NEAR_MOST and NEAR_LEAST bound it."""
-NEAR_MOST, NEAR_NOISE, NEAR_LEAST = 0.02, 4.0, 1e-4
+DOWN_SHARE = 0.03
+"""Share of the range of heights within which a point is down (ours); DOWN_MOST and DOWN_LEAST bound it."""
+DOWN_MOST, NEAR_NOISE, DOWN_LEAST = 0.02, 4.0, 1e-4
 """Most meters within which a point is down; least, as a multiple of its noise; and least in meters (ours)."""
 STAND_SECONDS = 0.15
 """Seconds: a height that is kept this long is a stand of its own; one that is kept less is a stand only at the level of
@@ -27,13 +27,13 @@ HELD_SECONDS = 0.6
 """Seconds: a height above its surroundings that is kept this long is a ledge, not the top of a flight (ours)."""
 DIP_SECONDS = 0.5
 """Seconds: a foot that goes under its level and comes back within this time sinks; it does not step down (ours)."""
-AWAY = 3.0
+LEFT_LEVEL_TOLERANCES = 3.0
 """Distance from a level, in tolerances, past which a point has gone up or down from it."""
-SHORTEST = 0.3
+SHORTEST_STAND_SHARE = 0.3
 """Least length of a stand whose level counts over a given ground, as a share of the longest stand (ours)."""
 
 
-SOFT, SOFT_GIVEN = 0.6, 0.1
+LEVEL_TOLERANCE, GIVEN_LEVEL_TOLERANCE = 0.6, 0.1
 """Shares of the tolerance by which the level of a point may lie elsewhere, read from its stands and over a given
 ground: soles and ground give way under a push (calibrated by tests/truth/contact_errors.py on simulated bodies)."""
 
@@ -74,11 +74,13 @@ def points_of(track: Track, rows: Array) -> tuple[Point, ...]:
 
 def _point(heights: Array, seconds: Array, reach: float, *, given: bool) -> Point:
     noise = _noise(heights)
-    near = max(min(NEAR_MOST, NEAR * max(reach, float(np.ptp(heights)))), NEAR_NOISE * noise, NEAR_LEAST)
+    near = max(min(DOWN_MOST, DOWN_SHARE * max(reach, float(np.ptp(heights)))), NEAR_NOISE * noise, DOWN_LEAST)
     stands = _stands(heights, seconds, near)
     if given:
         level = np.full_like(heights, _clearance(stands))
-        return Point(heights, heights <= level + near, level, near, noise, float(np.hypot(SOFT_GIVEN * near, noise)))
+        return Point(
+            heights, heights <= level + near, level, near, noise, float(np.hypot(GIVEN_LEVEL_TOLERANCE * near, noise))
+        )
     down, level = np.zeros(len(heights), dtype=bool), np.full_like(heights, np.nan)
     long = np.array([stand[:2] for stand in stands if _lasts(seconds, stand)], dtype=np.int64).reshape(-1, 2)
     onward = _Way(heights, seconds, long, near)
@@ -87,13 +89,13 @@ def _point(heights: Array, seconds: Array, reach: float, *, given: bool) -> Poin
         last = _onward(onward, stand.last, stand.level)
         first = len(heights) - 1 - _onward(backward, len(heights) - 1 - stand.first, stand.level)
         down[first : last + 1], level[first : last + 1] = True, stand.level
-    return Point(heights, down, level, near, noise, float(np.hypot(SOFT * near, noise)))
+    return Point(heights, down, level, near, noise, float(np.hypot(LEVEL_TOLERANCE * near, noise)))
 
 
 def _clearance(stands: list[Stand]) -> float:
     """Tell how far the point keeps over a given ground when it stands: a bone lies within its foot. Never under it."""
     longest = max((stand.last - stand.first for stand in stands), default=0)
-    levels = [stand.level for stand in stands if stand.last - stand.first >= SHORTEST * longest]
+    levels = [stand.level for stand in stands if stand.last - stand.first >= SHORTEST_STAND_SHARE * longest]
     return max(min(levels, default=0.0), 0.0)
 
 
@@ -167,7 +169,7 @@ def _is_top(heights: Array, seconds: Array, stand: Stand, near: float) -> bool:
     if seconds[stand.last] - seconds[stand.first] >= HELD_SECONDS:
         return False
     sides = heights[: stand.first][::-1], heights[stand.last + 1 :]
-    return all(_falls(side, stand.level, AWAY * near) for side in sides)
+    return all(_falls(side, stand.level, LEFT_LEVEL_TOLERANCES * near) for side in sides)
 
 
 def _falls(side: Array, level: float, far: float) -> bool:

@@ -10,7 +10,7 @@ from ..limits import Limits
 from .basis.body import sinks
 from .basis.tolerance import beyond, gives_way_too_little
 
-SOFT = 2.0
+SOFT_RATIO = 2.0
 """Absorb ratio that a mend aims at: recorded soft landings reach 1.9."""
 SINK_ON = "Let the body sink on, about {deep:.2f} m within {soft} frames of the landing at {landing}"
 ROLL = SINK_ON + ", which is all it has: the rest of the fall asks for a roll, or a hard landing that is accepted"
@@ -53,7 +53,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
 
 def _sinks_on(jump: Jump, text: str, *, sunk: float, end: float) -> Finding:
     """Tell of a landing that does not sink far enough; end: frame at which it stops."""
-    asked, most = jump.flight.drop.value / SOFT, sinks(jump)
+    asked, most = jump.flight.drop.value / SOFT_RATIO, sinks(jump)
     deep = min(asked, most) if most > 0.0 else asked
     # The body loses the speed of its fall over the depth: half the fall's share of it in time, as in a push.
     soft = jump.flight.own_fall * deep / jump.flight.drop.value

@@ -4,7 +4,7 @@ from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
 
-POPPED = (
+LEAVES_UNPUSHED = (
     "The body leaves the ground at frame {takeoff:g} from where it stands: no crouch, and no push, leads into the air"
 )
 FALLS = "No push leads into the air at frame {takeoff:g}: it falls off an edge, or the push lies before the track"
@@ -18,7 +18,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         code="no-push",
         severity="check" if jump.popped else "note",
         frames=(jump.takeoff.frame, jump.landing.frame),
-        template=POPPED if jump.popped else FALLS,
+        template=LEAVES_UNPUSHED if jump.popped else FALLS,
         mend_template="Key a crouch before frame {takeoff:g}, and push from there"
         if jump.popped
         else "If it should jump, key a crouch and a push before frame {takeoff:g}",

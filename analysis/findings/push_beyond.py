@@ -9,9 +9,9 @@ that a run-up's speed can give, v² / 2 g, is taken off.
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
-from .basis.tolerance import SURE
+from .basis.tolerance import TOLD_ERRORS
 
-AIRBORNE = "{kind} of its size does not lift itself under {gravity:.2f} m/s²"
+BEYOND_IN_AIR = "{kind} of its size does not lift itself under {gravity:.2f} m/s²"
 REACHES = "{kind} of its size reaches {most:.3g} under {gravity:.2f} m/s²"
 
 
@@ -21,7 +21,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
     if push is None or push.rebounds:
         return None
     run_up = push.approach**2 / (2.0 * jump.gravity) / push.distance.value
-    if push.ratio.value - run_up - SURE * push.ratio.error <= most:
+    if push.ratio.value - run_up - TOLD_ERRORS * push.ratio.error <= most:
         return None
     able = most > 0.0
     return Finding(
@@ -29,7 +29,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         severity="note",
         frames=(jump.takeoff.frame - push.frames.value, jump.apex.frame),
         template="The push lifts with {weights:.1f} times the body's weight there on average: it rises {height:.2f} m "
-        "from a push of {distance:.2f} m, ratio {ratio:.1f}; a " + (REACHES if able else AIRBORNE),
+        "from a push of {distance:.2f} m, ratio {ratio:.1f}; a " + (REACHES if able else BEYOND_IN_AIR),
         mend_template="Crouch {deep:.2f} m deep, or rise {low:.2f} m; a small creature may, a giant may not"
         if able
         else "Nothing, if the world is meant to be as heavy as that for it; a smaller body may",

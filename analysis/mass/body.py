@@ -12,21 +12,21 @@ from numpy.typing import ArrayLike
 
 from ..arrays import Array
 from ..errors import SourceError
-from .segments import BY_HAND, SIDES, Table
+from .segments import OWN_MASS, SIDES, SegmentTable
 
 UNMAPPED_MOST = 0.03
 """Share of a body's mass that may lie in segments without a bone: both feet, or both hands, and no more (ours)."""
-NEXT = {"upper_arm": "forearm", "forearm": "hand", "thigh": "shank", "shank": "foot"}
+NEXT_SEGMENT = {"upper_arm": "forearm", "forearm": "hand", "thigh": "shank", "shank": "foot"}
 """Where a segment's far end is a joint: the near end of the next."""
-SHORTEST = 1e-6
+SHORTEST_SEGMENT = 1e-6
 """Meters under which a segment has no length."""
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class BodyPart:
     """A bone's place in the body.
 
-    segment  one of `segments.SEGMENTS`; `segments.BY_HAND` for a mass of its own
+    segment  one of `segments.SEGMENTS`; `segments.OWN_MASS` for a mass of its own
     mass     by hand: per cent of the body where other bones have segments, else any unit
     along    by hand: the part's center, from the bone's head (0) to its tail (1)
     aside    by hand: how far the center lies off the bone along its x and z axes, in lengths of the bone
@@ -35,7 +35,7 @@ class Part:
     """
 
     bone: str
-    segment: str = BY_HAND
+    segment: str = OWN_MASS
     mass: float = 0.0
     along: float = 0.5
     aside: tuple[float, float] = (0.0, 0.0)
@@ -77,7 +77,7 @@ class Body:
 
         Heads and tails alone, (n, m, 2, 3), do where no mass lies off its bone; ValueError where one does.
 
-        >>> rod = body_of([Part("rod", mass=2.0)], [[[0, 0, 0], [0, 0, 1]]])
+        >>> rod = body_of([BodyPart("rod", mass=2.0)], [[[0, 0, 0], [0, 0, 1]]])
         >>> rod.centre_of_mass([[[[0, 0, 1], [0, 0, 3]]]])
         array([[0., 0., 2.]])
         """
@@ -87,7 +87,7 @@ class Body:
         return np.einsum("me,nmed->nd", self.weights[:, : points.shape[2]], points)
 
 
-def body_of(parts: Sequence[Part], rest: ArrayLike, table: Table | None = None) -> Body:
+def body_of(parts: Sequence[BodyPart], rest: ArrayLike, table: SegmentTable | None = None) -> Body:
     """Work out a body from its parts, parents before children, and its rest pose.
 
     rest is (m, 2, 3): heads and tails in the order of the parts, in meters. A segment of several bones is one line
@@ -100,10 +100,10 @@ def body_of(parts: Sequence[Part], rest: ArrayLike, table: Table | None = None) 
     lines = _Lines(parts, rest)
     total, weights = 0.0, np.zeros((len(parts), 4))
     for row, part in enumerate(parts):
-        if part.segment == BY_HAND:
+        if part.segment == OWN_MASS:
             total += part.mass
             weights[row] += part.mass * np.array([1.0 - part.along - sum(part.aside), part.along, *part.aside])
-    found = dict.fromkeys(part.segment for part in parts if part.segment != BY_HAND)
+    found = dict.fromkeys(part.segment for part in parts if part.segment != OWN_MASS)
     if found and table is None:
         raise SourceError("the bones have body segments, but there is no table of their masses")
     missing: tuple[str, ...] = ()
@@ -123,14 +123,14 @@ def body_of(parts: Sequence[Part], rest: ArrayLike, table: Table | None = None) 
     return Body(tuple(part.bone for part in parts), weights, left, missing)
 
 
-def _missing(found: Iterable[str], table: Table) -> tuple[str, ...]:
+def _missing(found: Iterable[str], table: SegmentTable) -> tuple[str, ...]:
     return tuple(segment for segment in table.segments if segment not in found)
 
 
 class _Lines:
     """The segments as lines through points; a point is its (m, 2) weights on heads and tails."""
 
-    def __init__(self, parts: Sequence[Part], rest: Array) -> None:
+    def __init__(self, parts: Sequence[BodyPart], rest: Array) -> None:
         self._rest = rest
         self._rows: dict[str, list[int]] = {}
         for row, part in enumerate(parts):
@@ -148,7 +148,7 @@ class _Lines:
                 points[0] = hips
             return [*points, last if far is None else far]
         kind, side = split(segment)
-        joint = self._near(f"{NEXT[kind]}_{side}") if kind in NEXT else None
+        joint = self._near(f"{NEXT_SEGMENT[kind]}_{side}") if kind in NEXT_SEGMENT else None
         return [*points, last if joint is None else joint]
 
     def point(self, line: Sequence[Array], share: float, segment: str) -> Array:
@@ -156,7 +156,7 @@ class _Lines:
         places = np.array([np.tensordot(point, self._rest, 2) for point in line])
         steps = np.linalg.norm(np.diff(places, axis=0), axis=1)
         length = float(steps.sum())
-        if not length > SHORTEST:
+        if not length > SHORTEST_SEGMENT:
             raise SourceError(f"the {spoken(segment)} has no length: its bones begin and end at one point")
         ends = np.concatenate([[0.0], np.cumsum(steps)]) / length
         weights = [np.interp(share, ends, row) for row in np.eye(len(line))]

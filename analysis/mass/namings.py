@@ -26,7 +26,7 @@ EMPTY = "def hind rear jnt jt joint bone bn"
 """Words that say nothing of the segment."""
 FRONT = ("front", "fore")
 
-MIDDLE = {
+MIDDLE_NAMES = {
     "head": "head skull neck",
     "trunk": "hips hip pelvis spine chest torso body trunk back lowerback lowback upperback abdomen waist belly "
     "upperchest lowerbody upperbody thorax",
@@ -51,7 +51,7 @@ def _by_word(words: Mapping[str, str]) -> dict[str, str]:
     return {word: kind for kind, text in words.items() for word in text.split()}
 
 
-MIDDLE_WORDS, SIDED_WORDS, JOINT_WORDS = _by_word(MIDDLE), _by_word(SIDED), _by_word(BY_JOINT)
+MIDDLE_WORDS, SIDED_WORDS, JOINT_WORDS = _by_word(MIDDLE_NAMES), _by_word(SIDED), _by_word(BY_JOINT)
 
 
 @dataclass(frozen=True, slots=True)

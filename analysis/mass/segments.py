@@ -9,9 +9,9 @@ import math
 from dataclasses import dataclass
 
 SIDES = ("left", "right")
-LIMBS = ("upper_arm", "forearm", "hand", "thigh", "shank", "foot")
-SEGMENTS = ("head", "trunk", *(f"{limb}_{side}" for limb in LIMBS for side in SIDES))
-BY_HAND = "by_hand"
+LIMB_SEGMENTS = ("upper_arm", "forearm", "hand", "thigh", "shank", "foot")
+SEGMENTS = ("head", "trunk", *(f"{limb}_{side}" for limb in LIMB_SEGMENTS for side in SIDES))
+OWN_MASS = "by_hand"
 """What a bone has instead of a segment when its mass is its own."""
 
 MassAt = tuple[float, float]
@@ -19,7 +19,7 @@ MassAt = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class SegmentTable:
     """Masses and centers of one printed table; the head's include the neck's.
 
     limbs           (mass, center) by limb, for one side
@@ -65,7 +65,7 @@ DE_LEVA = "de Leva P (1996) Adjustments to Zatsiorsky-Seluyanov's segment inerti
 FOOT = 0.5
 """Half way from ankle to ball, as Winter has it: a rig has no heel to measure de Leva's foot from."""
 
-FEMALE = Table(
+FEMALE = SegmentTable(
     name="female",
     label="Female (de Leva 1996)",
     source=f"{DE_LEVA}, Table 4, women; the trunk's parts laid end to end by their mean lengths (from memory)",
@@ -83,7 +83,7 @@ FEMALE = Table(
     trunk_to_neck=True,
 )
 
-MALE = Table(
+MALE = SegmentTable(
     name="male",
     label="Male (de Leva 1996)",
     source=f"{DE_LEVA}, Table 4, men; the trunk's parts laid end to end by their mean lengths (from memory)",
@@ -101,7 +101,7 @@ MALE = Table(
     trunk_to_neck=True,
 )
 
-WINTER = Table(
+WINTER = SegmentTable(
     name="winter",
     label="Adult (Winter 2009)",
     source="Winter DA (2009) Biomechanics and Motor Control of Human Movement, 4th ed, Table 4.1 (after Dempster 1955)",
@@ -119,4 +119,4 @@ WINTER = Table(
     trunk_to_neck=False,
 )
 
-TABLES = {table.name: table for table in (FEMALE, MALE, WINTER)}
+SEGMENT_TABLES = {table.name: table for table in (FEMALE, MALE, WINTER)}

@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike
 
 from ..arrays import Array
 
-FARTHEST = 10.0
+FARTHEST_CENTER = 10.0
 """Lengths of the bone past which a center is a fault of the mesh: one that does not close (ours)."""
 
 
@@ -52,7 +52,7 @@ def volumes(
         # Fields whose divergence is the coordinate itself: s r⊥ / 2 along the bone, x r⊥ / 3 across it.
         moments = np.einsum("ts,tsa->a", across, local) * np.array([1 / 2, 1 / 3, 1 / 3])
         if sizes[row]:
-            centres[row] = np.clip(moments / sizes[row] / length, -FARTHEST, FARTHEST)
+            centres[row] = np.clip(moments / sizes[row] / length, -FARTHEST_CENTER, FARTHEST_CENTER)
     sizes = sizes if sizes.sum() >= 0.0 else -sizes
     centres[sizes <= 0.0] = 0.5, 0.0, 0.0
     return np.maximum(sizes, 0.0), centres

@@ -48,7 +48,7 @@ class Departure:
 
 
 @dataclass(frozen=True, slots=True)
-class Shape:
+class ArcShape:
     """The shape of one flight. None: the samples are not drawn, or too few.
 
     residual    of the samples against the arc
@@ -111,7 +111,7 @@ def scatter(heights: Array) -> float:
 
 def measure_shape(
     track: Track, phases: Phases, air: slice, *, noise: float, speed: float
-) -> tuple[Shape, FreeSides | None]:
+) -> tuple[ArcShape, FreeSides | None]:
     """Measure the shape of a flight from its samples; of keyed poses only where the apex lies.
 
     noise is in meters, speed in m/s: the mean of takeoff and landing speed, which turns noise into time. The
@@ -121,7 +121,7 @@ def measure_shape(
         return _posed(track, phases, air), None
     frames, heights = track.frames[air], track.heights[air]
     if not is_drawn(phases) or phases.arc is None or len(frames) < 5:
-        return Shape(), None
+        return ArcShape(), None
     residual = _residual(phases.arc, frames, heights, track.fps)
     share, skew, rise, fall = _top(phases, frames, heights)
     # Of a fall off a ledge, which does not rise, the height is the drop.
@@ -138,7 +138,7 @@ def measure_shape(
     around = 2 * max(1, len(heights) // 8) + 1
     e_top = 3.0 * noise / (speed * airtime) / math.sqrt(around) if speed > 0.0 else 0.0
     e_skew = math.hypot(math.sqrt(0.5) * error / APEX_LEVEL / (1.0 - APEX_LEVEL), OFF_CURVE * relative)
-    shape = Shape(
+    shape = ArcShape(
         residual=residual,
         top_share=as_ratio(share, math.hypot(math.sqrt(2.0) * error / 0.5, e_top, OFF_CURVE * relative)),
         skew=as_ratio(skew, e_skew),
@@ -214,7 +214,7 @@ def _summit(heights: Array) -> float:
     return middle - slope * slope / (4.0 * bend) if bend < 0.0 else float(top.max())
 
 
-def _posed(track: Track, phases: Phases, air: slice) -> Shape:
+def _posed(track: Track, phases: Phases, air: slice) -> ArcShape:
     """Tell where the apex pose lies, and how far an eased curve runs from the arc through the poses."""
     takeoff, apex, landing = phases.takeoff, phases.apex, phases.landing
     rise, fall = apex.frame - takeoff.frame, landing.frame - apex.frame
@@ -223,7 +223,7 @@ def _posed(track: Track, phases: Phases, air: slice) -> Shape:
     part = math.sqrt(up) / both if both else 0.5
     e_takeoff, e_apex, e_landing = (frame_error(e, phases=phases) for e in (takeoff, apex, landing))
     e_skew = math.hypot(e_apex, (1.0 - part) * e_takeoff, part * e_landing) / (rise + fall)
-    shape = Shape(skew=as_ratio(rise / (rise + fall) - part, e_skew))
+    shape = ArcShape(skew=as_ratio(rise / (rise + fall) - part, e_skew))
     if phases.held or air.start >= air.stop:
         return shape
     frames, heights = track.frames[air], track.heights[air]

@@ -30,7 +30,7 @@ class Shift:
 
 
 @dataclass(frozen=True, slots=True)
-class Contact:
+class FootContact:
     """What the feet do in one jump. None: cannot be known.
 
     off, on   frames at which the last foot leaves the ground and the first one touches it
@@ -48,7 +48,7 @@ class Contact:
     below: float | None
 
 
-def measure_contact(track: Track, phases: Phases, feet: Feet | None = None) -> Contact | None:
+def measure_contact(track: Track, phases: Phases, feet: Feet | None = None) -> FootContact | None:
     """Measure the feet of one jump; None where they are not known, or never stand.
 
     feet: as `feet_of` reads them from the track; read here where they are not given.
@@ -65,7 +65,7 @@ def measure_contact(track: Track, phases: Phases, feet: Feet | None = None) -> C
     points = np.empty((len(track.frames), 0, 3)) if track.feet is None else track.feet
     slides = [_slide(points, feet, number, first, stop) for number in range(len(feet.points))]
     sinks = [_sink(feet.frames, point, first, stop) for point in feet.points]
-    return Contact(
+    return FootContact(
         off=in_frames(gap.takeoff, gap.takeoff_error or 0.0) if gap and gap.takeoff is not None else None,
         on=in_frames(gap.landing, gap.landing_error or 0.0) if gap and gap.landing is not None else None,
         slide=max(slides, key=lambda slide: slide.distance),
@@ -75,7 +75,7 @@ def measure_contact(track: Track, phases: Phases, feet: Feet | None = None) -> C
     )
 
 
-def size_of(world: World, contact: Contact | None) -> float:
+def size_of(world: World, contact: FootContact | None) -> float:
     """Give the size of the body against its kind's own: as the world says, else by the height over its feet, else 1."""
     stance = STANCES.get(world.kind)
     if world.size is not None or stance is None or contact is None or not contact.below:

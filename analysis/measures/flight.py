@@ -9,7 +9,7 @@ from ..phases import Phases
 from ..quantity import Quantity, Unit
 from ..track import Track
 from ..world import World
-from .arc import FreeSides, Shape, air_samples, measure_shape
+from .arc import ArcShape, FreeSides, air_samples, measure_shape
 from .readings import Readings, measured
 
 
@@ -69,7 +69,7 @@ class Flight:
         return self.free.fall if self.free and self.free.fall else self.fall.value
 
 
-def measure_flight(track: Track, phases: Phases, world: World, *, readings: Readings) -> tuple[Flight, Shape]:
+def measure_flight(track: Track, phases: Phases, world: World, *, readings: Readings) -> tuple[Flight, ArcShape]:
     """Measure the flight of one jump, and its shape.
 
     Rise and fall are judged apart, since a landing may lie higher or lower than the takeoff:

@@ -27,7 +27,19 @@ NUDGE = 1e-3
 ON_ARC = 1e-6
 """Meters within which a height was read on the arc."""
 
-CROUCH, TAKEOFF, APEX, LANDING, ABSORBED, LOW, OFF, TOP, ON, DEEP, GRAVITY = range(11)
+(
+    CROUCH_FRAME,
+    TAKEOFF_FRAME,
+    APEX_FRAME,
+    LANDING_FRAME,
+    ABSORBED_FRAME,
+    CROUCH_HEIGHT,
+    TAKEOFF_HEIGHT,
+    APEX_HEIGHT,
+    LANDING_HEIGHT,
+    ABSORBED_HEIGHT,
+    ARC_GRAVITY,
+) = range(11)
 """Rows of the readings: frames of the events, meters at them, and the arc's gravity, m/s²."""
 
 
@@ -76,7 +88,7 @@ def read(track: Track, phases: Phases) -> Readings:
     errors = [*_of_contacts(phases, gravity, fps), *_of_heights(as_read, phases, arc, noise, fps)]
     moves = NUDGE * np.array(errors).T
     rows = np.concatenate((as_read[:, None], as_read[:, None] + moves, as_read[:, None] - moves), axis=1)
-    crouch, takeoff, apex, landing, absorbed, low, off, top, on, deep = rows[:GRAVITY]
+    crouch, takeoff, apex, landing, absorbed, low, off, top, on, deep = rows[:ARC_GRAVITY]
     up, down = np.maximum(top - off, 0.0), np.maximum(top - on, 0.0)
     pull = _gravity(rows, arc, fps)
     return Readings(
@@ -87,9 +99,12 @@ def read(track: Track, phases: Phases) -> Readings:
 def _gravity(rows: Array, arc: Arc | None, fps: float) -> Array:
     """Return the arc's; else 2 (sqrt h + sqrt drop)² / T², which needs no apex."""
     if arc is not None:
-        return rows[GRAVITY]
-    up, down = np.maximum(rows[TOP] - rows[OFF], 0.0), np.maximum(rows[TOP] - rows[ON], 0.0)
-    return 2.0 * ((np.sqrt(up) + np.sqrt(down)) * fps / (rows[LANDING] - rows[TAKEOFF])) ** 2
+        return rows[ARC_GRAVITY]
+    up, down = (
+        np.maximum(rows[APEX_HEIGHT] - rows[TAKEOFF_HEIGHT], 0.0),
+        np.maximum(rows[APEX_HEIGHT] - rows[LANDING_HEIGHT], 0.0),
+    )
+    return 2.0 * ((np.sqrt(up) + np.sqrt(down)) * fps / (rows[LANDING_FRAME] - rows[TAKEOFF_FRAME])) ** 2
 
 
 def _of_contacts(phases: Phases, gravity: float, fps: float) -> list[list[float]]:
@@ -100,8 +115,8 @@ def _of_contacts(phases: Phases, gravity: float, fps: float) -> list[list[float]
     """
     errors = []
     sides = (
-        (phases.takeoff, phases.crouch, TAKEOFF, OFF, CROUCH, 1.0),
-        (phases.landing, phases.absorbed, LANDING, ON, ABSORBED, -1.0),
+        (phases.takeoff, phases.crouch, TAKEOFF_FRAME, TAKEOFF_HEIGHT, CROUCH_FRAME, 1.0),
+        (phases.landing, phases.absorbed, LANDING_FRAME, LANDING_HEIGHT, ABSORBED_FRAME, -1.0),
     )
     for contact, bottom, frame, height, far, sign in sides:
         # However unsure a fit is of a contact, it lies within as much as the flight lasts.
@@ -118,18 +133,18 @@ def _of_contacts(phases: Phases, gravity: float, fps: float) -> list[list[float]
 def _of_heights(as_read: Array, phases: Phases, arc: Arc | None, noise: float, fps: float) -> list[list[float]]:
     """Return the errors of height by the samples' noise, and what they do to the top and to the gravity."""
     own = arc is not None and phases.apex.frame == arc.apex_frame
-    ends = [i for i in (OFF, ON) if arc is None or not _is_on(as_read, i, arc, fps)]
-    errors = [_move({i: FITTED * noise}) for i in (LOW, DEEP, *ends)]
+    ends = [i for i in (TAKEOFF_HEIGHT, LANDING_HEIGHT) if arc is None or not _is_on(as_read, i, arc, fps)]
+    errors = [_move({i: FITTED * noise}) for i in (CROUCH_HEIGHT, ABSORBED_HEIGHT, *ends)]
     if not own:
-        errors.append(_move({APEX: frame_error(phases.apex, phases=phases)}))
+        errors.append(_move({APEX_FRAME: frame_error(phases.apex, phases=phases)}))
     if arc is None or arc.count < 4:
         return errors
-    reach = [i for i in (OFF, ON) if i not in ends]
-    return errors + _of_arc(as_read, arc, [*reach, TOP] if own else reach, own=own, fps=fps)
+    reach = [i for i in (TAKEOFF_HEIGHT, LANDING_HEIGHT) if i not in ends]
+    return errors + _of_arc(as_read, arc, [*reach, APEX_HEIGHT] if own else reach, own=own, fps=fps)
 
 
 def _is_on(as_read: Array, height: int, arc: Arc, fps: float) -> bool:
-    frame = as_read[height - LOW]
+    frame = as_read[height - CROUCH_HEIGHT]
     return abs(float(as_read[height]) - float(arc.heights(frame, fps))) <= ON_ARC
 
 
@@ -144,25 +159,25 @@ def _of_arc(as_read: Array, arc: Arc, heights: list[int], *, own: bool, fps: flo
     square, fourth = n * (n**2 - 1.0) / 12.0, n * (n**2 - 1.0) * (n**2 - 4.0) / 180.0
     bend = 0.5 * arc.gravity_error
     spread = bend * step**2 * math.sqrt(fourth)
-    seconds = (as_read[:LOW] - middle) / fps
-    apex = float(seconds[APEX])
+    seconds = (as_read[:CROUCH_HEIGHT] - middle) / fps
+    apex = float(seconds[APEX_FRAME])
     parts = (
-        (spread / math.sqrt(n), np.ones(LOW), 0.0, 0.0),
+        (spread / math.sqrt(n), np.ones(CROUCH_HEIGHT), 0.0, 0.0),
         (spread / (step * math.sqrt(square)), seconds, 1.0, 0.0),
         (bend, seconds**2 - step**2 * square / n, 2.0 * apex, -2.0),
     )
     errors = []
     for size, shape, slope, pull in parts:
-        moved = {i: size * float(shape[i - LOW]) for i in heights}
+        moved = {i: size * float(shape[i - CROUCH_HEIGHT]) for i in heights}
         if own:
-            moved[APEX] = size * slope / arc.gravity * fps
-        errors.append(_move({**moved, GRAVITY: size * pull}))
+            moved[APEX_FRAME] = size * slope / arc.gravity * fps
+        errors.append(_move({**moved, ARC_GRAVITY: size * pull}))
     return errors
 
 
 def _move(moved: dict[int, float]) -> list[float]:
     """Return a column of L: what one standard error moves, by its row."""
-    column = [0.0] * (GRAVITY + 1)
+    column = [0.0] * (ARC_GRAVITY + 1)
     for row, by in moved.items():
         column[row] = by
     return column

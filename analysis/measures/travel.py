@@ -13,14 +13,14 @@ from ..track import Track
 from .arc import air_samples, frame_error, is_drawn
 from .flight import Flight
 
-STRETCH = 0.15
+STOP_SHARE = 0.15
 """Length of the slowest stretch that is looked for, as a share of the airtime; two frames at least."""
-SLOW = 0.2
+SLOW_SHARE = 0.2
 """Speed under which a direction says nothing, as a share of the mean speed."""
 
 
 @dataclass(frozen=True, slots=True)
-class Course:
+class TravelCourse:
     """How speed and direction over the ground change in the air; nothing does for a free flight.
 
     spread                   largest less smallest speed, as a share of the mean
@@ -46,7 +46,7 @@ class Travel:
 
     distance: Quantity
     speed: Quantity
-    course: Course | None
+    course: TravelCourse | None
 
 
 def measure_travel(track: Track, phases: Phases, *, flight: Flight) -> Travel:
@@ -86,7 +86,7 @@ def _place(track: Track, frame: float) -> complex:
     return complex(x + part * (u - x), y + part * (v - y))
 
 
-def _course(frames: Array, path: Array, fps: float, mean: float, distance: float) -> Course:
+def _course(frames: Array, path: Array, fps: float, mean: float, distance: float) -> TravelCourse:
     """Return the spread and turn from a cubic least-squares fit of the path over time, in shares of the chord."""
     polynomials, slopes, unsure = _cubic((frames - frames[0]).tobytes())
     weights = polynomials @ path
@@ -95,11 +95,11 @@ def _course(frames: Array, path: Array, fps: float, mean: float, distance: float
     # Largest less smallest of a whole flight: the difference of two fixed samples has half that variance.
     error = math.sqrt(4.0 * max(left, 0.0) / max(2 * (len(frames) - 4), 1) * unsure) * fps * distance / mean
     pace = np.abs(velocity)
-    turn = np.angle(velocity[pace > SLOW])
+    turn = np.angle(velocity[pace > SLOW_SHARE])
     if len(turn) and turn.max() - turn.min() > math.pi:
         turn = np.unwrap(turn)
     slowest, slowest_frames = _slowest(frames, path.real)
-    return Course(
+    return TravelCourse(
         spread=as_ratio(float(pace.max() - pace.min()), error),
         turn=in_radians(float(turn.max() - turn.min()) if len(turn) else 0.0, error),
         slowest=slowest,
@@ -135,7 +135,7 @@ def _cubic(beats: bytes) -> tuple[Array, Array, float]:
 
 def _slowest(frames: Array, along: Array) -> tuple[float, tuple[float, float]]:
     """Return the slowest stretch along the chord: its speed as a share of the mean, and its frames."""
-    width = max(2, math.ceil(STRETCH * len(frames)))
+    width = max(2, math.ceil(STOP_SHARE * len(frames)))
     pace = (along[width:] - along[:-width]) / (frames[width:] - frames[:-width])
     at = int(pace.argmin())
     span = float(along[-1] - along[0]) / float(frames[-1] - frames[0])

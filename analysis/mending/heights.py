@@ -9,10 +9,11 @@ from ..jump import Jump
 from ..law import rise_in
 from ..limits import Limits
 from ..measures.push import Push
-from ..mend import Mend, Way
-from .times import AIR, STIFF
+from ..mend import Mend, MendWay
+from ..retiming.timing import STIFF_LANDING
+from .times import AIR_MENDED
 
-HIGHEST = 3.0
+MOST_MENDED_HEIGHT = 3.0
 """Largest height that a mend asks for, as a multiple of the jump's own: past it the timing is what is off (ours)."""
 DEPTH = frozenset({"push-long", "push-short"})
 EASES = "push-eases"
@@ -26,8 +27,8 @@ def heights(jump: Jump, codes: frozenset[str], limits: Limits) -> Iterator[Mend]
         # Push frames E = rise d / h: the frames F that are drawn fit a depth of d F / E.
         depth = jump.push.distance.value * jump.push.frames.value / jump.push.expected.value
         if depth <= deepest(jump) and jump.flight.height.value <= jump.reach * depth:
-            yield Mend(Way.CROUCH, depth=depth)
-    if codes & AIR and (mend := _higher(jump, limits, stiff=STIFF in codes)) is not None:
+            yield Mend(MendWay.CROUCH, depth=depth)
+    if codes & AIR_MENDED and (mend := _higher(jump, limits, stiff=STIFF_LANDING in codes)) is not None:
         yield mend
 
 
@@ -43,7 +44,7 @@ def _ease(jump: Jump, push: Push) -> Mend:
     takeoff = jump.takeoff.frame
     start = whole_frame(takeoff) - jump.beat.length(push.expected.value)
     return Mend(
-        Way.EASE,
+        MendWay.EASE,
         was=(("crouch", whole_frame(takeoff - push.frames.value)),),
         frames=(("crouch", start),),
         left=whole_frame(takeoff) - start - push.expected.value,
@@ -65,14 +66,14 @@ def _higher(jump: Jump, limits: Limits, *, stiff: bool) -> Mend | None:
         depth = jump.push.frames.value * height / (rise * jump.fps)
     if jump.absorb is not None:
         sink = jump.absorb.frames.value * (height - lands) / ((seconds - rise) * jump.fps)
-    tall = limits.smallest_hop <= height <= HIGHEST * flight.height.value
+    tall = limits.smallest_hop <= height <= MOST_MENDED_HEIGHT * flight.height.value
     if not tall or max(depth or 0.0, sink or 0.0) > deepest(jump) or (depth and height > jump.reach * depth):
         return None
     if sink is not None and not stiff and height - lands > limits.stiff_ratio * sink:
         return None
     takeoff = jump.takeoff.frame
     return Mend(
-        Way.HEIGHT,
+        MendWay.HEIGHT,
         was=(("apex", whole_frame(jump.apex.frame)),),
         frames=(("apex", whole_frame(takeoff + rise * jump.fps)),),
         pace=1.0,

@@ -3,14 +3,15 @@
 from collections.abc import Iterator
 
 from ..beat import whole_frame
-from ..findings.landing_stiff import SOFT
+from ..findings.landing_stiff import SOFT_RATIO
 from ..jump import Jump
 from ..limits import Limits
-from ..mend import Mend, Way
+from ..mend import Mend, MendWay
+from ..retiming.timing import STIFF_LANDING
 from .heights import deepest
-from .times import STIFF, too_shallow
+from .times import too_shallow
 
-MARGIN = 0.8
+CAPPED_RATIO_SHARE = 0.8
 """Largest absorb ratio of a capped mend, as a share of the stiffest allowed: the drawing adds some (ours)."""
 
 
@@ -20,19 +21,19 @@ def landings(jump: Jump, codes: frozenset[str], limits: Limits) -> Iterator[Mend
     How far a body sinks is capped by its own size; where that leaves the landing stiff it rolls, or it is
     accepted.
     """
-    if STIFF not in codes or not too_shallow(jump, limits):
+    if STIFF_LANDING not in codes or not too_shallow(jump, limits):
         return
-    drop, wanted = jump.flight.drop.value, jump.flight.drop.value / SOFT
+    drop, wanted = jump.flight.drop.value, jump.flight.drop.value / SOFT_RATIO
     sink = min(wanted, deepest(jump))
-    if drop <= MARGIN * limits.stiff_ratio * sink:
+    if drop <= CAPPED_RATIO_SHARE * limits.stiff_ratio * sink:
         frames = jump.beat.length(jump.flight.own_fall * sink / drop)
         landing = whole_frame(jump.landing.frame)
         was = landing + whole_frame(jump.absorb.frames.value) if jump.absorb else landing
         yield Mend(
-            Way.SINK,
+            MendWay.SINK,
             was=(("absorbed", was),),
             frames=(("absorbed", landing + frames),),
             sink=sink,
         )
     if sink < wanted:
-        yield Mend(Way.ROLL, sink=wanted)
+        yield Mend(MendWay.ROLL, sink=wanted)

@@ -9,21 +9,28 @@ from ..findings import FINDERS
 from ..findings.basis.tolerance import gives_way_too_little
 from ..jump import Jump
 from ..limits import Limits
-from ..mend import KEEP, Mend, Way
-from ..retiming.timing import Frames, anchors, exact_lengths, lengths_of, near_lengths
+from ..mend import KEPT_BY_WAY, Mend, MendWay
+from ..retiming.timing import (
+    MUSHY_LANDING,
+    PUSH_MENDED,
+    STIFF_LANDING,
+    Frames,
+    anchors,
+    exact_lengths,
+    lengths_of,
+    near_lengths,
+)
 from ..settings import Settings
 from ..track import Track
 from .foreseen import retimed
 
-PUSH = frozenset({"push-long", "push-short", "push-speed"})
-AIR = frozenset({"air-floaty", "air-snappy"})
-STIFF = "landing-stiff"
-LANDING = frozenset({STIFF, "landing-mushy"})
-"""Findings that moving keys can mend."""
+AIR_MENDED = frozenset({"air-floaty", "air-snappy"})
+LANDING_MENDED = frozenset({STIFF_LANDING, MUSHY_LANDING})
+"""Findings of the air and of the landing that moving keys can mend."""
 FEWEST_PUSH, FEWEST_AIR = 4.0, 8.0
 """Fewest frames of a push, and in the air, that a mend leaves: one sample or two between events tell no push, and a
 gravity needs five interior ones (ours)."""
-ROOM = 0.7
+BAND_SHARE = 0.7
 """Share of each band that a mend keeps within where a timing allows it (ours)."""
 
 
@@ -42,31 +49,37 @@ def times(track: Track, jump: Jump, codes: frozenset[str], settings: Settings) -
         return
     found = {way: mend for way in ways if (mend := _mend(jump, old, way, settings)) is not None and mend.moves}
     # Two ways to the same frames are one: what it keeps says more than what it reaches.
-    seen = {mend.frames: way for way in (Way.PUSH, Way.REAL_TIME, Way.FLIGHT) if (mend := found.get(way)) is not None}
-    yield from (mend for way, mend in found.items() if seen.get(mend.frames, way) is way or way is Way.ABSORB)
+    seen = {
+        mend.frames: way
+        for way in (MendWay.PUSH, MendWay.REAL_TIME, MendWay.FLIGHT)
+        if (mend := found.get(way)) is not None
+    }
+    yield from (mend for way, mend in found.items() if seen.get(mend.frames, way) is way or way is MendWay.ABSORB)
 
 
-def _ways(codes: frozenset[str], *, shallow: bool) -> Iterator[Way]:
-    if codes & (PUSH | AIR):
-        yield Way.REAL_TIME
-    if codes & PUSH:
-        yield Way.FLIGHT
-        yield Way.PUSH
-    if codes & LANDING and not shallow:
-        yield Way.ABSORB
+def _ways(codes: frozenset[str], *, shallow: bool) -> Iterator[MendWay]:
+    if codes & (PUSH_MENDED | AIR_MENDED):
+        yield MendWay.REAL_TIME
+    if codes & PUSH_MENDED:
+        yield MendWay.FLIGHT
+        yield MendWay.PUSH
+    if codes & LANDING_MENDED and not shallow:
+        yield MendWay.ABSORB
 
 
-def _mend(jump: Jump, old: Frames, way: Way, settings: Settings) -> Mend | None:
+def _mend(jump: Jump, old: Frames, way: MendWay, settings: Settings) -> Mend | None:
     """Return the nearest whole-frame timing that leaves none of the findings that frames can mend."""
     try:
-        exact = exact_lengths(jump, old, keep=KEEP[way], pace=1.0)
+        exact = exact_lengths(jump, old, keep=KEPT_BY_WAY[way], pace=1.0)
     except RetimeError:
         return None
-    if way is Way.ABSORB:
+    if way is MendWay.ABSORB:
         exact = lengths_of(old) | {name: length for name, length in exact.items() if name == "absorb"}
-    mended = (LANDING if way is Way.ABSORB else PUSH | LANDING | (frozenset() if way is Way.FLIGHT else AIR)) - (
-        {STIFF} if too_shallow(jump, settings.limits) else frozenset()
-    )
+    mended = (
+        LANDING_MENDED
+        if way is MendWay.ABSORB
+        else PUSH_MENDED | LANDING_MENDED | (frozenset() if way is MendWay.FLIGHT else AIR_MENDED)
+    ) - ({STIFF_LANDING} if too_shallow(jump, settings.limits) else frozenset())
     drawn = lengths_of(old)
     near = [
         (lengths, retimed(jump, old, lengths))
@@ -92,12 +105,12 @@ def _strict(limits: Limits) -> Limits:
     """Return limits that leave room for what an audit afterwards reads otherwise."""
     return replace(
         limits,
-        frames_band=ROOM * limits.frames_band,
-        push_check=ROOM * limits.push_check,
-        push_check_short=ROOM * limits.push_check_short,
-        gravity_band=ROOM * limits.gravity_band,
-        absorb_mushy=1.0 + ROOM * (limits.absorb_mushy - 1.0),
-        absorb_stiff=1.0 - ROOM * (1.0 - limits.absorb_stiff),
+        frames_band=BAND_SHARE * limits.frames_band,
+        push_check=BAND_SHARE * limits.push_check,
+        push_check_short=BAND_SHARE * limits.push_check_short,
+        gravity_band=BAND_SHARE * limits.gravity_band,
+        absorb_mushy=1.0 + BAND_SHARE * (limits.absorb_mushy - 1.0),
+        absorb_stiff=1.0 - BAND_SHARE * (1.0 - limits.absorb_stiff),
     )
 
 
@@ -106,7 +119,7 @@ def too_shallow(jump: Jump, limits: Limits) -> bool:
     return jump.stops_dead or (jump.absorb is not None and gives_way_too_little(jump.absorb, limits))
 
 
-def _placed(way: Way, then: Jump, old: Frames, lengths: Frames) -> Mend:
+def _placed(way: MendWay, then: Jump, old: Frames, lengths: Frames) -> Mend:
     """Return the plan with its takeoff where it is."""
     new = list(itertools.accumulate(lengths.values(), initial=0.0))
     shift = old["takeoff"] - new[list(old).index("takeoff")]

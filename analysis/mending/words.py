@@ -7,15 +7,16 @@ from ..finding import Finding
 from ..findings.basis.body import or_limbs
 from ..findings.basis.pacing import ALLOWED
 from ..jump import Jump
-from ..mend import Mend, Way
+from ..mend import Mend, MendWay
+from ..retiming.timing import PUSH_MENDED
 from .heights import EASES
-from .times import AIR, LANDING, PUSH
+from .times import AIR_MENDED, LANDING_MENDED
 
-TIMES = frozenset({Way.REAL_TIME, Way.FLIGHT, Way.PUSH, Way.CROUCH, Way.HEIGHT, Way.EASE})
+TIMED_WAYS = frozenset({MendWay.REAL_TIME, MendWay.FLIGHT, MendWay.PUSH, MendWay.CROUCH, MendWay.HEIGHT, MendWay.EASE})
 WAYS = {
-    **dict.fromkeys(PUSH | AIR, TIMES),
-    **dict.fromkeys(LANDING, frozenset({Way.ABSORB, Way.SINK, Way.ROLL})),
-    EASES: frozenset({Way.EASE}),
+    **dict.fromkeys(PUSH_MENDED | AIR_MENDED, TIMED_WAYS),
+    **dict.fromkeys(LANDING_MENDED, frozenset({MendWay.ABSORB, MendWay.SINK, MendWay.ROLL})),
+    EASES: frozenset({MendWay.EASE}),
 }
 """Which mends each finding speaks of; those not listed have their own."""
 
@@ -30,7 +31,7 @@ def worded(finding: Finding, jump: Jump, mends: tuple[Mend, ...], codes: frozens
     values: dict[str, object] = {}
     for _, said in parts:
         values |= said
-    if finding.code in AIR and not codes & PUSH and jump.push is not None:
+    if finding.code in AIR_MENDED and not codes & PUSH_MENDED and jump.push is not None:
         texts.insert(0, ALLOWED[:1].lower() + ALLOWED[1:])
     text = "; or ".join(texts)
     if finding.limbs is not None:
@@ -56,20 +57,20 @@ def _part(mend: Mend, jump: Jump, number: int) -> tuple[str, dict[str, object]]:
     }
     text = _TEXTS[mend.way].replace("{", "{" + name)
     frames = dict(mend.frames)
-    if mend.way in (Way.REAL_TIME, Way.FLIGHT, Way.PUSH):
+    if mend.way in (MendWay.REAL_TIME, MendWay.FLIGHT, MendWay.PUSH):
         moves = [f"{event} {then:g}" for event, _, then in mend.moves]
-        if mend.way is Way.REAL_TIME:
+        if mend.way is MendWay.REAL_TIME:
             moves = [f"{event} {frame:g}" for event, frame in mend.frames]
         text += ", ".join(moves) + (f" (push {left_over(mend.left)})" if mend.left is not None else "")
-    elif mend.way is Way.EASE:
+    elif mend.way is MendWay.EASE:
         values[f"{name}start"] = round(frames["crouch"])
-    elif mend.way in (Way.ABSORB, Way.SINK):
+    elif mend.way in (MendWay.ABSORB, MendWay.SINK):
         values |= {f"{name}now": round(dict(mend.was)["absorbed"]), f"{name}then": round(frames["absorbed"])}
         values[f"{name}after"] = round(frames["absorbed"] - jump.landing.frame)
         values[f"{name}landing"] = round(jump.landing.frame)
-    elif mend.way is Way.CROUCH and jump.push is not None:
+    elif mend.way is MendWay.CROUCH and jump.push is not None:
         values[f"{name}now"] = jump.push.distance.value
-    elif mend.way is Way.HEIGHT:
+    elif mend.way is MendWay.HEIGHT:
         if mend.depth is not None:
             text += " from a crouch {" + name + "depth:.2f} m under the takeoff"
         if mend.sink is not None:
@@ -78,14 +79,14 @@ def _part(mend: Mend, jump: Jump, number: int) -> tuple[str, dict[str, object]]:
 
 
 _TEXTS = {
-    Way.REAL_TIME: "keep nothing, for real time: ",
-    Way.FLIGHT: "keep the flight: ",
-    Way.PUSH: "keep the push: ",
-    Way.CROUCH: "move no key: crouch {depth:.2f} m under the takeoff, not {now:.2f} m",
-    Way.HEIGHT: "move no key: rise {height:.2f} m",
-    Way.EASE: "hold the crouch until {start}, and ease less: speed up evenly into the takeoff",
-    Way.ABSORB: "move the lowest pose from {now} to {then}, and let what is left settle after it",
-    Way.SINK: "let the body sink on, about {sink:.2f} m within {after} frames of the landing at {landing}",
-    Way.ROLL: "no body sinks on {sink:.2f} m: roll, or accept it",
+    MendWay.REAL_TIME: "keep nothing, for real time: ",
+    MendWay.FLIGHT: "keep the flight: ",
+    MendWay.PUSH: "keep the push: ",
+    MendWay.CROUCH: "move no key: crouch {depth:.2f} m under the takeoff, not {now:.2f} m",
+    MendWay.HEIGHT: "move no key: rise {height:.2f} m",
+    MendWay.EASE: "hold the crouch until {start}, and ease less: speed up evenly into the takeoff",
+    MendWay.ABSORB: "move the lowest pose from {now} to {then}, and let what is left settle after it",
+    MendWay.SINK: "let the body sink on, about {sink:.2f} m within {after} frames of the landing at {landing}",
+    MendWay.ROLL: "no body sinks on {sink:.2f} m: roll, or accept it",
 }
 

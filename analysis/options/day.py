@@ -8,7 +8,7 @@ from ..house import PRESETS
 from ..shot import Extras
 from ..show.keys import FEET
 from ..sources import READERS
-from ..world import GRAVITIES, KINDS
+from ..world import GRAVITIES, JUMPERS
 from . import results, review, values
 
 
@@ -52,10 +52,10 @@ def _footage(group: argparse._ArgumentGroup) -> None:
 
 
 def _judge(group: argparse._ArgumentGroup) -> None:
-    worlds, kinds = ", ".join(GRAVITIES), ", ".join(KINDS)
+    worlds, kinds = ", ".join(GRAVITIES), ", ".join(JUMPERS)
     group.add_argument("--gravity", type=values.gravity_or_scene, metavar="G",
                        help=f"scene, a world ({worlds}) or m/s² (a .blend: its scene's; a track: Earth's)")  # fmt: skip
-    group.add_argument("--kind", choices=KINDS, metavar="KIND", help=f"{kinds} (person)")
+    group.add_argument("--kind", choices=JUMPERS, metavar="KIND", help=f"{kinds} (person)")
     group.add_argument("--step", type=values.step, metavar="N",
                        help="frames a pose: 2 for a shot on twos (1)")  # fmt: skip
     group.add_argument("--smallest-hop", type=values.length, metavar="LENGTH",

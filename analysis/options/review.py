@@ -4,7 +4,7 @@ import argparse
 from pathlib import Path
 
 from ..dailies.day import ORDERS
-from ..dailies.notes import FILE
+from ..dailies.notes import NOTES_FILE
 from . import values
 
 
@@ -13,7 +13,7 @@ def add(group: argparse._ArgumentGroup) -> None:
     group.add_argument("--against", type=values.path, metavar="OLDER",
                        help="an earlier day's JSON, page or report folder: tell what got better or worse")  # fmt: skip
     group.add_argument("--notes", type=values.path, metavar="FILE",
-                       help=f"what was said of jumps ({FILE} beside the page, or else beside --against)")  # fmt: skip
+                       help=f"what was said of jumps ({NOTES_FILE} beside the page or --against)")  # fmt: skip
     group.add_argument("--sort", choices=tuple(ORDERS), default="gravest", metavar="BY",
                        help=f"order of the table and the page: {', '.join(ORDERS)} (gravest)")  # fmt: skip
     group.add_argument("--open", action="store_true", help="open the page when it is written")
@@ -28,4 +28,4 @@ def notes_file(arguments: argparse.Namespace) -> Path | None:
     beside = [arguments.report] if arguments.report is not None else []
     if arguments.against is not None:
         beside.append(arguments.against if arguments.against.is_dir() else arguments.against.parent)
-    return next((folder / FILE for folder in beside if (folder / FILE).is_file()), None)
+    return next((folder / NOTES_FILE for folder in beside if (folder / NOTES_FILE).is_file()), None)

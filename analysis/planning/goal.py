@@ -11,9 +11,9 @@ LIFT = 0.15
 plate records of the BMC laboratory give 0.14 to 0.18 ± 0.02 to 0.04, published differences 0.13 to 0.16."""
 LIFT_RANGE = (0.11, 0.22)
 ZEROS = ("takeoff", "standing")
-LONGEST = 10_000
+LONGEST_GOAL = 10_000
 """Frames of a push, a flight or an absorb past which a goal is taken for a mistake (ours)."""
-LATEST = 1_048_574
+LAST_HOST_FRAME = 1_048_574
 """Last frame of the host's time line, either way: no marker and no key lies beyond."""
 
 
@@ -74,8 +74,10 @@ class Goal:
             if name in ("distance", "lift") and value < 0.0:
                 raise PlanError(f"the {_said(name)} must be 0 or more, not {value:g}")
 
-        if abs(self.start_frame) > LATEST:
-            raise PlanError(f"the start frame must lie within ±{LATEST:_}, not at {self.start_frame}".replace("_", " "))
+        if abs(self.start_frame) > LAST_HOST_FRAME:
+            raise PlanError(
+                f"the start frame must lie within ±{LAST_HOST_FRAME:_}, not at {self.start_frame}".replace("_", " ")
+            )
 
     @property
     def played_gravity(self) -> float:

@@ -34,7 +34,7 @@ class PlannedKey:
     across_slope: Slope
 
 
-class Shape(NamedTuple):
+class PathShape(NamedTuple):
     """Heights in meters (push, jump, drop, absorb), the distance across, and whole frames of each stretch."""
 
     push: float
@@ -50,7 +50,7 @@ class Shape(NamedTuple):
     """Share of the airtime before the parabola's own apex, which may lie between two frames."""
 
 
-def keys_of(shape: Shape, *, start: int) -> tuple[PlannedKey, ...]:
+def keys_of(shape: PathShape, *, start: int) -> tuple[PlannedKey, ...]:
     """Give the five keys, the crouch on the start frame.
 
     The apex key lies on the parabola at its own whole frame; the horizontal speed of the flight is gathered
@@ -93,7 +93,7 @@ def keys_of(shape: Shape, *, start: int) -> tuple[PlannedKey, ...]:
 def path_at(keys: Sequence[PlannedKey], frames: ArrayLike) -> tuple[Array, Array]:
     """Give (n,) heights and (n,) meters across at these frames, at rest before the first key and after the last.
 
-    >>> keys = keys_of(Shape(0.5, 1.0, 1.0, 0.5, 2.0, 6, 12, 24, 6, 0.5), start=1)
+    >>> keys = keys_of(PathShape(0.5, 1.0, 1.0, 0.5, 2.0, 6, 12, 24, 6, 0.5), start=1)
     >>> [array.round(3).tolist() for array in path_at(keys, [1, 7, 13, 19])]
     [[-0.5, 0.0, 0.75, 1.0], [-0.25, 0.0, 0.5, 1.0]]
     """

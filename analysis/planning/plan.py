@@ -14,17 +14,17 @@ import numpy as np
 from ..beat import counted, whole
 from ..errors import PlanError
 from ..law import rise_in
-from .goal import LATEST, LONGEST, Goal
+from .goal import LAST_HOST_FRAME, LONGEST_GOAL, Goal
 from .notes import notes_of, rounding_of
-from .path import PlannedKey, Shape, keys_of, path_at
+from .path import PathShape, PlannedKey, keys_of, path_at
 from .remark import Remark
-from .timing import Change, Exact, Timing, exact_frames, neighbors_of, timing_of
+from .timing import Exact, Timing, TimingChange, exact_frames, neighbors_of, timing_of
 
 FEWEST_STEPS = 2
 """Poses a flight needs at least: one at the top and one at the landing."""
 
 
-class Pose(NamedTuple):
+class PlannedPose(NamedTuple):
     """Where the path is on one frame; spacing: meters along it since the pose before, 0 for the first."""
 
     frame: int
@@ -50,10 +50,10 @@ class Plan:
     goal: Goal
     exact: Exact
     timing: Timing
-    neighbors: tuple[tuple[Change, Timing], ...]
+    neighbors: tuple[tuple[TimingChange, Timing], ...]
     keys: tuple[PlannedKey, ...]
     apex_frame: float
-    poses: tuple[Pose, ...]
+    poses: tuple[PlannedPose, ...]
     takeoff_speed: float
     takeoff_angle: float
     landing_speed: float
@@ -102,12 +102,14 @@ def plan_jump(goal: Goal) -> Plan:
     exact = exact_frames(goal, height=height, drop=drop)
     air = _air_frames(goal, exact.airtime)
     for name, frames in (("a push", exact.push), ("an absorb", exact.absorb)):
-        if frames > LONGEST:
+        if frames > LONGEST_GOAL:
             raise PlanError(f"{name} of {frames:.0f} frames is longer than any shot")
     timing = timing_of(goal, exact, air=air)
     keys = keys_of(_shape(goal, exact, timing), start=goal.start_frame)
-    if keys[-1].frame > LATEST:
-        raise PlanError(f"the jump would end at frame {keys[-1].frame}, past the last one, {LATEST}: start earlier")
+    if keys[-1].frame > LAST_HOST_FRAME:
+        raise PlanError(
+            f"the jump would end at frame {keys[-1].frame}, past the last one, {LAST_HOST_FRAME}: start earlier"
+        )
     across = goal.distance * goal.fps / air
     up, down = (2.0 * size * goal.fps / (part * air) for size, part in ((height, exact.share), (drop, 1 - exact.share)))
     return Plan(
@@ -127,17 +129,17 @@ def plan_jump(goal: Goal) -> Plan:
     )
 
 
-def _shape(goal: Goal, exact: Exact, timing: Timing) -> Shape:
+def _shape(goal: Goal, exact: Exact, timing: Timing) -> PathShape:
     sizes = (exact.push_distance, exact.height, exact.drop, exact.absorb_distance, goal.distance)
     frames = (timing.push_frames, timing.rise_frames, timing.airtime_frames, timing.absorb_frames)
-    return Shape(*sizes, *frames, exact.share)
+    return PathShape(*sizes, *frames, exact.share)
 
 
-def _poses(keys: tuple[PlannedKey, ...], step: int) -> tuple[Pose, ...]:
+def _poses(keys: tuple[PlannedKey, ...], step: int) -> tuple[PlannedPose, ...]:
     frames = np.arange(keys[0].frame, keys[-1].frame + 1, step)
     heights, across = path_at(keys, frames)
     spacing = np.hypot(np.diff(heights, prepend=heights[0]), np.diff(across, prepend=across[0]))
-    return tuple(map(Pose, frames.tolist(), heights.tolist(), across.tolist(), spacing.tolist()))
+    return tuple(map(PlannedPose, frames.tolist(), heights.tolist(), across.tolist(), spacing.tolist()))
 
 
 def _heights(goal: Goal, asked: float) -> tuple[float, float]:
@@ -193,7 +195,7 @@ def _heights_in(goal: Goal, airtime: float) -> tuple[float, float]:
 def _air_frames(goal: Goal, airtime: float) -> int:
     """Return whole frames on the step; PlanError when they are too few for a flight, or more than any shot's."""
     fewest = FEWEST_STEPS * goal.world.step
-    if airtime > LONGEST:
+    if airtime > LONGEST_GOAL:
         raise PlanError(f"{airtime:.0f} frames in the air are longer than any shot")
     frames = whole(airtime, step=goal.world.step)
     if frames < fewest:

@@ -10,10 +10,10 @@ from ..law import rise_in
 from .goal import Goal
 
 
-class Change(NamedTuple):
+class TimingChange(NamedTuple):
     """What a timing has changed of another: the flight or the push, by so many frames.
 
-    >>> str(Change("push", -2))
+    >>> str(TimingChange("push", -2))
     'push 2 frames shorter'
     """
 
@@ -106,12 +106,12 @@ def timing_of(goal: Goal, exact: Exact, *, air: int, push: int | None = None) ->
     )
 
 
-def neighbors_of(goal: Goal, exact: Exact, timing: Timing, *, fewest: int) -> Iterator[tuple[Change, Timing]]:
+def neighbors_of(goal: Goal, exact: Exact, timing: Timing, *, fewest: int) -> Iterator[tuple[TimingChange, Timing]]:
     """Give the timings a step shorter and longer: first of the flight, its push fitted, then of the push."""
     step, air, push = goal.world.step, timing.airtime_frames, timing.push_frames
     for change in (-step, step):
         if air + change >= fewest:
-            yield Change("flight", change), timing_of(goal, exact, air=air + change)
+            yield TimingChange("flight", change), timing_of(goal, exact, air=air + change)
     for change in (-step, step):
         if push + change >= step:
-            yield Change("push", change), timing_of(goal, exact, air=air, push=push + change)
+            yield TimingChange("push", change), timing_of(goal, exact, air=air, push=push + change)

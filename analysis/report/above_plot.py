@@ -7,7 +7,7 @@ from typing import Any
 from .labels import figure_text
 from .svg import dots, line, path, picture, text
 
-WIDTH, HIGHEST, LOWEST, EDGE = 640, 140, 66, 22
+ABOVE_WIDTH, ABOVE_MOST_HEIGHT, ABOVE_LEAST_HEIGHT, ABOVE_EDGE = 640, 140, 66, 22
 TRAVEL = frozenset({"travel-drift", "travel-stop", "travel-swerve"})
 """Findings that speak of the travel."""
 
@@ -23,10 +23,10 @@ def above_plot(jump: Mapping[str, Any], *, title: str) -> str:
     turned = _along(jump)
     low, high = ([pick(axis) for axis in zip(*turned, strict=True)] for pick in (min, max))
     wide, deep = (max(b - a, 1e-3) for a, b in zip(low, high, strict=True))
-    scale = min((WIDTH - 2 * EDGE) / wide, (HIGHEST - 2 * EDGE) / deep)
-    height = max(deep * scale + 2 * EDGE, LOWEST)
+    scale = min((ABOVE_WIDTH - 2 * ABOVE_EDGE) / wide, (ABOVE_MOST_HEIGHT - 2 * ABOVE_EDGE) / deep)
+    height = max(deep * scale + 2 * ABOVE_EDGE, ABOVE_LEAST_HEIGHT)
     middle = [(a + b) / 2.0 for a, b in zip(low, high, strict=True)]
-    drawn = [(WIDTH / 2 + (x - middle[0]) * scale, height / 2 - (y - middle[1]) * scale) for x, y in turned]
+    drawn = [(ABOVE_WIDTH / 2 + (x - middle[0]) * scale, height / 2 - (y - middle[1]) * scale) for x, y in turned]
     first, last = jump["takeoff"]["frame"], jump["landing"]["frame"]
     air = [point for frame, point in zip(frames, drawn, strict=True) if first <= frame <= last]
     inside = [path("grid", f"M{air[0][0]:.0f} {air[0][1]:.0f}L{air[-1][0]:.0f} {air[-1][1]:.0f}"),
@@ -36,7 +36,7 @@ def above_plot(jump: Mapping[str, Any], *, title: str) -> str:
         inside.append(path("mark", f"M{point[0]:.0f} {point[1]:.0f}h0"))
         inside.append(text(point[0], point[1] - 9, name, anchor="m", kind="event"))
     told = f"{title} from above: {figure_text(jump['distance'])} meters from takeoff to landing"
-    return picture(WIDTH, height, inside, told=told, kind="above")
+    return picture(ABOVE_WIDTH, height, inside, told=told, kind="above")
 
 
 def _along(jump: Mapping[str, Any]) -> list[tuple[float, float]]:
@@ -53,8 +53,8 @@ def _along(jump: Mapping[str, Any]) -> list[tuple[float, float]]:
 
 def _bar(scale: float, height: float) -> str:
     """Return a measuring bar: the longest of 1, 2 and 5 of a decade that takes a fifth of the width at most."""
-    most = WIDTH / 5 / scale
+    most = ABOVE_WIDTH / 5 / scale
     decade = 10.0 ** math.floor(math.log10(most))
     meters = max(part * decade for part in (1, 2, 5) if part * decade <= most)
-    bar = path("bar", f"M{EDGE} {height - 8:.0f}h{meters * scale:.0f}")
-    return bar + text(EDGE + meters * scale + 6, height - 4, f"{meters:g} m")
+    bar = path("bar", f"M{ABOVE_EDGE} {height - 8:.0f}h{meters * scale:.0f}")
+    return bar + text(ABOVE_EDGE + meters * scale + 6, height - 4, f"{meters:g} m")

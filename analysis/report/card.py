@@ -6,11 +6,12 @@ from html import escape
 from typing import Any
 
 from ..dailies.compare import Pair
-from ..dailies.rows import Row
+from ..dailies.rows import DayRow
+from ..track import EVENTS
 from .above_plot import above_plot, speaks_of_travel
 from .figures import known_figures
 from .height_plot import height_plot, shows
-from .labels import EVENTS, error_text, figure_text, frame_text, printable
+from .labels import error_text, figure_text, frame_text, printable
 from .stick_plot import stick_plot
 
 IMAGE = '<img class=thumbnail src="data:image/jpeg;base64,'
@@ -22,7 +23,7 @@ def safe(text: object) -> str:
     return escape(printable(str(text)))
 
 
-def card(row: Row, *, place: int, kind: str, where: str, pair: Pair | None = None) -> str:
+def card(row: DayRow, *, place: int, kind: str, where: str, pair: Pair | None = None) -> str:
     """Write a row's card.
 
     place numbers it on the page, kind is its class, where its file as seen from the page, pair what it was on an
@@ -43,21 +44,21 @@ def card(row: Row, *, place: int, kind: str, where: str, pair: Pair | None = Non
     return "".join(filter(None, [*parts, "</article>"]))
 
 
-def _which(row: Row) -> str:
+def _which(row: DayRow) -> str:
     if row.track is None:
         return ""
     jump = f" · jump {row.number}" if row.number else ""
     return f" <small>{safe(row.track_name)}{jump}</small>"
 
 
-def _frames(row: Row) -> str:
+def _frames(row: DayRow) -> str:
     if row.jump is None:
         return ""
     first, last = (frame_text(row.jump[name]["frame"]) for name in ("takeoff", "landing"))
     return f" · in the air from frame {first} to {last}"
 
 
-def _jump(row: Row, jump: Mapping[str, Any], pair: Pair | None) -> Iterator[str]:
+def _jump(row: DayRow, jump: Mapping[str, Any], pair: Pair | None) -> Iterator[str]:
     if row.certainty == "doubtful":
         sure = jump.get("certainty_value")
         yield f"<p class=doubt>It may be no jump (certainty {figure_text(sure)}): nothing here asks to be mended.</p>"
@@ -78,7 +79,7 @@ def _jump(row: Row, jump: Mapping[str, Any], pair: Pair | None) -> Iterator[str]
     yield _figures(jump)
 
 
-def _findings(row: Row) -> str:
+def _findings(row: DayRow) -> str:
     """Return the findings as HTML, the gravest first and apart; those of one jump may share their mend, which is said
     once.
     """
@@ -145,7 +146,7 @@ def _figures(jump: Mapping[str, Any]) -> str:
     return f"<table class=figures><thead>{head}<tbody>{rows}</table>"
 
 
-def _notes(row: Row) -> Iterator[str]:
+def _notes(row: DayRow) -> Iterator[str]:
     """Tell what is said of the file, the track and the jump; why the track was taken."""
     said = [*row.shot.get("notes", ())]
     if row.track:

@@ -17,7 +17,7 @@ from ..shot import Pose, Shot, Thumbnail
 from ..track import Track
 from .path import path_data
 
-DIGITS = 9
+SIGNIFICANT_DIGITS = 9
 """Significant digits kept: more than any figure has, and no 0.30000000000000004."""
 
 
@@ -136,5 +136,5 @@ def _figure(value: float | None) -> float | int | None:
     """Return a JSON number; null for what is not known or not finite. A whole number is written as one."""
     if value is None or not math.isfinite(value):
         return None
-    rounded = float(f"{float(value):.{DIGITS}g}")
+    rounded = float(f"{float(value):.{SIGNIFICANT_DIGITS}g}")
     return int(rounded) if rounded == int(rounded) and abs(rounded) < 1e9 else rounded

@@ -12,7 +12,7 @@ FRAMES = (
     ("airtime", "airtime_frames", ""),
     ("absorb", "absorb_frames", "absorb_frames_expected"),
 )
-LENGTHS = (
+LENGTH_FIGURES = (
     ("jump height", "jump_height", " m"),
     ("drop height", "drop_height", " m"),
     ("push distance", "push_distance", " m"),
@@ -21,7 +21,7 @@ LENGTHS = (
     ("speed over the ground", "travel_speed", " m/s"),
 )
 
-NOTHING = 0.005
+LEAST_SHOWN = 0.005
 """Meters, or meters a second, under which a figure of two digits shows nothing."""
 
 
@@ -36,13 +36,13 @@ def figure_rows(jump: Mapping[str, Any]) -> Iterator[tuple[str, str, str]]:
     yield "agreement", _with_error(jump, "agreement"), "1"
     yield "fitted gravity", _with_error(jump, "fitted_gravity", " m/s²"), figure_text(jump["gravity"], " m/s²")
     yield "push ratio", _with_error(jump, "push_ratio"), _most(jump)
-    for name, field, unit in LENGTHS:
+    for name, field, unit in LENGTH_FIGURES:
         yield name, _with_error(jump, field, unit), ""
 
 
 def known_figures(jump: Mapping[str, Any]) -> list[tuple[str, str, str]]:
     """Return those rows whose figure was measured, is not nothing as it is shown, and not what the row before shows."""
-    nothing = {name for name, field, _ in LENGTHS if jump[field] is not None and abs(jump[field]) < NOTHING}
+    nothing = {name for name, field, _ in LENGTH_FIGURES if jump[field] is not None and abs(jump[field]) < LEAST_SHOWN}
     rows = [row for row in figure_rows(jump) if row[1] != UNKNOWN and row[0] not in nothing]
     return [row for before, row in zip([None, *rows], rows, strict=False) if _tells_more(before, row)]
 

@@ -11,7 +11,7 @@ from xml.etree import ElementTree
 from xml.etree.ElementTree import Element, SubElement
 
 from ..dailies.day import Day
-from ..dailies.rows import DOUBTFUL, NO_JUMP, UNREADABLE, Row
+from ..dailies.rows import RANK_DOUBTFUL, RANK_NO_JUMP, RANK_UNREADABLE, DayRow
 from ..finding import SEVERITIES
 from .labels import frame_text
 
@@ -33,26 +33,26 @@ def as_junit(day: Day, *, fail_on: str | None = None) -> str:
     return '<?xml version="1.0" encoding="UTF-8"?>\n' + ElementTree.tostring(whole, encoding="unicode") + "\n"
 
 
-def _in_order(row: Row) -> tuple[str, str, int]:
+def _in_order(row: DayRow) -> tuple[str, str, int]:
     return row.label, row.track_name, row.number
 
 
-def _case(suite: Element, row: Row, least: int, meant: Callable[[Row, str], bool]) -> None:
+def _case(suite: Element, row: DayRow, least: int, meant: Callable[[DayRow, str], bool]) -> None:
     parts = (row.track_name or "shot", f"jump {row.number}" if row.number else "")
     name = ", ".join(filter(None, parts))
     seconds = f"{row.shot.get('seconds', 0.0):.3f}"
     case = SubElement(suite, "testcase", classname=_xml(row.label), name=_xml(name), time=seconds)
-    if row.rank == UNREADABLE:
+    if row.rank == RANK_UNREADABLE:
         SubElement(case, "error", type="unreadable", message=_xml(row.shot.get("reason", "")))
-    elif row.rank == NO_JUMP:
+    elif row.rank == RANK_NO_JUMP:
         SubElement(case, "skipped", message="no jump")
-    elif row.rank == DOUBTFUL:
+    elif row.rank == RANK_DOUBTFUL:
         SubElement(case, "skipped", message="it may be no jump")
     else:
         _findings(case, row, least, meant)
 
 
-def _findings(case: Element, row: Row, least: int, meant: Callable[[Row, str], bool]) -> None:
+def _findings(case: Element, row: DayRow, least: int, meant: Callable[[DayRow, str], bool]) -> None:
     grave = [one for one in row.findings
              if SEVERITIES.index(one["severity"]) >= least and not meant(row, one["code"])]  # fmt: skip
     rest = [one for one in row.findings if one not in grave]

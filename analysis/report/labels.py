@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 
-EVENTS = ("crouch", "takeoff", "apex", "landing", "absorbed")
 UNKNOWN = "–"
 TRACK_OF = " · "
 
@@ -30,7 +29,7 @@ def cut(text: str, width: int) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Label:
+class ShotLabel:
     """What a shot is called; with its track where it holds several, else ""."""
 
     shot: str
@@ -42,7 +41,7 @@ class Label:
     def cut(self, width: int) -> str:
         """Shorten it so that both names are still told.
 
-        >>> Label("tq120_moss_rides", "Moss/root").cut(22)
+        >>> ShotLabel("tq120_moss_rides", "Moss/root").cut(22)
         'tq120…ides · Moss/root'
         """
         if len(str(self)) <= width or not self.track:

@@ -5,20 +5,20 @@ from dataclasses import dataclass
 from html import escape
 from typing import Any
 
-from ..dailies.rows import CLEAN, DOUBTFUL, NO_JUMP, UNREADABLE, Row
+from ..dailies.rows import RANK_CLEAN, RANK_DOUBTFUL, RANK_NO_JUMP, RANK_UNREADABLE, DayRow
 from ..finding import SEVERITIES
 from .card import safe
 from .labels import figure_text
 
-COLUMNS = (
+LISTING_COLUMNS = (
     ("look", "to look at"), ("shot", "shot"), ("character", "character"), ("jump", "#"),
     ("airtime", "airtime (f)"), ("height", "height (m)"), ("pace", "air pace"), ("agreement", "agree&shy;ment"),
     ("certainty", "certainty"), ("change", "change"), ("said", "said"),
 )  # fmt: skip
-FIGURES = (("airtime", "airtime_frames", 1), ("height", "jump_height", 2), ("pace", "air_pace", 2),
+LISTING_FIGURES = (("airtime", "airtime_frames", 1), ("height", "jump_height", 2), ("pace", "air_pace", 2),
            ("agreement", "agreement", 2))  # fmt: skip
-KINDS = {UNREADABLE: "unread", CLEAN: "clean", DOUBTFUL: "doubt", NO_JUMP: "still"}
-WORDS = {UNREADABLE: "unreadable", CLEAN: "none", DOUBTFUL: "doubtful", NO_JUMP: "no jump"}
+RANK_CLASSES = {RANK_UNREADABLE: "unread", RANK_CLEAN: "clean", RANK_DOUBTFUL: "doubt", RANK_NO_JUMP: "still"}
+RANK_WORDS = {RANK_UNREADABLE: "unreadable", RANK_CLEAN: "none", RANK_DOUBTFUL: "doubtful", RANK_NO_JUMP: "no jump"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +30,7 @@ class Line:
     word     a reviewer's
     """
 
-    row: Row
+    row: DayRow
     place: int
     rank: float
     change: str = ""
@@ -39,7 +39,7 @@ class Line:
     @property
     def kind(self) -> str:
         """The class of the row and its card: its severity, or what it is without one."""
-        return KINDS.get(self.rank) or SEVERITIES[int(self.rank)]
+        return RANK_CLASSES.get(self.rank) or SEVERITIES[int(self.rank)]
 
 
 def listing(lines: Sequence[Line]) -> str:
@@ -48,7 +48,7 @@ def listing(lines: Sequence[Line]) -> str:
     top = "".join(
         f"<th scope=col data-sort={name}{' aria-sort=ascending' * (name == 'look')}>"
         f"<button type=button>{words}</button>"
-        for name, words in COLUMNS
+        for name, words in LISTING_COLUMNS
         if name not in dull
     )
     body = "\n".join(_row(line, dull) for line in lines)
@@ -72,14 +72,14 @@ def _row(line: Line, dull: set[str]) -> str:
         "shot": row.label, "track": row.track_name, "number": str(row.number or ""),
         "sequence": row.name.sequence, "certainty": row.certainty,
         "finding": " ".join(finding["code"] for finding in row.findings), "change": line.change, "word": line.word,
-        "severity": "unreadable" if row.rank == UNREADABLE else "", "jump": _jump(row),
+        "severity": "unreadable" if row.rank == RANK_UNREADABLE else "", "jump": _jump(row),
     }  # fmt: skip
     data = "".join(f' data-{name}="{safe(value)}"' for name, value in known.items() if value)
     cells = "".join(cell for name, cell in _cells(line) if name not in dull)
     return f'<tr id=r{place} class={line.kind} data-rank={line.rank:g}{data}>{cells}'
 
 
-def _jump(row: Row) -> str:
+def _jump(row: DayRow) -> str:
     """Return its frames of takeoff and landing, by which a note finds it again; empty without a jump."""
     if row.jump is None:
         return ""
@@ -94,7 +94,7 @@ def _cells(line: Line) -> Iterator[tuple[str, str]]:
     yield "shot", f'<th scope=row data-v="{safe(row.label)}"><a href=#c{line.place}>{_breakable(label)}{take}</a>'
     yield "character", f"<td>{safe(row.character)}"
     yield "jump", f"<td class=n>{row.number or ''}"
-    for name, field, digits in FIGURES:
+    for name, field, digits in LISTING_FIGURES:
         value = row.jump[field] if row.jump else None
         yield name, f"<td class=n>{'' if value is None else figure_text(value, digits=digits)}"
     yield "certainty", f"<td>{row.certainty}"
@@ -107,9 +107,9 @@ def _breakable(label: str) -> str:
     return safe(label).replace("_", "_<wbr>")
 
 
-def _verdict(row: Row) -> str:
-    word = WORDS.get(row.rank)
-    if row.rank == UNREADABLE:
+def _verdict(row: DayRow) -> str:
+    word = RANK_WORDS.get(row.rank)
+    if row.rank == RANK_UNREADABLE:
         return f"<b class=tag>unreadable</b> {safe(_brief(row.shot.get('reason', '')))}"
     if word is not None:
         return word

@@ -11,10 +11,10 @@ import opentimelineio as otio
 from opentimelineio.opentime import RationalTime, TimeRange
 from opentimelineio.schema import Clip, Marker, MarkerColor, MissingReference, Timeline, Track, TrackKind
 
-from ..dailies.rows import Row, day_rows
-from .labels import EVENTS
+from ..dailies.rows import DayRow, day_rows
+from ..track import EVENTS
 
-COLORS = {"fix": MarkerColor.RED, "check": MarkerColor.YELLOW, "note": MarkerColor.CYAN, "": MarkerColor.GREEN}
+MARKER_COLORS = {"fix": MarkerColor.RED, "check": MarkerColor.YELLOW, "note": MarkerColor.CYAN, "": MarkerColor.GREEN}
 """By the severity of the gravest finding, of the colors that the format names."""
 
 
@@ -34,7 +34,7 @@ def as_otio(document: Mapping[str, Any]) -> str:
     return str(otio.adapters.write_to_string(timeline, "otio_json")) + "\n"
 
 
-def _clip(row: Row) -> Clip:
+def _clip(row: DayRow) -> Clip:
     """Return a shot over the frames of all its tracks; it has a file to open, and no footage."""
     fps, tracks = float(row.shot["fps"]), row.shot["tracks"]
     first = min(track["frame_start"] for track in tracks)
@@ -43,7 +43,7 @@ def _clip(row: Row) -> Clip:
     return Clip(row.label, MissingReference(), lasts, metadata=_ours(path=row.shot["path"]))
 
 
-def _markers(row: Row, jump: Mapping[str, Any]) -> Iterator[Marker]:
+def _markers(row: DayRow, jump: Mapping[str, Any]) -> Iterator[Marker]:
     """Yield a marker an event; what was found stands in the metadata of all of them."""
     fps = float(row.shot["fps"])
     found = [f"{finding['severity']} {finding['code']}: {finding['message']}" for finding in row.findings]
@@ -52,7 +52,7 @@ def _markers(row: Row, jump: Mapping[str, Any]) -> Iterator[Marker]:
         if jump[name]:
             at = TimeRange(RationalTime(jump[name]["frame"], fps), RationalTime(0.0, fps))
             told = _ours(event=name, jump=row.number, track=row.track_name, findings=found)
-            yield Marker(f"{row.track_name} {row.number} {name}", at, COLORS[gravest], told)
+            yield Marker(f"{row.track_name} {row.number} {name}", at, MARKER_COLORS[gravest], told)
 
 
 def _ours(**values: object) -> dict[str, object]:

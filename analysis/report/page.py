@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from ..dailies.day import Day
-from ..dailies.rows import UNREADABLE, Row
+from ..dailies.rows import RANK_UNREADABLE, DayRow
 from ..finding import SEVERITIES
 from .card import IMAGE, card, safe
 from .listing import Line, listing
@@ -28,13 +28,13 @@ LEGEND = (
     ("real", "M2 6h30", "the arc in real time, where that is another"),
     ("past", "M2 6h30", "the earlier take"),
 )
-EARLY = 'document.documentElement.className="js"'
+EARLY_SCRIPT = 'document.documentElement.className="js"'
 """Runs before the page is laid out: hundreds of cards need not be, since one is open at a time."""
 FILTERS = (
     ("sequence", "sequence"), ("character", "character"), ("severity", "at least"), ("finding", "finding"),
     ("certainty", "certainty"), ("change", "since the earlier day"), ("word", "said"),
 )  # fmt: skip
-DRAWN = ("poses", "thumbnail")
+PICTURE_FIELDS = ("poses", "thumbnail")
 SAY = (
     "<div class=say><fieldset><legend hidden>Your word on this jump</legend>"
     '<label><input type=radio value="" checked> no word</label>'
@@ -71,14 +71,14 @@ def as_page(day: Day, head: Head) -> str:
         card(line.row, place=line.place, kind=line.kind, where=_where(line.row, head.folder),
              pair=day.pairs.get(line.row.key)) for line in lines
     )
-    policy = _policy(EARLY, script, images=IMAGE in cards)
+    policy = _policy(EARLY_SCRIPT, script, images=IMAGE in cards)
     data = _packed(document)
     name = hashlib.sha256(data.encode()).hexdigest()[:16]
     return f"""<!DOCTYPE html>
 <html lang=en><head><meta charset=utf-8><meta name=generator content="Leapwright {safe(head.version)}">
 <meta name=viewport content="width=device-width, initial-scale=1">
 <meta http-equiv=Content-Security-Policy content="{policy}"><title>{safe(title)}</title>
-<script>{EARLY}</script><style>{style}</style></head>
+<script>{EARLY_SCRIPT}</script><style>{style}</style></head>
 <body data-day={name}><header><h1>{safe(head.show or "Jumps of the day")}</h1>{_head(document, head)}
 <p class=sum>{safe(day.summary())}</p>{_gone(day)}{_bar(lines)}</header>
 <svg width=0 height=0 aria-hidden=true style="position:absolute"><marker id=dot viewBox="-1 -1 2 2" markerWidth=5
@@ -117,7 +117,7 @@ def _each(values: Iterable[float | None], unit: str = "") -> str:
     return ", ".join(found[:5]) + "…" * (len(found) > 5) + unit if found else ""
 
 
-def _line(day: Day, row: Row, place: int) -> Line:
+def _line(day: Day, row: DayRow, place: int) -> Line:
     pair, note = day.pairs.get(row.key), day.notes.get(row.key)
     return Line(row, place, day.rank(row), str(pair.change) if pair else "", note.word if note else "")
 
@@ -142,7 +142,7 @@ def _bar(lines: Sequence[Line]) -> str:
         "sequence": sorted({line.row.name.sequence for line in lines}),
         "character": sorted({line.row.character for line in lines}),
         "severity": [(str(rank), word) for rank, word in reversed(list(enumerate(SEVERITIES)))]
-        + [("unreadable", "unreadable")] * any(line.row.rank == UNREADABLE for line in lines),
+        + [("unreadable", "unreadable")] * any(line.row.rank == RANK_UNREADABLE for line in lines),
         "finding": sorted({finding["code"] for line in lines for finding in line.row.findings}),
         "certainty": sorted({line.row.certainty for line in lines}),
         "change": [("any", "anything"), *(sorted({line.change for line in lines}))] if _compared(lines) else [],
@@ -188,7 +188,7 @@ def _policy(*scripts: str, images: bool) -> str:
 
 
 def _packed(document: Mapping[str, Any]) -> str:
-    """Return the document to six digits, deflated (RFC 1950), in base 64; what is DRAWN stays in the pictures."""
+    """Return the document to six digits, deflated (RFC 1950), in base 64; PICTURE_FIELDS stay in the pictures."""
     return base64.b64encode(zlib.compress(json.dumps(_lean(document)).encode(), 9)).decode()
 
 
@@ -201,12 +201,12 @@ def _lean(values: Mapping[str, Any]) -> dict[str, Any]:
             value = _lean(value)
         elif isinstance(value, list) and value and isinstance(value[0], dict):
             value = [_lean(one) for one in value]
-        if name not in DRAWN:
+        if name not in PICTURE_FIELDS:
             lean[name] = value
     return lean
 
 
-def _where(row: Row, folder: Path | None) -> str:
+def _where(row: DayRow, folder: Path | None) -> str:
     """Return the shot's path as seen from the page; whole where there is no such way."""
     try:
         path = str(row.shot["path"])

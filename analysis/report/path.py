@@ -5,10 +5,9 @@ from typing import Any
 
 import numpy as np
 
-from ..track import Track
-from .labels import EVENTS
+from ..track import EVENTS, Track
 
-AROUND = 0.35
+SHOWN_BESIDE_SHARE = 0.35
 """Share of the jump's length shown before and after it."""
 MOST_SAMPLES = 200
 """More than a picture shows; a longer jump is thinned."""
@@ -17,7 +16,7 @@ MOST_SAMPLES = 200
 def path_data(track: Track, jump: Mapping[str, Any]) -> dict[str, list[float]]:
     """Return frames and x, y, z in meters of a track around a jump of the document, rounded to a millimeter."""
     frames = [jump[name]["frame"] for name in EVENTS if jump[name]]
-    around = AROUND * (frames[-1] - frames[0])
+    around = SHOWN_BESIDE_SHARE * (frames[-1] - frames[0])
     shown = (track.frames >= frames[0] - around) & (track.frames <= frames[-1] + around)
     places = np.flatnonzero(shown)[:: -(-int(shown.sum()) // MOST_SAMPLES)]
     columns = {"frames": track.frames[places], **dict(zip("xyz", track.positions[places].T, strict=True))}

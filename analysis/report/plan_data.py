@@ -7,14 +7,14 @@ from ..planning.plan import Plan
 from ..planning.timing import Timing
 from ..version import leapwright_version
 
-SCHEMA = "leapwright-plan/1"
+PLAN_SCHEMA = "leapwright-plan/1"
 
 
 def plan_data(plan: Plan) -> dict[str, Any]:
     """Give the whole plan as what `json` can write."""
     goal, exact = plan.goal, plan.exact
     return {
-        "schema": SCHEMA,
+        "schema": PLAN_SCHEMA,
         "leapwright": leapwright_version(),
         "fps": goal.fps,
         "gravity": goal.world.gravity,

@@ -8,10 +8,10 @@ from ..planning.plan import Plan
 from ..planning.timing import Timing
 from .labels import counted, figure_text, frame_text
 
-WIDTH = 100
-ROWS, COLUMNS = 10, 84
+PLAN_COLUMNS = 100
+CHART_ROWS, CHART_COLUMNS = 10, 84
 """Rows of the chart, and the most columns it takes."""
-STEPS = {1: "ones", 2: "twos", 3: "threes", 4: "fours"}
+STEP_WORDS = {1: "ones", 2: "twos", 3: "threes", 4: "fours"}
 
 
 def plan_text(plan: Plan) -> str:
@@ -19,13 +19,13 @@ def plan_text(plan: Plan) -> str:
     blocks = (_head(plan), _events(plan), _forces(plan), _neighbors(plan), chart(plan), _poses(plan))
     lines = [line for block in blocks for line in (*block, "")]
     for note in plan.notes:
-        lines += textwrap.wrap(f"Note: {note}", WIDTH, subsequent_indent="  ")
+        lines += textwrap.wrap(f"Note: {note}", PLAN_COLUMNS, subsequent_indent="  ")
     return "\n".join(line.rstrip() for line in lines).rstrip("\n") + "\n"
 
 
 def _head(plan: Plan) -> Iterator[str]:
     goal, step = plan.goal, plan.goal.world.step
-    poses = STEPS.get(step, f"every {counted(step, 'frame')}")
+    poses = STEP_WORDS.get(step, f"every {counted(step, 'frame')}")
     across = f", {goal.distance:.2f} m across" if goal.distance else ""
     yield (
         f"A jump of {plan.exact.height:.2f} m from a push of {plan.exact.push_distance:.2f} m{across}, "
@@ -57,7 +57,7 @@ def _forces(plan: Plan) -> Iterator[str]:
     angle = math.degrees(plan.takeoff_angle)
     yield f"Push ratio {plan.push_ratio:.2f}: {plan.body_weights:.1f} body weights on average over the push distance"
     yield f"Takeoff {plan.takeoff_speed:.2f} m/s at {angle:.0f}° above level, landing {plan.landing_speed:.2f} m/s"
-    yield from textwrap.wrap(f"Rounding to whole frames: {plan.rounding}", WIDTH, subsequent_indent="  ")
+    yield from textwrap.wrap(f"Rounding to whole frames: {plan.rounding}", PLAN_COLUMNS, subsequent_indent="  ")
 
 
 def _neighbors(plan: Plan) -> Iterator[str]:
@@ -78,19 +78,19 @@ def _cells(timing: Timing) -> tuple[str, ...]:
 
 def chart(plan: Plan) -> list[str]:
     """Draw heights against frames with letters: o for the five keys, · for the other poses."""
-    every = math.ceil(len(plan.poses) / COLUMNS)
+    every = math.ceil(len(plan.poses) / CHART_COLUMNS)
     keys = {key.frame for key in plan.keys}
     low = min(pose.height for pose in plan.poses)
     high = plan.exact.height
-    rows = [[" "] * math.ceil(len(plan.poses) / every) for _ in range(ROWS)]
+    rows = [[" "] * math.ceil(len(plan.poses) / every) for _ in range(CHART_ROWS)]
     for place, pose in enumerate(plan.poses):
-        row = round((high - pose.height) / (high - low) * (ROWS - 1))
+        row = round((high - pose.height) / (high - low) * (CHART_ROWS - 1))
         if pose.frame in keys:
             rows[row][place // every] = "o"
         elif rows[row][place // every] == " ":
             rows[row][place // every] = "·"
-    ground = round(high / (high - low) * (ROWS - 1))
-    marks = {ground: "0.00 m", 0: f"{high:.2f} m", ROWS - 1: f"{low:.2f} m"}
+    ground = round(high / (high - low) * (CHART_ROWS - 1))
+    marks = {ground: "0.00 m", 0: f"{high:.2f} m", CHART_ROWS - 1: f"{low:.2f} m"}
     drawn = [f"{marks.get(number, ''):>9} │{''.join(row)}" for number, row in enumerate(rows)]
     return [*drawn, _axis(plan, every)]
 

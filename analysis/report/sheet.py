@@ -5,19 +5,20 @@ import io
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from .labels import EVENTS, printable
+from ..track import EVENTS
+from .labels import printable
 
-FIGURES = (
+SHEET_FIGURES = (
     "push_distance", "jump_height", "drop_height", "absorb_distance", "push_ratio", "absorb_ratio",
     "push_frames", "push_frames_expected", "rise_frames", "rise_frames_expected", "fall_frames",
     "fall_frames_expected", "airtime_frames", "fitted_gravity", "fitted_gravity_error", "air_pace",
     "push_pace", "agreement", "push_shape", "residual_rms", "top_quarter_share", "travel_speed",
     "travel_spread", "distance",
 )  # fmt: skip
-COLUMNS = (
+SHEET_COLUMNS = (
     "path", "status", "track", "jump",
     *EVENTS, *(f"{event}_error" for event in EVENTS),
-    *FIGURES, "worst", "findings", "notes", "pinned", "certainty", "certainty_value",
+    *SHEET_FIGURES, "worst", "findings", "notes", "pinned", "certainty", "certainty_value",
 )  # fmt: skip
 
 
@@ -28,7 +29,7 @@ FORMULA = ("=", "+", "-", "@", "\t", "\r")
 def as_csv(document: Mapping[str, Any]) -> str:
     """Write the audit's document as CSV with a header row; units as in the JSON, an empty cell: not known."""
     out = io.StringIO(newline="")
-    writer = csv.DictWriter(out, COLUMNS, restval="", lineterminator="\n")
+    writer = csv.DictWriter(out, SHEET_COLUMNS, restval="", lineterminator="\n")
     writer.writeheader()
     for shot in document["shots"]:
         writer.writerows({name: _cell(value) for name, value in row.items()} for row in _rows(shot))
@@ -55,7 +56,7 @@ def _rows(shot: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
 
 
 def _jump_cells(jump: Mapping[str, Any]) -> dict[str, Any]:
-    cells = {name: jump.get(name) for name in (*FIGURES, "certainty", "certainty_value")}
+    cells = {name: jump.get(name) for name in (*SHEET_FIGURES, "certainty", "certainty_value")}
     for name in EVENTS:
         event = jump[name] or {}
         cells[name], cells[f"{name}_error"] = event.get("frame"), event.get("frame_error")

@@ -8,7 +8,7 @@ from .labels import printable
 
 
 @dataclass(frozen=True, slots=True)
-class Scale:
+class PixelScale:
     """Takes values from low to high to pixels from start to end."""
 
     low: float

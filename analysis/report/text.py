@@ -5,18 +5,19 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from ..dailies.day import Day
-from ..dailies.rows import CLEAN, DOUBTFUL, NO_JUMP, UNREADABLE, Row
+from ..dailies.rows import RANK_CLEAN, RANK_DOUBTFUL, RANK_NO_JUMP, RANK_UNREADABLE, DayRow
 from ..finding import SEVERITIES
-from .labels import EVENTS, Label, cut, figure_text, frame_text, printable, short_frame
+from ..track import EVENTS
+from .labels import ShotLabel, cut, figure_text, frame_text, printable, short_frame
 
-WIDTH = 100
+SENTENCE_COLUMNS = 100
 """Columns of sentences at most."""
 LEAST_NAME = 12
-COLORS = {"fix": "1;31", "check": "33", "note": "36"}
+ANSI_COLORS = {"fix": "1;31", "check": "33", "note": "36"}
 """ANSI colors of the severities; the words stand there as well."""
 PIN = "*"
 """Marks a frame that was pinned by hand."""
-COLUMNS = (
+TABLE_COLUMNS = (
     ("takeoff", 8), ("apex", 7), ("landing", 8), ("airtime", 8), ("height", 9), ("push ratio", 11), ("air pace", 9),
     ("agreement", 10),
 )  # fmt: skip
@@ -30,23 +31,23 @@ def as_text(day: Day, *, width: int | None = None, color: bool = False) -> str:
     width: columns there are; names are cut in their middle only where a table does not fit into them. None: as
     many as it takes.
     """
-    room = min(width or WIDTH, WIDTH)
+    room = min(width or SENTENCE_COLUMNS, SENTENCE_COLUMNS)
     named = [(_name(row), row) for row in day.rows]
     lines = [*_table(named, width), *_pins(named, room), *_findings(day, named, room, color), *_notes(named, room)]
     lines += ["", day.summary()]
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
-def _name(row: Row) -> Label:
+def _name(row: DayRow) -> ShotLabel:
     """Return the shot; with its track where it holds several."""
-    return Label(printable(row.label), printable(row.track_name) if len(row.shot["tracks"]) > 1 else "")
+    return ShotLabel(printable(row.label), printable(row.track_name) if len(row.shot["tracks"]) > 1 else "")
 
 
-def _table(named: list[tuple[Label, Row]], width: int | None) -> Iterator[str]:
-    beside = 4 + sum(column for _, column in COLUMNS) + 2 + FINDINGS
+def _table(named: list[tuple[ShotLabel, DayRow]], width: int | None) -> Iterator[str]:
+    beside = 4 + sum(column for _, column in TABLE_COLUMNS) + 2 + FINDINGS
     widest = max([len(str(name)) for name, _ in named] + [len("shot")])
     names = widest if width is None else min(widest, max(width - beside, LEAST_NAME))
-    yield f"{'shot':<{names}}   #" + "".join(f"{head:>{column}}" for head, column in COLUMNS) + "  findings"
+    yield f"{'shot':<{names}}   #" + "".join(f"{head:>{column}}" for head, column in TABLE_COLUMNS) + "  findings"
     for name, row in named:
         start = f"{name.cut(names):<{names}} {row.number or '':>3}"
         if row.jump is not None:
@@ -58,24 +59,24 @@ def _table(named: list[tuple[Label, Row]], width: int | None) -> Iterator[str]:
 
 
 def _long_row(start: str, text: str, width: int | None) -> list[str]:
-    wide = max(min(width or WIDTH, WIDTH), len(start) + 30)
+    wide = max(min(width or SENTENCE_COLUMNS, SENTENCE_COLUMNS), len(start) + 30)
     return textwrap.wrap(printable(text), wide, initial_indent=start, subsequent_indent=" " * len(start))
 
 
-def _without_jump(row: Row) -> str:
-    if row.rank == UNREADABLE:
+def _without_jump(row: DayRow) -> str:
+    if row.rank == RANK_UNREADABLE:
         return f"unreadable: {row.shot.get('reason', '')}"
     return "no jump" if row.track else "; ".join(("no track", *row.shot.get("notes", ())))
 
 
 def _figures(jump: Mapping[str, Any]) -> str:
-    cells = [_frame_cell(jump[name], COLUMNS[place][1] - 1) for place, name in enumerate(EVENTS[1:4])]
+    cells = [_frame_cell(jump[name], TABLE_COLUMNS[place][1] - 1) for place, name in enumerate(EVENTS[1:4])]
     cells += [
         figure_text(jump["airtime_frames"], digits=1),
         figure_text(jump["jump_height"], " m"),
         *(figure_text(jump[name]) for name in ("push_ratio", "air_pace", "agreement")),
     ]
-    return "".join(f" {cell:>{column - 1}}" for cell, (_, column) in zip(cells, COLUMNS, strict=True))
+    return "".join(f" {cell:>{column - 1}}" for cell, (_, column) in zip(cells, TABLE_COLUMNS, strict=True))
 
 
 def _frame_cell(event: Mapping[str, Any], width: int) -> str:
@@ -85,16 +86,16 @@ def _frame_cell(event: Mapping[str, Any], width: int) -> str:
     return next((cell for cell in marked if len(cell) <= width), text)
 
 
-def _verdict(row: Row) -> str:
-    if row.rank == DOUBTFUL:
+def _verdict(row: DayRow) -> str:
+    if row.rank == RANK_DOUBTFUL:
         return "doubtful"
-    if row.rank in (CLEAN, NO_JUMP):
+    if row.rank in (RANK_CLEAN, RANK_NO_JUMP):
         return "none"
     more = f" +{len(row.findings) - 1}" if len(row.findings) > 1 else ""
     return f"{row.findings[0]['severity']} {row.findings[0]['code']}{more}"
 
 
-def _pins(named: list[tuple[Label, Row]], room: int) -> Iterator[str]:
+def _pins(named: list[tuple[ShotLabel, DayRow]], room: int) -> Iterator[str]:
     """Tell what was pinned by hand, a line a jump."""
     blank = True
     for name, row in named:
@@ -109,13 +110,13 @@ def _pins(named: list[tuple[Label, Row]], room: int) -> Iterator[str]:
         yield from textwrap.wrap(printable(said), room, subsequent_indent="  ")
 
 
-def _findings(day: Day, named: list[tuple[Label, Row]], room: int, color: bool) -> Iterator[str]:
+def _findings(day: Day, named: list[tuple[ShotLabel, DayRow]], room: int, color: bool) -> Iterator[str]:
     for name, row in named:
         if not row.findings:
             continue
         note = day.notes.get(row.key)
         word = f" ({note.word})" if note is not None and note.word else ""
-        doubt = " (it may be no jump)" * (row.rank == DOUBTFUL)
+        doubt = " (it may be no jump)" * (row.rank == RANK_DOUBTFUL)
         yield from ("", f"{name.cut(room - 40)}, jump {row.number}{word}{doubt}")
         said: set[str] = set()
         for finding in row.findings:
@@ -126,7 +127,7 @@ def _findings(day: Day, named: list[tuple[Label, Row]], room: int, color: bool) 
 
 def _finding(finding: Mapping[str, Any], room: int, color: bool, *, mend: str) -> Iterator[str]:
     severity = f"{finding['severity']:<{max(map(len, SEVERITIES))}}"
-    tint = f"\x1b[{COLORS[finding['severity']]}m" if color else ""
+    tint = f"\x1b[{ANSI_COLORS[finding['severity']]}m" if color else ""
     first, last = map(frame_text, finding["frames"])
     head = f"{severity}  {finding['code']}, frames {first} to {last}: "
     first_line, *rest = textwrap.wrap(
@@ -141,9 +142,9 @@ def _finding(finding: Mapping[str, Any], room: int, color: bool, *, mend: str) -
         )
 
 
-def _notes(named: list[tuple[Label, Row]], room: int) -> Iterator[str]:
+def _notes(named: list[tuple[ShotLabel, DayRow]], room: int) -> Iterator[str]:
     """Yield each note once, with whom it concerns."""
-    whose: dict[str, list[Label]] = {}
+    whose: dict[str, list[ShotLabel]] = {}
     for name, row in named:
         about_shot = row.shot.get("notes", ()) if row.track else ()
         for note in (*about_shot, *(row.track["notes"] if row.track else ())):

@@ -8,7 +8,9 @@ from .warp import LAYS
 
 KEEPS = ("flight", "push", "nothing")
 """What a retiming may leave as it is; the other side is fitted to it."""
-HOLDS = ("takeoff", "crouch", "landing")
+KEEP_TIMES = "times"
+"""The choice beside them that moves no key: it tells what the drawn times would fit."""
+HELD_EVENTS = ("takeoff", "crouch", "landing")
 """Events of which one stays on its frame."""
 
 
@@ -35,7 +37,11 @@ class Aim:
     lay: str = "rounded"
 
     def __post_init__(self) -> None:
-        for name, value, known in (("keep", self.keep, KEEPS), ("hold", self.hold, HOLDS), ("lay", self.lay, LAYS)):
+        for name, value, known in (
+            ("keep", self.keep, KEEPS),
+            ("hold", self.hold, HELD_EVENTS),
+            ("lay", self.lay, LAYS),
+        ):
             if value not in known:
                 raise RetimeError(f"{name} must be one of {', '.join(known)}, not {value!r}")
         if not 0.1 <= self.pace <= 10.0:

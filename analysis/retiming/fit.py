@@ -6,7 +6,7 @@ from ..jump import Jump
 
 
 @dataclass(frozen=True, slots=True)
-class Fit:
+class DrawnFit:
     """What the drawn times would fit, moving no key; meters, None where the jump has no push or pace.
 
     height          jump height that the airtime is real for
@@ -19,9 +19,9 @@ class Fit:
     both: float | None
 
 
-def fit_of(jump: Jump) -> Fit:
+def fit_of(jump: Jump) -> DrawnFit:
     """Work out the heights that a jump's times fit: h (g / g_fit), and d push frames / expected push frames."""
     pace, push = jump.flight.pace, jump.push
     tall = 1.0 / pace.value**2 if pace else None
     deep = push.distance.value * push.frames.value / push.expected.value if push else None
-    return Fit(tall and jump.flight.height.value * tall, deep, tall and deep and tall * deep)
+    return DrawnFit(tall and jump.flight.height.value * tall, deep, tall and deep and tall * deep)

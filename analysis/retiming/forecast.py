@@ -17,7 +17,7 @@ SAME_FRAME = 0.5
 FOLLOWS = 3.0
 """Frames on either side of where its takeoff should be, within which the jump is looked for after."""
 
-ROWS = (
+FORECAST_ROWS = (
     ("Push Frames", "push_frames", 1),
     ("Rise Frames", "rise_frames", 1),
     ("Fall Frames", "fall_frames", 1),
@@ -32,7 +32,7 @@ ROWS = (
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class ForecastRow:
     """One figure before and after, and what the jump after asks for; None: not known, or nothing is asked.
 
     digits: after the point, to which it is worth showing
@@ -96,7 +96,7 @@ class Forecast:
         return value_of(self.after, "push_excess")
 
     @property
-    def rows(self) -> tuple[Row, ...]:
+    def rows(self) -> tuple[ForecastRow, ...]:
         """Frames, then ratios and paces."""
         flight, pace = self.after.flight, self.pace or 1.0
         asked = {name: value_of(self.after, f"{name}_expected") for name in ("push_frames", "absorb_frames")}
@@ -109,8 +109,8 @@ class Forecast:
             "agreement": 1.0,
         }
         return tuple(
-            Row(label, digits, value_of(self.before, name), value_of(self.after, name), asked.get(name))
-            for label, name, digits in ROWS
+            ForecastRow(label, digits, value_of(self.before, name), value_of(self.after, name), asked.get(name))
+            for label, name, digits in FORECAST_ROWS
         )
 
 

@@ -14,7 +14,7 @@ from ..track import Track
 from .aim import Aim
 from .timing import SNAP, Frames
 
-STRETCH = 0.5
+LEAST_STRETCH_SHARE = 0.5
 """Least share of its frames that a stretch keeps when it takes up what a jump gains (ours)."""
 GROWTH = 3.0
 """Most that such a stretch grows to, as a multiple of its frames, where another one lies further on (ours)."""
@@ -71,9 +71,9 @@ def _pin(keys: Array, *, start: float, moved: float, limit: float) -> float | No
     later = keys[(keys > start) & (keys <= limit + SNAP)]
     if not (keys > start).any():
         # Nothing of the track follows: whatever else is keyed stays a stretch further on.
-        return float(math.ceil(start + abs(moved - start) / STRETCH))
+        return float(math.ceil(start + abs(moved - start) / LEAST_STRETCH_SHARE))
     shares = (later - moved) / (later - start)
-    roomy = np.flatnonzero(shares >= STRETCH)
+    roomy = np.flatnonzero(shares >= LEAST_STRETCH_SHARE)
     even = roomy[shares[roomy] <= GROWTH]
     return float(later[even[0] if len(even) else roomy[shares[roomy].argmin()]]) if len(roomy) else None
 

@@ -19,7 +19,7 @@ from .timing import Frames, anchors, exact_lengths, lengths_of, near_lengths
 from .warp import air_of, warp
 from .worth import Harm, Worth, worth
 
-MOST = 16
+MOST_TIMINGS = 16
 """Most whole-frame timings near the exact one that are tried."""
 
 
@@ -114,4 +114,4 @@ def _tried(jump: Jump, old: Frames, exact: Frames, aim: Aim) -> Iterator[Frames]
         yield lengths_of(dict(mend.frames))
     for step in dict.fromkeys((jump.step, 1)):
         near = sorted(near_lengths(old, exact, step=step), key=lambda near: near[0])
-        yield from (lengths for _, lengths in near[:MOST])
+        yield from (lengths for _, lengths in near[:MOST_TIMINGS])

@@ -7,7 +7,7 @@ import numpy as np
 from ..arrays import Array
 from ..time_map import TimeMap
 
-EVEN = 1e-3
+EVEN_GAP_FRAMES = 1e-3
 """Most that gaps between poses differ while they are still one beat, in frames: single precision far along a shot."""
 
 
@@ -32,9 +32,14 @@ def respaced(time_map: TimeMap, poses: Array | None) -> tuple[Spacing, ...]:
     new = time_map.place(poses)
     found: list[Spacing] = []
     for low, high in zip(time_map.old, time_map.old[1:], strict=False):
-        within = (poses >= low - EVEN) & (poses <= high + EVEN)
+        within = (poses >= low - EVEN_GAP_FRAMES) & (poses <= high + EVEN_GAP_FRAMES)
         before, after = np.diff(poses[within]), np.diff(new[within])
-        if len(before) < 2 or before[0] < 2.0 - EVEN or np.ptp(before) > EVEN or np.ptp([*after, before[0]]) <= EVEN:
+        if (
+            len(before) < 2
+            or before[0] < 2.0 - EVEN_GAP_FRAMES
+            or np.ptp(before) > EVEN_GAP_FRAMES
+            or np.ptp([*after, before[0]]) <= EVEN_GAP_FRAMES
+        ):
             continue
         start, end = new[within][[0, -1]].tolist()
         one = Spacing(start, end, was=float(before[0]), fewest=float(after.min()), most=float(after.max()))

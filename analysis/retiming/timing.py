@@ -19,9 +19,11 @@ HALF = 0.5 + 1e-6
 LEANING = 1.21
 """Most that rise over fall may change, as a factor: an even flight of five and six frames; more bends it visibly
 (ours)."""
-FARTHEST = 3.0
+FARTHEST_LENGTH = 3.0
 """Factor between a length and the exact one, either way, past which it is no length near it (ours)."""
-MUSHY, STIFF = "landing-mushy", "landing-stiff"
+PUSH_MENDED = frozenset({"push-long", "push-short", "push-speed"})
+"""Findings of the push that moving keys can mend."""
+MUSHY_LANDING, STIFF_LANDING = "landing-mushy", "landing-stiff"
 """Findings of a landing that is absorbed too slowly, or too fast."""
 
 Frames = dict[str, float]
@@ -85,7 +87,7 @@ def _absorb_owed(jump: Jump) -> float:
     if jump.absorb is None:
         return 1.0
     asked, now = jump.absorb.expected.value, jump.absorb.frames.value
-    if not codes & ({MUSHY} if now > asked else {STIFF}):
+    if not codes & ({MUSHY_LANDING} if now > asked else {STIFF_LANDING}):
         return 1.0
     return asked / now
 
@@ -136,7 +138,7 @@ def _leans(rise: float, fall: float, exact: Frames) -> bool:
 
 
 def _is_near(ratio: float) -> bool:
-    return 1.0 / FARTHEST <= ratio <= FARTHEST
+    return 1.0 / FARTHEST_LENGTH <= ratio <= FARTHEST_LENGTH
 
 
 def lengths_of(frames: Frames) -> Frames:

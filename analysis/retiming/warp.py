@@ -13,7 +13,7 @@ from ..track import Marks, Track
 
 LAYS = ("none", "rounded", "all")
 """Which keys in the air are laid onto the arc: none, those that whole frames move out of proportion, all."""
-DEGREE = 3
+WARP_DEGREE = 3
 """Degree of the polynomial through the samples around a moment: Blender's curves are cubics between keys."""
 JUST = 1e-6
 """Frames within which two times are one: what arithmetic leaves."""
@@ -138,20 +138,20 @@ def _read(own: Array, values: Array, frames: Array, knots: Array) -> Array:
     stretch = np.clip(np.searchsorted(knots, frames - JUST, side="left") - 1, 0, len(knots) - 2)
     low = np.searchsorted(own, knots[stretch] - JUST)
     high = np.searchsorted(own, knots[stretch + 1] + JUST, side="right") - 1
-    degree = np.clip(high - low, 1, DEGREE)
+    degree = np.clip(high - low, 1, WARP_DEGREE)
     start = np.searchsorted(own, frames, side="right") - 1 - degree // 2
     start = np.clip(start, low, np.maximum(high - degree, low))
     start = np.clip(start, 0, len(own) - 1 - degree)
-    nodes = np.minimum(start[:, None] + np.arange(DEGREE + 1), len(own) - 1)
+    nodes = np.minimum(start[:, None] + np.arange(WARP_DEGREE + 1), len(own) - 1)
     return np.einsum("nk,nk...->n...", _weights(own[nodes], frames, degree), values[nodes])
 
 
 def _weights(nodes: Array, frames: Array, degree: Array) -> Array:
     """(n, 4) Lagrange weights of the first degree + 1 nodes of each row."""
-    used = np.arange(DEGREE + 1) <= degree[:, None]
+    used = np.arange(WARP_DEGREE + 1) <= degree[:, None]
     weights = used.astype(np.float64)
-    for i in range(DEGREE + 1):
-        for j in range(DEGREE + 1):
+    for i in range(WARP_DEGREE + 1):
+        for j in range(WARP_DEGREE + 1):
             if i != j:
                 both = used[:, i] & used[:, j]
                 gap = np.where(both, nodes[:, i] - nodes[:, j], 1.0)

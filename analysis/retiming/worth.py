@@ -7,13 +7,13 @@ from enum import Enum
 from ..finding import SEVERITIES
 from .aim import Aim
 from .forecast import Forecast
+from .timing import PUSH_MENDED
 
 ROUNDED = 0.6
 """Frames that a push in whole frames may be off what its flight asks for: half of one, and what a fit scatters."""
 WORST = SEVERITIES.index("check")
 """Rank from which a finding that comes is harm; a note is not."""
-PUSH = frozenset({"push-long", "push-short", "push-speed"})
-BETWEEN = "arc-between"
+ARC_BETWEEN = "arc-between"
 """What the host's own handles draw between keys is no harm of a timing; a forecast names it all the same."""
 FLOATY, SNAPPY = "air-floaty", "air-snappy"
 
@@ -48,8 +48,8 @@ def worth(forecast: Forecast, aim: Aim) -> Worth:
     asked = _asked(aim.pace_of(forecast.before))
     comes = [*((code, rank) for code, rank in forecast.come_ranks.items() if code not in asked),
              *forecast.elsewhere.items()]  # fmt: skip
-    new = tuple(dict.fromkeys(code for code, rank in comes if rank >= WORST and code != BETWEEN))
-    meant = {*PUSH, *({FLOATY, SNAPPY} if aim.keep == "nothing" else ())} - asked
+    new = tuple(dict.fromkeys(code for code, rank in comes if rank >= WORST and code != ARC_BETWEEN))
+    meant = {*PUSH_MENDED, *({FLOATY, SNAPPY} if aim.keep == "nothing" else ())} - asked
     left = len(comes) + sum(finding.code in meant for finding in forecast.after.findings)
     harms = [Harm.FINDING] * bool(new)
     harms += [Harm.PACE] * _off_pace(forecast, aim)

@@ -11,26 +11,26 @@ import numpy as np
 
 from ..arrays import Array, thirds
 
-OFF = 4e-3
+LEAST_OFF_METERS = 4e-3
 """Least distance from the curve of its neighbors, in meters, for a sample to be off: less is lost in any drawing
 (ours)."""
 NOISES = 8.0
 """Least distance from that curve as a multiple of the noise; extrapolation by three samples adds noise up by √19
 (binomials)."""
-ALIKE = 0.5
+LEAST_OFF_AGREEMENT = 0.5
 """Least over largest of the distances from the curves before the sample, after it and around it, under which it is not
 off: at a contact the first two differ (ours)."""
 CATCHES_UP = 1.6
 """Length of a step over those around it, from which a frame is missing before it (2 at an even speed)."""
-STILL = 0.3
+REPEATED_STEP_SHARE = 0.3
 """Length of a step over those around it, up to which a frame repeats the one before (noise moves it)."""
-CARRIED = 18.0
+LEAST_OFF_NOISE = 18.0
 """Least distance of a sample from the place due to it, as a multiple of the noise: four times √20, which carrying a
 parabola on adds the noise up by."""
 IN_PLACE = 0.2
 """Most distance of a sample from the place of the one that it is taken for, over its distance from its own place
 (ours)."""
-STEADY = 0.4
+STEADY_STEPS_SHARE = 0.4
 """Least over largest of the two steps on either side, under which the motion is not steady: in a push or at a contact
 steps differ for reasons (ours)."""
 MOVES = 8e-3
@@ -60,7 +60,7 @@ def outliers(heights: Array, noise: float) -> Array:
     heights: (n,) meters, evenly spaced; noise: meters, one standard deviation. The curve before a sample, the one
     after it and the one around it must all say that it is off, and by alike: at a contact they differ.
     """
-    none, least = np.zeros(0, dtype=np.intp), max(OFF, NOISES * noise)
+    none, least = np.zeros(0, dtype=np.intp), max(LEAST_OFF_METERS, NOISES * noise)
     if len(heights) < 7:
         return none
     # Parabolas carried on are (3, -3, 1) of the three samples beside, Lagrange's cubic is (-1, 4, 4, -1) / 6 of four.
@@ -70,7 +70,7 @@ def outliers(heights: Array, noise: float) -> Array:
     low, high = np.minimum(least_of_two, around), np.maximum(most_of_two, around)
     middle = np.abs(np.maximum(least_of_two, np.minimum(most_of_two, around)))
     near, far = np.minimum(np.abs(low), np.abs(high)), np.maximum(np.abs(low), np.abs(high))
-    middle[(low * high <= 0) | (near < ALIKE * far)] = 0.0
+    middle[(low * high <= 0) | (near < LEAST_OFF_AGREEMENT * far)] = 0.0
     if middle.max() <= least:
         return none
     # A bad sample spoils the curves of its neighbors: only the worst of them is bad.
@@ -99,9 +99,9 @@ def stumbles(positions: Array, noise: float) -> tuple[Array, Array]:
     square = np.maximum(np.einsum("ij,ij->i", usual, usual), 1e-18)
     ratio = np.einsum("ij,ij->i", step, usual) / square
     onward = np.einsum("ij,ij->i", before, after) > 0
-    even = np.minimum(size[:-2], size[2:]) >= STEADY * np.maximum(size[:-2], size[2:])
+    even = np.minimum(size[:-2], size[2:]) >= STEADY_STEPS_SHARE * np.maximum(size[:-2], size[2:])
     steady = onward & even & (square > max(MOVES, NOISES * noise) ** 2)
-    same = (steady & (ratio <= STILL)).nonzero()[0] + 2
+    same = (steady & (ratio <= REPEATED_STEP_SHARE)).nonzero()[0] + 2
     long = (steady & (ratio >= CATCHES_UP)).nonzero()[0] + 2
     astray = _astray(positions, noise)
     if len(astray):
@@ -117,7 +117,7 @@ def _astray(positions: Array, noise: float) -> Array:
     A parabola carried on is (3, -3, 1) of the three samples beside, so that third differences say how far.
     """
     third = thirds(positions)
-    off = np.einsum("ij,ij->i", third, third) > max(MOVES, CARRIED * noise) ** 2
+    off = np.einsum("ij,ij->i", third, third) > max(MOVES, LEAST_OFF_NOISE * noise) ** 2
     return (off[:-2] & off[2:]).nonzero()[0] + 3
 
 

@@ -13,25 +13,25 @@ from ..arrays import Array, median, thirds
 from ..track import Track
 from .flaws import BadFrame, Flaw, outliers, stumbles, through
 
-SAME = 1e-7
+SAME_POSE_METERS = 1e-7
 """Meters under which two positions are the same pose: single precision at ten meters."""
 QUIET = 1e-6
 """Least noise that is assumed, in meters: single precision of a scene."""
 
-FEWEST = 40
+FEWEST_NOISE_SAMPLES = 40
 """Number of samples under which the motion itself fills the differences, so that no noise can be told."""
 HELD_FEWEST = 80
 """The same number for held poses, or keys joined by lines, which lie two or three times as far apart."""
 MOST_STEP = 4
 """Most frames from pose to pose of a shot on twos, threes or fours; more is blocking (ours)."""
-ALIKE = 0.6
+EVEN_GAPS_SHARE = 0.6
 """Share of the gaps between poses, or keys, that must be alike for them to come at a regular beat (ours)."""
-FEW, MOST = 4, 0.8
+FEWEST_FLIGHT_KEYS, MOST_KEYED_SHARE = 4, 0.8
 """Fewest keys that can show a flight, and their share of the frames from which the curve itself is as good (ours)."""
-BY_HAND = 0.003
+HAND_KEYED_ERROR_SHARE = 0.003
 """Share of a track's rise and fall that keys set by hand are off by, one standard deviation: some millimeters in a
 person's jump (calibrated on drawn keys: the contacts of their parabola then lie within what it says)."""
-DRAWN = 5e-5
+MOST_DRAWN_NOISE = 5e-5
 """Noise, in meters, under which a curve counts as drawn, and not as measured."""
 
 
@@ -79,7 +79,7 @@ def poses_of(track: Track) -> Poses:
     return _made(track, starts, 1, held=True, even=step == 1)
 
 
-def is_even(gaps: Array, share: float = ALIKE) -> bool:
+def is_even(gaps: Array, share: float = EVEN_GAPS_SHARE) -> bool:
     """Tell whether poses with these gaps between them, (n,) frames, n ≥ 1, come at a regular beat: a share is alike."""
     return np.count_nonzero(gaps == median(gaps)) >= share * len(gaps)
 
@@ -95,7 +95,7 @@ def thinned(poses: Poses, beat: float) -> Poses:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Keyed:
-    """The keys that a curve was drawn through, fewer than one a frame: as they are, and off as by a hand (BY_HAND)."""
+    """The keys that a curve was drawn through, fewer than one a frame: as they are, and off as by a hand."""
 
     exact: Poses
     by_hand: Poses
@@ -106,11 +106,11 @@ def keyed(track: Track, poses: Poses) -> Keyed | None:
     if track.key_frames is None or poses.held or track.interpolation != "bezier":
         return None
     at = keyed_samples(poses.frames, track.key_frames)
-    if not FEW <= len(at) <= MOST * len(poses.frames):
+    if not FEWEST_FLIGHT_KEYS <= len(at) <= MOST_KEYED_SHARE * len(poses.frames):
         return None
     heights = poses.heights[at]
     frames, noise = poses.frames[at], _noise(heights)
-    off = max(noise, BY_HAND * float(heights.max() - heights.min()))
+    off = max(noise, HAND_KEYED_ERROR_SHARE * float(heights.max() - heights.min()))
     return Keyed(*(
         Poses(frames, heights, poses.step, poses.held, poses.even, sigma, poses.bad, by_hand)
         for sigma, by_hand in ((noise, poses.by_hand), (off, True))
@@ -149,7 +149,7 @@ def _drawn(track: Track) -> Poses:
     poses = _made(track, slice(None), 1, held=False, even=True)
     sparse = keys is not None and len(keys) < len(track.frames)
     gaps = track.frames[1:] - track.frames[:-1]
-    if sparse or len(track.frames) < FEWEST or gaps.max() > gaps.min():
+    if sparse or len(track.frames) < FEWEST_NOISE_SAMPLES or gaps.max() > gaps.min():
         return poses
     return _mended(track, poses)
 
@@ -162,7 +162,7 @@ def _mended(track: Track, poses: Poses) -> Poses:
         return poses
     z = track.heights.copy()
     same, missing = (at[(at > 1) & (at < len(z) - 2)] for at in (same, missing))
-    again = off[np.abs(track.positions[off] - track.positions[off - 1]).max(axis=1) <= SAME]
+    again = off[np.abs(track.positions[off] - track.positions[off - 1]).max(axis=1) <= SAME_POSE_METERS]
     same, off = np.union1d(same, again), off[~np.isin(off, np.union1d(same, again))]
     if not len(off) and not len(same) and not len(missing):
         return poses
@@ -184,7 +184,7 @@ def _made(track: Track, which: slice | Array, step: int, *, held: bool, even: bo
 
 
 def _starts(track: Track) -> Array:
-    x, y, z = (np.abs(track.positions[1:] - track.positions[:-1]) > SAME).T
+    x, y, z = (np.abs(track.positions[1:] - track.positions[:-1]) > SAME_POSE_METERS).T
     return np.concatenate(([0], (x | y | z).nonzero()[0] + 1))
 
 
@@ -202,14 +202,14 @@ def _noise(heights: Array) -> float:
     is noise at all; if so, the root mean square of what lies within 2.5 medians tells how much (0.9546 of
     a standard deviation, truncated normal).
     """
-    if len(heights) < FEWEST:
+    if len(heights) < FEWEST_NOISE_SAMPLES:
         return QUIET
     third = thirds(heights)
     by_third = np.abs(third) / 20**0.5
     if (least := _lower_quartile(by_third) / 0.3186) <= QUIET:
         return QUIET
     by_fourth = np.abs(third[1:] - third[:-1]) / 70**0.5
-    if (least := min(least, _lower_quartile(by_fourth) / 0.3186)) < DRAWN:
+    if (least := min(least, _lower_quartile(by_fourth) / 0.3186)) < MOST_DRAWN_NOISE:
         return max(QUIET, least)
     spreads = []
     for values in (by_third, by_fourth):

@@ -7,9 +7,9 @@ from typing import Any
 from ..errors import SettingsError
 from ..limits import Limits
 from ..units import metres
-from ..world import GRAVITIES, KINDS, World
+from ..world import GRAVITIES, JUMPERS, World
 
-FILE = "leapwright.toml"
+SHOW_FILE = "leapwright.toml"
 LIMITS = tuple(limit.name for limit in fields(Limits))
 FEET = ("auto", "on", "off")
 MOST_FPS = 1e5
@@ -106,7 +106,7 @@ def tracks(value: object) -> Mapping[str, str]:
 
 
 ANYWHERE: Mapping[str, Callable[[object], Any]] = {
-    "gravity": gravity, "kind": one_of(tuple(KINDS)), "step": step, "smallest_hop": length, "fps": fps,
+    "gravity": gravity, "kind": one_of(tuple(JUMPERS)), "step": step, "smallest_hop": length, "fps": fps,
     "feet": one_of(FEET), "track": name, "tracks": tracks, "limits": limits,
 }  # fmt: skip
 """Keys that hold for the whole show, or for some of its shots."""

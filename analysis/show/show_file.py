@@ -8,12 +8,14 @@ from pathlib import Path
 from typing import Any
 
 from ..errors import SettingsError
-from .keys import AT_TOP, FILE, OF_SHOTS
+from .keys import AT_TOP, OF_SHOTS, SHOW_FILE
 
 SHOTS = "shots"
 HEADER = re.compile(r"\s*\[(?P<parts>.*)\]\s*(#.*)?$")
-PART = re.compile(r"""\s*(?:"(?P<basic>(?:[^"\\]|\\.)*)"|'(?P<literal>[^']*)'|(?P<bare>[A-Za-z0-9_-]+))\s*(?:\.|=|$)""")
-MOST_BYTES = 1_000_000
+KEY_PART = re.compile(
+    r"""\s*(?:"(?P<basic>(?:[^"\\]|\\.)*)"|'(?P<literal>[^']*)'|(?P<bare>[A-Za-z0-9_-]+))\s*(?:\.|=|$)"""
+)
+MOST_SHOW_BYTES = 1_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +46,7 @@ def find_show(start: Path) -> Path | None:
     """Return the nearest leapwright.toml in the folder of a shot or above it; None where there is none."""
     try:
         whole = start.absolute()
-        return next((folder / FILE for folder in (whole, *whole.parents) if (folder / FILE).is_file()), None)
+        return next((folder / SHOW_FILE for folder in (whole, *whole.parents) if (folder / SHOW_FILE).is_file()), None)
     except (OSError, ValueError):  # no such path can be
         return None
 
@@ -52,8 +54,8 @@ def find_show(start: Path) -> Path | None:
 def read_show(path: Path) -> Show:
     """Read a show file. Raises SettingsError with the file, the line and the key."""
     try:
-        if path.stat().st_size > MOST_BYTES:
-            raise SettingsError(f"{path}: it is larger than {MOST_BYTES // 1_000_000} MB: no show file is")
+        if path.stat().st_size > MOST_SHOW_BYTES:
+            raise SettingsError(f"{path}: it is larger than {MOST_SHOW_BYTES // 1_000_000} MB: no show file is")
         text = path.read_text(encoding="utf-8")
         data = tomllib.loads(text)
     except OSError as error:
@@ -147,7 +149,7 @@ def _lines(text: str) -> Iterator[tuple[tuple[str, ...], int]]:
 def _dotted(text: str) -> tuple[str, ...]:
     """Return the parts of a dotted key at the start of a text."""
     parts, place = [], 0
-    while match := PART.match(text, place):
+    while match := KEY_PART.match(text, place):
         parts.append(match["basic"] or match["literal"] or match["bare"] or "")
         place = match.end()
         if not match[0].endswith("."):

@@ -13,15 +13,15 @@ from types import ModuleType
 from ..errors import SourceError
 from ..shot import Reading
 
-SOURCES: tuple[ModuleType, ...] = tuple(
+FILE_SOURCES: tuple[ModuleType, ...] = tuple(
     import_module(f".{module.name}", __name__)
     for module in sorted(iter_modules(__path__), key=lambda module: module.name)
 )
-LABELS = {suffix: source.LABEL for source in SOURCES for suffix in source.SUFFIXES}
-READERS = {suffix: source.read for source in SOURCES for suffix in source.SUFFIXES}
+SUFFIX_LABELS = {suffix: source.LABEL for source in FILE_SOURCES for suffix in source.SUFFIXES}
+READERS = {suffix: source.read for source in FILE_SOURCES for suffix in source.SUFFIXES}
 """By suffix, in lower case with its dot."""
 
-MOST_BYTES = 200_000_000
+MOST_TRACK_BYTES = 200_000_000
 
 
 def read_file(path: Path, *, fps: float | None = None) -> Reading:
@@ -33,8 +33,8 @@ def read_file(path: Path, *, fps: float | None = None) -> Reading:
     reader = READERS.get(path.suffix.lower())
     if reader is None:
         raise SourceError(f"it is not a track file: those are named {listed(READERS)}")
-    if path.stat().st_size > MOST_BYTES:
-        raise SourceError(f"it is larger than {MOST_BYTES // 1_000_000} MB: too much for one track")
+    if path.stat().st_size > MOST_TRACK_BYTES:
+        raise SourceError(f"it is larger than {MOST_TRACK_BYTES // 1_000_000} MB: too much for one track")
     try:
         return reader(path, fps=fps)
     except OSError as error:

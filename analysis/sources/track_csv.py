@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 LABEL = "Track (CSV)"
 SUFFIXES = (".csv",)
 
-NEEDED = ("frame", "x", "y", "z")
+NEEDED_COLUMNS = ("frame", "x", "y", "z")
 USUAL_FPS = 24.0
 """Frames per second where none are given: film's (common practice, no source)."""
 NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?", re.ASCII | re.IGNORECASE)
@@ -102,13 +102,15 @@ def _columns(header: list[str]) -> tuple[dict[str, int], list[str]]:
     for separator, word in ((";", "semicolons"), ("\t", "tabs")):
         if any(separator in name for name in names):
             raise SourceError(f"its columns are separated by {word}; save it with commas (and decimal points)")
-    missing = [name for name in NEEDED if name not in names]
+    missing = [name for name in NEEDED_COLUMNS if name not in names]
     if missing:
-        raise SourceError(f"its first row must name the columns {', '.join(NEEDED)}; it lacks {', '.join(missing)}")
-    twice = [name for name in (*NEEDED, "key") if names.count(name) > 1]
+        raise SourceError(
+            f"its first row must name the columns {', '.join(NEEDED_COLUMNS)}; it lacks {', '.join(missing)}"
+        )
+    twice = [name for name in (*NEEDED_COLUMNS, "key") if names.count(name) > 1]
     if twice:
         raise SourceError(f"its first row names the column {twice[0]} twice")
-    known = {name: names.index(name) for name in (*NEEDED, "key") if name in names}
+    known = {name: names.index(name) for name in (*NEEDED_COLUMNS, "key") if name in names}
     return known, [f'"{name[:40]}"' for name in header if name and name.lower() not in known]
 
 

@@ -21,11 +21,11 @@ if TYPE_CHECKING:
 LABEL = "Track (JSON)"
 SUFFIXES = (".json",)
 
-NEEDED = ("name", "fps", "frames", "positions")
-KNOWN = (*NEEDED, "key_frames", "interpolation", "feet", "marks", "follows")
+NEEDED_KEYS = ("name", "fps", "frames", "positions")
+TRACK_KEYS = (*NEEDED_KEYS, "key_frames", "interpolation", "feet", "marks", "follows")
 LONGEST_NAME = 255
 """Letters of the longest name: as many as a file's or a data-block's may have."""
-MOST = 1e300
+LARGEST_NUMBER = 1e300
 """Largest number that is taken: well within a double."""
 
 
@@ -53,10 +53,10 @@ def track_from(document: dict[str, Any]) -> "Track":
 
     if str(document.get("schema", "")).startswith("leapwright-"):
         raise SourceError(f"it is a result ({document['schema']}), not a track")
-    missing = [key for key in NEEDED if key not in document]
+    missing = [key for key in NEEDED_KEYS if key not in document]
     if missing:
-        raise SourceError(f"it lacks {_quoted(missing)}; a track needs {_quoted(NEEDED)}")
-    unknown = [key for key in document if key not in KNOWN]
+        raise SourceError(f"it lacks {_quoted(missing)}; a track needs {_quoted(NEEDED_KEYS)}")
+    unknown = [key for key in document if key not in TRACK_KEYS]
     return Track(
         name=_name(document["name"]),
         fps=_number("fps", document["fps"]),
@@ -139,7 +139,9 @@ def _are_points(value: Any) -> bool:
     if type(value) is not list or {type(row) for row in value} != {list} or {len(row) for row in value} != {3}:
         return False
     numbers = [number for row in value for number in row]
-    return {type(number) for number in numbers} <= {float, int} and -MOST < min(numbers) <= max(numbers) < MOST
+    return {type(number) for number in numbers} <= {float, int} and -LARGEST_NUMBER < min(numbers) <= max(
+        numbers
+    ) < LARGEST_NUMBER
 
 
 def _feet(where: str, value: Any) -> list[list[list[float]]]:

@@ -7,7 +7,7 @@ from leapwright.addon.mass.bound_mesh import bound_parts
 from leapwright.addon.reading.sampling import sample_bone
 from leapwright.addon.scene import settings_of
 from leapwright.addon.shots.candidates import find_candidates
-from leapwright.addon.sources import SOURCES
+from leapwright.addon.sources import SCENE_SOURCES
 from leapwright.analysis import audit_track
 
 from tests.addon.human import METARIG, RIG, balance, shown
@@ -25,7 +25,7 @@ def assert_told_apart(rig, root, motion):
     """Assert that the audit of the center of mass tells the jump as it was built, and that the audit of the root does
     not."""
     scene, built = bpy.context.scene, motion.jumps[0]
-    mass = audited(SOURCES["centre_of_mass"].sample(scene, rig))
+    mass = audited(SCENE_SOURCES["centre_of_mass"].sample(scene, rig))
     pelvis = audited(sample_bone(scene, rig, root))
     assert mass.push.ratio.value == pytest.approx(built.push_ratio, rel=0.02)
     assert mass.flight.height.value == pytest.approx(built.jump_height, rel=0.02)

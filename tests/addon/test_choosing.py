@@ -3,7 +3,7 @@
 import bpy
 import pytest
 from leapwright.addon import choosing, results
-from leapwright.addon.choosing import Choice
+from leapwright.addon.choosing import FollowedFor
 from leapwright.addon.scene import settings_of
 from leapwright.addon.shots import shot
 from leapwright.addon.target import target_of
@@ -40,7 +40,7 @@ def audited():
 def test_hips_that_jump_are_followed_where_the_master_only_travels(scene):
     master_and_hips()
     target, why = choosing.choose(scene, target_of(bpy.context), settings_of(scene))
-    assert (target.name, why.choice, why.instead_of) == ("Brindle/hips", Choice.JUMPER, "Brindle/master")
+    assert (target.name, why.choice, why.instead_of) == ("Brindle/hips", FollowedFor.JUMPER, "Brindle/master")
     result = audited()
     assert result.audit.name == "Brindle/hips" and result.audit.jumps
     assert "Brindle/hips is followed, which jumps: Brindle/master does not" in result.audit.notes
@@ -94,7 +94,7 @@ def test_where_no_body_is_known_it_is_said_and_a_button_follows_it(scene, monkey
     activate(thing)
     unsure(monkeypatch)
     result = audited()
-    assert result.basis.why.choice is Choice.NO_BODY
+    assert result.basis.why.choice is FollowedFor.NO_BODY
     assert any("its center of mass is what to follow" in note for note in result.audit.notes)
     with pytest.raises(RuntimeError, match="No mesh is bound"):
         bpy.ops.leapwright.follow_center_of_mass()

@@ -9,7 +9,7 @@ from leapwright.addon import command
 from leapwright.addon.shots import quiet
 from leapwright.addon.shots import shot as shots
 from leapwright.analysis import Settings
-from leapwright.analysis.day import Way
+from leapwright.analysis.day import DayRequest
 
 from tests.addon.day import MOTION, keyed, link_barge, saved
 from tests.analysis.day import track_file
@@ -133,7 +133,7 @@ def test_a_running_blender_reads_the_shots_itself(folder, capfd):
     paths[1].write_bytes(paths[0].read_bytes()[:4000])
     quiet.flush()
     capfd.readouterr()
-    found = [shot for _, shot in shots.audit_each(paths, Way(Settings()))]
+    found = [shot for _, shot in shots.audit_each(paths, DayRequest(Settings()))]
     assert [shot.status for shot in found] == ["ok", "unreadable", "ok"]
     assert found[0].tracks[0].name == "Crate" and "cannot open it" in found[1].reason
     quiet.flush()

@@ -97,7 +97,7 @@ def test_every_icon_is_known_to_this_blender():
     given = (word.value for path in sources_of("addon") for node in ast.walk(tree_of(path))
              if isinstance(node, ast.keyword) and node.arg == "icon" for word in ast.walk(node.value)
              if isinstance(word, ast.Constant) and isinstance(word.value, str))  # fmt: skip
-    wanted = {word for word in given if word.isupper()} | {source.icon for source in sources.SOURCES.values()}
+    wanted = {word for word in given if word.isupper()} | {source.icon for source in sources.SCENE_SOURCES.values()}
     assert len(wanted) > 10
     assert wanted <= set(known.keys())
 

@@ -5,7 +5,7 @@ import numpy as np
 import pytest
 from leapwright.addon import host, keys
 from leapwright.analysis.errors import RetimeError
-from leapwright.analysis.time_map import CLOSEST, TimeMap
+from leapwright.analysis.time_map import SAME_KEY_FRAMES, TimeMap
 
 from tests.addon.key_state import CHOSEN, FLAGS, curve_state, fill, key_state, property_curves
 
@@ -66,7 +66,7 @@ def test_no_key_is_lost_and_no_two_lie_on_one_frame(five_hundred):
     for before, after, _, _ in five_hundred:
         old, new = (np.frombuffer(state["co"], np.float32).reshape(-1, 2) for state in (before, after))
         assert len(old) == len(new) > 0
-        assert (np.diff(new[:, 0]) >= CLOSEST * 0.99).all()
+        assert (np.diff(new[:, 0]) >= SAME_KEY_FRAMES * 0.99).all()
         np.testing.assert_array_equal(old[:, 1], new[:, 1])
 
 

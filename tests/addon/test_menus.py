@@ -32,14 +32,14 @@ def test_the_menu_has_each_operator_and_switch(scene):
 
 
 def test_each_place_exists_in_this_blender_and_draws_the_menu(scene):
-    for name in menus.PLACES:
+    for name in menus.MENUS:
         assert hasattr(bpy.types, name), name
     sheet = MenuSheet()
     menus._draw(SimpleNamespace(layout=sheet), bpy.context)
     assert sheet.texts == ["LEAPWRIGHT_MT_jumps"]
 
 
-@pytest.mark.parametrize("name", menus.PLACES)
+@pytest.mark.parametrize("name", menus.MENUS)
 def test_a_place_has_it_once(scene, name):
     drawn = getattr(bpy.types, name).draw._draw_funcs
     assert drawn.count(menus._draw) == 1

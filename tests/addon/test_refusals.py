@@ -24,5 +24,5 @@ def test_a_script_reads_one_line(level):
 
 def test_a_pop_up_is_no_wider_than_a_line_and_loses_no_word():
     lines = refusals.in_lines(LONG).split("\n")
-    assert len(lines) == 2 and max(map(len, lines)) <= refusals.LINE + 1
+    assert len(lines) == 2 and max(map(len, lines)) <= refusals.POPUP_LINE + 1
     assert "".join(lines) == LONG  # as the status bar shows it, without the breaks

@@ -7,7 +7,7 @@ from leapwright.addon.scene import settings_of
 from leapwright.analysis.house import PRESETS, changed
 from leapwright.analysis.limits import Limits
 from leapwright.analysis.settings import Settings
-from leapwright.analysis.world import GRAVITIES, KINDS, World
+from leapwright.analysis.world import GRAVITIES, JUMPERS, World
 
 
 def test_an_untouched_scene_asks_for_the_defaults(scene):
@@ -20,7 +20,7 @@ def test_every_world_can_be_chosen(scene, world):
     assert settings_of(scene).world.gravity == GRAVITIES[world]
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", JUMPERS)
 def test_every_kind_can_be_chosen(scene, kind):
     scene.leapwright.kind = kind
     assert settings_of(scene).world.kind == kind
@@ -50,7 +50,7 @@ def test_a_hop_set_by_hand_counts_only_when_switched_on(scene):
     assert settings_of(scene).limits == Limits()
 
 
-@pytest.mark.parametrize("items", [chosen.FOLLOW, chosen.GRAVITY, chosen.KIND])
+@pytest.mark.parametrize("items", [chosen.FOLLOW, chosen.GRAVITY_ITEMS, chosen.KIND])
 def test_numbers_that_files_keep_tell_the_items_apart(items):
     assert len({item[-1] for item in items}) == len(items)
 

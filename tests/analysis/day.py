@@ -10,7 +10,7 @@ import numpy as np
 from leapwright.analysis import Finding, Settings, Track, command
 from leapwright.analysis.dailies.day import Day, day_of
 from leapwright.analysis.dailies.document import as_document
-from leapwright.analysis.dailies.notes import SCHEMA, Note
+from leapwright.analysis.dailies.notes import NOTES_SCHEMA, ReviewNote
 from leapwright.analysis.report.data import shot_data
 from leapwright.analysis.shot import Reading, Shot, audit_reading
 
@@ -103,9 +103,9 @@ def alike(one: object, other: object) -> bool:
     return one == other
 
 
-def notes_text(notes: Iterable[Note]) -> str:
+def notes_text(notes: Iterable[ReviewNote]) -> str:
     """Write notes as their file, in a stable order."""
     said = (note for note in notes if note.word or note.text)
     kept = sorted(said, key=lambda note: (note.shot, note.track, note.frames))
-    data = {"schema": SCHEMA, "notes": [asdict(note) for note in kept]}
+    data = {"schema": NOTES_SCHEMA, "notes": [asdict(note) for note in kept]}
     return json.dumps(data, indent=1, ensure_ascii=False) + "\n"

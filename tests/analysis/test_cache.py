@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 from leapwright.analysis import Limits, Settings
 from leapwright.analysis.cache import Cache, cache_folder, made_by, made_with
-from leapwright.analysis.day import Way
+from leapwright.analysis.day import DayRequest
 
 OLD = 1_700_000_000_000_000_000
 SHOT = {"path": "as/it/was.blend", "status": "ok", "tracks": []}
-WAY = Way(Settings())
+WAY = DayRequest(Settings())
 
 
 @pytest.fixture

@@ -7,7 +7,7 @@ import pytest
 from leapwright.analysis import Limits, Track, audit_track
 from leapwright.analysis.audit import Audit
 from leapwright.analysis.certainty import Certainty
-from leapwright.analysis.doubt import MARGIN, WIDE, is_unsure, unsure_frames
+from leapwright.analysis.doubt import SECONDS_BESIDE_DOUBT, WIDE, is_unsure, unsure_frames
 
 from tests.analysis.closed_form import Leap, build
 
@@ -37,8 +37,8 @@ def test_an_unsure_jump_asks_for_its_frames_and_a_margin(changes: dict[str, obje
     (jump,) = audit.jumps
     assert is_unsure(jump)
     ((first, last),) = unsure_frames(audit, track, Limits())
-    assert first == max(jump.crouch.frame - MARGIN * 24, track.frames[0])
-    assert last == min(jump.absorbed.frame + MARGIN * 24, track.frames[-1])
+    assert first == max(jump.crouch.frame - SECONDS_BESIDE_DOUBT * 24, track.frames[0])
+    assert last == min(jump.absorbed.frame + SECONDS_BESIDE_DOUBT * 24, track.frames[-1])
 
 
 def test_what_was_pinned_by_hand_is_not_asked_again() -> None:

@@ -1,7 +1,7 @@
 """Figures: a jump laid flat keeps the names that leapwright-audit/1 has, whatever the parts are called."""
 
 import pytest
-from leapwright.analysis.figures import MEASURED, PLACES, error_of, flat, value_of
+from leapwright.analysis.figures import FIGURE_PLACES, QUANTITY_NAMES, error_of, flat, value_of
 from leapwright.analysis.quantity import Quantity
 
 from tests.analysis.closed_form import Leap, measured, pinned
@@ -47,7 +47,7 @@ def test_a_fall_without_feet_has_the_same_names_and_nothing_in_those_it_cannot_k
 
 def test_each_name_finds_its_quantity() -> None:
     jump = walked()
-    for name in MEASURED:
+    for name in QUANTITY_NAMES:
         value, error = value_of(jump, name), error_of(jump, name)
         assert isinstance(value, float) and isinstance(error, float), name
     assert value_of(jump, "push_frames") == jump.push.frames.value
@@ -57,11 +57,11 @@ def test_each_name_finds_its_quantity() -> None:
 
 def test_only_quantities_are_listed_as_measured() -> None:
     jump = walked()
-    for name, place in PLACES.items():
+    for name, place in FIGURE_PLACES.items():
         found = jump
         for part in place.split("."):
             found = getattr(found, part) if found is not None else None
-        assert found is None or isinstance(found, Quantity) == (name in MEASURED), name
+        assert found is None or isinstance(found, Quantity) == (name in QUANTITY_NAMES), name
 
 
 def test_what_is_no_number_is_not_taken_for_one() -> None:

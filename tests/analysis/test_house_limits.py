@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from leapwright.analysis import Limits, SettingsError
 from leapwright.analysis.audit import judge
-from leapwright.analysis.house import NAMES, PRESETS, changed, limits_from, read_limits
+from leapwright.analysis.house import LIMIT_NAMES, PRESETS, changed, limits_from, read_limits
 from leapwright.analysis.settings import Settings
 
 from tests.analysis.closed_form import Leap, measured
@@ -26,7 +26,7 @@ def test_a_table_does_as_well_as_the_top() -> None:
 def test_every_limit_can_be_given() -> None:
     text = "\n".join(f"{field.name} = {getattr(Limits(), field.name)!r}" for field in fields(Limits))
     assert limits_from(text) == Limits()
-    assert len(NAMES) == len(fields(Limits))
+    assert len(LIMIT_NAMES) == len(fields(Limits))
 
 
 @pytest.mark.parametrize(

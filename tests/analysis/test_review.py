@@ -7,7 +7,7 @@ from xml.etree import ElementTree
 
 import pytest
 from leapwright.analysis import Track
-from leapwright.analysis.dailies.notes import Note
+from leapwright.analysis.dailies.notes import ReviewNote
 
 from tests.analysis.day import call, hop, notes_text, track_file
 
@@ -120,11 +120,13 @@ def test_what_is_meant_does_not_fail_the_day(dailies, tmp_path):
     codes = tuple(finding["code"] for finding in jump["findings"])
     assert "air-floaty" in codes
     frames = (jump["takeoff"]["frame"], jump["landing"]["frame"])
-    note = Note("tq020_float_v01", "Brindle", frames, "meant", "a dream", codes)
+    note = ReviewNote("tq020_float_v01", "Brindle", frames, "meant", "a dream", codes)
     (report / "notes.json").write_text(notes_text([note]))
     assert call("audit", path, "--report", report, "--fail-on", "note") == 0
     assert '"word": "meant", "text": "a dream"' in (report / "index.html").read_text()
-    (report / "notes.json").write_text(notes_text([Note(note.shot, note.track, note.frames, "meant", "", codes[1:])]))
+    (report / "notes.json").write_text(
+        notes_text([ReviewNote(note.shot, note.track, note.frames, "meant", "", codes[1:])])
+    )
     assert call("audit", path, "--report", report, "--fail-on", "note") == 1
 
 
@@ -132,7 +134,7 @@ def test_notes_of_the_earlier_day_are_carried(dailies, tmp_path):
     call("audit", dailies, "--report", tmp_path / "monday", "--json", tmp_path / "a.json")
     (jump,) = shots(json.loads((tmp_path / "a.json").read_text()))["tq010_hop"]["tracks"][0]["jumps"]
     frames = (jump["takeoff"]["frame"], jump["landing"]["frame"])
-    note = Note("tq010_hop", "hop 1", frames, "approved", "good")
+    note = ReviewNote("tq010_hop", "hop 1", frames, "approved", "good")
     (tmp_path / "monday" / "notes.json").write_text(notes_text([note]))
     call("audit", dailies, "--report", tmp_path / "tuesday", "--against", tmp_path / "monday")
     assert '"word": "approved", "text": "good"' in (tmp_path / "tuesday" / "index.html").read_text()

@@ -13,7 +13,7 @@ from leapwright.analysis.cases.case import Case
 from leapwright.analysis.cases.collect import cases_of
 from leapwright.analysis.certainty import certainty_of
 from leapwright.analysis.events.find import TOLD
-from leapwright.analysis.events.weights import TABLES
+from leapwright.analysis.events.weights import WEIGHTS
 from leapwright.analysis.events.witnesses import keyed, parabola, posed, rhythm, stand
 from leapwright.analysis.feet import feet_of
 from leapwright.analysis.samples.poses import poses_of
@@ -68,19 +68,19 @@ def cases(motion: Motion) -> Iterator[tuple[Case, bool]]:
 
 def hats(name: str, value: float) -> np.ndarray:
     """Return the weights by which a value is shared between the knots of its table."""
-    return np.array([np.interp(value, TABLES[name].knots, row) for row in np.eye(len(TABLES[name].knots))])
+    return np.array([np.interp(value, WEIGHTS[name].knots, row) for row in np.eye(len(WEIGHTS[name].knots))])
 
 
 def row(what: Mapping[str, float]) -> np.ndarray:
     """Return one row of the design matrix: the weights of the knots of all tables, one table after the other."""
-    none = {name: np.zeros(len(table.knots)) for name, table in TABLES.items()}
+    none = {name: np.zeros(len(table.knots)) for name, table in WEIGHTS.items()}
     return np.concatenate(list((none | {name: hats(name, value) for name, value in what.items()}).values()))
 
 
 def penalty() -> np.ndarray:
     """Return the quadratic form that holds tables small and smooth."""
     blocks = []
-    for table in TABLES.values():
+    for table in WEIGHTS.values():
         bend = np.diff(np.eye(len(table.knots)), 2, axis=0)
         blocks.append(RIDGE * np.eye(len(table.knots)) + SMOOTH * bend.T @ bend)
     size = sum(len(block) for block in blocks)
@@ -120,9 +120,9 @@ def run(*, tries: int | None = None, kinds: str = "") -> dict:
         share[truth == kind] *= 0.5 * len(names) / share[truth == kind].sum()
     nats = fitted(design, truth, share)
     at, tables = 0, {}
-    for name, table in TABLES.items():
+    for name, table in WEIGHTS.items():
         tables[name] = [round(float(value), 2) + 0.0 for value in nats[at : at + len(table.knots)]]
-        print(f"    {name!r}: Table({table.knots}, {tuple(tables[name])}),".replace("'", '"'))
+        print(f"    {name!r}: WeightTable({table.knots}, {tuple(tables[name])}),".replace("'", '"'))
         at += len(table.knots)
     _print_families(1 / (1 + np.exp(-design @ nats)), truth, names)
     return {"tables": tables}

@@ -6,7 +6,7 @@ ratio whose push lasts p frames.
 
 import numpy as np
 import pytest
-from leapwright.analysis import KINDS, Jump, Settings, World, audit_track
+from leapwright.analysis import JUMPERS, Jump, Settings, World, audit_track
 
 from .worked import Worked
 
@@ -30,7 +30,7 @@ def test_a_froghopper_pushes_with_the_printed_multiple_of_gravity() -> None:
     assert jump.push.frames.value / 5000 == pytest.approx(0.001, rel=0.04)
     energy = 12.3e-6 * G * (jump.flight.height.value + jump.push.distance.value)
     assert energy == pytest.approx(100e-6, rel=0.02)  # m v² / 2 is 98 µJ
-    assert KINDS["froghopper"] * 1.05 > jump.push.ratio.value > KINDS["insect"]
+    assert JUMPERS["froghopper"] * 1.05 > jump.push.ratio.value > JUMPERS["insect"]
 
 
 def test_a_galago_leaves_the_ground_as_fast_as_its_height_asks() -> None:
@@ -124,7 +124,7 @@ def test_no_measured_cat_is_told_to_push_more_than_a_cat_has() -> None:
     assert (rises.min(), rises.max()) == pytest.approx((0.418, 0.860), abs=1e-3)
     # How far they push was not read; over the whole hind limb the ratio is least, over two thirds of it at its bound:
     # 2.71 and 4.07.
-    assert KINDS["cat"] == pytest.approx((rises / limb).max() / (2.0 / 3.0), abs=0.1)
+    assert JUMPERS["cat"] == pytest.approx((rises / limb).max() / (2.0 / 3.0), abs=0.1)
     for length, rise in zip(limb, rises, strict=True):
         jump = audited(Worked(height=float(rise), push=0.75 * float(length), gravity=G), fps=60, kind="cat")
         assert "push-beyond" not in {finding.code for finding in jump.findings}
@@ -133,7 +133,7 @@ def test_no_measured_cat_is_told_to_push_more_than_a_cat_has() -> None:
 def test_the_bound_of_people_is_the_best_height_over_the_shortest_push_that_were_read() -> None:
     # 97 jumpers, best 0.536 m (Dowling & Vamos 1993); five plate records, shortest push 0.344 m (BMC laboratory). Two
     # digits.
-    assert KINDS["person"] == pytest.approx(0.536 / 0.344, abs=0.05)
+    assert JUMPERS["person"] == pytest.approx(0.536 / 0.344, abs=0.05)
 
 
 def test_a_locust_is_well_within_what_insects_reach() -> None:
@@ -141,4 +141,4 @@ def test_a_locust_is_well_within_what_insects_reach() -> None:
     energy, leg = 1.74 * 1.91e-3, 1.12 * 34.9e-3
     ratio = energy / (1e-3 * G * leg)
     assert ratio == pytest.approx(8.7, abs=0.1)
-    assert ratio < KINDS["insect"]
+    assert ratio < JUMPERS["insect"]

@@ -10,7 +10,7 @@ import pytest
 from leapwright.analysis import Limits, World
 from leapwright.analysis.events import find_phases
 from leapwright.analysis.jump import measure
-from leapwright.analysis.measures.travel import Course
+from leapwright.analysis.measures.travel import TravelCourse
 
 from .performers import performed
 from .test_hops import HOPS, RATES, STARTS, Hop
@@ -18,7 +18,7 @@ from .test_hops import HOPS, RATES, STARTS, Hop
 JUMP = HOPS[0]
 
 
-def courses(hop: Hop, *, centre: bool) -> list[Course]:
+def courses(hop: Hop, *, centre: bool) -> list[TravelCourse]:
     """Return the courses over the ground of a hop's flight, one a reading."""
     body, found = performed(hop.name), []
     for fps in RATES:

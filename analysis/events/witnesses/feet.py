@@ -6,14 +6,14 @@ import numpy as np
 
 from ...cases.case import Case
 from ...feet import Feet, Gap
-from ..testimony import TRUST, Reading, Testimony
+from ..testimony import TRUST, ContactReading, Testimony
 
-AIRBORNE, GROUNDED = 6.0, -8.0
+FEET_OFF_NATS, FEET_DOWN_NATS = 6.0, -8.0
 """Nats for a jump where no foot is down around the top, and where one is down throughout (ours: feet are seen, not
 inferred)."""
 SAMPLED = 0.1
 """Standard error of what is read between two samples, as a share of their gap: a foot rolls (ours)."""
-STRETCH = 1.25
+TIPTOE_FACTOR = 1.25
 """Height of a body on tiptoe over its feet, as a multiple of its standing height, past which the feet are not its own
 (ours)."""
 
@@ -27,12 +27,12 @@ def hear(case: Case) -> Testimony | None:
         return None
     gap, beat = feet_over(case), case.poses.beat
     if gap is None:
-        return Testimony(GROUNDED, seen={"foot down": 1.0}) if _belong(case, feet) else None
+        return Testimony(FEET_DOWN_NATS, seen={"foot down": 1.0}) if _belong(case, feet) else None
     takeoff, landing = (
-        () if frame is None or error is None else (Reading(frame, math.hypot(error, SAMPLED * beat), TRUST),)
+        () if frame is None or error is None else (ContactReading(frame, math.hypot(error, SAMPLED * beat), TRUST),)
         for frame, error in ((gap.takeoff, gap.takeoff_error), (gap.landing, gap.landing_error))
     )
-    return Testimony(AIRBORNE, takeoff, landing, {"feet off": 1.0})
+    return Testimony(FEET_OFF_NATS, takeoff, landing, {"feet off": 1.0})
 
 
 def feet_over(case: Case) -> Gap | None:
@@ -56,4 +56,4 @@ def _belong(case: Case, feet: Feet) -> bool:
     reach = case.poses.heights - over
     stands = [side.stand for side in (case.rising, case.falling) if side.stand is not None]
     usual = max(stands) - float(np.median(over)) if stands else float(np.median(reach))
-    return float(reach[case.turn.top]) <= STRETCH * usual
+    return float(reach[case.turn.top]) <= TIPTOE_FACTOR * usual

@@ -9,7 +9,7 @@ from ...arrays import Array
 from ...cases.case import Case
 from ...cases.flank import Flank
 from ...contacts.arcs import AGREED
-from ..testimony import TRUST, Reading, Testimony
+from ..testimony import TRUST, ContactReading, Testimony
 from ..weights import nats
 
 
@@ -31,6 +31,6 @@ def seen(case: Case) -> dict[str, float]:
     return {"held by keys": 1.0} if held else {}
 
 
-def _keys(keys: Array, side: Flank, *, sign: float = 1.0) -> tuple[Reading, ...]:
+def _keys(keys: Array, side: Flank, *, sign: float = 1.0) -> tuple[ContactReading, ...]:
     inside = keys[(keys > side.frames[0]) & (keys < side.frames[-1])]
-    return tuple(Reading(sign * float(key), AGREED, TRUST / len(inside)) for key in inside)
+    return tuple(ContactReading(sign * float(key), AGREED, TRUST / len(inside)) for key in inside)

@@ -9,20 +9,20 @@ import math
 from functools import lru_cache
 
 from ...cases.case import Case
-from ...contacts.arcs import FEWEST
+from ...contacts.arcs import FEWEST_ARC_SAMPLES
 from ...contacts.ballistic import parabola_over
-from ...contacts.flights import WORTH, Flight
+from ...contacts.flights import WORTH, FlightStretch
 from ...contacts.side import NOISY
-from ..testimony import TRUST, Reading, Testimony
+from ..testimony import TRUST, ContactReading, Testimony
 from ..weights import nats
 
 DECISIVE = 25.0
 """Nats by which contacts must beat a bob to settle the matter, for a drawn curve; half of it under noise (ours)."""
 LOOSELY = 0.6
 """Weight of a parabola, and of its contacts, where the samples follow it loosely only (ours)."""
-EXACT = 1e-4
+EXACT_RESIDUAL = 1e-4
 """Residual, as a share of the height, under which the curve is a parabola and was drawn as one."""
-SURE = 0.9995
+EXACT_TRUST = 0.9995
 """Trust in the contacts of an exact parabola: no foot that says otherwise is believed against it (ours)."""
 
 
@@ -32,10 +32,11 @@ def hear(case: Case) -> Testimony | None:
     there = seen(case)
     if flight is None or flight.takeoff is None or flight.landing is None:
         return Testimony(nats(there), seen=there)
-    trust = SURE if "exact" in there else TRUST * strength(case, flight)
+    trust = EXACT_TRUST if "exact" in there else TRUST * strength(case, flight)
     trust = max(trust * (LOOSELY if flight.loose or flight.poses.by_hand else 1.0), 1.0 - TRUST)
     takeoff, landing = (
-        (Reading(sign * end.frame, end.error, trust),) for end, sign in ((flight.takeoff, 1.0), (flight.landing, -1.0))
+        (ContactReading(sign * end.frame, end.error, trust),)
+        for end, sign in ((flight.takeoff, 1.0), (flight.landing, -1.0))
     )
     return Testimony(nats(there), takeoff, landing, there)
 
@@ -63,7 +64,7 @@ def is_exact(case: Case) -> bool:
     return flight is not None and flight.reach >= WORTH and case.poses.noise <= NOISY and _is_exact(flight)
 
 
-def strength(case: Case, flight: Flight) -> float:
+def strength(case: Case, flight: FlightStretch) -> float:
     """Tell how well the parabola does where it does worst, 0 to 1: in reach, and against a bob.
 
     Keys that are off as by a hand are too few, and too far off, to tell it from a bob.
@@ -76,13 +77,13 @@ def strength(case: Case, flight: Flight) -> float:
 
 
 @lru_cache(maxsize=1)
-def _is_exact(flight: Flight) -> bool:
+def _is_exact(flight: FlightStretch) -> bool:
     """Tell whether the samples strictly between the contacts lie on one parabola; the stand asks the same again."""
     if flight.takeoff is None or flight.landing is None:
         return False
     f, z = flight.poses.frames, flight.poses.heights
     a, b = int(f.searchsorted(flight.takeoff.frame, side="right")), int(f.searchsorted(-flight.landing.frame))
-    if b - a < FEWEST:
+    if b - a < FEWEST_ARC_SAMPLES:
         return False
     _, off, _ = parabola_over(f[a:b], z[a:b])
-    return math.sqrt(off / (b - a)) <= EXACT * float(z[a:b].max() - z[a:b].min())
+    return math.sqrt(off / (b - a)) <= EXACT_RESIDUAL * float(z[a:b].max() - z[a:b].min())

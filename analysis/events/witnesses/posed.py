@@ -4,7 +4,7 @@ import math
 
 from ...cases.case import Case
 from ...contacts.arcs import AGREED
-from ..testimony import TRUST, Reading, Testimony
+from ..testimony import TRUST, ContactReading, Testimony
 from ..weights import nats
 from . import rhythm
 
@@ -15,7 +15,7 @@ def hear(case: Case) -> Testimony | None:
     if posed is None:
         return None
     takeoff, landing = (
-        tuple(Reading(frame, AGREED, TRUST * share) for frame, share in keys)
+        tuple(ContactReading(frame, AGREED, TRUST * share) for frame, share in keys)
         for keys in (posed.takeoffs, posed.landings)
     )
     there = seen(case)

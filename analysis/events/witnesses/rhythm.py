@@ -8,12 +8,12 @@ from ...cases.case import Case
 from ..testimony import Testimony
 from ..weights import nats
 
-LOWEST = 2.6
+MOST_STRIDE_RISE = 2.6
 """Most rise of a stride, in smallest hops: 13 cm of a person, whose steps raise the center of mass by 4 to 13 cm
 (from memory)."""
-FEWEST = 4
+FEWEST_STRIDES = 4
 """Fewest strides in a row that make a rhythm: two steps of each foot (ours)."""
-ALIKE = 0.3
+STRIDE_SPREAD = 0.3
 """Share by which strides, and the times between them, may differ from each other (ours)."""
 
 
@@ -25,7 +25,11 @@ def hear(case: Case) -> Testimony | None:
 
 def seen(case: Case) -> dict[str, float]:
     """Return what there is to see, by the name of its table."""
-    return {"strides": 1.0} if _rise(case, case.index) <= LOWEST * case.limits.smallest_hop and _in_step(case) else {}
+    return (
+        {"strides": 1.0}
+        if _rise(case, case.index) <= MOST_STRIDE_RISE * case.limits.smallest_hop and _in_step(case)
+        else {}
+    )
 
 
 def _in_step(case: Case) -> bool:
@@ -39,7 +43,7 @@ def _in_step(case: Case) -> bool:
             if beat and not _alike(gap, beat):
                 break
             i, beat, count = i + way, gap, count + 1
-    return count >= FEWEST
+    return count >= FEWEST_STRIDES
 
 
 def _rise(case: Case, index: int) -> float:
@@ -49,4 +53,4 @@ def _rise(case: Case, index: int) -> float:
 
 
 def _alike(one: float, other: float) -> bool:
-    return abs(one - other) <= ALIKE * max(one, other)
+    return abs(one - other) <= STRIDE_SPREAD * max(one, other)

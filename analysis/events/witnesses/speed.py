@@ -4,12 +4,12 @@ However a push and a flight are drawn: under the ground's force the point gains 
 """
 
 from ...cases.case import Case
-from ...cases.flank import POPPED, Flank
-from ..testimony import SAME, TRUST, Reading, Testimony
+from ...cases.flank import POPPED_SHARE, Flank
+from ..testimony import SAME_CONTACT_ERRORS, TRUST, ContactReading, Testimony
 from . import parabola
 from .feet import feet_over
 
-SPREAD = 0.15
+FASTEST_PLACE_ERROR = 0.15
 """Standard error of the fastest place as that of a contact, as a share of the time from there to the apex (drawn, keyed
 and recorded jumps of tests/truth: 0.05 to 0.2, more where the landing is eased)."""
 
@@ -25,12 +25,16 @@ def hear(case: Case) -> Testimony | None:
     return Testimony(0.0, takeoff, tuple(one._replace(frame=-one.frame) for one in landing))
 
 
-def _fastest(side: Flank, case: Case, foot: float | None) -> tuple[Reading, ...]:
+def _fastest(side: Flank, case: Case, foot: float | None) -> tuple[ContactReading, ...]:
     if side.is_cut:
         return ()
     first, last = side.fast
-    error = max(SPREAD * (float(side.frames[-1]) - side.fastest), 0.5 * (last - first))
+    error = max(FASTEST_PLACE_ERROR * (float(side.frames[-1]) - side.fastest), 0.5 * (last - first))
     if foot is None:
-        return (Reading(side.fastest, error, TRUST * (1.0 - POPPED if side.may_pop else 1.0)),)
+        return (ContactReading(side.fastest, error, TRUST * (1.0 - POPPED_SHARE if side.may_pop else 1.0)),)
     # A foot may be misread, as a sole that hovers is.
-    return (Reading(side.fastest, error, 0.5 * TRUST),) if abs(foot - side.fastest) > SAME * error else ()
+    return (
+        (ContactReading(side.fastest, error, 0.5 * TRUST),)
+        if abs(foot - side.fastest) > SAME_CONTACT_ERRORS * error
+        else ()
+    )

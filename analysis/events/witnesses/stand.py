@@ -7,24 +7,24 @@ stands at; how much is unknown, and is what the contacts are unsure by.
 import math
 
 from ...cases.case import Case
-from ...cases.flank import POPPED, Flank
+from ...cases.flank import POPPED_SHARE, Flank
 from ...contacts.side import NOISY
-from ..testimony import TRUST, Reading, Testimony
+from ..testimony import TRUST, ContactReading, Testimony
 from ..weights import nats
 from . import parabola
 from .feet import feet_over
 
-TOES, MEASURED = (0.06, 0.03), (0.075, 0.04)
+DRAWN_TOES, MEASURED_TOES = (0.06, 0.03), (0.075, 0.04)
 """Mean and standard deviation of how far over its standing height a body leaves the ground, as a share of that height:
 of drawn bodies, 2 to 10 %; of what may be measured, since recorded people have 8 % and more, or drawn on every frame.
 """
 DEEPEST = 0.8
 """Most depth of a crouch, as a share of the standing height: less deep, a height over the world's origin
 may be the body's own (ours)."""
-USUAL = 0.25
+USUAL_CROUCH_SHARE = 0.25
 """Usual depth of a crouch, as a share of the standing height, from which that height is told where the origin cannot
 tell it (ours)."""
-ELSEWHERE = 2.0
+FAR_STAND_FACTOR = 2.0
 """Factor on the standard error where no stand is seen beside the jump: it may be another than those near it (ours).
 """
 
@@ -36,7 +36,7 @@ def hear(case: Case) -> Testimony | None:
     """Say how far and how quickly the point rises over where it stands, and where it passes the height of its toes."""
     there, (left, met) = seen(case), _known(case)
     by_hand = case.flight is not None and case.flight.poses.by_hand
-    toes = TOES if case.poses.noise <= NOISY or by_hand else MEASURED
+    toes = DRAWN_TOES if case.poses.noise <= NOISY or by_hand else MEASURED_TOES
     takeoff = () if left else _crossing(case.rising, toes)
     landing = () if met else _crossing(case.falling, toes)
     return Testimony(nats(there), takeoff, tuple(one._replace(frame=-one.frame) for one in landing), there)
@@ -83,7 +83,7 @@ def seen(case: Case) -> dict[str, float]:
     unseen = {} if up.levels or down.levels else {"stand unseen": 1.0}
     size = max(_size(side, side.assumed) for side in own if side.assumed is not None)
     return unseen | {
-        "reach": math.log2(rise / max(TOES[0] * size, 1e-4)),
+        "reach": math.log2(rise / max(DRAWN_TOES[0] * size, 1e-4)),
         "rise": math.log2(rise / hop),
         "pace": math.log2(pace),
         "dip": math.log2(dip / hop),
@@ -91,27 +91,27 @@ def seen(case: Case) -> dict[str, float]:
     }
 
 
-def _crossing(side: Flank, toes: tuple[float, float]) -> tuple[Reading, ...]:
+def _crossing(side: Flank, toes: tuple[float, float]) -> tuple[ContactReading, ...]:
     if side.may_pop:
         one = _over(side, side.bottom, *toes)
-        return () if one is None else (one._replace(trust=POPPED * TRUST),)
+        return () if one is None else (one._replace(trust=POPPED_SHARE * TRUST),)
     found = [one for level in side.levels if (one := _over(side, level, *toes)) is not None]
     trust = TRUST if all(side.is_near(level) for level in side.levels) else DOUBTED * TRUST
     return tuple(one._replace(trust=trust / len(found)) for one in found)
 
 
-def _over(side: Flank, level: float, mean: float, spread: float) -> Reading | None:
+def _over(side: Flank, level: float, mean: float, spread: float) -> ContactReading | None:
     """Return where the point is as high over this level as toes carry it: mean and spread as shares of the level."""
     size = _size(side, level)
     found = side.crossing(level + min(mean * size, 0.5 * (side.top - level)))
     if found is None or found[1] <= 0.0:
         return None
     frame, speed = found
-    spread *= 1.0 if side.stand is not None else ELSEWHERE
-    return Reading(frame, min(spread * size / speed, float(side.frames[-1] - side.frames[0])), TRUST)
+    spread *= 1.0 if side.stand is not None else FAR_STAND_FACTOR
+    return ContactReading(frame, min(spread * size / speed, float(side.frames[-1] - side.frames[0])), TRUST)
 
 
 def _size(side: Flank, stand: float) -> float:
     """Return meters that the body stands high: over the world's origin, if that crouch can be, else by its depth."""
     dip = max(stand - side.bottom, 0.15 * (side.top - stand))
-    return stand if dip <= DEEPEST * stand else dip / USUAL
+    return stand if dip <= DEEPEST * stand else dip / USUAL_CROUCH_SHARE

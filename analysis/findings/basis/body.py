@@ -9,13 +9,13 @@ from ...measures.push import Push
 from ...track import Followed
 from ...world import STANCES
 
-LIMBS = 0.1
+LIMB_SHIFT_SHARE = 0.1
 """Most that limbs move a body's center of mass against its hips, as a share of its height over its feet (ours): legs
 are 0.397 of a man's mass, so that lifting them 20 cm moves it 7.9 of 97 cm; raising both arms moves it 5.9 cm (de Leva
 1996)."""
 ARMS = 0.06
 """The same between crouch and takeoff: raising both arms moves it 5.9 of 97 cm (de Leva 1996)."""
-CLEAN, LOST = 0.015, 0.15
+OWN_ARC_STRAY, LOST_ARC_RMS = 0.015, 0.15
 """Shares of its height by which hips leave their arc at most as their flight is still the body's, and rms from which
 they fly no arc of it at all (ours: those of a recorded jump leave it by 0.9 to 1.7 %, those of a flying kick by 2 to
 16 %, those of a backflip by 19 to 34 % rms)."""
@@ -39,16 +39,16 @@ def limb_room(jump: Jump) -> float:
     """
     if jump.follows is not Followed.BODY:
         return 0.0
-    return LIMBS * max(stance(jump), STANCES.get(jump.kind, 0.0) * jump.size)
+    return LIMB_SHIFT_SHARE * max(stance(jump), STANCES.get(jump.kind, 0.0) * jump.size)
 
 
-def doubted(finding: Finding, jump: Jump, *, off: float, share: float = LIMBS) -> Finding:
+def doubted(finding: Finding, jump: Jump, *, off: float, share: float = LIMB_SHIFT_SHARE) -> Finding:
     """Return the finding as it is; a note where limbs may explain it, with what tells.
 
     off: meters that the followed point is at most away from where a free flight has it; share: of its height over its
     feet that limbs move it by.
     """
-    room = limb_room(jump) * share / LIMBS
+    room = limb_room(jump) * share / LIMB_SHIFT_SHARE
     if off > room:
         return finding
     told = replace(finding, severity=NOTE, limbs=room, values={**finding.values, "limbs": room})
@@ -62,10 +62,10 @@ def push_doubted(finding: Finding, jump: Jump, limits: Limits) -> Finding:
     that is none of the body's, may explain what the push is off by.
     """
     height, residual = jump.flight.height.value, jump.shape.residual
-    clean = residual is not None and jump.flight.free is None and residual.worst <= CLEAN * height
+    clean = residual is not None and jump.flight.free is None and residual.worst <= OWN_ARC_STRAY * height
     if clean or jump.method != "curve" or jump.push is None:
         return finding
-    lost = residual is not None and residual.rms > LOST * height
+    lost = residual is not None and residual.rms > LOST_ARC_RMS * height
     return doubted(finding, jump, off=0.0 if lost else _shift(jump, jump.push, limits), share=ARMS)
 
 

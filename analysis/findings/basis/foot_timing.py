@@ -10,11 +10,11 @@ from ...phases import Event
 from ...quantity import Quantity
 from .tolerance import beyond
 
-EARLY = (
+FEET_EARLY = (
     ("The feet leave the ground {off} before the body takes off at {takeoff}", "keep them planted until {takeoff}"),
     ("The feet touch the ground {on} before the body lands at {landing}", "keep them off it until {landing}"),
 )
-LATE = (
+FEET_LATE = (
     ("The feet leave the ground {off} after the body takes off at {takeoff}", "take them off at {takeoff}"),
     ("The feet touch the ground {on} after the body lands at {landing}", "plant them at {landing}"),
 )
@@ -31,7 +31,7 @@ def foot_timing_finding(jump: Jump, limits: Limits, *, late: bool) -> Finding | 
     over = [off is not None and sign * off[0] > 0.0 and beyond(off[0], band=band, error=off[1]) for off in sides]
     if not any(over):
         return None
-    said = [words for words, is_over in zip(LATE if late else EARLY, over, strict=True) if is_over]
+    said = [words for words, is_over in zip(FEET_LATE if late else FEET_EARLY, over, strict=True) if is_over]
     text = "; ".join([said[0][0], *(sentence[:1].lower() + sentence[1:] for sentence, _ in said[1:])])
     mend = "; ".join(words for _, words in said)
     told = [(off[0], event.frame) for off, event, is_over in zip(sides, events, over, strict=True) if off and is_over]

@@ -5,10 +5,10 @@ from ...law import spring_shape
 from ...limits import Limits
 from ...measures.landing import Absorb
 from ...measures.push import Push
-from ...measures.travel import Course
+from ...measures.travel import TravelCourse
 from ...track import Followed
 
-SURE = 2.0
+TOLD_ERRORS = 2.0
 """Least distance of a figure from what is asked, in standard errors, before anything is said: 95 % of a normal error.
 """
 
@@ -19,7 +19,7 @@ def beyond(off: float, *, band: float, error: float) -> bool:
     >>> beyond(1.5, band=1.0, error=0.0), beyond(1.5, band=1.0, error=0.6)
     (True, False)
     """
-    return abs(off) > max(band + error, SURE * error)
+    return abs(off) > max(band + error, TOLD_ERRORS * error)
 
 
 def push_off(jump: Jump, limits: Limits) -> float | None:
@@ -90,7 +90,7 @@ def gravity_severity(jump: Jump, limits: Limits, *, ratio: float) -> str:
     return "note" if push == 0.0 else "fix" if push and far else "check"
 
 
-def course_of(jump: Jump, limits: Limits) -> Course | None:
+def course_of(jump: Jump, limits: Limits) -> TravelCourse | None:
     """Return the course of a jump that goes anywhere: less is sway, and has no speed to keep."""
     least = max(limits.travel_least, limits.travel_least_share * jump.flight.height.value)
     return jump.travel.course if jump.travel.distance.value > least else None

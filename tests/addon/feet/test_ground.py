@@ -5,7 +5,7 @@ import math
 import bpy
 import numpy as np
 import pytest
-from leapwright.addon.feet.ground import NOTHING, ground_under
+from leapwright.addon.feet.ground import NO_GROUND_DEPTH, ground_under
 from leapwright.analysis import SourceError
 
 from tests.addon.scenery import empty, key
@@ -53,7 +53,7 @@ def test_beside_the_mesh_there_is_nothing(scene):
     mixed[3:, 0, 0] = 4.0
     heights = ground_under(scene, deck, mixed, FRAMES, above=0.5)[:, 0]
     assert heights[:3] == pytest.approx(0.0, abs=1e-6)
-    assert heights[3:] == pytest.approx(1.0 - NOTHING)
+    assert heights[3:] == pytest.approx(1.0 - NO_GROUND_DEPTH)
 
 
 def test_units_and_gravity_of_the_scene_are_kept(scene):

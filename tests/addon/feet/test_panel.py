@@ -29,9 +29,9 @@ def draw(scene, monkeypatch):
 
 def test_it_keeps_its_place_and_says_that_only_an_armature_has_feet(draw):
     bpy.context.view_layer.objects.active = hopping(empty())
-    assert draw(feet_panel._Feet).texts == [feet_panel.NO_RIG]
+    assert draw(feet_panel._Feet).texts == [feet_panel.NO_RIG_NO_FEET]
     walker()
-    assert feet_panel.NO_RIG not in draw(feet_panel._Feet).texts
+    assert feet_panel.NO_RIG_NO_FEET not in draw(feet_panel._Feet).texts
 
 
 def test_when_the_feet_are_read_stands_on_top(draw):

@@ -5,7 +5,7 @@ from types import SimpleNamespace
 import bpy
 import numpy as np
 import pytest
-from leapwright.addon.footage.marker import Scale, clip_and_marker, sample_marker
+from leapwright.addon.footage.marker import FootageScale, clip_and_marker, sample_marker
 from leapwright.addon.footage.settings import of_scene
 from leapwright.addon.shots import shot as shots
 from leapwright.analysis import Settings, SourceError, World, audit_track
@@ -15,7 +15,7 @@ from tests.addon.day import saved
 from tests.addon.filmed import POST, SCALE, THROW, film
 from tests.analysis.closed_form import G
 
-KNOWN = Scale(POST, between=("foot", "top"))
+KNOWN = FootageScale(POST, between=("foot", "top"))
 
 
 @pytest.fixture
@@ -55,7 +55,7 @@ def test_the_audit_says_that_it_is_a_projection_and_by_which_length(scene, clip)
 
 def test_a_size_in_pixels_does_as_well(scene, clip):
     by_markers = sample_marker(scene, clip, "ball", KNOWN).positions
-    by_size = sample_marker(scene, clip, "ball", Scale(POST, pixels=POST * SCALE)).positions
+    by_size = sample_marker(scene, clip, "ball", FootageScale(POST, pixels=POST * SCALE)).positions
     assert by_size == pytest.approx(by_markers, rel=2e-3)
 
 
@@ -101,11 +101,11 @@ def test_what_cannot_be_measured_is_a_sentence(scene, clip):
     with pytest.raises(SourceError, match='has no marker "crate"'):
         sample_marker(scene, clip, "crate", KNOWN)
     with pytest.raises(SourceError, match="the known length is nothing"):
-        sample_marker(scene, clip, "ball", Scale(0.0, pixels=10.0))
+        sample_marker(scene, clip, "ball", FootageScale(0.0, pixels=10.0))
     with pytest.raises(SourceError, match="takes up no pixels"):
-        sample_marker(scene, clip, "ball", Scale(1.0))
+        sample_marker(scene, clip, "ball", FootageScale(1.0))
     with pytest.raises(SourceError, match="lie at one place"):
-        sample_marker(scene, clip, "ball", Scale(1.0, between=("top", "top")))
+        sample_marker(scene, clip, "ball", FootageScale(1.0, between=("top", "top")))
     lose(
         clip,
         *[frame for frame in range(1, 60) if frame % 6 < 4 and clip.tracking.tracks["ball"].markers.find_frame(frame)],
@@ -173,6 +173,6 @@ def test_a_known_length_may_lean(scene, clip):
     for marker in clip.tracking.tracks["top"].markers:
         foot = clip.tracking.tracks["foot"].markers.find_frame(marker.frame).co
         marker.co = foot[0] - 90.0 / wide, foot[1] + 120.0 / high
-    leaning = sample_marker(scene, clip, "ball", Scale(1.0, between=("foot", "top"))).positions
-    by_size = sample_marker(scene, clip, "ball", Scale(1.0, pixels=150.0)).positions
+    leaning = sample_marker(scene, clip, "ball", FootageScale(1.0, between=("foot", "top"))).positions
+    by_size = sample_marker(scene, clip, "ball", FootageScale(1.0, pixels=150.0)).positions
     assert leaning == pytest.approx(by_size, rel=1e-4)

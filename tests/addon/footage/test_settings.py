@@ -3,7 +3,7 @@
 import bpy
 import pytest
 from leapwright.addon.footage import settings as footage_settings
-from leapwright.addon.footage.marker import Scale
+from leapwright.addon.footage.marker import FootageScale
 from leapwright.analysis import SourceError
 
 
@@ -11,9 +11,9 @@ def test_a_length_becomes_metres_in_any_unit(scene):
     said = footage_settings.of_scene(scene)
     said.length, said.first, said.second = 180.0, "foot", "top"
     scene.unit_settings.scale_length = 0.01
-    assert footage_settings.scale_of(scene) == Scale(pytest.approx(1.8), between=("foot", "top"))
+    assert footage_settings.scale_of(scene) == FootageScale(pytest.approx(1.8), between=("foot", "top"))
     said.known, said.pixels = "pixels", 250.0
-    assert footage_settings.scale_of(scene) == Scale(pytest.approx(1.8), pixels=250.0)
+    assert footage_settings.scale_of(scene) == FootageScale(pytest.approx(1.8), pixels=250.0)
 
 
 def test_without_a_length_it_asks_for_one(scene):

@@ -42,8 +42,8 @@ def idle():
 def looks():
     """Call the timer until no audit is under way; return when it wants to be called again."""
     wait = following._tick()
-    while following._work or wait == following.APART:
-        assert wait in (following.NEXT, following.APART)
+    while following._work or wait == following.SECONDS_BETWEEN_AUDITS:
+        assert wait in (following.SECONDS_BETWEEN_STEPS, following.SECONDS_BETWEEN_AUDITS)
         wait = following._tick()
     return wait
 

@@ -42,7 +42,7 @@ def test_what_is_edited_while_an_audit_is_under_way_is_followed_too(scene):
     audited(thing)
     raise_a_key(thing)
     bpy.context.view_layer.update()
-    assert following._tick() == following.NEXT and following._work
+    assert following._tick() == following.SECONDS_BETWEEN_STEPS and following._work
     raise_a_key(thing)
     bpy.context.view_layer.update()
     looks()
@@ -74,6 +74,6 @@ def test_a_window_that_draws_slowly_leaves_room_for_more_steps(monkeypatch, scen
     bpy.context.view_layer.update()
     monkeypatch.setattr(following, "SHARE", 0.03)
     following._called[0] -= 100.0  # as if the timer had not been called for so many seconds
-    assert following._tick() == following.APART and not following._work
+    assert following._tick() == following.SECONDS_BETWEEN_AUDITS and not following._work
     assert looks() is None
     assert state_of(scene, results.latest(scene)) is State.FRESH

@@ -15,8 +15,8 @@ from leapwright.addon.sidebar.meanings import MEANINGS
 from leapwright.analysis.findings import FINDERS
 
 ADDON = Path(registration.__file__).parent
-PICTURES = pages.FOLDER / "pictures"
-TEXTS = {name: (pages.FOLDER / f"{name}.md").read_text(encoding="utf-8") for name in pages.names()}
+PICTURES = pages.PAGES_FOLDER / "pictures"
+TEXTS = {name: (pages.PAGES_FOLDER / f"{name}.md").read_text(encoding="utf-8") for name in pages.names()}
 CODES = sorted(find.__module__.rpartition(".")[2].replace("_", "-") for find in FINDERS)
 LINK = re.compile(r"(!?)\[[^\]]+\]\(([^)]+)\)")
 MOST = 60_000
@@ -26,7 +26,7 @@ MOST = 60_000
 def labels():
     """Return every name that the interface shows: those of classes, properties and choices, and the texts of panels."""
     found = {"Leapwright"}
-    for module in registration.PARTS:
+    for module in registration.REGISTERED:
         for kind in getattr(module, "CLASSES", ()):
             found.add(getattr(kind, "bl_label", ""))
             for row in kind.bl_rna.properties:
@@ -61,7 +61,7 @@ def test_every_link_and_picture_is_there_and_every_picture_is_used():
             page, _, anchor = target.partition("#")
             if picture:
                 used.add(page)
-            assert (pages.FOLDER / (page or f"{name}.md")).exists(), f"{name}: {target}"
+            assert (pages.PAGES_FOLDER / (page or f"{name}.md")).exists(), f"{name}: {target}"
             if anchor:
                 headings = re.findall(r"^#+ (.+)$", TEXTS[page.removesuffix(".md") or name], flags=re.MULTILINE)
                 assert anchor in map(pages.anchor_of, headings), f"{name}: {target}"
@@ -70,8 +70,8 @@ def test_every_link_and_picture_is_there_and_every_picture_is_used():
 
 
 def test_every_page_is_reached_from_the_first():
-    linked = {target.removesuffix(".md") for _, target in LINK.findall(TEXTS[pages.FIRST])}
-    assert linked | {pages.FIRST} >= set(TEXTS)
+    linked = {target.removesuffix(".md") for _, target in LINK.findall(TEXTS[pages.FIRST_PAGE])}
+    assert linked | {pages.FIRST_PAGE} >= set(TEXTS)
 
 
 def test_what_is_bold_is_a_label_of_the_interface(scene):
@@ -86,7 +86,7 @@ def test_no_picture_is_large():
 
 
 def test_the_three_figures_are_explained_before_they_are_used():
-    first = TEXTS[pages.FIRST]
+    first = TEXTS[pages.FIRST_PAGE]
     assert first.index("figures.md") < first.index("| task")
     order = [TEXTS["figures"].index(f"## {word}") for word in ("Push ratio", "Pace", "Agreement")]
     assert order == sorted(order)

@@ -76,7 +76,7 @@ def test_a_mass_by_hand_shows_its_place(draw):
 
 def test_there_is_no_table_for_what_has_no_bones(draw):
     bpy.context.view_layer.objects.active = empty()
-    assert draw() == (body_panel.NO_RIG, [])
+    assert draw() == (body_panel.NO_RIG_NO_BODY, [])
 
 
 def test_a_row_shows_its_bone_and_the_mass_that_is_its_own(scene):

@@ -5,7 +5,7 @@ from dataclasses import replace
 import bpy
 import pytest
 from leapwright.addon import results
-from leapwright.addon.choosing import Choice, Why
+from leapwright.addon.choosing import FollowedFor, Why
 from leapwright.addon.overlay import arcs
 from leapwright.addon.overlay.geometry import Kind
 from leapwright.addon.retiming import forecasts, operator, retiming
@@ -85,9 +85,9 @@ def test_what_is_no_longer_in_the_scene_is_not_offered_to_be_moved(audited):
 
 def test_a_preview_keeps_why_its_track_is_followed(audited):
     result = results.latest(audited)
-    results.keep(audited, replace(result, basis=replace(result.basis, why=Why(Choice.NO_BODY))))
+    results.keep(audited, replace(result, basis=replace(result.basis, why=Why(FollowedFor.NO_BODY))))
     bpy.ops.leapwright.mend_finding(jump=1, finding=0)
-    assert results.latest(audited).basis.why.choice is Choice.NO_BODY
+    assert results.latest(audited).basis.why.choice is FollowedFor.NO_BODY
 
 
 def test_what_moving_keys_in_time_does_not_mend_is_said(scene, tmp_path):

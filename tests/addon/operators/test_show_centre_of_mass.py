@@ -3,7 +3,7 @@
 import bpy
 import pytest
 from leapwright.addon.operators.show_centre_of_mass import marker_of
-from leapwright.addon.sources import SOURCES
+from leapwright.addon.sources import SCENE_SOURCES
 
 from tests.addon.scenery import armature, key, turn
 from tests.addon.skeletons import person
@@ -17,7 +17,7 @@ def rolled(rig, bone):
 
 def assert_followed(rig):
     scene = bpy.context.scene
-    track = SOURCES["centre_of_mass"].sample(scene, rig)
+    track = SCENE_SOURCES["centre_of_mass"].sample(scene, rig)
     for frame in track.frames[::6]:
         scene.frame_set(int(frame))
         seen = marker_of(rig).evaluated_get(bpy.context.evaluated_depsgraph_get())

@@ -16,7 +16,7 @@ import numpy as np
 from leapwright.addon.overlay import viewport
 from leapwright.addon.overlay.batches import batches_of, draw
 from leapwright.addon.overlay.geometry import Drawing, Kind, drawing_of
-from leapwright.addon.overlay.style import LOOKS, Shape
+from leapwright.addon.overlay.style import LOOKS, DotShape
 from leapwright.analysis import Track
 from mathutils import Matrix
 
@@ -129,7 +129,7 @@ def main(path):
         spots = where(along.reshape(-1, 3))
         inside = ((spots > 1.0) & (spots < (WIDE - 1.0, HIGH - 1.0))).all(axis=1)
         facts[f"line {kind}"] = distances(spots[inside], seen(picture, color))
-    for shape in Shape:
+    for shape in DotShape:
         dots = whole.dots[Kind.REAL]
         look = replace(LOOKS[Kind.REAL], color=(0.2, 0.9, 0.4, 1.0), width=0.0, size=11.0, shape=shape)
         found = seen(pixels_of(Drawing({}, {Kind.REAL: dots}), {Kind.REAL: look}), look.color)

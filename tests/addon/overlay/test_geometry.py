@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 from leapwright.addon.overlay.geometry import (
-    AROUND,
+    DRAWN_BESIDE_FRAMES,
     Kind,
     dashed,
     drawing_of,
@@ -87,7 +87,7 @@ def test_only_the_chosen_jump_has_labels_and_a_finding_is_drawn_on_its_frames():
 
 def test_the_path_is_drawn_from_a_little_before_the_crouch_to_a_little_after_the_jump():
     dots = drawing_of(track(), [jump()], 0).dots[Kind.TRACK]
-    assert len(dots) == (36 + AROUND) - (15 - AROUND) + 1  # landing at 35.7, crouch at 15
+    assert len(dots) == (36 + DRAWN_BESIDE_FRAMES) - (15 - DRAWN_BESIDE_FRAMES) + 1  # landing at 35.7, crouch at 15
 
 
 def test_a_mend_is_a_dashed_ghost_and_what_was_before_another():

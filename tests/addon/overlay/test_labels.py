@@ -5,21 +5,21 @@ import math
 import numpy as np
 import pytest
 from leapwright.addon.overlay.geometry import Kind, Label
-from leapwright.addon.overlay.viewport import FARTHEST, LINE, label_place, upright_seen, written
+from leapwright.addon.overlay.viewport import LABEL_LINE, MOST_LINES_UNDER, label_place, upright_seen, written
 from mathutils import Euler, Vector
 
 WIDE = 60.0
 
 
 def placed(name, at, taken):
-    x, y = label_place(Label(Kind.EVENT, name, np.zeros(3), 1.0), Vector(at), WIDE, LINE, taken, 1.0)
-    taken.append((x, y, x + WIDE, y + LINE))
+    x, y = label_place(Label(Kind.EVENT, name, np.zeros(3), 1.0), Vector(at), WIDE, LABEL_LINE, taken, 1.0)
+    taken.append((x, y, x + WIDE, y + LABEL_LINE))
     return x, y
 
 
 def test_an_event_is_named_right_of_its_place_and_the_apex_over_it():
     x, y = placed("takeoff", (100.0, 50.0), [])
-    assert 100.0 < x < 120.0 and y < 50.0 < y + LINE
+    assert 100.0 < x < 120.0 and y < 50.0 < y + LABEL_LINE
     x, y = placed("apex", (100.0, 50.0), [])
     assert x < 100.0 < x + WIDE and y > 50.0
 
@@ -28,15 +28,15 @@ def test_of_two_events_close_together_each_has_a_line_of_its_own():
     taken = []
     _, first = placed("landing", (100.0, 50.0), taken)
     _, second = placed("absorbed", (110.0, 44.0), taken)
-    assert second + LINE <= first
+    assert second + LABEL_LINE <= first
 
 
 def test_where_too_many_are_at_one_place_the_last_ones_are_left_out():
     taken = []
-    for _ in range(FARTHEST + 1):
+    for _ in range(MOST_LINES_UNDER + 1):
         placed("landing", (100.0, 50.0), taken)
     label = Label(Kind.EVENT, "absorbed", np.zeros(3), 1.0)
-    assert label_place(label, Vector((100.0, 50.0)), WIDE, LINE, taken, 1.0) is None
+    assert label_place(label, Vector((100.0, 50.0)), WIDE, LABEL_LINE, taken, 1.0) is None
 
 
 def test_takeoff_and_landing_come_first_and_heights_are_written_from_the_side_alone():

@@ -5,7 +5,7 @@ import subprocess
 import sys
 
 import pytest
-from leapwright.addon.overlay.style import LOOKS, Shape
+from leapwright.addon.overlay.style import LOOKS, DotShape
 
 AWAY = 2.0
 """Most pixels that a drawn pixel may lie off (ours)."""
@@ -29,7 +29,7 @@ def test_lines_are_where_the_numbers_say_and_nowhere_else(painted, kind):
     assert missing <= AWAY and beyond <= AWAY + 1.0  # half of the width of 2 pixels
 
 
-@pytest.mark.parametrize("shape", Shape, ids=lambda shape: shape.name)
+@pytest.mark.parametrize("shape", DotShape, ids=lambda shape: shape.name)
 def test_dots_are_where_the_numbers_say(painted, shape):
     off, reach = painted[f"dot {shape.name}"]
     assert off <= AWAY
@@ -38,7 +38,7 @@ def test_dots_are_where_the_numbers_say(painted, shape):
 
 def test_a_ring_is_open_in_the_middle_and_the_other_shapes_are_not(painted):
     assert painted["middle RING"] > 2.0
-    assert all(painted[f"middle {shape.name}"] < 1.0 for shape in Shape if shape is not Shape.RING)
+    assert all(painted[f"middle {shape.name}"] < 1.0 for shape in DotShape if shape is not DotShape.RING)
 
 
 def test_every_kind_is_seen_in_the_whole(painted):

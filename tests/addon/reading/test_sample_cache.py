@@ -129,7 +129,7 @@ def test_units_and_gravity_need_no_new_reading(scene, evaluations):
 
 
 def test_the_oldest_reading_goes_first(scene, monkeypatch):
-    monkeypatch.setattr(sample_cache, "MOST", 2)
+    monkeypatch.setattr(sample_cache, "MOST_READINGS", 2)
     crates = [key(empty(name)) for name in ("Crate", "Buoy", "Rope")]
     for crate in crates:
         evaluated_origin(scene, crate, FRAMES)

@@ -6,7 +6,7 @@ import pytest
 from leapwright.addon import host
 from leapwright.addon.feet.bones import with_feet
 from leapwright.addon.retiming import retiming
-from leapwright.addon.sources import SOURCES
+from leapwright.addon.sources import SCENE_SOURCES
 from leapwright.addon.target import Target
 from leapwright.analysis import Settings, World
 from leapwright.analysis.errors import RetimeError
@@ -51,7 +51,7 @@ def heights_of(rig):
 
 def prepared(rig, **mend):
     target = Target(rig, "root", "bone")
-    track = SOURCES["bone"].sample(bpy.context.scene, rig, "root")
+    track = SCENE_SOURCES["bone"].sample(bpy.context.scene, rig, "root")
     settings = Settings(World(gravity=FLOATY.gravity))
     return retiming.prepare(bpy.context.scene, target, track, 0, aim=Aim(**mend), settings=settings)
 
@@ -76,7 +76,7 @@ def test_feet_that_are_read_too_keep_no_key_from_its_path(scene, tmp_path):
     rig = blocked(tmp_path)
     plain = prepared(rig, keep="nothing")
     rig.leapwright_feet.reading = "on"
-    track = with_feet(bpy.context.scene, rig, SOURCES["bone"].sample(bpy.context.scene, rig, "root"))
+    track = with_feet(bpy.context.scene, rig, SCENE_SOURCES["bone"].sample(bpy.context.scene, rig, "root"))
     settings = Settings(World(gravity=FLOATY.gravity))
     target, aim = Target(rig, "root", "bone"), Aim(keep="nothing")
     shod = retiming.prepare(bpy.context.scene, target, track, 0, aim=aim, settings=settings)

@@ -9,7 +9,7 @@ from leapwright.addon.retiming import panel as retime_panel
 from leapwright.addon.retiming import settings as retime_settings
 from leapwright.addon.retiming import words as retime_words
 from leapwright.addon.retiming.settings import CHOICES, aim_of
-from leapwright.analysis.retiming.fit import Fit
+from leapwright.analysis.retiming.fit import DrawnFit
 from leapwright.analysis.retiming.forecast import Move
 
 from tests.addon.mismatched import FLOATY, opened
@@ -88,7 +88,7 @@ def test_keeping_the_times_shows_what_they_fit_and_no_button(draw):
 
 def test_lengths_are_in_the_scenes_units(scene):
     scene.unit_settings.system, scene.unit_settings.length_unit = "IMPERIAL", "FEET"
-    said = retime_words.fit_sentence(Fit(1.2192, None, None), scene.unit_settings)
+    said = retime_words.fit_sentence(DrawnFit(1.2192, None, None), scene.unit_settings)
     assert said == "In real time this airtime fits a jump of 4'"
 
 

@@ -122,7 +122,7 @@ def test_a_shot_that_hangs_on_the_cluster_is_a_row(two, dailies, tmp_path):
 
 
 def test_a_scheduler_that_does_not_answer_is_refused_and_nothing_written(dailies, monkeypatch, capsys):
-    monkeypatch.setattr(farm, "PATIENCE", 0.3)
+    monkeypatch.setattr(farm, "SCHEDULER_SECONDS", 0.3)
     for address, why in (
         ("tcp://127.0.0.1:1", "Timed out"), ("nowhere", "missing port"), ("post://a:1", "unknown address scheme")
     ):  # fmt: skip
@@ -137,7 +137,7 @@ def test_a_scheduler_without_workers_and_workers_of_another_version_are_refused(
     (tmp_path / "dask").mkdir()
     words = ["audit", str(dailies), "--no-cache", "--json", "farm.json", "--scheduler"]
     with cluster(tmp_path / "dask") as empty, monkeypatch.context() as impatient:
-        impatient.setattr(farm, "PATIENCE", 1.0)
+        impatient.setattr(farm, "SCHEDULER_SECONDS", 1.0)
         assert command.main([*words, empty.address]) == 2
         assert "has no workers" in capsys.readouterr().err
     (tmp_path / "dask" / "scheduler.json").unlink(missing_ok=True)

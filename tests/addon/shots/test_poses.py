@@ -6,7 +6,7 @@ import pytest
 from leapwright.addon.shots.poses import drawn_bones, poses_of
 from leapwright.addon.shots.shot import audit_file
 from leapwright.analysis import Settings
-from leapwright.analysis.day import Way
+from leapwright.analysis.day import DayRequest
 from leapwright.analysis.report.data import shot_data
 from leapwright.analysis.report.stick_plot import stick_plot
 from leapwright.analysis.shot import Extras
@@ -20,7 +20,7 @@ HOP = next(shot for shot in SHOTS if shot.name == "tq060_long_leap")
 @pytest.fixture
 def leap(tmp_path):
     path = build(HOP, tmp_path)
-    return path, audit_file(path, Way(Settings(), extras=Extras(poses=True)))
+    return path, audit_file(path, DayRequest(Settings(), extras=Extras(poses=True)))
 
 
 def test_every_jump_has_the_four_poses_at_whole_frames(leap):
@@ -60,4 +60,4 @@ def test_reading_poses_moves_nothing_and_takes_half_a_kilobyte_each(leap):
 
 def test_a_shot_is_read_without_poses_unless_they_are_asked_for(leap):
     path, _ = leap
-    assert audit_file(path, Way(Settings())).poses == ()
+    assert audit_file(path, DayRequest(Settings())).poses == ()

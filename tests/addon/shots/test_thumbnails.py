@@ -10,14 +10,14 @@ import numpy as np
 import pytest
 from leapwright.addon import command
 from leapwright.addon.shots.shot import audit_file
-from leapwright.addon.shots.thumbnails import MOST_BYTES, WIDTH
+from leapwright.addon.shots.thumbnails import MOST_THUMBNAIL_BYTES, THUMBNAIL_WIDTH
 from leapwright.analysis import Settings
-from leapwright.analysis.day import Way
+from leapwright.analysis.day import DayRequest
 from leapwright.analysis.shot import Extras, Shot, Thumbnail
 
 from tests.addon.day import MOTION, keyed, saved
 
-WAY = Way(Settings(), extras=Extras(thumbnails=True))
+WAY = DayRequest(Settings(), extras=Extras(thumbnails=True))
 
 
 @pytest.fixture
@@ -81,14 +81,14 @@ def middle(gray: np.ndarray) -> tuple[float, float]:
 def test_without_a_camera_it_looks_at_the_top_of_the_jump_from_the_side(crate, tmp_path):
     thumbnail = only(audit_file(crate(), WAY))
     gray = pixels(thumbnail.jpeg, tmp_path)
-    assert thumbnail.frame == round(MOTION.truth[0].apex) and len(thumbnail.jpeg) <= MOST_BYTES
-    assert gray.shape == (WIDTH * 1080 // 1920, WIDTH)
+    assert thumbnail.frame == round(MOTION.truth[0].apex) and len(thumbnail.jpeg) <= MOST_THUMBNAIL_BYTES
+    assert gray.shape == (THUMBNAIL_WIDTH * 1080 // 1920, THUMBNAIL_WIDTH)
     assert middle(gray) == pytest.approx((0.0, 0.0), abs=0.02)
 
 
 def test_it_looks_through_the_shots_own_camera_at_the_apex(crate, tmp_path):
     gray = pixels(only(audit_file(crate(camera=True, wide=(1000, 1000)), WAY)).jpeg, tmp_path)
-    assert gray.shape == (WIDTH, WIDTH)
+    assert gray.shape == (THUMBNAIL_WIDTH, THUMBNAIL_WIDTH)
     assert middle(gray) == pytest.approx((2.0 / 8.0, 0.0), abs=0.005)  # 2 m right of the middle, of 8 m
 
 

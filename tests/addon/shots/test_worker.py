@@ -12,12 +12,12 @@ from leapwright.addon.shots import worker as workers
 from leapwright.addon.shots.pool import ask, ask_each
 from leapwright.addon.shots.worker import Worker
 from leapwright.analysis import Settings, SourceError
-from leapwright.analysis.day import Way
+from leapwright.analysis.day import DayRequest
 
 from tests.addon.day import keyed, saved
 
 AUDIT = ".shot:audit_file"
-WAY = Way(Settings())
+WAY = DayRequest(Settings())
 
 
 @pytest.fixture

@@ -6,7 +6,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from leapwright.addon.sidebar import icons
-from leapwright.addon.sidebar.verdict import BY_CODE, WORDS, Verdict, icon_name, said, verdict_of
+from leapwright.addon.sidebar.verdict import BY_CODE, FINDING_WORDS, Verdict, icon_name, said, verdict_of
 from leapwright.analysis.certainty import Certainty
 from leapwright.analysis.finding import Finding
 from leapwright.analysis.findings import FINDERS
@@ -74,7 +74,7 @@ def test_anything_else_is_said_in_words():
 
 def test_every_finding_that_may_be_more_than_a_note_has_words():
     codes = {find.__module__.rpartition(".")[2].replace("_", "-") for find in FINDERS}
-    assert codes - {"push-beyond", "cannot-tell"} == set(WORDS) | set(BY_CODE)
+    assert codes - {"push-beyond", "cannot-tell"} == set(FINDING_WORDS) | set(BY_CODE)
 
 
 def test_what_a_studio_adds_is_named_with_its_frames():

@@ -7,7 +7,7 @@ import bpy
 import pytest
 from leapwright.addon.reading import sampling
 from leapwright.addon.shots.candidates import candidate_named
-from leapwright.addon.sources import SOURCES
+from leapwright.addon.sources import SCENE_SOURCES
 from leapwright.analysis.errors import SourceError
 
 from tests.addon.scenery import armature, assert_evaluated, assert_same, empty, key, turn
@@ -104,5 +104,5 @@ def test_only_a_bone_that_moves_is_offered(scene):
     rig = armature(connected=True)
     key(rig.pose.bones["root"])
     key(rig.pose.bones["chest"])
-    offered = [bone for bone in ("root", "chest", "tail") if SOURCES["bone"].poll(rig, bone)]
+    offered = [bone for bone in ("root", "chest", "tail") if SCENE_SOURCES["bone"].poll(rig, bone)]
     assert offered == ["root"]

@@ -5,7 +5,7 @@ import pytest
 from bpy.types import Operator, Panel
 from leapwright.addon import operators, registration
 from leapwright.addon.footage.settings import of_scene
-from leapwright.addon.sources import SOURCES
+from leapwright.addon.sources import SCENE_SOURCES
 
 from tests.addon.filmed import POST, film
 
@@ -28,7 +28,7 @@ def test_the_panel_follows_the_chosen_marker(scene, clip):
         bpy.ops.leapwright.audit_jump()
     said.length, said.first, said.second = POST, "foot", "top"
     assert bpy.ops.leapwright.audit_jump() == {"FINISHED"}
-    assert SOURCES["footage"].poll(clip, "ball") and not SOURCES["footage"].poll(clip, "crate")
+    assert SCENE_SOURCES["footage"].poll(clip, "ball") and not SCENE_SOURCES["footage"].poll(clip, "crate")
 
 
 def test_no_button_or_panel_trips_over_a_clip(scene, clip):

@@ -4,7 +4,7 @@ The outside reference is the host: `frame_set` and the evaluated matrix, frame b
 """
 
 import pytest
-from leapwright.addon.sources import SOURCES
+from leapwright.addon.sources import SCENE_SOURCES
 from leapwright.analysis.errors import SourceError
 
 from tests.addon.scenery import assert_same, empty, key, turn
@@ -31,12 +31,12 @@ def test_keyed_delta_location_is_read_as_shown(scene):
 
 def test_a_thing_without_keys_is_refused(scene):
     with pytest.raises(SourceError, match='"Crate" has no location keys'):
-        SOURCES["object"].sample(scene, empty())
+        SCENE_SOURCES["object"].sample(scene, empty())
 
 
 def test_only_an_object_that_moves_is_offered(scene):
     still = key(empty("Bollard"), [(1, (0, 0, 1)), (20, (0, 0, 1))])
-    assert SOURCES["object"].poll(key(empty()))
-    assert SOURCES["object"].poll(key(empty("Lid"), path="delta_location"))
-    assert not SOURCES["object"].poll(still)
-    assert not SOURCES["object"].poll(empty("Rope"))
+    assert SCENE_SOURCES["object"].poll(key(empty()))
+    assert SCENE_SOURCES["object"].poll(key(empty("Lid"), path="delta_location"))
+    assert not SCENE_SOURCES["object"].poll(still)
+    assert not SCENE_SOURCES["object"].poll(empty("Rope"))

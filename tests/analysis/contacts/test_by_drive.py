@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from leapwright.analysis.contacts.ballistic import Stretch, parabola_over
 from leapwright.analysis.contacts.by_drive import contacts
-from leapwright.analysis.contacts.side import LEAST, falling_side, rising_side
+from leapwright.analysis.contacts.side import LEAST_CONTACT_ERROR, falling_side, rising_side
 
 from tests.truth.worked import PUSHES, Worked
 
@@ -82,7 +82,7 @@ def test_a_track_that_begins_in_the_air_has_no_takeoff():
 
 def test_no_contact_is_claimed_to_be_known_exactly():
     both, _ = sides(JUMP)
-    assert all(contact.error >= LEAST * side.beat for side, contact in
+    assert all(contact.error >= LEAST_CONTACT_ERROR * side.beat for side, contact in
                zip(both, contacts(both, noise=1e-6, fps=FPS), strict=True))
 
 

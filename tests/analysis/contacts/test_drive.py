@@ -6,9 +6,9 @@ The pushes are the independent closed forms of tests/truth/pieces.py.
 import numpy as np
 import pytest
 from leapwright.analysis.contacts.drive import (
-    END,
-    LEAD_OF,
-    LEVEL,
+    END_COLUMN,
+    LEAD_COLUMN,
+    LEVEL_COLUMN,
     Grounds,
     fading_drives,
     power_drives,
@@ -60,7 +60,7 @@ def ground(*pushes: Piece, free: bool = False, lead: float = 0.6, miss: float = 
 
 
 def ends(found: Fit) -> np.ndarray:
-    return found.unknowns[:, END]
+    return found.unknowns[:, END_COLUMN]
 
 
 @pytest.mark.parametrize("k", [0.6, 0.85, 1.0, 1.3])
@@ -86,7 +86,7 @@ def test_a_push_whose_force_fades_is_found_exactly_with_its_own_lead(front):
     found = fading_drives(ground(push, lead=0.025 * FPS))
     assert ends(found)[0] == pytest.approx(START + push.seconds * FPS, abs=0.05)
     assert found.derived[0] == pytest.approx(START, abs=0.1)
-    assert found.unknowns[0, LEAD_OF] == pytest.approx(0.025 * FPS, rel=0.1)
+    assert found.unknowns[0, LEAD_COLUMN] == pytest.approx(0.025 * FPS, rel=0.1)
 
 
 def test_the_family_that_a_push_is_of_fits_it_best():
@@ -102,8 +102,8 @@ def test_a_bottom_read_too_low_is_put_right_where_it_may_move():
     push = spring_push(0.0, DISTANCE, SPEED, G)
     held = springing_drives(ground(push, miss=-0.01))
     free = springing_drives(ground(push, miss=-0.01, free=True))
-    assert held.unknowns[0, LEVEL] == -0.01
-    assert free.unknowns[0, LEVEL] == pytest.approx(0.0, abs=5e-4)
+    assert held.unknowns[0, LEVEL_COLUMN] == -0.01
+    assert free.unknowns[0, LEVEL_COLUMN] == pytest.approx(0.0, abs=5e-4)
     assert free.rss[0] < 0.01 * held.rss[0]
 
 

@@ -4,8 +4,8 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
-from leapwright.analysis.contacts.ballistic import CLOSE, LOOSE, Parabola, Stretch
-from leapwright.analysis.contacts.flights import FEWEST, Flight, _flight, _Top
+from leapwright.analysis.contacts.ballistic import LOOSE, PARABOLA_RESIDUAL, Parabola, Stretch
+from leapwright.analysis.contacts.flights import FEWEST_STRETCH_SAMPLES, FlightStretch, _flight, _Top
 from leapwright.analysis.samples.turns import Turn
 
 FRAMES = np.arange(21.0)
@@ -19,9 +19,9 @@ def top(heights: np.ndarray, frames: np.ndarray = FRAMES, *, at: int = 10) -> _T
 
 @pytest.mark.parametrize("seed", range(20))
 def test_what_lies_as_close_to_a_parabola_as_a_drawn_one_is_never_left_out(seed: int) -> None:
-    """A residual of √18 CLOSE in all, 18 samples over what a parabola has terms, is the most that counts as drawn."""
+    """18 samples to spare: a residual of √18 PARABOLA_RESIDUAL is the most that counts as drawn."""
     off = np.random.default_rng(seed).normal(size=21)
-    off *= np.sqrt(18.0) * CLOSE / np.linalg.norm(off)
+    off *= np.sqrt(18.0) * PARABOLA_RESIDUAL / np.linalg.norm(off)
     assert top(ARC + off).may_be_drawn
 
 
@@ -44,14 +44,14 @@ def test_where_three_samples_lie_from_the_fastest_rise_to_the_fastest_fall_there
     peak = [1.0] if between == 1 else [1.0, 1.0]
     z = np.array([0.0, 0.0, 0.0, *peak, 0.0, 0.0, 0.0])
     around = top(z, np.arange(float(len(z))), at=3).around
-    assert (around is None) == (between + 2 < FEWEST)
+    assert (around is None) == (between + 2 < FEWEST_STRETCH_SAMPLES)
 
 
 @pytest.mark.parametrize(("last", "off", "is_drawn"), [(10, 0.7e-5, True), (10, 1.5e-5, False), (3, 0.0, False)])
 def test_five_samples_within_a_hundred_thousandth_of_the_height_were_drawn_as_a_parabola(last, off, is_drawn) -> None:
     height = 0.01 * (last / 2) ** 2
     stretch = Stretch(0, last, Parabola(last / 2, 1.0, 0.0, -0.01), off * height)
-    flight = Flight(stretch, SimpleNamespace(frames=FRAMES), reach=1.0, loose=False)
+    flight = FlightStretch(stretch, SimpleNamespace(frames=FRAMES), reach=1.0, loose=False)
     assert flight.is_drawn is is_drawn
 
 

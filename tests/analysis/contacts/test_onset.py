@@ -10,15 +10,15 @@ from leapwright.analysis.contacts.onset import (
     DIPS,
     FADES,
     FLOWS,
+    FORCE_WANDERS,
     GRID,
     KNOTS,
     LEVELS,
-    MEAN,
+    MEAN_FORCE,
+    MEAN_FORCE_SPREAD,
     ONSETS,
-    PUSH,
+    PUSH_TABLE,
     RESTS,
-    SPREAD,
-    WANDERS,
     Seen,
     evidence,
 )
@@ -56,26 +56,26 @@ def dense(of: Seen, start: float, onset: int, rest: float | None) -> float:
     """Return the log density of samples and end by one hypothesis; rest None: one force through the bottom."""
     over, ramp, _, free = ONSETS[onset]
     force = np.ones_like(GRID) if not over else ramp(np.clip(GRID / over, 0.0, 1.0))
-    force = force / (MEAN * twice(force)[1][-1])
+    force = force / (MEAN_FORCE * twice(force)[1][-1])
     span, clock = END - start, KNOTS + FADES * KNOTS**6
-    ours, fast, high = wandering(KNOTS, clock, SPREAD, WANDERS, force)
+    ours, fast, high = wandering(KNOTS, clock, MEAN_FORCE_SPREAD, FORCE_WANDERS, force)
     after = np.clip((of.frames - start) / span, 0.0, 1.0)
     rise = np.array([np.interp(after, GRID, one) for one in high])
     rows = np.vstack([rise.T, high[:, -1], fast[:, -1] / span])
-    mean = MEAN * rows.sum(axis=1)
+    mean = MEAN_FORCE * rows.sum(axis=1)
     covariance = free**2 * rows @ ours @ rows.T
     if rest != 1.0:
         back = start - of.frames[0]
         wide = back * (1.0 - (rest or 0.0))
-        spread = SPREAD if rest is None else DIPS
+        spread = MEAN_FORCE_SPREAD if rest is None else DIPS
         there, _, sunk = wandering(DIP_KNOTS, DIP_KNOTS, spread, BENDS, np.ones_like(GRID))
         into = np.clip((start - of.frames - (back - wide)) / wide, 0.0, 1.0)
         down = np.vstack([np.array([np.interp(into, GRID, one) for one in sunk]).T, np.zeros((2, len(DIP_KNOTS)))])
         down = down * (wide / span) ** 2
-        mean = mean + (BRAKES if rest is not None else MEAN) * down.sum(axis=1)
+        mean = mean + (BRAKES if rest is not None else MEAN_FORCE) * down.sum(axis=1)
         covariance = covariance + down @ there @ down.T
         if rest is None:
-            shared = SPREAD**2 * np.outer(rows.sum(axis=1), down.sum(axis=1))
+            shared = MEAN_FORCE_SPREAD**2 * np.outer(rows.sum(axis=1), down.sum(axis=1))
             covariance = covariance + shared + shared.T
     level = np.append(np.ones(len(of.frames) + 1), 0.0)
     covariance = DISTANCE**2 * (covariance + LEVELS**2 * np.outer(level, level))
@@ -108,7 +108,7 @@ def test_evidence_is_that_of_a_dense_normal_density(force: float) -> None:
 
 
 def test_the_mean_of_each_onset_goes_the_whole_way() -> None:
-    assert PUSH[-1, :, -1] == pytest.approx(np.ones(len(ONSETS)))
+    assert PUSH_TABLE[-1, :, -1] == pytest.approx(np.ones(len(ONSETS)))
 
 
 def test_the_height_of_the_bottom_is_told_with_the_start() -> None:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import numpy as np
 from leapwright.analysis import Marks, Track
-from leapwright.analysis.track import EVENTS, FARTHEST
+from leapwright.analysis.track import EVENTS, FARTHEST_POSITION
 
 from tests.truth.motions import JUMPS, make
 
@@ -42,7 +42,9 @@ def invented(rng: Rng) -> Track:
     """Draw a shape of any size, 1 nm to 100 km, on any frames."""
     n = int(rng.integers(5, 150))
     z = SHAPES[str(rng.choice(list(SHAPES)))](rng, n)
-    z = z / max(np.abs(z).max(), 1e-300) * 10.0 ** rng.uniform(-9, 5) + rng.choice([0, 1, -500, 0.9 * FARTHEST])
+    z = z / max(np.abs(z).max(), 1e-300) * 10.0 ** rng.uniform(-9, 5) + rng.choice(
+        [0, 1, -500, 0.9 * FARTHEST_POSITION]
+    )
     if rng.random() < 0.2:
         z = z.round(2)
     frames = [
@@ -53,7 +55,7 @@ def invented(rng: Rng) -> Track:
     ][rng.integers(4)] + float(rng.choice([0, 1, -500, 1001, 0.25]))
     rate = float(rng.choice([24, 25, 30, 60, 120, 24000 / 1001, 1e-2, 1e5]))
     x = np.linspace(0, rng.normal(0, 3), n)
-    positions = np.stack((x, 0 * x, z.clip(-FARTHEST, FARTHEST)), axis=1)
+    positions = np.stack((x, 0 * x, z.clip(-FARTHEST_POSITION, FARTHEST_POSITION)), axis=1)
     return Track("strange", rate, frames, positions, **_keys(rng, frames))
 
 

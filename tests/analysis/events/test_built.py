@@ -9,13 +9,13 @@ import pytest
 from leapwright.analysis.contacts.arcs import is_followed
 from leapwright.analysis.contacts.bottom import Bottom
 from leapwright.analysis.contacts.side import Contact
-from leapwright.analysis.events.built import HOLDS, _bottom, _on_key, _swung, _top, _widened
-from leapwright.analysis.events.testimony import Reading
+from leapwright.analysis.events.built import ARC_HOLDS_SHARE, _bottom, _on_key, _swung, _top, _widened
+from leapwright.analysis.events.testimony import ContactReading
 from leapwright.analysis.phases import Arc, Event
 from leapwright.analysis.samples.turns import Turn
 from leapwright.analysis.track import Followed
 
-TAKEOFF, LANDING = Reading(2.0, 0.1, 1.0), Reading(22.0, 0.1, 1.0)
+TAKEOFF, LANDING = ContactReading(2.0, 0.1, 1.0), ContactReading(22.0, 0.1, 1.0)
 
 
 def topped(*drops: float) -> SimpleNamespace:
@@ -35,7 +35,7 @@ def test_a_flight_follows_its_arc_to_three_hundredths_of_its_height_beyond_the_n
     """A parabola over 18 frames at 24 a second, 0.69 m high; its samples miss it by a share of that."""
     height = 9.8 * (9 / 24) ** 2 / 2
     arc = Arc(12.0, 1.0, 9.8, 0.1, 3.0, 21.0, 19, residual * height)
-    assert is_followed(arc, noise=noise * height, fps=24.0, loose=HOLDS) is follows
+    assert is_followed(arc, noise=noise * height, fps=24.0, loose=ARC_HOLDS_SHARE) is follows
 
 
 def test_what_lies_three_hundredths_under_the_top_is_as_high_as_it() -> None:
@@ -58,7 +58,7 @@ def test_the_far_end_of_a_push_out_of_a_hold_is_known_to_a_fifth_of_it_or_so() -
 def test_limbs_that_swing_leave_a_contact_unsure_by_a_twentieth_of_the_rise() -> None:
     # They carry the hips by a tenth of the height, h / 10; at the speed of a contact, 2 h / t, that takes t / 20.
     case = SimpleNamespace(follows=Followed.BODY, poses=SimpleNamespace(held=False), flight=None)
-    swung = _swung(case, Reading(2.0, 0.3, 1.0), Event(12.0, 0.0, 1.0))
+    swung = _swung(case, ContactReading(2.0, 0.3, 1.0), Event(12.0, 0.0, 1.0))
     assert math.sqrt(swung.error**2 - 0.3**2) / 10.0 == pytest.approx(1 / 20, rel=0.2)
 
 

@@ -5,7 +5,7 @@ import numpy as np
 import pytest
 from leapwright.analysis import Track
 from leapwright.analysis.contacts.ballistic import Parabola, Stretch
-from leapwright.analysis.contacts.flights import FEWEST
+from leapwright.analysis.contacts.flights import FEWEST_STRETCH_SAMPLES
 from leapwright.analysis.events import falls
 from leapwright.analysis.events.falls import _carried, _from_rest, _left, falls_on_curve
 from leapwright.analysis.limits import Limits
@@ -162,7 +162,7 @@ def test_a_quarter_of_the_fall_sideways_is_a_slope(slope, is_carried):
 def test_three_thousandths_of_the_drop_are_off_the_ledge():
     """Level up to sample 19; the next two samples lie 2.1 and 4.2 thousandths of the drop lower; then it falls."""
     z = np.concatenate((np.ones(20), 1.0 - np.array([0.0021, 0.0042]), 1.0 - np.linspace(0.02, 1.0, 20)))
-    assert _left(z, 0, len(z) - 1) == 20 - FEWEST
+    assert _left(z, 0, len(z) - 1) == 20 - FEWEST_STRETCH_SAMPLES
 
 
 @pytest.mark.parametrize(("drop", "absorb", "count"), [(0.9, 0.5, 1), (0.9, 0.72, 0)])

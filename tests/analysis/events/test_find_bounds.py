@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from leapwright.analysis import Limits, Track, World
 from leapwright.analysis.events import find
-from leapwright.analysis.events.weights import TABLES
+from leapwright.analysis.events.weights import WEIGHTS
 from leapwright.analysis.events.witnesses import parabola
 from leapwright.analysis.notes import Said
 
@@ -19,7 +19,7 @@ from tests.analysis.events.heard import only_case
 
 def heard(monkeypatch, probability, track):
     """Return what is found and noted when all witnesses together give this probability."""
-    nats = float(np.log(probability / (1.0 - probability))) - TABLES["belief"].at(1.0)
+    nats = float(np.log(probability / (1.0 - probability))) - WEIGHTS["belief"].at(1.0)
     monkeypatch.setattr(find, "WITNESSES", (lambda case: replace(parabola.hear(case), nats=nats),))
     return find.find_phases(track, World(), Limits())
 

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from leapwright.addon import command
 from leapwright.analysis import Marks, Track
-from leapwright.analysis.events.marks import NEAR, marked, reaches
+from leapwright.analysis.events.marks import MARK_SECONDS, marked, reaches
 from leapwright.analysis.phases import Event, Found
 from leapwright.analysis.track import EVENTS
 
@@ -119,7 +119,7 @@ def test_a_takeoff_after_a_jump_is_not_that_jumps():
 
 def test_the_reach_of_a_jump_is_half_a_second_beyond_its_ends_for_the_events_of_that_end():
     # 0.5 s at 24 fps are 12 frames.
-    assert NEAR * 24 == 12
+    assert MARK_SECONDS * 24 == 12
     kwargs = {"start": 20.0, "end": 40.0, "fps": 24.0}
     assert [reaches(event="takeoff", frame=f, **kwargs) for f in (7.9, 8.0, 40.0, 40.1)] == [False, True, True, False]
     assert [reaches(event="landing", frame=f, **kwargs) for f in (19.9, 20.0, 52.0, 52.1)] == [False, True, True, False]

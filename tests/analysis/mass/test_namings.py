@@ -2,7 +2,7 @@
 
 import pytest
 from leapwright.analysis.mass.namings import segments_of
-from leapwright.analysis.mass.segments import LIMBS, SEGMENTS
+from leapwright.analysis.mass.segments import LIMB_SEGMENTS, SEGMENTS
 
 
 def skeleton(text: str) -> dict[str, str | None]:
@@ -65,7 +65,7 @@ def test_a_whole_body_is_told_from_its_names(naming: str) -> None:
     assert naming.is_whole and not naming.creature
     by_segment = {segment: bone for bone, segment in naming.segments.items()}
     for side, letters in (("left", ("Left", ".L", "_l", " L ")), ("right", ("Right", ".R", "_r", " R "))):
-        for limb in LIMBS:
+        for limb in LIMB_SEGMENTS:
             assert any(mark in by_segment[f"{limb}_{side}"] for mark in letters)
     assert "ead" in by_segment["head"]
 

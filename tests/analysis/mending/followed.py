@@ -7,7 +7,7 @@ import numpy as np
 from leapwright.analysis import Audit, Track, audit_track
 from leapwright.analysis.audit import judge
 from leapwright.analysis.jump import Jump
-from leapwright.analysis.mend import Mend, Way
+from leapwright.analysis.mend import Mend, MendWay
 
 from tests.analysis.keyed_leap import GRAVITY, REAL
 from tests.quay.motion import FPS, Key, at, plan
@@ -17,13 +17,13 @@ PUSH = frozenset({"push-long", "push-short", "push-speed"})
 AIR = frozenset({"air-floaty", "air-snappy"})
 LANDING = frozenset({"landing-stiff", "landing-mushy"})
 KIND = {
-    Way.REAL_TIME: PUSH | AIR,
-    Way.FLIGHT: PUSH,
-    Way.PUSH: PUSH | AIR,
-    Way.CROUCH: PUSH,
-    Way.HEIGHT: AIR,
-    Way.ABSORB: LANDING,
-    Way.SINK: LANDING,
+    MendWay.REAL_TIME: PUSH | AIR,
+    MendWay.FLIGHT: PUSH,
+    MendWay.PUSH: PUSH | AIR,
+    MendWay.CROUCH: PUSH,
+    MendWay.HEIGHT: AIR,
+    MendWay.ABSORB: LANDING,
+    MendWay.SINK: LANDING,
 }
 """The findings of which each way must leave none. Mends that redraw an eased push, or that are no move of keys, are not
 followed."""
@@ -34,7 +34,7 @@ class Followed:
     """One mend that was followed; faults: findings that it leaves or brings and should not."""
 
     seed: int
-    way: Way
+    way: MendWay
     faults: tuple[str, ...]
 
 
@@ -109,12 +109,12 @@ def follow(leap: Leap, mend: Mend) -> Track:
     frames = dict(mend.frames)
     flight = leap.rise + leap.fall
     height, drop = (0.5 * GRAVITY * leap.pace**2 * (side / FPS) ** 2 for side in (leap.rise, leap.fall))
-    if mend.way is Way.CROUCH:
+    if mend.way is MendWay.CROUCH:
         return drawn(keys_of(replace(leap, push_real=mend.depth * leap.rise / height)))
-    if mend.way is Way.SINK:
+    if mend.way is MendWay.SINK:
         sunk = frames["absorbed"] - (10.0 + leap.dip + leap.hold + leap.push + flight)
         return drawn(keys_of(replace(leap, absorb=int(sunk), absorb_real=mend.sink * leap.fall / drop)))
-    assert mend.way is Way.HEIGHT
+    assert mend.way is MendWay.HEIGHT
     return drawn(raised(keys_of(leap), mend))
 
 

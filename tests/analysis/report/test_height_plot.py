@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from leapwright.analysis import Settings, Track
 from leapwright.analysis.report.data import shot_data
-from leapwright.analysis.report.height_plot import HEIGHT, WIDTH, height_plot
+from leapwright.analysis.report.height_plot import PLOT_HEIGHT, PLOT_WIDTH, height_plot
 from leapwright.analysis.shot import Reading, audit_reading
 
 from tests.analysis.day import hop
@@ -45,7 +45,7 @@ def lines(picture):
 def test_the_picture_shows_the_track_within_its_frame():
     picture = drawn(jump_of(hop().track))
     track = lines(picture)["track"]
-    assert (track >= 0).all() and (track <= [WIDTH, HEIGHT]).all() and len(track) > 10
+    assert (track >= 0).all() and (track <= [PLOT_WIDTH, PLOT_HEIGHT]).all() and len(track) > 10
     words = [part.text for part in picture if "event" in part.get("class", "").split() and part.text]
     assert words == ["crouch", "takeoff", "apex", "landing", "absorbed"]
 

@@ -2,7 +2,7 @@
 
 from junitparser import Error, Failure, JUnitXml, Skipped
 from leapwright.analysis.dailies.day import day_of
-from leapwright.analysis.dailies.notes import Note
+from leapwright.analysis.dailies.notes import ReviewNote
 from leapwright.analysis.report.junit import as_junit
 
 from tests.analysis.dailies.rowing import jump, shot, unreadable
@@ -35,5 +35,5 @@ def test_findings_are_failures_and_what_cannot_be_read_is_an_error():
 
 def test_what_fails_is_what_the_call_asks_for_but_what_is_meant():
     assert read(fail_on="fix").failures == 1 and read(fail_on="note").failures == 2
-    meant = Note("tq010", "Brindle/root", (10, 26), "meant", findings=("air-floaty",))
+    meant = ReviewNote("tq010", "Brindle/root", (10, 26), "meant", findings=("air-floaty",))
     assert read([meant]).failures == 1

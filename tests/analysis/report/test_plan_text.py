@@ -4,7 +4,7 @@ import pytest
 from leapwright.analysis import World
 from leapwright.analysis.planning.goal import Goal
 from leapwright.analysis.planning.plan import plan_jump
-from leapwright.analysis.report.plan_text import COLUMNS, ROWS, chart, plan_text
+from leapwright.analysis.report.plan_text import CHART_COLUMNS, CHART_ROWS, chart, plan_text
 
 GOALS = [
     Goal(0.3, height=1.2),
@@ -28,7 +28,7 @@ def test_every_line_fits_and_every_pose_is_there(goal):
 @pytest.mark.parametrize("goal", GOALS)
 def test_the_chart_is_of_its_size_and_shows_crouch_apex_and_absorbed(goal):
     drawn = chart(plan_jump(goal))
-    assert len(drawn) == ROWS + 1
-    assert max(map(len, drawn)) <= 11 + COLUMNS + 6
-    assert "o" in drawn[0] + drawn[1] and "o" in "".join(drawn[ROWS // 2 : ROWS])
+    assert len(drawn) == CHART_ROWS + 1
+    assert max(map(len, drawn)) <= 11 + CHART_COLUMNS + 6
+    assert "o" in drawn[0] + drawn[1] and "o" in "".join(drawn[CHART_ROWS // 2 : CHART_ROWS])
     assert f"{plan_jump(goal).exact.height:.2f} m" in drawn[0]

@@ -7,7 +7,7 @@ from importlib import resources
 import pytest
 from jsonschema import Draft202012Validator, ValidationError
 from leapwright.analysis.dailies.document import as_json
-from leapwright.analysis.dailies.notes import Note
+from leapwright.analysis.dailies.notes import ReviewNote
 from leapwright.analysis.shot import Pose, Shot, Thumbnail
 
 from tests.analysis.day import FLOATY, day, notes_text, pinned, shot
@@ -68,5 +68,5 @@ def test_what_others_rely_on_is_asked_for(harm):
 
 
 def test_notes_keep_to_theirs():
-    notes = [Note("tq010", "Brindle/root", (10.0, 26.0), "meant", "a dream", ("air-floaty",))]
+    notes = [ReviewNote("tq010", "Brindle/root", (10.0, 26.0), "meant", "a dream", ("air-floaty",))]
     Draft202012Validator(closed(schema("notes"))).validate(json.loads(notes_text(notes)))

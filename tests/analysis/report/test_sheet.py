@@ -5,7 +5,7 @@ import io
 from dataclasses import replace
 
 import pytest
-from leapwright.analysis.report.sheet import COLUMNS, as_csv
+from leapwright.analysis.report.sheet import SHEET_COLUMNS, as_csv
 from leapwright.analysis.shot import Shot
 
 from tests.analysis.day import FLOATY, day, pinned, shot
@@ -19,7 +19,7 @@ def test_a_jump_is_a_row_with_its_figures_and_findings():
     of_shot = shot(found=(FLOATY, replace(FLOATY, code="push-long", severity="note")))
     (row,) = rows(of_shot)
     jump = of_shot.audits[0].jumps[0]
-    assert tuple(row) == COLUMNS
+    assert tuple(row) == SHEET_COLUMNS
     assert (row["path"], row["status"], row["jump"]) == (of_shot.path, "ok", "1")
     assert float(row["takeoff"]) == pytest.approx(jump.takeoff.frame)
     assert float(row["takeoff_error"]) == pytest.approx(jump.takeoff.frame_error)
@@ -30,7 +30,7 @@ def test_a_jump_is_a_row_with_its_figures_and_findings():
 def test_every_figure_of_the_json_has_its_column():
     from tests.analysis.report.test_data import FIGURES
 
-    assert set(FIGURES) <= set(COLUMNS)
+    assert set(FIGURES) <= set(SHEET_COLUMNS)
 
 
 def test_pinned_events_are_named_in_a_column_of_their_own():

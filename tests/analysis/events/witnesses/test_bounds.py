@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from leapwright.analysis.cases.flank import Flank
 from leapwright.analysis.contacts.ballistic import Parabola, Stretch
-from leapwright.analysis.contacts.flights import Flight
+from leapwright.analysis.contacts.flights import FlightStretch
 from leapwright.analysis.contacts.side import Contact
 from leapwright.analysis.events.testimony import Testimony, probability
 from leapwright.analysis.events.witnesses import feet, keyed, parabola, posed, stand
@@ -85,17 +85,17 @@ def test_of_few_poses_one_is_the_contact_nine_times_in_ten() -> None:
     assert sum(reading.trust for reading in said.takeoff) == pytest.approx(0.9)
 
 
-def flight(*, reach: float = 1.0, count: int = 12, loose: bool = False, exact: bool = False) -> Flight:
+def flight(*, reach: float = 1.0, count: int = 12, loose: bool = False, exact: bool = False) -> FlightStretch:
     """Return a flight over so many samples whose parabola reaches this share of the speed beside it."""
     f = np.arange(float(count))
     z = 1.0 + 0.01 * ((count / 2) ** 2 - (f - count / 2) ** 2) + (0.0 if exact else 0.002) * (-1.0) ** np.arange(count)
     poses = SimpleNamespace(frames=f, heights=z, noise=0.0, beat=1.0, held=False, by_hand=False)
     stretch = Stretch(0, count - 1, Parabola(count / 2, 1.0, 0.0, -0.01), 0.0 if exact else 0.002)
     ends = (Contact(-0.5, 0.1, None), Contact(-(count - 0.5), 0.1, None))
-    return Flight(stretch, poses, reach, loose, *ends)
+    return FlightStretch(stretch, poses, reach, loose, *ends)
 
 
-def seen_by(one: Flight, *, bob: float = 1e3, noise: float = 0.0) -> SimpleNamespace:
+def seen_by(one: FlightStretch, *, bob: float = 1e3, noise: float = 0.0) -> SimpleNamespace:
     """Return a case with this flight; bob: nats of its contacts against a bob."""
     return SimpleNamespace(flight=one, against_a_bob=bob, poses=SimpleNamespace(noise=noise, held=False, beat=1.0),
                            gravity=9.8, fps=24.0)  # fmt: skip
@@ -148,7 +148,9 @@ def test_a_crouch_of_up_to_eight_tenths_of_a_height_makes_it_the_bodys_own(dip, 
     assert stand._size(side(dip=dip, speed=(dip + rise) / 40), 1.0) == pytest.approx(size)
 
 
-@pytest.mark.parametrize(("toes", "share", "spread"), [(stand.TOES, 0.06, 0.03), (stand.MEASURED, 0.075, 0.04)])
+@pytest.mark.parametrize(
+    ("toes", "share", "spread"), [(stand.DRAWN_TOES, 0.06, 0.03), (stand.MEASURED_TOES, 0.075, 0.04)]
+)
 def test_the_toes_leave_so_far_over_the_stand_give_or_take_some_hundredths(toes, share, spread) -> None:
     """1 m high, 0.1 m a frame: 6 cm over the stand are 0.6 frames after it, 3 cm 0.3 frames."""
     (reading,) = stand._crossing(side(), toes)
@@ -159,12 +161,12 @@ def test_the_toes_leave_so_far_over_the_stand_give_or_take_some_hundredths(toes,
 
 
 def test_a_stand_that_is_not_seen_beside_the_jump_is_known_half_as_well() -> None:
-    own, others = (stand._crossing(side(seen=seen, speed=0.02), stand.TOES)[0].error for seen in (True, False))
+    own, others = (stand._crossing(side(seen=seen, speed=0.02), stand.DRAWN_TOES)[0].error for seen in (True, False))
     assert others / own == pytest.approx(2.0, rel=0.01)
 
 
 def test_of_two_levels_that_it_may_stand_at_each_is_believed_by_half() -> None:
-    both = stand._crossing(replace(side(seen=False, speed=0.05), elsewhere=(1.0, 1.1)), stand.TOES)
+    both = stand._crossing(replace(side(seen=False, speed=0.05), elsewhere=(1.0, 1.1)), stand.DRAWN_TOES)
     # From 0.6 m, at 0.05 m a frame: 6 % over 1.0 m at frame (1.06 - 0.6) / 0.05, over 1.1 m at 11.32.
     assert [found.frame for found in both] == pytest.approx([9.2, 11.32])
     assert [found.trust for found in both] == pytest.approx([0.45, 0.45])

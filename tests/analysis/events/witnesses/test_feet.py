@@ -17,7 +17,7 @@ LEAP = Leap(height=0.45, push=0.4)
 def test_feet_off_the_ground_speak_for_a_flight_and_say_when_it_is() -> None:
     track, true = shod(leap=LEAP)
     said = feet.hear(only_case(track))
-    assert said.nats == feet.AIRBORNE
+    assert said.nats == feet.FEET_OFF_NATS
     assert said.takeoff[0].frame == pytest.approx(true.takeoff.frame, abs=0.5)
     assert said.landing[0].frame == pytest.approx(true.landing.frame, abs=0.5)
 
@@ -30,7 +30,7 @@ def standing(leap: Leap) -> Track:
 
 def test_a_foot_that_stays_down_speaks_against_it() -> None:
     # Up to 1.1 m from 0.9 m: on tiptoe.
-    assert feet.hear(only_case(standing(Leap(height=0.1, push=0.1)))).nats == feet.GROUNDED
+    assert feet.hear(only_case(standing(Leap(height=0.1, push=0.1)))).nats == feet.FEET_DOWN_NATS
 
 
 def test_feet_that_the_body_cannot_reach_are_not_its_own() -> None:

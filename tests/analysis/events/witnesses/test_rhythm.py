@@ -30,7 +30,7 @@ def test_each_of_many_low_ones_is_a_stride() -> None:
         assert one.takeoff == one.landing == ()
 
 
-@pytest.mark.parametrize("count", [1, 2, rhythm.FEWEST - 1])
+@pytest.mark.parametrize("count", [1, 2, rhythm.FEWEST_STRIDES - 1])
 def test_few_are_no_rhythm(count: int) -> None:
     assert bounces(*[0.09] * count) == [None] * count
 
