@@ -16,7 +16,7 @@ from .mass.settings import of_armature
 from .reading.dependencies import dependencies_of
 from .reading.state import UnknowableError, digest_of_state
 from .rigs import is_rig
-from .scene import frame_rate, metres
+from .scene import frame_rate, unit_scale
 from .sources import SCENE_SOURCES
 from .target import Target
 
@@ -107,7 +107,7 @@ def digest_of(scene: Scene, target: Target) -> bytes | None:
 
 def told_of(scene: Scene, target: Target) -> tuple[object, ...]:
     """Return what the scene's rate and unit, and the add-on's settings, say of the reading of a target."""
-    rate = frame_rate(scene), metres(scene), tuple(scene.gravity)
+    rate = frame_rate(scene), unit_scale(scene), tuple(scene.gravity)
     groups = list(target.kind.told(scene, target.thing))
     if is_rig(target.thing):
         groups += of_rig(target.thing), of_armature(target.thing.data)

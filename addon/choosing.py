@@ -60,7 +60,7 @@ def choose(scene: Scene, asked: Target, settings: Settings) -> tuple[Target, Why
     if not unsure_frames(audit, path, settings.limits) or not _carries(rig, target):
         return target, ASKED
     if moving_body(rig, Motion(rig)) is not None:
-        return Target(rig, source="centre_of_mass"), Why(FollowedFor.BODY, target.name)
+        return Target(rig, source="center_of_mass"), Why(FollowedFor.BODY, target.name)
     return target, Why(FollowedFor.NO_BODY)
 
 

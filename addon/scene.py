@@ -32,7 +32,7 @@ def key_time(scene: Scene) -> float:
     return scene.render.frame_map_old / scene.render.frame_map_new
 
 
-def metres(scene: Scene) -> float:
+def unit_scale(scene: Scene) -> float:
     """Return meters per Blender unit."""
     return scene.unit_settings.scale_length
 
@@ -92,8 +92,8 @@ def settings_of(scene: Scene) -> Settings:
         if strength == 0.0:
             raise SettingsError("the scene has no gravity: choose a world, or type one, under Settings")
     else:
-        strength = GRAVITIES.get(chosen.gravity, chosen.gravity_custom * metres(scene))
-    smallest = chosen.smallest_hop * metres(scene) if chosen.use_smallest_hop else None
+        strength = GRAVITIES.get(chosen.gravity, chosen.gravity_custom * unit_scale(scene))
+    smallest = chosen.smallest_hop * unit_scale(scene) if chosen.use_smallest_hop else None
     return _settings(strength, int(chosen.step), chosen.kind, chosen.judge, smallest)
 
 

@@ -36,4 +36,4 @@ def _carries(target: Target, curve: FCurve) -> bool:
     bone = host.bone_of_path(curve.data_path)
     if target.source == "bone":
         return bone == (target.bone, "location")
-    return bone is not None if target.source == "centre_of_mass" else curve.data_path == "location"
+    return bone is not None if target.source == "center_of_mass" else curve.data_path == "location"

@@ -28,7 +28,7 @@ FOLLOW = [
             source.label,
             f"Follow one {source.label.lower()}, whatever is active",
             source.icon,
-            _number(name),
+            _number(source.saved_name or name),
         )
         for name, source in SCENE_SOURCES.items()
     ),

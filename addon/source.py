@@ -78,6 +78,7 @@ class Source:
     is_whole      an object as a whole: where that is an armature, what moves it may stand in for it
     is_weighed    the center of mass, not a point of the body
     in_space      it is in the scene's space, not in a picture
+    saved_name    the name by which files keep that it is followed, where its module was named otherwise once
     """
 
     label: str
@@ -96,6 +97,7 @@ class Source:
     is_whole: bool = False
     is_weighed: bool = False
     in_space: bool = True
+    saved_name: str = ""
 
     def chosen(self, scene: Scene, settings: Fields) -> tuple[Thing, str]:
         """Return the pair that a scene's settings say. Raises SourceError with what to do when they say none."""

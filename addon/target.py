@@ -118,7 +118,7 @@ def stand_in(target: Target) -> Target:
     Its root-most keyed bone where its body is not known well enough, and where the settings name the armature.
     """
     if target.kind.is_whole and not target.is_named and moving_body(target.thing, Motion(target.thing)):
-        return Target(target.thing, source="centre_of_mass")
+        return Target(target.thing, source="center_of_mass")
     return with_root(target)
 
 

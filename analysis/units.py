@@ -6,23 +6,23 @@ import re
 from .errors import SettingsError
 from .world import GRAVITIES, World
 
-METRES = {"m": 1.0, "cm": 0.01, "mm": 0.001, "ft": 0.3048, "in": 0.0254}
+METERS_PER_UNIT = {"m": 1.0, "cm": 0.01, "mm": 0.001, "ft": 0.3048, "in": 0.0254}
 """Meters in each unit; foot and inch: international yard and pound agreement of 1959, exact."""
 
 LENGTH_PART = re.compile(r"(\d+\.?\d*|\.\d+)\s*(mm|cm|m|ft|in)\s*", re.ASCII)
 
 
-def metres(text: str) -> float:
+def meters_of(text: str) -> float:
     """Turn a written length into meters; parts add up.
 
     Raises SettingsError for a text that is none, for one without a unit, and for nothing at all.
 
-    >>> metres("1ft6in")
+    >>> meters_of("1ft6in")
     0.4572
     """
     rest, total = text.strip().lower(), 0.0
     while rest and (part := LENGTH_PART.match(rest)):
-        total += float(part[1]) * METRES[part[2]]
+        total += float(part[1]) * METERS_PER_UNIT[part[2]]
         rest = rest[part.end() :]
     if rest or not (0.0 < total < math.inf):
         raise SettingsError(f"a length is a number above 0 with its unit, such as 5cm or 1ft6in, not {text!r}")

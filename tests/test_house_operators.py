@@ -46,7 +46,7 @@ SPEAKERS = {node.name for path in sources("addon") for node in ast.walk(tree_of(
 
 
 @pytest.mark.parametrize("name", OPERATORS)
-def test_each_operator_describes_itself_and_says_why_it_is_grey(name: str) -> None:
+def test_each_operator_describes_itself_and_says_why_it_is_gray(name: str) -> None:
     assigned = settings_of(name)
     described = ast.literal_eval(assigned["bl_description"])
     assert described and not described.endswith((".", "!", " ")), described

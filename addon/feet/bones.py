@@ -14,7 +14,7 @@ from ...analysis.track import Track
 from ..mass.settings import of_armature
 from ..reading.evaluated import evaluated_points
 from ..rigs import Rig, is_rig
-from ..scene import metres, upright
+from ..scene import unit_scale, upright
 from .ground import ground_under
 from .settings import GROUND_HEIGHT, GROUND_MESH, of_rig
 
@@ -107,7 +107,7 @@ def _ground(
 ) -> tuple[Array | float | None, str]:
     settings = of_rig(rig)
     if settings is not None and settings.ground == GROUND_HEIGHT:
-        height = settings.ground_height * metres(scene)
+        height = settings.ground_height * unit_scale(scene)
         return height, f"at {height:.3g} m"
     if settings is not None and settings.ground == GROUND_MESH:
         mesh = settings.ground_mesh

@@ -12,7 +12,7 @@ from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
 from ..reading.dependencies import dependencies_of
 from ..reading.private_scene import private_scene
-from ..scene import metres, upright
+from ..scene import unit_scale, upright
 
 NO_GROUND_DEPTH = 100.0
 """Meters under a foot at which the ground is put where there is none: it never touches it."""
@@ -27,7 +27,7 @@ def ground_under(scene: Scene, mesh: Object, points: Array, frames: ArrayLike, *
     if mesh.type not in {"MESH", "CURVE", "SURFACE", "META", "FONT"}:
         raise SourceError(f'"{mesh.name}" has no faces to land on: choose a mesh')
     frames = np.asarray(frames, dtype=np.float64)
-    turn, unit = upright(scene), metres(scene)
+    turn, unit = upright(scene), unit_scale(scene)
     up = Vector(turn[2])
     starts = points @ turn / unit
     heights = points[:, :, 2] - NO_GROUND_DEPTH

@@ -21,7 +21,7 @@ SHORT_GAP = 3
 LENGTH_CHANGE_SHARE = 0.03
 """Most that a known length may change in the picture before a note says so, as a share of it (ours)."""
 PROJECTION = (
-    "read from footage, a projection: what goes towards the camera or away from it does not show, the lens is not "
+    "read from footage, a projection: what goes toward the camera or away from it does not show, the lens is not "
     "corrected, and up in the picture is taken for up"
 )
 FILMED_CAUTION = "of people who are filmed it says what to draw: not for training, medical or safety decisions"
@@ -48,10 +48,10 @@ def sample_marker(scene: Scene, clip: MovieClip, marker: str, scale: FootageScal
     frames, pixels = _path(clip, _track_named(clip, marker))
     if len(frames) < FEWEST_FRAMES:
         raise SourceError(f'the marker "{marker}" is followed over {len(frames)} frames only: {FEWEST_FRAMES} at least')
-    metre, notes = _metres_a_pixel(clip, scale)
+    meter, notes = _meters_a_pixel(clip, scale)
     frames, pixels, gaps = _without_gaps(marker, frames, pixels)
     rate = clip.fps if own_rate and clip.fps > 0.0 else frame_rate(scene)
-    places = pixels * metre
+    places = pixels * meter
     return Track(
         name=f"{clip.name}/{marker}",
         fps=rate,
@@ -105,7 +105,7 @@ def _path(clip: MovieClip, track: MovieTrackingTrack) -> tuple[Array, Array]:
     return table[:, 0], table[:, 1:] * square
 
 
-def _metres_a_pixel(clip: MovieClip, scale: FootageScale) -> tuple[float, tuple[str, ...]]:
+def _meters_a_pixel(clip: MovieClip, scale: FootageScale) -> tuple[float, tuple[str, ...]]:
     if not scale.length > 0.0:
         raise SourceError("the known length is nothing: type how long it is")
     if scale.between is None:

@@ -7,7 +7,7 @@ from bpy.types import MovieClip, PropertyGroup, Scene
 
 from ...analysis.errors import SourceError
 from ..saved import Saved
-from ..scene import metres
+from ..scene import unit_scale
 from .marker import FootageScale
 
 BETWEEN_MARKERS, PIXEL_SIZE = "between", "pixels"
@@ -57,7 +57,7 @@ def scale_of(scene: Scene) -> FootageScale:
     said = of_scene(scene)
     if said is None or said.length <= 0.0:
         raise SourceError("Type a known length of the footage, under Footage: two markers, or a size in pixels")
-    length = said.length * metres(scene)
+    length = said.length * unit_scale(scene)
     if said.known == PIXEL_SIZE:
         return FootageScale(length, pixels=said.pixels)
     return FootageScale(length, between=(said.first, said.second))

@@ -43,9 +43,9 @@ def bound_parts(rig: Rig, unit: float) -> list[BodyPart]:
             raise SourceError(f'"{thing.name}" is mirrored by a modifier: apply "{mirror}" first, or type the masses')
         vertices, triangles, weights = _surface(thing, mesh, bones)
         local = vertices @ np.array(at, np.float64)[:3, :3].T + np.array(at, np.float64)[:3, 3]
-        sizes, centres = volumes(local @ place.T, triangles, weights, rest)
+        sizes, centers = volumes(local @ place.T, triangles, weights, rest)
         masses += sizes
-        moments += sizes[:, None] * centres
+        moments += sizes[:, None] * centers
     if not masses.any():
         raise SourceError(f'the meshes bound to "{rig.name}" enclose no volume: type the masses of its bones')
     return [

@@ -62,7 +62,7 @@ class _Body(ChosenPart):
         else:
             column.operator("leapwright.add_body_bone")
             paragraph(column, context, UNMAPPED, "INFO")
-        column.operator("leapwright.show_centre_of_mass")
+        column.operator("leapwright.show_center_of_mass")
 
 
 def _draw_table(layout: UILayout, rig: Rig, body: LEAPWRIGHT_PG_body) -> None:

@@ -22,7 +22,7 @@ from . import (
     plan_jump,
     retime_jump,
     review_shots,
-    show_centre_of_mass,
+    show_center_of_mass,
     toggle_view,
 )
 
@@ -31,7 +31,7 @@ CLASSES = (
     *hold_audit.CLASSES,
     *import_motion.CLASSES,
     *map_body.CLASSES,
-    *show_centre_of_mass.CLASSES,
+    *show_center_of_mass.CLASSES,
     *follow_center_of_mass.CLASSES,
     *pin_event.CLASSES,
     *no_jump_here.CLASSES,

@@ -9,7 +9,7 @@ from ..mass.bound_mesh import bound_parts
 from ..mass.rig import body_of_rig
 from ..refusals import sentence
 from ..rigs import Rig
-from ..scene import metres
+from ..scene import unit_scale
 from ..settings import of_scene
 from .map_body import fill
 from .of_rig import OfRig
@@ -37,12 +37,12 @@ class LEAPWRIGHT_OT_follow_center_of_mass(OfRig, Operator):
             known = body_of_rig(rig).known
         except LeapwrightError:
             try:
-                fill(rig.data.leapwright_body, bound_parts(rig, metres(context.scene)))
+                fill(rig.data.leapwright_body, bound_parts(rig, unit_scale(context.scene)))
                 known = body_of_rig(rig).known
             except LeapwrightError as refusal:
                 return self.refuse(refusal)
         settings = of_scene(context.scene)
-        settings.follow, settings.thing = "centre_of_mass", rig
+        settings.follow, settings.thing = "center_of_mass", rig
         try:
             audit_followed(context)
         except LeapwrightError as refusal:

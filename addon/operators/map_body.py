@@ -13,7 +13,7 @@ from ..mass.rig import body_of_rig, naming_of
 from ..mass.settings import LEAPWRIGHT_PG_body
 from ..refusals import sentence
 from ..rigs import Rig
-from ..scene import metres
+from ..scene import unit_scale
 from .of_rig import OfRig
 
 
@@ -82,7 +82,7 @@ class LEAPWRIGHT_OT_weigh_body(_Fill, Operator):
 
     def parts(self, context: Context, rig: Rig) -> list[BodyPart]:
         """Return a part for every bone that carries some of a mesh. Raises SourceError when none does."""
-        return bound_parts(rig, metres(context.scene))
+        return bound_parts(rig, unit_scale(context.scene))
 
 
 class LEAPWRIGHT_OT_add_body_bone(_OfBody, Operator):

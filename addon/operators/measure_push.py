@@ -8,7 +8,7 @@ from ..blender_words import Outcome
 from ..planning.place import label_of, seen_at
 from ..planning.settings import LEAPWRIGHT_PG_plan, plan_fields_in
 from ..refusals import Refusing
-from ..scene import metres, upright
+from ..scene import unit_scale, upright
 from ..sidebar.figures import in_units
 from ..target import chosen_target, stand_in
 
@@ -68,7 +68,7 @@ class LEAPWRIGHT_OT_measure_push(Refusing, Operator):
             self.report({"WARNING"}, "The takeoff lies no higher than the crouch: take them from other frames")
             return {"FINISHED"}
         fields.push_distance = rise
-        length = in_units(rise * metres(context.scene), "LENGTH", context.scene.unit_settings)
+        length = in_units(rise * unit_scale(context.scene), "LENGTH", context.scene.unit_settings)
         self.report({"INFO"}, f"The push rises {length}, from frame {fields.crouch_frame} to {fields.takeoff_frame}")
         return {"FINISHED"}
 

@@ -11,7 +11,7 @@ from .. import results
 from ..basis import target_in
 from ..host import scene_key
 from ..retiming import forecasts
-from ..scene import metres, upright
+from ..scene import unit_scale, upright
 from ..sidebar import rows
 from ..sources import SCENE_SOURCES
 from .geometry import Drawing, drawing_of
@@ -43,7 +43,7 @@ def drawing_in(scene: Scene) -> Drawing | None:
     made = _made.get(scene_key(scene))
     if made is None or made.chosen != listed.chosen or any(a is not b for a, b in zip(made.of, of, strict=True)):
         drawing = _drawn(latest, listed.chosen, finding, told, results.held(scene))
-        made = _Made(of, listed.chosen, drawing.placed(upright(scene), metres(scene)))
+        made = _Made(of, listed.chosen, drawing.placed(upright(scene), unit_scale(scene)))
         _made[scene_key(scene)] = made
     return made.drawing
 

@@ -67,13 +67,13 @@ class Drawing:
     dots: dict[Kind, Array]
     labels: tuple[Label, ...] = ()
 
-    def placed(self, turn: Array, metres: float) -> "Drawing":
+    def placed(self, turn: Array, meters: float) -> "Drawing":
         """Take it into a scene whose upright (3, 3) is turn and whose unit is this many meters."""
-        if metres == 1.0 and np.array_equal(turn, np.eye(3)):
+        if meters == 1.0 and np.array_equal(turn, np.eye(3)):
             return self
 
         def there(points: Array) -> Array:
-            return points @ turn / metres
+            return points @ turn / meters
 
         return Drawing(
             {kind: there(pieces) for kind, pieces in self.lines.items()},

@@ -12,7 +12,7 @@ from .geometry import Kind
 Color = tuple[float, float, float, float]
 ORANGE, SKY_BLUE, GREEN = (0.90, 0.62, 0.0, 1.0), (0.34, 0.71, 0.91, 1.0), (0.0, 0.62, 0.45, 1.0)
 YELLOW, VERMILLION, PURPLE = (0.94, 0.89, 0.26, 1.0), (0.84, 0.37, 0.0, 1.0), (0.80, 0.47, 0.65, 1.0)
-WHITE, GREY = (0.95, 0.95, 0.95, 1.0), (0.62, 0.62, 0.62, 1.0)
+WHITE, GRAY = (0.95, 0.95, 0.95, 1.0), (0.62, 0.62, 0.62, 1.0)
 EDGE_COLOR: Color = (0.04, 0.04, 0.04, 0.75)
 """Around everything, so that it is seen on light backgrounds as well as on dark ones."""
 
@@ -38,7 +38,7 @@ class Look:
 
 
 LOOKS = {
-    Kind.BEFORE: Look(GREY, 1.5, 5.0, DotShape.SQUARE),
+    Kind.BEFORE: Look(GRAY, 1.5, 5.0, DotShape.SQUARE),
     Kind.FINDING: Look((*VERMILLION[:3], 0.6), 9.0),
     Kind.FITTED: Look(SKY_BLUE, 2.0),
     Kind.REAL: Look(ORANGE, 1.0, 13.0, DotShape.RING),

@@ -11,7 +11,7 @@ from bpy.types import Context, Scene
 
 from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
-from ..scene import metres, upright
+from ..scene import unit_scale, upright
 from ..target import Target, chosen_target, with_root
 
 
@@ -34,7 +34,7 @@ class Place:
 
 def place_of(scene: Scene, origin: Array, heading: float) -> Place:
     """Place a plan's takeoff at a point, its way across turned by the heading from the scene's X."""
-    back = upright(scene).T / metres(scene)
+    back = upright(scene).T / unit_scale(scene)
     return Place(
         np.asarray(origin, dtype=np.float64),
         back @ (0.0, 0.0, 1.0),
@@ -51,7 +51,7 @@ def seen_at(context: Context, target: Target) -> Array:
     seen = target.kind.seen
     if seen is not None:
         return seen(context, target.thing, target.bone)
-    return upright(context.scene).T @ _sampled_at(context, target) / metres(context.scene)
+    return upright(context.scene).T @ _sampled_at(context, target) / unit_scale(context.scene)
 
 
 def _sampled_at(context: Context, target: Target) -> Array:

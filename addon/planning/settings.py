@@ -22,7 +22,7 @@ from bpy.types import PropertyGroup, Scene
 from ...analysis.planning.goal import LIFT, Goal
 from ...analysis.planning.plan import Plan, plan_jump
 from ..saved import Saved
-from ..scene import frame_rate, metres, settings_of
+from ..scene import frame_rate, settings_of, unit_scale
 
 AIM_HEIGHT, AIM_AIRTIME = "height", "airtime"
 
@@ -151,7 +151,7 @@ def plan_fields_in(scene: Scene) -> LEAPWRIGHT_PG_plan:
 
 def goal_of(fields: PlanFields, scene: Scene) -> Goal:
     """Turn the fields into a Goal. Raises PlanError, or SettingsError where the scene has no gravity."""
-    unit = metres(scene)
+    unit = unit_scale(scene)
     by_height = fields.size_from == AIM_HEIGHT
     return Goal(
         _typed(fields.push_distance, unit),

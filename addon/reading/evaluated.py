@@ -13,7 +13,7 @@ from numpy.typing import ArrayLike
 from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
 from ..rigs import Rig, is_rig
-from ..scene import metres, upright
+from ..scene import unit_scale, upright
 from .dependencies import dependencies_of
 from .private_scene import private_scene
 from .sample_cache import kept
@@ -31,7 +31,7 @@ def evaluated_points(scene: Scene, thing: Object, bones: Sequence[str], frames: 
         evaluated_points(scene, brindle, ["root", "chest"], range(1, 49))[:, 0, 0]  # heads of the root
     """
     _check_bones(thing, bones)
-    return _in_metres(scene, thing, bones, frames, _points)
+    return _in_meters(scene, thing, bones, frames, _points)
 
 
 def evaluated_frames(scene: Scene, thing: Object, bones: Sequence[str], frames: ArrayLike) -> Array:
@@ -40,7 +40,7 @@ def evaluated_frames(scene: Scene, thing: Object, bones: Sequence[str], frames: 
     Of m pose bones over n frames of the timeline; raises what `evaluated_points` does.
     """
     _check_bones(thing, bones)
-    return _in_metres(scene, thing, bones, frames, _frames)
+    return _in_meters(scene, thing, bones, frames, _frames)
 
 
 def evaluated_origin(scene: Scene, thing: Object, frames: ArrayLike) -> Array:
@@ -48,7 +48,7 @@ def evaluated_origin(scene: Scene, thing: Object, frames: ArrayLike) -> Array:
 
     Raises SourceError where an armature that it depends on is in Edit Mode, and has no pose.
     """
-    return _in_metres(scene, thing, (), frames, _origin)
+    return _in_meters(scene, thing, (), frames, _origin)
 
 
 def _check_bones(thing: Object, bones: Sequence[str]) -> None:
@@ -57,7 +57,7 @@ def _check_bones(thing: Object, bones: Sequence[str]) -> None:
         raise SourceError(f'"{thing.name}" has no bone "{lacking}"')
 
 
-def _in_metres(scene: Scene, thing: Object, bones: Sequence[str], frames: ArrayLike, read: Read) -> Array:
+def _in_meters(scene: Scene, thing: Object, bones: Sequence[str], frames: ArrayLike, read: Read) -> Array:
     """Return what `read` tells of the scene's units, kept from before or read now, in meters and upright."""
     reads, frames = _posed(scene, thing), np.asarray(frames, dtype=np.float64)
 
@@ -69,7 +69,7 @@ def _in_metres(scene: Scene, thing: Object, bones: Sequence[str], frames: ArrayL
             return read(rig, bones, len(frames), shown)
 
     world = kept(scene, thing, (read.__name__, tuple(bones), frames.tobytes()), reads=reads, read=fresh)
-    return world @ upright(scene).T * metres(scene)
+    return world @ upright(scene).T * unit_scale(scene)
 
 
 def _posed(scene: Scene, thing: Object) -> list[ID]:

@@ -17,7 +17,7 @@ from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
 from ...analysis.track import FEWEST_FRAMES, Track
 from .. import host
-from ..scene import frame_rate, key_time, metres, to_track
+from ..scene import frame_rate, key_time, to_track, unit_scale
 from . import placement
 from .channels import Channel, Channels, Motion
 from .curves import CONSTANT, LINEAR, values_of
@@ -113,7 +113,7 @@ def _track(
         long, frames = len(frames), frames[(frames >= scene.frame_start) & (frames <= scene.frame_end)]
         if len(frames) < FEWEST_FRAMES:
             raise SourceError(f'"{name}" is keyed over {long} frames: set the scene\'s frame range to the jump')
-    turn, shift = _placing(tuple(scene.gravity), metres(scene), place.tobytes())
+    turn, shift = _placing(tuple(scene.gravity), unit_scale(scene), place.tobytes())
     positions = _curve_positions(parts, turn, shift, frames if rate == 1.0 else frames * rate)
     keys, interpolation = _keys([channel for channels, _ in parts for channel in channels.moving])
     if evaluated and shown is not None:

@@ -12,7 +12,7 @@ from ..keys import KeyTable
 from ..reading import placement
 from ..reading.channels import Motion
 from ..rigs import is_rig
-from ..scene import metres, upright
+from ..scene import unit_scale, upright
 from ..target import Target
 
 LEAST_LAID_BACK = 1e-3
@@ -34,7 +34,7 @@ def lay(
     thing = target.object
     path, place = _placed(thing, target.bone)
     # World meters, z up, to the channels' own units.
-    inward = np.linalg.inv(upright(scene) @ place[:3, :3] * metres(scene))
+    inward = np.linalg.inv(upright(scene) @ place[:3, :3] * unit_scale(scene))
     values = values.copy()
     new = values[0, :, 0] - table.ahead
     for number, curve in enumerate(table.curves):

@@ -30,7 +30,7 @@ def rehearsed(
     name: str,
     marks: tuple[Marks, ...] = (),
 ) -> Track | None:
-    """Read the track, and its feet where they are asked for, from a copy of what is followed; all gone afterwards.
+    """Read the track, and its feet where they are asked for, from a copy of what is followed; all gone afterward.
 
     name, marks: those of the track that it stands for. The table's first curves are those of the parts, in order.
     None where the copy cannot be read, or moves with something that still follows the original.

@@ -16,7 +16,7 @@ from bpy.types import Context, Object
 from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
 from ..rigs import Rig, is_rig
-from ..scene import metres
+from ..scene import unit_scale
 
 IMPORTER = "io_anim_bvh"
 """The add-on of Blender's that has the importer."""
@@ -50,7 +50,7 @@ def add_bvh(context: Context, path: Path, *, use_file_rate: bool) -> tuple[Objec
             notes.append(f"its unit is not known: a skeleton {extent[2]:.3g} units tall is read as meters")
         elif unit[0] != "meters":
             notes.append(f"read in {unit[0]}: its skeleton is {extent[2]:.0f} units tall")
-        rig.scale *= (unit[1] if unit else 1.0) / metres(context.scene)
+        rig.scale *= (unit[1] if unit else 1.0) / unit_scale(context.scene)
     return rig, notes
 
 

@@ -23,8 +23,8 @@ from ..mass.rig import RigBody, sound_body
 from ..reading.channels import Motion
 from ..rigs import Rig, is_rig
 from ..sources import SCENE_SOURCES
-from ..sources.centre_of_mass import FORMER_TRACK_NAME
-from ..sources.centre_of_mass import TRACK_NAME as CENTER_OF_MASS
+from ..sources.center_of_mass import FORMER_TRACK_NAME
+from ..sources.center_of_mass import TRACK_NAME as CENTER_OF_MASS
 
 ONLOOKERS = {"CAMERA", "LIGHT", "LIGHT_PROBE", "SPEAKER"}
 """Objects that watch or light a shot; they are audited only when named."""
@@ -39,7 +39,7 @@ class Candidate:
     """Something worth an audit.
 
     name     "Brindle/root" or "Crate"
-    source   the name of its module in `sources`: "bone", "centre_of_mass", "object"
+    source   the name of its module in `sources`: "bone", "center_of_mass", "object"
     reason   why it was taken, a phrase: "root-most keyed bone of Brindle"
     sample   reads it into a Track; raises SourceError or TrackError. feet and settings: as `with_asked_feet` has them
     thing    what finds its object again: its name, and its library's path; None for a marker
@@ -113,7 +113,7 @@ def _named_body(scene: Scene, rig: str) -> Candidate:
     if not rigs:
         which = f' "{rig}"' if rig else ""
         raise SourceError(f'the scene "{scene.name}" has no armature{which}, so no center of mass')
-    able = rigs if len(rigs) == 1 else [thing for thing in rigs if SCENE_SOURCES["centre_of_mass"].poll(thing, "")]
+    able = rigs if len(rigs) == 1 else [thing for thing in rigs if SCENE_SOURCES["center_of_mass"].poll(thing, "")]
     if len(able) != 1:
         choices = ", ".join(f'"com:{thing.name}"' for thing in able or rigs)
         raise SourceError(f'"com" could be {choices}: name one of them')
@@ -177,7 +177,7 @@ def _bone(scene: Scene, thing: Object, bone: str, reason: str) -> Candidate:
 
 
 def _body(scene: Scene, thing: Object, reason: str) -> Candidate:
-    return _candidate(scene, thing, "centre_of_mass", "", reason)
+    return _candidate(scene, thing, "center_of_mass", "", reason)
 
 
 def _candidate(scene: Scene, thing: Object, source: str, bone: str, reason: str) -> Candidate:

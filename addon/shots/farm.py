@@ -92,7 +92,7 @@ def _said(future: "Future[Said]") -> Said:
         return future.result()
     except KilledWorker:
         return None, SourceError("every worker of the cluster that read it died"), 0.0
-    except (Exception, asyncio.CancelledError) as error:  # cancelled where the scheduler is lost
+    except (Exception, asyncio.CancelledError) as error:  # canceled where the scheduler is lost
         return None, SourceError(f"the cluster gave no answer: {type(error).__name__}: {error}"), 0.0
 
 

@@ -7,7 +7,7 @@ from bpy.types import Scene
 
 from ...analysis.errors import SourceError
 from ..rigs import Rig, is_rig
-from ..sources.centre_of_mass import TRACK_NAME as CENTER_OF_MASS
+from ..sources.center_of_mass import TRACK_NAME as CENTER_OF_MASS
 from .candidates import Candidate, candidate_named
 
 BODY = "com"

@@ -44,7 +44,7 @@ CAMERA_ROOM = 3.0
 def thumbnails_of(scene: Scene, track: Track, audit: Audit) -> tuple[Thumbnail | None, ...]:
     """Render a thumbnail of each jump, through the scene's camera or else from the side of the jump.
 
-    None where nothing was rendered. The scene is left as it is needed for that: it is not to be read afterwards.
+    None where nothing was rendered. The scene is left as it is needed for that: it is not to be read afterward.
     Raises SourceError where this Blender cannot render, or there is nothing to be seen.
     """
     if not any(thing.type in SHOWN and not thing.hide_render for thing in scene.objects):
@@ -165,11 +165,11 @@ def _aim(camera: Object, lens: Camera, scene: Scene, track: Track, jump: Jump) -
     way = way.normalized() if way.length > 0.0 else Vector((1.0, 0.0, 0.0))
     thing = scene.objects.get(track.name.partition("/")[0])
     tall = (thing.dimensions.z if thing is not None else 0.0) or 1.0
-    towards = Vector((way.y, -way.x, 0.0))  # square to the way, level: way × up
+    toward = Vector((way.y, -way.x, 0.0))  # square to the way, level: way × up
     lens.type, lens.ortho_scale = "ORTHO", CAMERA_ROOM * tall
     lens.clip_end = 20.0 * tall
-    camera.location = top + towards * (10.0 * tall)
-    camera.rotation_euler = towards.to_track_quat("Z", "Y").to_euler()
+    camera.location = top + toward * (10.0 * tall)
+    camera.rotation_euler = toward.to_track_quat("Z", "Y").to_euler()
 
 
 def _at(track: Track, frame: float) -> Sequence[float]:

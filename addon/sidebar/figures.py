@@ -13,7 +13,7 @@ from ...analysis.phases import Event
 from ...analysis.quantity import Quantity
 from ...analysis.report.labels import UNKNOWN
 from ...analysis.retiming.forecast import Forecast
-from ...analysis.units import METRES
+from ...analysis.units import METERS_PER_UNIT
 from ...analysis.world import World
 
 KEPT = "\N{NO-BREAK SPACE}"
@@ -144,7 +144,7 @@ def in_words(template: str, values: Mapping[str, object], units: UnitSettings) -
     def converted(match: re.Match[str]) -> str:
         if units.system == "METRIC" and units.length_unit == "METERS":
             return match[0].replace(" ", KEPT)
-        quantity, size = ("VELOCITY", 1.0) if match[2] == "m/s" else ("LENGTH", METRES[match[2]])
+        quantity, size = ("VELOCITY", 1.0) if match[2] == "m/s" else ("LENGTH", METERS_PER_UNIT[match[2]])
         return in_units(size * float(str(values[match[1]])), quantity, units).replace(" ", KEPT)
 
     return LENGTH_IN_TEMPLATE.sub(converted, template).format(**values)
@@ -190,6 +190,6 @@ def in_units(value: float | None, quantity: str, units: UnitSettings) -> str:
     if units.system == "NONE":
         return f"{value / units.scale_length:.3g}"
     if quantity == "LENGTH" and units.length_unit in SCENE_UNITS:
-        metres, symbol = SCENE_UNITS[units.length_unit]
-        return f"{rounded(value / metres, 2 if abs(value) < 10.0 * metres else 1)}{symbol}"
+        meters, symbol = SCENE_UNITS[units.length_unit]
+        return f"{rounded(value / meters, 2 if abs(value) < 10.0 * meters else 1)}{symbol}"
     return bpy.utils.units.to_string(units.system, quantity, value, precision=3)

@@ -28,7 +28,7 @@ class Course:
     rests: tuple[Rest, ...]
 
     @property
-    def backwards(self) -> "Course":
+    def backward(self) -> "Course":
         """The same with time reversed."""
         last = len(self.frames) - 1
         turns = (Turn(last - one.after, last - one.top, last - one.before) for one in self.turns[::-1])

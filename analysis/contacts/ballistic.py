@@ -44,7 +44,7 @@ class Parabola:
         return self.origin - self.c1 / (2 * self.c2)
 
     @property
-    def backwards(self) -> "Parabola":
+    def backward(self) -> "Parabola":
         """The same with time reversed."""
         return Parabola(-self.origin, self.c0, -self.c1, self.c2)
 

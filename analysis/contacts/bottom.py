@@ -56,7 +56,7 @@ class Bottom:
         return Event(self.frame, self.error, self.height, along=self.along)
 
     @property
-    def backwards(self) -> "Bottom":
+    def backward(self) -> "Bottom":
         """The same with time reversed."""
         return replace(self, frame=-self.frame)
 

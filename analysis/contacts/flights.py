@@ -186,7 +186,7 @@ def fastest(frames: Array, heights: Array, lag: int = 1) -> tuple[float, int]:
 
 
 def _contacts(flights: list[FlightStretch], gravity: float, fps: float) -> list[tuple[Contact | None, Contact | None]]:
-    """Return takeoff and landing (seen backwards) of each flight; all lie on the same poses."""
+    """Return takeoff and landing (seen backward) of each flight; all lie on the same poses."""
     if not flights:
         return []
     poses = flights[0].poses

@@ -58,7 +58,7 @@ def fit(
     floor, damping, lowest = fixed + 1e-14, np.full(len(grid), 1e-6), np.full(len(grid), np.inf)
     for turn in range(FIT_ROUNDS):
         result = model(trial[:, None, :] + probes)
-        slopes, residual, cost, own = _linearised(result, target, weights, held)
+        slopes, residual, cost, own = _linearized(result, target, weights, held)
         normal_there, gradient_there = slopes.swapaxes(1, 2) @ slopes, np.einsum("bmk,bm->bk", slopes, residual)
         better = cost <= lowest
         if turn == 0 or better.all():
@@ -102,7 +102,7 @@ def _cost(
     return np.where(possible, np.einsum("bgm,bgm->bg", residual, residual) + belief**2, np.inf)
 
 
-def _linearised(
+def _linearized(
     result: tuple[Array, Array, Array, Array],
     target: Array,
     weights: Array,

@@ -82,4 +82,4 @@ def falling_side(
     """Return the landing's side, time reversed."""
     f, z, first = -f[: stretch.first : -1], z[: stretch.first : -1], len(f) - 1 - stretch.last
     lead, late, unlike = LANDING_LEAD * second, LATE_RELEASE_SECONDS * second, LANDING_UNLIKE[measured] * second
-    return Side(f, z, first, parabola.backwards, lead, late, unlike, stretch.rms)
+    return Side(f, z, first, parabola.backward, lead, late, unlike, stretch.rms)

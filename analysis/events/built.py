@@ -63,7 +63,7 @@ def built(case: Case, takeoff: ContactReading | None, landing: ContactReading | 
         takeoff=start,
         apex=apex,
         landing=end,
-        absorbed=None if after is None or after.cut else after.backwards.event,
+        absorbed=None if after is None or after.cut else after.backward.event,
         arc=arc,
         method="curve",
         step=poses.step,

@@ -111,7 +111,7 @@ def _phases(poses: Poses, stretch: Stretch, fps: float, pace: float) -> Phases |
     arc = arc_over(f[stretch.first : stretch.last + 1], z[stretch.first : stretch.last + 1], fps, poses.noise)
     touch = on_arc(-landing.frame, landing.error, arc, fps)
     bottom = landing.bottom
-    absorbed = None if bottom is None or bottom.cut else bottom.backwards.event
+    absorbed = None if bottom is None or bottom.cut else bottom.backward.event
     drop = arc.apex_height - touch.height
     lost = absorbed is None or absorbed.frame_error >= MOST_CONTACT_ERROR * side.beat
     if poses.noise > NOISY and lost:

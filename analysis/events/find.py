@@ -146,7 +146,7 @@ def _hops(case: Case, phases: Phases, limits: Limits) -> float:
 
 def _of_frame(bad: BadFrame) -> Note:
     said = {Flaw.OFF: Said.OFF, Flaw.REPEATED: Said.REPEATED, Flaw.MISSING: Said.MISSING}[bad.flaw]
-    return Note(said, {"frame": bad.frame, "centimeters": 100 * (bad.metres or 0.0)})
+    return Note(said, {"frame": bad.frame, "centimeters": 100 * (bad.meters or 0.0)})
 
 
 def _of_nearest(case: Case, testimonies: Sequence[Testimony]) -> Note:

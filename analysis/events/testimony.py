@@ -24,7 +24,7 @@ TRUST = 0.9
 SAME_CONTACT_ERRORS = 3.0
 """Standard errors within which two say the same, such as of one contact: 99.7 % of a normal error."""
 PLACES_BESIDE = (away := np.linspace(-2.0, 2.0, 19)) * np.abs(away)
-"""Where the product is worked out, in standard errors around each reading: up to four, ever more closely towards it."""
+"""Where the product is worked out, in standard errors around each reading: up to four, ever more closely toward it."""
 
 
 class ContactReading(NamedTuple):

@@ -185,7 +185,7 @@ def _falls(side: Array, level: float, far: float) -> bool:
 
 
 class _Way(NamedTuple):
-    """Heights and seconds (n,) forwards or backwards in time, the long stands' ends (k, 2), and the tolerance."""
+    """Heights and seconds (n,) forward or backward in time, the long stands' ends (k, 2), and the tolerance."""
 
     heights: Array
     seconds: Array

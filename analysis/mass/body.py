@@ -72,13 +72,13 @@ class Body:
         """Return (m,): how much of the center of mass each bone decides."""
         return self.weights.sum(axis=1)
 
-    def centre_of_mass(self, points: ArrayLike) -> Array:
+    def center_of_mass(self, points: ArrayLike) -> Array:
         """Return (n, 3) from (n, m, 4, 3), the points of the bones over n frames, in any frame of reference.
 
         Heads and tails alone, (n, m, 2, 3), do where no mass lies off its bone; ValueError where one does.
 
         >>> rod = body_of([BodyPart("rod", mass=2.0)], [[[0, 0, 0], [0, 0, 1]]])
-        >>> rod.centre_of_mass([[[[0, 0, 1], [0, 0, 3]]]])
+        >>> rod.center_of_mass([[[[0, 0, 1], [0, 0, 3]]]])
         array([[0., 0., 2.]])
         """
         points = np.asarray(points, np.float64)

@@ -55,8 +55,8 @@ class SegmentTable:
 def _up_the_back(parts: tuple[tuple[float, float, float], ...]) -> tuple[MassAt, ...]:
     """Place the parts of a trunk, printed from the neck down as mass, center and length, from the hips up."""
     whole, above, placed = sum(length for *_, length in parts), 0.0, []
-    for mass, centre, length in parts:
-        placed.append((mass, 1.0 - (above + centre * length) / whole))
+    for mass, center, length in parts:
+        placed.append((mass, 1.0 - (above + center * length) / whole))
         above += length
     return tuple(placed)
 

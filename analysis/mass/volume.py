@@ -37,8 +37,8 @@ def volumes(
     middles = 0.5 * (corners + np.roll(corners, -1, axis=1))
     shares = 0.5 * (by_corner + np.roll(by_corner, -1, axis=1)) / 3.0
     rest = np.asarray(rest, np.float64)
-    sizes, centres = np.zeros(len(rest)), np.zeros((len(rest), 3))
-    centres[:, 0] = 0.5
+    sizes, centers = np.zeros(len(rest)), np.zeros((len(rest), 3))
+    centers[:, 0] = 0.5
     for row, (head, *ends) in enumerate(rest):
         axes = np.array(ends) - head
         length = float(np.linalg.norm(axes[0]))
@@ -52,7 +52,7 @@ def volumes(
         # Fields whose divergence is the coordinate itself: s r⊥ / 2 along the bone, x r⊥ / 3 across it.
         moments = np.einsum("ts,tsa->a", across, local) * np.array([1 / 2, 1 / 3, 1 / 3])
         if sizes[row]:
-            centres[row] = np.clip(moments / sizes[row] / length, -FARTHEST_CENTER, FARTHEST_CENTER)
+            centers[row] = np.clip(moments / sizes[row] / length, -FARTHEST_CENTER, FARTHEST_CENTER)
     sizes = sizes if sizes.sum() >= 0.0 else -sizes
-    centres[sizes <= 0.0] = 0.5, 0.0, 0.0
-    return np.maximum(sizes, 0.0), centres
+    centers[sizes <= 0.0] = 0.5, 0.0, 0.0
+    return np.maximum(sizes, 0.0), centers

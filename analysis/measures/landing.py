@@ -1,4 +1,4 @@
-"""Landing: the push's law backwards, from touchdown to the lowest point. Meters and frames."""
+"""Landing: the push's law backward, from touchdown to the lowest point. Meters and frames."""
 
 from dataclasses import dataclass
 

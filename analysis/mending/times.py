@@ -95,14 +95,14 @@ def _mend(jump: Jump, old: Frames, way: MendWay, settings: Settings) -> Mend | N
 
 
 def _is_read(lengths: Frames, drawn: Frames) -> bool:
-    """Tell whether an audit afterwards can tell push and flight: they do not get shorter than can be read."""
+    """Tell whether an audit afterward can tell push and flight: they do not get shorter than can be read."""
     air, before = (side.get("rise", 0.0) + side["fall"] for side in (lengths, drawn))
     push = "push" not in lengths or lengths["push"] >= min(FEWEST_PUSH, drawn["push"])
     return push and air >= min(FEWEST_AIR, before)
 
 
 def _strict(limits: Limits) -> Limits:
-    """Return limits that leave room for what an audit afterwards reads otherwise."""
+    """Return limits that leave room for what an audit afterward reads otherwise."""
     return replace(
         limits,
         frames_band=BAND_SHARE * limits.frames_band,

@@ -23,7 +23,7 @@ def path(text: str) -> Path:
 def length(text: str) -> float:
     """Return the meters of a length with its unit."""
     try:
-        return units.metres(text)
+        return units.meters_of(text)
     except SettingsError as refusal:
         raise argparse.ArgumentTypeError(str(refusal)) from None
 

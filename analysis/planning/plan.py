@@ -2,7 +2,7 @@
 
 A body that rises d while pushing with constant force and then h in flight leaves at v = sqrt(2 g h), rises
 for sqrt(2 h / g) and pushes for 2 d / v = rise / R, with R = h / d, at R + 1 body weights (Samozino et al.
-2008); the landing is the same law backwards. An air pace other than 1 plays all of it in g pace².
+2008); the landing is the same law backward. An air pace other than 1 plays all of it in g pace².
 """
 
 import math

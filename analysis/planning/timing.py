@@ -80,7 +80,7 @@ class Timing:
 def exact_frames(goal: Goal, *, height: float, drop: float) -> Exact:
     """Give the frames of each stretch under constant force, at the goal's own pace.
 
-    rise = sqrt(2 h / g), push = rise ÷ push ratio; the landing is the same law backwards.
+    rise = sqrt(2 h / g), push = rise ÷ push ratio; the landing is the same law backward.
     """
     absorb = goal.push_distance if goal.absorb_distance is None else goal.absorb_distance
     rise, fall = (math.sqrt(2.0 * size / goal.played_gravity) * goal.fps for size in (height, drop))

@@ -50,7 +50,7 @@ class Aim:
             raise RetimeError(f"an air pace changes flight and push: it cannot keep the {self.keep}")
 
     def pace_of(self, jump: Jump) -> float | None:
-        """Return the air pace that a jump is to have afterwards; None where its own is not known."""
+        """Return the air pace that a jump is to have afterward; None where its own is not known."""
         if self.keep == "nothing":
             return self.pace
         pace, push = jump.flight.pace, jump.push

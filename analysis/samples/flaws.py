@@ -51,7 +51,7 @@ class BadFrame:
 
     frame: float
     flaw: Flaw
-    metres: float | None = None
+    meters: float | None = None
 
 
 def outliers(heights: Array, noise: float) -> Array:

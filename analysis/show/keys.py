@@ -6,7 +6,7 @@ from typing import Any
 
 from ..errors import SettingsError
 from ..limits import Limits
-from ..units import metres
+from ..units import meters_of
 from ..world import GRAVITIES, JUMPERS, World
 
 SHOW_FILE = "leapwright.toml"
@@ -29,7 +29,7 @@ def gravity(value: object) -> float | str:
 def length(value: object) -> float:
     """Return the meters of a length with its unit."""
     if isinstance(value, str):
-        return metres(value)
+        return meters_of(value)
     raise SettingsError(f'must be a length with its unit, such as "5cm", not {value!r}')
 
 

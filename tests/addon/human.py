@@ -47,20 +47,20 @@ def balance(rig: bpy.types.Object, prefix: str = "") -> np.ndarray:
         return np.array(rig.matrix_world @ getattr(rig.pose.bones[prefix + bone], which))
 
     masses, places = [], []
-    for (bone, following), (mass, centre) in LIMBS.items():
+    for (bone, following), (mass, center) in LIMBS.items():
         for side in ".L", ".R":
             far = end(following + side) if following else end(bone + side, "tail")
             masses.append(mass)
-            places.append(end(bone + side) + centre / 100 * (far - end(bone + side)))
+            places.append(end(bone + side) + center / 100 * (far - end(bone + side)))
     neck = [end("spine.004"), end("spine.005"), end("spine.006"), end("spine.006", "tail")]
     masses.append(6.68)
     places.append(_down(neck[::-1], 0.4841))
     hips = (end("thigh.L") + end("thigh.R")) / 2
     back = [end("spine.004"), end("spine.003"), end("spine.002"), end("spine.001"), hips]
     above, whole = 0.0, sum(length for *_, length in BACK)
-    for mass, centre, length in BACK:
+    for mass, center, length in BACK:
         masses.append(mass)
-        places.append(_down(back, (above + centre / 100 * length) / whole))
+        places.append(_down(back, (above + center / 100 * length) / whole))
         above += length
     return np.average(places, axis=0, weights=masses)
 

@@ -69,9 +69,9 @@ def keyed_goat():
         root.location = (0.0, 0.0, 0.0)
         bpy.context.view_layer.update()
         x, z = at(motion.keys, frame)
-        centre, _ = mesh_balance(body)
+        center, _ = mesh_balance(body)
         turned = rig.data.bones["root"].matrix_local.to_3x3().inverted()
-        root.location = turned @ type(root.location)((x - centre[0], 0.0, z - centre[2]))
+        root.location = turned @ type(root.location)((x - center[0], 0.0, z - center[2]))
         root.keyframe_insert("location", frame=frame)
         for bone in posed:
             rig.pose.bones[bone].keyframe_insert("rotation_euler", frame=frame)

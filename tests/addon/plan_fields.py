@@ -4,7 +4,7 @@ import bpy
 import numpy as np
 from leapwright.addon import host
 from leapwright.addon.planning.settings import plan_of
-from leapwright.addon.scene import metres, upright
+from leapwright.addon.scene import unit_scale, upright
 from leapwright.analysis.planning.path import path_at
 
 JUMP = {"height": 0.6, "push_distance": 0.4, "distance": 1.5, "heading": 0.7, "landing_height": -0.2, "start_frame": 10}
@@ -62,7 +62,7 @@ def shown(thing, bone, frames):
         seen = thing.evaluated_get(bpy.context.evaluated_depsgraph_get())
         place = seen.matrix_world @ seen.pose.bones[bone].matrix if bone else seen.matrix_world
         rows.append(place.translation[:])
-    return np.array(rows) @ upright(scene).T * metres(scene)
+    return np.array(rows) @ upright(scene).T * unit_scale(scene)
 
 
 def assert_on_the_path(thing, bone=None, atol=2e-6):

@@ -70,7 +70,7 @@ def shot(seed: int) -> Drawn:
     bpy.context.view_layer.objects.active = rig
     if carrier == "mass":
         assert bpy.ops.leapwright.weigh_body() == {"FINISHED"}
-        return Drawn(rig, "", "centre_of_mass", step, said)
+        return Drawn(rig, "", "center_of_mass", step, said)
     rig.leapwright_feet.reading = str(rng.choice(["on", "auto"]))
     return Drawn(rig, "root", "bone", step, said)
 

@@ -3,7 +3,7 @@
 import bpy
 import numpy as np
 from leapwright.addon.reading import sampling
-from leapwright.addon.scene import metres, upright
+from leapwright.addon.scene import unit_scale, upright
 
 KEYS = ((1, (0, 0, 0)), (7.5, (0.1, 0.4, -0.3)), (12, (0.2, 1, 0.2)), (20, (0, 2, 1.1)), (30, (0.5, 3, 0)))
 HOP = ((1, 1.0), (8, 0.6), (13, 1.0), (20, 1.6), (27, 1.0), (34, 0.7), (45, 1.0))
@@ -51,7 +51,7 @@ def read_out(thing, bone=None, *, frames):
         shown = thing.evaluated_get(bpy.context.evaluated_depsgraph_get())
         place = shown.matrix_world @ shown.pose.bones[bone].matrix if bone else shown.matrix_world
         rows.append(place.translation[:])
-    return np.array(rows) @ upright(scene).T * metres(scene)
+    return np.array(rows) @ upright(scene).T * unit_scale(scene)
 
 
 def assert_evaluated(thing, bone=None):

@@ -25,7 +25,7 @@ def assert_told_apart(rig, root, motion):
     """Assert that the audit of the center of mass tells the jump as it was built, and that the audit of the root does
     not."""
     scene, built = bpy.context.scene, motion.jumps[0]
-    mass = audited(SCENE_SOURCES["centre_of_mass"].sample(scene, rig))
+    mass = audited(SCENE_SOURCES["center_of_mass"].sample(scene, rig))
     pelvis = audited(sample_bone(scene, rig, root))
     assert mass.push.ratio.value == pytest.approx(built.push_ratio, rel=0.02)
     assert mass.flight.height.value == pytest.approx(built.jump_height, rel=0.02)
@@ -54,8 +54,8 @@ def test_the_meta_rig_jumps_as_its_mass_was_built_to(scene, human_rigs):
         spine.location = (0.0, 0.0, 0.0)
         bpy.context.view_layer.update()
         x, z = at(motion.keys, frame)
-        centre = balance(rig)
-        spine.location = turned @ type(spine.location)((x - centre[0], 0.0, z + 0.2 - centre[2]))
+        center = balance(rig)
+        spine.location = turned @ type(spine.location)((x - center[0], 0.0, z + 0.2 - center[2]))
         for bone, path in ((spine, "location"), *arms(rig, "upper_arm")):
             bone.keyframe_insert(path, frame=frame)
     (found,) = find_candidates(bpy.context.scene)
@@ -103,7 +103,7 @@ def test_the_generated_rig_jumps_as_its_mass_was_built_to(scene, human_rigs):
 
 def test_a_mesh_in_units_of_half_a_meter_weighs_an_eighth(scene):
     rig, *_ = keyed_goat()
-    whole, half = (bound_parts(rig, metres) for metres in (1.0, 0.5))
+    whole, half = (bound_parts(rig, meters) for meters in (1.0, 0.5))
     assert [part.bone for part in half] == [part.bone for part in whole]
     assert [part.mass for part in half] == pytest.approx([part.mass / 8.0 for part in whole])
     assert [part.along for part in half] == pytest.approx([part.along for part in whole])

@@ -106,7 +106,7 @@ def test_where_no_body_is_known_it_is_said_and_a_button_follows_it(scene, monkey
     scene.collection.objects.link(body)
     body.parent, body.parent_type, body.parent_bone = thing, "BONE", "root"
     assert bpy.ops.leapwright.follow_center_of_mass() == {"FINISHED"}
-    assert (scene.leapwright.follow, scene.leapwright.thing) == ("centre_of_mass", thing)
+    assert (scene.leapwright.follow, scene.leapwright.thing) == ("center_of_mass", thing)
     assert results.latest(scene).audit.name == "Brindle/center of mass"
 
 
@@ -115,4 +115,4 @@ def test_a_named_body_is_followed_by_the_button_without_being_weighed(scene):
     leaping(thing.pose.bones["Hips"], up=-1.0)
     activate(thing)
     assert bpy.ops.leapwright.follow_center_of_mass() == {"FINISHED"}
-    assert scene.leapwright.follow == "centre_of_mass" and not thing.data.leapwright_body.bones
+    assert scene.leapwright.follow == "center_of_mass" and not thing.data.leapwright_body.bones

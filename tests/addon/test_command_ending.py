@@ -141,7 +141,7 @@ def test_ended_midway_it_takes_its_workers_and_their_folders_along(day, temporar
     number = getattr(signal, asked)
     process = started(["audit", day, "--no-cache", "--jobs", 1], temporary)
     assert process.stderr.readline().startswith("[1/200]")
-    assert list(temporary.iterdir())  # what is to be gone afterwards
+    assert list(temporary.iterdir())  # what is to be gone afterward
     for _ in range(1 + twice):
         process.send_signal(number)
     out, _ = process.communicate(timeout=60)

@@ -11,7 +11,7 @@ def test_the_rate_is_fps_over_its_base(scene):
     assert world_of.frame_rate(scene) == pytest.approx(30 / 1.001, rel=1e-6)
 
 
-def test_gravity_is_in_metres_whatever_the_unit(scene):
+def test_gravity_is_in_meters_whatever_the_unit(scene):
     scene.unit_settings.scale_length = 0.01
     assert world_of.gravity(scene) == pytest.approx(9.81, abs=1e-12)
 

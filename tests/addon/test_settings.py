@@ -55,6 +55,11 @@ def test_numbers_that_files_keep_tell_the_items_apart(items):
     assert len({item[-1] for item in items}) == len(items)
 
 
+def test_a_file_that_was_saved_under_a_sources_former_name_is_still_read():
+    """The number that 0.1.0 of 27 November wrote: CRC-32 of "centre_of_mass", its low 28 bits (zlib)."""
+    assert {item[0]: item[-1] for item in chosen.FOLLOW}["center_of_mass"] == 22698000
+
+
 def test_settings_are_saved_with_the_file(scene, tmp_path):
     scene.leapwright.gravity, scene.leapwright.kind, scene.leapwright.follow = "mars", "cat", "bone"
     path = str(tmp_path / "shot.blend")

@@ -44,7 +44,7 @@ def followed():
     return stand_in(target_of(bpy.context)).name
 
 
-def test_an_active_armature_with_a_whole_body_stands_for_its_centre_of_mass_as_for_the_command(scene):
+def test_an_active_armature_with_a_whole_body_stands_for_its_center_of_mass_as_for_the_command(scene):
     rig = person()
     hopping(rig.pose.bones["Hips"])
     activate(rig)
@@ -63,7 +63,7 @@ def test_a_pose_bone_or_a_named_armature_is_meant_itself_whatever_its_body(scene
     bpy.ops.object.mode_set(mode="OBJECT")
     scene.leapwright.follow, scene.leapwright.thing = "object", rig
     assert followed() == "Harbourer/Hips"
-    scene.leapwright.follow = "centre_of_mass"
+    scene.leapwright.follow = "center_of_mass"
     assert followed() == "Harbourer/center of mass" == target_of(bpy.context).sample(bpy.context).name
 
 
@@ -104,7 +104,7 @@ def test_each_thing_that_is_missing_is_said(scene):
     assert refusal() == "Choose an armature to follow"
     scene.leapwright.thing = armature()
     assert refusal() == "Choose a bone to follow"
-    scene.leapwright.follow = "centre_of_mass"
+    scene.leapwright.follow = "center_of_mass"
     assert refusal() == 'Key the bones of "Brindle" first'
 
 

@@ -17,7 +17,7 @@ FAMILIES = (
     "poses", "floaty", "snappy", "cartoon", "pace a third", "pace threefold", "breakdowns", "holds drift", "off a box",
 )  # fmt: skip
 NEAR = 3.0
-"""Frames around the new place of the takeoff within which the jump is looked for afterwards."""
+"""Frames around the new place of the takeoff within which the jump is looked for afterward."""
 CHECK = 1
 """Rank from which a new finding is a fault."""
 

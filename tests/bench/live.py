@@ -176,7 +176,7 @@ def run(*, tries=None, kinds=""):
     followed = bpy.context.scene.leapwright
     followed.follow, followed.thing, followed.bone = "bone", rig, "DEF-spine"
     repeated["bone of a generated rig, evaluated"] = again(bpy.context)
-    followed.follow = "centre_of_mass"
+    followed.follow = "center_of_mass"
     repeated["center of mass of a generated rig"] = again(bpy.context)
     followed.follow = "active"
     crowd_to(CROWD, rig, body)

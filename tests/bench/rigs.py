@@ -119,7 +119,7 @@ def audited(rig, frames):
     from leapwright.analysis import Track, audit_track
 
     points = evaluated_points(bpy.context.scene, rig, SEGMENTS, frames)
-    audit_track(Track("centre", 24.0, frames, points.mean(axis=(1, 2))))
+    audit_track(Track("center", 24.0, frames, points.mean(axis=(1, 2))))
     return points
 
 

@@ -13,7 +13,7 @@ from .shots import BARGE, QUAY
 BARGES = (("hull rust", 0.45, 4.35), ("hull green", 4.85, 9.2))
 """Color of the hull, first and last x of the deck, meters."""
 FRONT, BACK = -0.85, 2.45
-"""Edges of quay and decks towards the camera and away from it: y, meters."""
+"""Edges of quay and decks toward the camera and away from it: y, meters."""
 MIDDLE, DEPTH = (FRONT + BACK) / 2, BACK - FRONT
 
 

@@ -81,7 +81,7 @@ def compose(
     seconds = (frames - phase) / fps
     speed = rng.choice([0.0, rng.uniform(0.1, 3.0)]) if travel is None else travel
     heading = rng.uniform(0, 2 * np.pi)
-    along = travelled(path, seconds, speed)
+    along = traveled(path, seconds, speed)
     ground = rng.uniform(-3.0, 3.0)
     positions = np.column_stack([along * np.cos(heading), along * np.sin(heading), ground + path.at(seconds)])
     if noise:
@@ -101,7 +101,7 @@ def compose(
     return Motion(kind, seed, track, truth, path=path, offset=first + phase)
 
 
-def travelled(path: Path, seconds: np.ndarray, speed: float) -> np.ndarray:
+def traveled(path: Path, seconds: np.ndarray, speed: float) -> np.ndarray:
     """Distance along the ground: constant speed in flight, linear ramps in pushes and absorbs."""
     along = np.zeros_like(seconds)
     for start, piece in zip(path.starts, path.pieces, strict=False):

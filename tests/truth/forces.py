@@ -10,7 +10,7 @@ import numpy as np
 from scipy.interpolate import CubicSpline
 from scipy.optimize import brentq
 
-from .pieces import Path, Piece, backwards, ease, flight, hold
+from .pieces import Path, Piece, backward, ease, flight, hold
 
 GRID = np.linspace(0.0, 1.0, 601)
 """Shares of a push at which its force is summed."""
@@ -145,12 +145,12 @@ def leap(rng: np.random.Generator, bodies: list[Body], *, pauses: list[float], e
         fast = float(np.sqrt(2 * body.gravity * body.drop))
         land, back = push(rng, distance=body.absorb, speed=fast, fade=body.onset, loaded=True, **own)
         low = body.after + body.lift - body.absorb
-        pieces.append(_raised(backwards("absorb", land), low))
+        pieces.append(_raised(backward("absorb", land), low))
         takeoff = crouch + drive.seconds
         events.append((crouch, takeoff, takeoff + speed / body.gravity, takeoff + air, takeoff + air + land.seconds))
         if index + 1 < len(bodies) and pauses[index] == 0.0:
             continue
-        pieces.append(backwards("settle", sink(rng, body.after, low, gravity=body.gravity, pull=back)))
+        pieces.append(backward("settle", sink(rng, body.after, low, gravity=body.gravity, pull=back)))
         pieces.append(hold("stand", body.after, pauses[index] if index + 1 < len(bodies) else ends[1]))
     return Jumped(Path(tuple(pieces)), tuple(bodies), np.array(events))
 

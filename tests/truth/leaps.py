@@ -5,7 +5,7 @@ from functools import cached_property
 
 import numpy as np
 
-from .pieces import Path, Piece, backwards, ease, flight, hold, human_push, power_push, spring_push
+from .pieces import Path, Piece, backward, ease, flight, hold, human_push, power_push, spring_push
 
 HUMAN_K = (0.78, 1.02)
 """k of five plate records of countermovement jumps (BMC laboratory, CC BY 4.0), feet-off to speed peak."""
@@ -117,7 +117,7 @@ def path_of(
         landing = takeoff + leap.height - leap.drop
         absorb, back = leap._absorb
         low = landing - leap.absorb
-        pieces.append(_raised(backwards("absorb", absorb), low, "absorb"))
+        pieces.append(_raised(backward("absorb", absorb), low, "absorb"))
         off = crouch + push.seconds
         apex = off + leap.speed / leap.gravity
         down = off + leap.air_seconds

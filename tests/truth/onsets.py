@@ -13,7 +13,7 @@ from leapwright.analysis.world import STANDARD_GRAVITY
 
 from .answer import Motion, Truth
 from .forces import GRID, by_force
-from .pieces import Path, Piece, backwards, ease, flight, hold
+from .pieces import Path, Piece, backward, ease, flight, hold
 
 Shape = Callable[[np.random.Generator], np.ndarray]
 """Net force over GRID, of any size."""
@@ -78,7 +78,7 @@ def make(onset: str, fps: float, noise: float, seed: int, *, hold_frames: float 
         hold("hold", low, rests[0] / fps),
         _raised(drive, low),
         flight(off, speed, gravity, air),
-        _raised(backwards("absorb", land), deep),
+        _raised(backward("absorb", land), deep),
         hold("rest", deep, rests[1] / fps),
         ease("settle", deep, stand, spans[1] * np.sqrt(max(stand - deep, 0.02) / gravity), shape=shapes[1]),
         hold("stand", stand, rng.uniform(0.4, 1.0)),

@@ -37,7 +37,7 @@ class Performance:
     name: str
     seconds: np.ndarray
     root: np.ndarray
-    centre: np.ndarray
+    center: np.ndarray
     soles: np.ndarray
 
     @property
@@ -49,10 +49,10 @@ class Performance:
         """(n,) meters of the lowest sole over the floor, which lies at 0."""
         return self.soles[:, :, 2].min(axis=1)
 
-    def track(self, *, fps: float | None = None, start: float = 0.0, centre: bool = False, feet: bool = False) -> Track:
+    def track(self, *, fps: float | None = None, start: float = 0.0, center: bool = False, feet: bool = False) -> Track:
         """Return the root, or the center of mass, at the recording's rate or splined to fps from `start` seconds on."""
         path, soles, frames = (
-            self.centre if centre else self.root,
+            self.center if center else self.root,
             self.soles,
             np.arange(len(self.seconds), dtype=float),
         )
@@ -90,9 +90,9 @@ def performed(name: str) -> Performance:
         ]
     masses = np.array([KILOGRAMS[name] for name, _, _ in parts])
     middles = np.array([place + turned.apply(MIDDLES[name]) for name, place, turned in parts])
-    centre = np.tensordot(masses, middles, axes=1) / masses.sum()
+    center = np.tensordot(masses, middles, axes=1) / masses.sum()
     seconds = np.concatenate([[0.0], np.cumsum(rows[:-1, 0])])
-    return Performance(name, seconds, _up(root), _up(centre), _up(np.stack(soles, axis=1)))
+    return Performance(name, seconds, _up(root), _up(center), _up(np.stack(soles, axis=1)))
 
 
 def _turn(quaternions: np.ndarray) -> Rotation:

@@ -129,14 +129,14 @@ def human_push(
         level = (speed - (late - gravity) / 2 * fade) / (pull * (1 - front / 2))
         return level, fade
 
-    def travelled(pull: float) -> float:
+    def traveled(pull: float) -> float:
         level, fade = parts(pull)
         late = (1 - front) * pull
         mid = pull * level * (1 - front / 2)
         return pull * level**2 * (0.5 - front / 6) + mid * fade + late * fade**2 / 3 - gravity * fade**2 / 6
 
     top = brentq(lambda pull: parts(pull)[0], 1e-3, 1e4)
-    pull = brentq(lambda pull: travelled(pull) - distance, 1e-2, top)
+    pull = brentq(lambda pull: traveled(pull) - distance, 1e-2, top)
     level, fade = parts(pull)
     late = (1 - front) * pull
     first = polynomial("", level, [start, 0.0, pull / 2, -front * pull / (6 * level)])
@@ -167,7 +167,7 @@ def spring_push(start: float, distance: float, speed: float, gravity: float) -> 
     )
 
 
-def backwards(name: str, piece: Piece) -> Piece:
+def backward(name: str, piece: Piece) -> Piece:
     """Return the same piece, time reversed: a push becomes a landing."""
     t = piece.seconds
     return Piece(name, t, lambda x: piece.height(t - x), lambda x: -piece.speed(t - x))

@@ -9,7 +9,7 @@ from leapwright.analysis.world import STANDARD_GRAVITY
 
 from . import gaits, rides, standing
 from .answer import Motion, Truth
-from .pieces import Path, Profile, backwards, ease, flight, hold, power_push
+from .pieces import Path, Profile, backward, ease, flight, hold, power_push
 
 RATES = (24.0, 25.0, 30.0, 48.0, 60.0)
 SHAPES: dict[str, Callable[[np.random.Generator], Profile]] = {
@@ -104,7 +104,7 @@ def _fall(kind: str, seed: int, rng: np.random.Generator, fps: float) -> Motion:
     """Stand, step off a ledge of 0.2 to 3 m without a push, give way, stand up."""
     drop, g = rng.uniform(0.2, 3.0), STANDARD_GRAVITY
     fast, down = np.sqrt(2 * g * drop), rng.uniform(0.15, 0.6)
-    absorb = backwards("absorb", power_push(-drop - down, down, fast, 1.0))
+    absorb = backward("absorb", power_push(-drop - down, down, fast, 1.0))
     pieces = (
         hold("stand", 0.0, rng.uniform(0.3, 1.0)),
         flight(0.0, 0.0, g, fast / g),

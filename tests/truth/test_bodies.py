@@ -47,10 +47,10 @@ def test_tables_hold_the_printed_values(name: str) -> None:
     table, printed = SEGMENT_TABLES[name], PRINTED[name]
     assert table.head == pytest.approx((printed["head"][0], 1 - printed["head"][1] / 100))
     for limb in LIMB_SEGMENTS:
-        mass, centre = table.limbs[limb]
+        mass, center = table.limbs[limb]
         assert mass == printed[limb][0]
         if limb != "foot":  # de Leva measures it from the heel, which a rig does not have
-            assert centre == pytest.approx(printed[limb][1] / 100)
+            assert center == pytest.approx(printed[limb][1] / 100)
     assert sum(mass for mass, _ in table.trunk) == pytest.approx(printed["trunk"][0])
 
 
@@ -71,14 +71,14 @@ def test_winters_lower_limb_comes_to_its_printed_digits() -> None:
     rest[:, :, [0, 2]] = list(ends.values())
     parts = [BodyPart(segment, segment) for segment in ends]
 
-    def centre(rows: slice) -> np.ndarray:
-        return body_of(parts[rows], rest[rows], WINTER).centre_of_mass([rest[rows]])[0, [0, 2]]
+    def center(rows: slice) -> np.ndarray:
+        return body_of(parts[rows], rest[rows], WINTER).center_of_mass([rest[rows]])[0, [0, 2]]
 
-    assert centre(slice(2, 3)) == pytest.approx([0.9300, 0.0615], abs=5e-5)
-    assert centre(slice(1, 2)) == pytest.approx([0.8575, 0.3589], abs=5e-5)
-    assert centre(slice(0, 1)) == pytest.approx([0.7829, 0.7639], abs=5e-5)
-    assert centre(slice(0, 3)) == pytest.approx([0.8177, 0.5837], abs=5e-5)
-    assert np.round(centre(slice(0, 3)), 3).tolist() == [0.818, 0.584]
+    assert center(slice(2, 3)) == pytest.approx([0.9300, 0.0615], abs=5e-5)
+    assert center(slice(1, 2)) == pytest.approx([0.8575, 0.3589], abs=5e-5)
+    assert center(slice(0, 1)) == pytest.approx([0.7829, 0.7639], abs=5e-5)
+    assert center(slice(0, 3)) == pytest.approx([0.8177, 0.5837], abs=5e-5)
+    assert np.round(center(slice(0, 3)), 3).tolist() == [0.818, 0.584]
 
 
 def standing(name: str) -> tuple[list[BodyPart], np.ndarray, float]:
@@ -106,12 +106,12 @@ def standing(name: str) -> tuple[list[BodyPart], np.ndarray, float]:
 def test_a_standing_adult_balances_at_55_to_57_hundredths_of_stature(build: str, table) -> None:
     """The textbook's range (from memory), and 0.555 to 0.556 worked out from the same table."""
     parts, rest, stature = standing(build)
-    height = body_of(parts, rest, table).centre_of_mass([rest])[0, 2] / stature
+    height = body_of(parts, rest, table).center_of_mass([rest])[0, 2] / stature
     assert 0.55 <= height <= 0.57
 
 
 @pytest.mark.parametrize("build", PRINTED)
-def test_arms_raised_overhead_lift_the_centre_of_mass_by_5_to_6_cm(build: str) -> None:
+def test_arms_raised_overhead_lift_the_center_of_mass_by_5_to_6_cm(build: str) -> None:
     # Each segment of two arms goes from its distance under the shoulder to as much over it: 5.9 cm for men, 5.1 for
     # women.
     lift, elbow = 0.0, 0.0
@@ -126,7 +126,7 @@ def test_arms_raised_overhead_lift_the_centre_of_mass_by_5_to_6_cm(build: str) -
     shoulder = max(rest[row, 0, 2] for row in arms)
     raised[arms, :, 2] = 2 * shoulder - rest[arms, :, 2]
     body = body_of(parts, rest, SEGMENT_TABLES[build])
-    hanging, overhead = body.centre_of_mass([rest, raised])[:, 2]
+    hanging, overhead = body.center_of_mass([rest, raised])[:, 2]
     assert overhead - hanging == pytest.approx(lift, rel=2e-4)  # the masses of women sum to 99.99 %
 
 
@@ -147,10 +147,10 @@ def simulated(name: str) -> mujoco.MjModel:
     def body(part: str) -> str:
         limb, _, side = part.rpartition("_")
         kind, y = (limb, 0.15 if side == "left" else -0.15) if side in SIDES else (part, 0.0)
-        length, (mass, centre) = lengths[kind], printed[kind]
+        length, (mass, center) = lengths[kind], printed[kind]
         up = 1 if kind in ("lower", "middle", "upper", "head") else -1
         # The trunk's parts and the head are printed from above, and the foot as Winter has it.
-        share = 0.5 if kind == "foot" else 1 - centre / 100 if up > 0 else centre / 100
+        share = 0.5 if kind == "foot" else 1 - center / 100 if up > 0 else center / 100
         above = CHAIN[part]
         start = 0.0 if not above or kind == "thigh" else lengths["upper"] if kind == "upper_arm" else None
         if start is None:
@@ -165,7 +165,7 @@ def simulated(name: str) -> mujoco.MjModel:
 
 
 @pytest.mark.parametrize("name", PRINTED)
-def test_mujoco_puts_the_centre_of_mass_where_we_do_in_any_pose(name: str) -> None:
+def test_mujoco_puts_the_center_of_mass_where_we_do_in_any_pose(name: str) -> None:
     model = simulated(name)
     data, rng = mujoco.MjData(model), np.random.default_rng(1996)
     segments = {part: "trunk" if part in ("lower", "middle", "upper") else part for part in CHAIN}
@@ -182,11 +182,11 @@ def test_mujoco_puts_the_centre_of_mass_where_we_do_in_any_pose(name: str) -> No
     for _ in range(100):
         data.qpos[:] = rng.normal(size=model.nq)
         mujoco.mj_normalizeQuat(model, data.qpos)
-        off.append(body.centre_of_mass([ends()])[0] - data.subtree_com[1])
+        off.append(body.center_of_mass([ends()])[0] - data.subtree_com[1])
     assert np.abs(off).max() < 1e-9
 
 
-def test_a_foot_without_a_heel_is_within_two_centimetres_of_de_levas() -> None:
+def test_a_foot_without_a_heel_is_within_two_centimeters_of_de_levas() -> None:
     """A rig has no heel. With the ankle a fifth to a quarter of the foot in front of it (ours), and the ball at 72 %
     (from memory), de Leva's 40 to 44 % of the foot lies near the middle from ankle to ball, and weighs little."""
     for table, name in ((FEMALE, "female"), (MALE, "male")):

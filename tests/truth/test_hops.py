@@ -68,19 +68,19 @@ def test_the_recording_shows_the_hop(hop: Hop) -> None:
     assert body.clearance[inside].max() > hop.clearance
     stance = np.sort(body.clearance)[: len(body.seconds) // 4]
     assert np.abs(stance).max() < 0.04, "soles stand on the floor"
-    bend = np.polynomial.Polynomial.fit(body.seconds[inside], body.centre[inside, 2], 2).convert().coef[2]
+    bend = np.polynomial.Polynomial.fit(body.seconds[inside], body.center[inside, 2], 2).convert().coef[2]
     # Its masses are from memory: the center of mass of the spin falls 4.4 % too fast, the others' by less off.
     assert -2 * bend == pytest.approx(hop.gravity, rel=0.05)
 
 
 @pytest.mark.parametrize("fps", RATES)
-@pytest.mark.parametrize("centre", [False, True], ids=["hips", "center of mass"])
+@pytest.mark.parametrize("center", [False, True], ids=["hips", "center of mass"])
 @pytest.mark.parametrize("hop", HOPS, ids=lambda hop: hop.name)
-def test_each_recorded_hop_is_sure_or_likely(hop: Hop, fps: float | None, centre: bool) -> None:
+def test_each_recorded_hop_is_sure_or_likely(hop: Hop, fps: float | None, center: bool) -> None:
     body = performed(hop.name)
     for share in STARTS if fps else (0.0,):
         start = share / (fps or body.fps)
-        told(hop, body, body.track(fps=fps, start=start, centre=centre), start)
+        told(hop, body, body.track(fps=fps, start=start, center=center), start)
 
 
 @pytest.mark.parametrize("hop", HOPS, ids=lambda hop: hop.name)

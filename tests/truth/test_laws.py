@@ -201,11 +201,11 @@ def test_where_and_when_a_jump_happens_does_not_matter(
 
 @quick
 @given(jumps(("constant force",)))
-def test_a_landing_is_a_push_run_backwards(made: tuple[Worked, float, float]) -> None:
+def test_a_landing_is_a_push_run_backward(made: tuple[Worked, float, float]) -> None:
     worked, fps, phase = made
     track, events = worked.track(fps=fps, phase=phase)
     last = track.frames[0] + track.frames[-1]
-    jump = only_jump(Track("backwards", fps, track.frames, track.positions[::-1]), worked.gravity)
+    jump = only_jump(Track("backward", fps, track.frames, track.positions[::-1]), worked.gravity)
     assert jump.landing.frame == pytest.approx(last - events["takeoff"], abs=E_SHARP)
     assert jump.takeoff.frame == pytest.approx(last - events["landing"], abs=E_SHARP)
     n, p = worked.rise_time * fps, worked.push_time * fps

@@ -72,19 +72,19 @@ def test_events_rise_and_lie_on_the_track(kind):
 
 
 @pytest.mark.parametrize(
-    ("frames", "fps", "centimetres"),
+    ("frames", "fps", "centimeters"),
     [(6, 24, 30.65), (8, 24, 54.48), (12, 24, 122.58), (8, 25, 50.21), (12, 30, 78.45), (20, 24, 340.51)],
 )
-def test_a_rise_of_n_frames_has_the_height_of_the_frame_table(frames, fps, centimetres):
+def test_a_rise_of_n_frames_has_the_height_of_the_frame_table(frames, fps, centimeters):
     """h = g (n / fps)² / 2 with the standard acceleration (3rd CGPM, 1901)."""
-    height = centimetres / 100
+    height = centimeters / 100
     leap = Leap(height=height, distance=0.4, gravity=STANDARD_GRAVITY, drop=height, absorb=0.3)
     _, ((_, takeoff, apex, landing, _),) = path_of([leap], [], 0.5, 0.5)
     assert (apex - takeoff) * fps == pytest.approx(frames, abs=0.002)
     assert (landing - takeoff) * fps == pytest.approx(2 * frames, abs=0.004)
 
 
-def test_the_textbook_player_pushes_with_29_4_metres_a_second_squared():
+def test_the_textbook_player_pushes_with_29_4_meters_a_second_squared():
     """OpenStax College Physics 2e, problem 4.46: crouch 0.300 m, rise 0.900 m, g 9.80: v 4.20, a 29.4."""
     leap = Leap(height=0.9, distance=0.3, gravity=9.80, drop=0.9, absorb=0.3)
     assert leap.speed == pytest.approx(4.20, abs=0.005)

@@ -47,12 +47,12 @@ def test_common_practice_no_source_a_snappy_jump_pushes_as_snappily():
 RISES_AT = [(row[0], fps, cm) for row in RISES for fps, cm in zip((24, 25, 30), row[1:], strict=True)]
 
 
-@pytest.mark.parametrize(("frames", "fps", "centimetres"), RISES_AT)
-def test_the_rise_table_read_both_ways(frames, fps, centimetres):
+@pytest.mark.parametrize(("frames", "fps", "centimeters"), RISES_AT)
+def test_the_rise_table_read_both_ways(frames, fps, centimeters):
     # Worked from h = g t² / 2 with the standard acceleration; printed to 0.01 cm.
     by_frames = plan_jump(Goal(0.3, airtime_frames=2 * frames, fps=fps))
-    assert by_frames.exact.height * 100 == pytest.approx(centimetres, abs=0.0051)
-    by_height = plan_jump(Goal(0.3, height=centimetres / 100, fps=fps))
+    assert by_frames.exact.height * 100 == pytest.approx(centimeters, abs=0.0051)
+    by_height = plan_jump(Goal(0.3, height=centimeters / 100, fps=fps))
     assert (by_height.timing.rise_frames, by_height.timing.fall_frames) == (frames, frames)
 
 
@@ -134,7 +134,7 @@ def test_the_same_height_on_other_worlds(world, longer):
 
 def test_heights_on_successive_frames_differ_twice_by_gravity():
     # 1.7025 cm at 24 fps, 1.0896 at 30: g per frame squared, with the standard acceleration.
-    for fps, centimetres in ((24, 1.7025), (30, 1.0896)):
+    for fps, centimeters in ((24, 1.7025), (30, 1.0896)):
         plan = plan_jump(Goal(0.4, airtime_frames=20, fps=fps))
         air = [p.height for p in plan.poses if plan.keys[1].frame <= p.frame <= plan.keys[3].frame]
-        np.testing.assert_allclose(-np.diff(air, 2) * 100, centimetres, atol=6e-5)
+        np.testing.assert_allclose(-np.diff(air, 2) * 100, centimeters, atol=6e-5)

@@ -13,21 +13,21 @@ from .performers import performed
 from .test_hops import HOPS, RATES, STARTS, Hop
 
 
-def jumps(hop: Hop, fps: float | None, *, centre: bool) -> Iterator[Jump]:
+def jumps(hop: Hop, fps: float | None, *, center: bool) -> Iterator[Jump]:
     """Yield the jumps told on the hop's own flight, sampled from each start."""
     body = performed(hop.name)
     for share in STARTS if fps else (0.0,):
         start = share / (fps or body.fps)
-        track = body.track(fps=fps, start=start, centre=centre)
+        track = body.track(fps=fps, start=start, center=center)
         first, last = ((frame / body.fps - start) * track.fps for frame in (hop.leaves, hop.touches))
         yield from (jump for jump in audit_track(track).jumps if first < jump.apex.frame < last)
 
 
-@pytest.mark.parametrize("centre", [False, True])
+@pytest.mark.parametrize("center", [False, True])
 @pytest.mark.parametrize("fps", RATES)
 @pytest.mark.parametrize("hop", HOPS, ids=lambda hop: hop.name)
-def test_no_recorded_push_is_blamed(hop: Hop, fps: float | None, centre: bool) -> None:
-    found = list(jumps(hop, fps, centre=centre))
+def test_no_recorded_push_is_blamed(hop: Hop, fps: float | None, center: bool) -> None:
+    found = list(jumps(hop, fps, center=center))
     assert found
     told = [finding for jump in found for finding in jump.findings if finding.code.startswith("push-")]
     assert not [(finding.code, finding.severity) for finding in told if finding.rank > 0]
@@ -35,7 +35,7 @@ def test_no_recorded_push_is_blamed(hop: Hop, fps: float | None, centre: bool) -
 
 def test_of_a_backflip_by_its_hips_the_way_to_the_center_of_mass_is_said() -> None:
     flip = next(hop for hop in HOPS if hop.name == "humanoid3d_backflip")
-    notes = [finding for jump in jumps(flip, 24.0, centre=False) for finding in jump.findings
+    notes = [finding for jump in jumps(flip, 24.0, center=False) for finding in jump.findings
              if finding.code == "push-short"]
     assert notes
     assert all("against the center of mass, so follow that" in finding.mend for finding in notes)

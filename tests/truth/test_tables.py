@@ -9,7 +9,7 @@ import math
 
 import pytest
 from leapwright.analysis import GRAVITIES, Jump, Settings, World, audit_track
-from leapwright.analysis.units import metres
+from leapwright.analysis.units import meters_of
 from leapwright.analysis.world import STANDARD_GRAVITY
 from scipy import constants
 
@@ -48,14 +48,14 @@ RISES = (
 
 
 @pytest.mark.parametrize(
-    ("frames", "fps", "centimetres"),
+    ("frames", "fps", "centimeters"),
     [(row[0], fps, cm) for row in RISES for fps, cm in zip((24, 25, 30), row[1:], strict=True)],
 )
-def test_a_rise_of_so_many_frames_is_this_high(frames: int, fps: int, centimetres: float) -> None:
+def test_a_rise_of_so_many_frames_is_this_high(frames: int, fps: int, centimeters: float) -> None:
     height = constants.g * (frames / fps) ** 2 / 2
     jump = audited(Worked(height=height, push=height, gravity=constants.g), fps=fps)
     # Takeoff lies on a frame here: what is left is 0.02 frame, and v · 0.02 / fps is 0.04 h / n.
-    assert jump.flight.height.value * 100 == pytest.approx(centimetres, rel=0.04 / frames, abs=0.005)
+    assert jump.flight.height.value * 100 == pytest.approx(centimeters, rel=0.04 / frames, abs=0.005)
     assert jump.flight.rise.value == pytest.approx(frames, abs=0.02)
     assert jump.flight.rise_expected.value == pytest.approx(frames, abs=0.02)
 
@@ -96,10 +96,10 @@ def test_a_jump_this_high_rises_so_many_frames(height: float, fps: int, frames: 
     assert jump.flight.pace.value == pytest.approx(1.0, abs=0.01)
 
 
-@pytest.mark.parametrize(("seconds", "metres", "feet"), [(0.5, 1.2258, 4.022), (0.75, 2.7581, 9.049)])
-def test_a_fall_from_rest_takes_the_tabled_time(seconds: float, metres: float, feet: float) -> None:
+@pytest.mark.parametrize(("seconds", "meters", "feet"), [(0.5, 1.2258, 4.022), (0.75, 2.7581, 9.049)])
+def test_a_fall_from_rest_takes_the_tabled_time(seconds: float, meters: float, feet: float) -> None:
     # s = g t² / 2, worked with the standard acceleration; a landing that is off by 0.02 frame of 30.
-    jump = audited(Worked(height=0.5, push=0.4, drop=metres, gravity=constants.g), fps=30, phase=0.6)
+    jump = audited(Worked(height=0.5, push=0.4, drop=meters, gravity=constants.g), fps=30, phase=0.6)
     assert jump.flight.fall.value / 30 == pytest.approx(seconds, abs=0.02 / 30)
     assert jump.flight.drop.value == pytest.approx(feet * FOOT, rel=0.001)
 
@@ -205,7 +205,7 @@ def test_the_second_difference_at_24_frames_is_the_tabled_share_of_an_inch() -> 
 @pytest.mark.parametrize(("written", "length"), [("4ft", 4 * FOOT), ("20in", 20 * INCH), ("1ft6in", FOOT + 6 * INCH)])
 def test_feet_and_inches_are_the_international_ones(written: str, length: float) -> None:
     # scipy.constants (CODATA): foot and inch.
-    assert metres(written) == pytest.approx(length, abs=1e-9)
+    assert meters_of(written) == pytest.approx(length, abs=1e-9)
 
 
 @pytest.mark.parametrize(

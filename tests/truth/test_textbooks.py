@@ -105,7 +105,7 @@ def test_a_locked_landing_gives_the_printed_force() -> None:
 
 
 @pytest.mark.parametrize("fps", [24, 30, 60])
-def test_a_kangaroo_clears_two_and_a_half_metres(fps: int) -> None:
+def test_a_kangaroo_clears_two_and_a_half_meters(fps: int) -> None:
     # UP 3.75 (= CP 2.50): 2.50 m; printed 7.0 m/s and 1.44 s (twice a rounded 0.72: 1.4286).
     jump = audited(Worked(height=2.50, push=0.70), fps=fps)
     assert takeoff_speed(jump, fps) == pytest.approx(7.0, rel=PRINTED)

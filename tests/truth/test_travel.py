@@ -18,13 +18,13 @@ from .test_hops import HOPS, RATES, STARTS, Hop
 JUMP = HOPS[0]
 
 
-def courses(hop: Hop, *, centre: bool) -> list[TravelCourse]:
+def courses(hop: Hop, *, center: bool) -> list[TravelCourse]:
     """Return the courses over the ground of a hop's flight, one a reading."""
     body, found = performed(hop.name), []
     for fps in RATES:
         for share in STARTS if fps else (0.0,):
             start = share / (fps or body.fps)
-            track = body.track(fps=fps, start=start, centre=centre)
+            track = body.track(fps=fps, start=start, center=center)
             first, last = ((frame / body.fps - start) * track.fps for frame in (hop.leaves, hop.touches))
             for phases in find_phases(track, World(), Limits()).phases:
                 if first < phases.apex.frame < last:
@@ -33,14 +33,14 @@ def courses(hop: Hop, *, centre: bool) -> list[TravelCourse]:
 
 
 def test_the_center_of_mass_of_the_recorded_jump_keeps_its_speed_within_4_per_cent() -> None:
-    spreads = [course.spread.value for course in courses(JUMP, centre=True)]
+    spreads = [course.spread.value for course in courses(JUMP, center=True)]
     assert len(spreads) == 13
     assert max(spreads) <= 0.04
     assert max(spreads) < Limits().travel_band
 
 
 def test_the_hips_of_the_recorded_jump_change_theirs_by_28_to_51_per_cent() -> None:
-    hips = courses(JUMP, centre=False)
+    hips = courses(JUMP, center=False)
     spreads = [course.spread.value for course in hips]
     assert len(spreads) == 13
     assert (min(spreads), max(spreads)) == pytest.approx((0.28, 0.51), abs=0.02)
@@ -51,6 +51,6 @@ def test_the_hips_of_the_recorded_jump_change_theirs_by_28_to_51_per_cent() -> N
 
 @pytest.mark.parametrize("hop", HOPS[1:], ids=lambda hop: hop.name)
 def test_the_other_recorded_flights_tell_no_band(hop: Hop) -> None:
-    assert max(course.spread.value for course in courses(hop, centre=False)) > 1.0
-    strays = [course.strays for course in courses(hop, centre=True)]
+    assert max(course.spread.value for course in courses(hop, center=False)) > 1.0
+    strays = [course.strays for course in courses(hop, center=True)]
     assert 0.008 < np.median(strays) < 0.05

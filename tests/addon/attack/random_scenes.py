@@ -175,7 +175,7 @@ def _hide(thing: bpy.types.Object, _things: list[bpy.types.Object], rng: np.rand
 
 def _settings(scene: bpy.types.Scene, things: list[bpy.types.Object], rng: np.random.Generator) -> None:
     said = scene.leapwright
-    sources = ("active", "object", "bone", "centre_of_mass", "footage")
+    sources = ("active", "object", "bone", "center_of_mass", "footage")
     said.follow = str(rng.choice(sources, p=(0.5, 0.2, 0.15, 0.1, 0.05)))
     said.thing = things[int(rng.integers(len(things)))]
     said.bone = str(rng.choice(["root", 'hi"ps', "Hips", "gone"]))

@@ -103,7 +103,7 @@ def test_each_thing_off_with_the_feet_is_told_when_it_is_off(scene, shoes, told)
     assert contacts(scene, shoes) == told
 
 
-def test_what_is_off_is_told_in_a_scene_of_centimetres_too(scene):
+def test_what_is_off_is_told_in_a_scene_of_centimeters_too(scene):
     rig = walker(Shoes(slide=0.06))
     scene.unit_settings.scale_length = 0.01
     rig.scale = (100.0, 100.0, 100.0)

@@ -48,7 +48,7 @@ def test_a_filmed_throw_is_measured_within_three_percent(scene, clip):
 
 def test_the_audit_says_that_it_is_a_projection_and_by_which_length(scene, clip):
     notes = audit_track(sample_marker(scene, clip, "ball", KNOWN)).notes
-    assert notes[0].startswith("read from footage, a projection: what goes towards the camera")
+    assert notes[0].startswith("read from footage, a projection: what goes toward the camera")
     assert "not for training, medical or safety decisions" in notes[1]
     assert notes[2] == f'1.5 m from "foot" to "top" taken for {POST * SCALE:.4g} pixels'
 

@@ -7,7 +7,7 @@ from leapwright.addon.footage.marker import FootageScale
 from leapwright.analysis import SourceError
 
 
-def test_a_length_becomes_metres_in_any_unit(scene):
+def test_a_length_becomes_meters_in_any_unit(scene):
     said = footage_settings.of_scene(scene)
     said.length, said.first, said.second = 180.0, "foot", "top"
     scene.unit_settings.scale_length = 0.01

@@ -45,7 +45,7 @@ def test_without_a_table_the_panel_says_what_is_taken(draw):
     person()
     texts, buttons = draw()
     assert texts == body_panel.UNMAPPED
-    assert buttons == ["map_body", "weigh_body", "add_body_bone", "show_centre_of_mass"]
+    assert buttons == ["map_body", "weigh_body", "add_body_bone", "show_center_of_mass"]
 
 
 def test_a_table_is_listed_with_what_it_makes(draw):

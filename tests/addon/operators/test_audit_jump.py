@@ -27,7 +27,7 @@ def test_a_keyed_jump_is_found(scene, crate):
     assert jump.flight.height.value == pytest.approx(0.6, rel=1e-5)
 
 
-def test_the_centre_of_mass_of_an_active_person_is_taken_unasked_and_said(scene, capfd):
+def test_the_center_of_mass_of_an_active_person_is_taken_unasked_and_said(scene, capfd):
     rig = person()
     rig.data.bones["Hips"].use_local_location = False
     hopping(rig.pose.bones["Hips"])

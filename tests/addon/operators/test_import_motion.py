@@ -55,7 +55,7 @@ def audited():
     return audit, audit.jumps[0]
 
 
-def test_a_person_is_followed_by_the_centre_of_mass_at_the_scenes_own_rate(capture, capfd):
+def test_a_person_is_followed_by_the_center_of_mass_at_the_scenes_own_rate(capture, capfd):
     assert brought(capture) == {"FINISHED"}
     render = bpy.context.scene.render
     assert (render.fps, render.fps_base) == (24, 1.0)
@@ -96,13 +96,13 @@ def test_settings_that_name_something_else_follow_the_recording_instead(capture,
     settings = bpy.context.scene.leapwright
     settings.follow, settings.thing = "object", hopping(empty())
     brought(capture)
-    assert (settings.follow, settings.thing.name) == ("centre_of_mass", "quay_hop")
+    assert (settings.follow, settings.thing.name) == ("center_of_mass", "quay_hop")
     brought(crane)
     assert (settings.follow, settings.thing.name, settings.bone) == ("bone", "crane", "Boom")
 
 
 @pytest.mark.parametrize(("unit", "scale"), [(1.0, 0.01), (0.01, 1.0)])
-def test_a_recording_in_centimetres_has_its_size_in_whatever_unit_the_scene_is(scene, tmp_path, capfd, unit, scale):
+def test_a_recording_in_centimeters_has_its_size_in_whatever_unit_the_scene_is(scene, tmp_path, capfd, unit, scale):
     scene.unit_settings.scale_length = unit
     brought(recording(tmp_path / "moss.bvh", 170))
     assert "read in centimeters: its skeleton is 170 units tall" in capfd.readouterr().out

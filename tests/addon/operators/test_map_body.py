@@ -137,7 +137,7 @@ def test_a_mesh_on_a_bone_is_weighed_at_rest(scene):
     assert (row.along, *row.aside) == pytest.approx((1.5, 0.0, 0.5))
 
 
-@pytest.mark.parametrize("verb", ["map_body", "weigh_body", "add_body_bone", "remove_body_bone", "show_centre_of_mass"])
+@pytest.mark.parametrize("verb", ["map_body", "weigh_body", "add_body_bone", "remove_body_bone", "show_center_of_mass"])
 def test_without_an_armature_the_buttons_say_what_to_follow(scene, verb):
     bpy.context.view_layer.objects.active = empty()
     with pytest.raises(RuntimeError, match="Follow an armature, or a bone of one"):
@@ -147,6 +147,6 @@ def test_without_an_armature_the_buttons_say_what_to_follow(scene, verb):
 def test_the_followed_armature_is_meant_not_the_active_object(scene):
     rig = person()
     bpy.context.view_layer.objects.active = empty()
-    scene.leapwright.follow, scene.leapwright.thing = "centre_of_mass", rig
+    scene.leapwright.follow, scene.leapwright.thing = "center_of_mass", rig
     bpy.ops.leapwright.map_body()
     assert len(table(rig)) == 16

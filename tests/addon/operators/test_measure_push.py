@@ -44,10 +44,10 @@ def test_a_bone_is_measured_in_the_world(scene):
     assert takeoff_in(bpy.context) == pytest.approx([0.3, 0.9, 3.4], abs=1e-6)
 
 
-def test_a_centre_of_mass_is_measured_of_poses_that_are_not_keyed(scene):
+def test_a_center_of_mass_is_measured_of_poses_that_are_not_keyed(scene):
     rig, body = goat()
     settings = scene.leapwright
-    settings.follow, settings.thing = "centre_of_mass", rig
+    settings.follow, settings.thing = "center_of_mass", rig
     heights = []
     for pose, lift, arms in (("crouch", 0.0, 0.0), ("takeoff", 0.3, 2.0)):
         rig.location.z = lift

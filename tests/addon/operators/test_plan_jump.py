@@ -43,7 +43,7 @@ def test_keys_are_laid_by_default_where_something_can_be_keyed(scene):
     assert keys_of(crate)
     light = bpy.data.objects.new("Lamp", bpy.data.lights.new("Lamp", "POINT"))
     scene.collection.objects.link(light)
-    scene.leapwright.follow = "centre_of_mass"
+    scene.leapwright.follow = "center_of_mass"
     assert lay(start_frame=100) == {"FINISHED"}, "nothing that can be keyed is followed: the rest is laid"
     scene.leapwright.follow = "active"
     barrel = active(empty("Barrel"))

@@ -169,7 +169,7 @@ def test_what_was_audited_and_is_gone_is_not_retimed(scene, tmp_path):
         bpy.ops.leapwright.retime_jump(keep="flight")
 
 
-def test_without_an_audit_the_button_is_grey(scene):
+def test_without_an_audit_the_button_is_gray(scene):
     assert not bpy.ops.leapwright.retime_jump.poll()
     assert not bpy.ops.leapwright.forecast_retime.poll()
 

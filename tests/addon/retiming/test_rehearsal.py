@@ -18,7 +18,7 @@ def shown():
 
 
 def there_and_back(**aim):
-    """Forecast, then retime; return the forecast, and in what the audit afterwards differs from it."""
+    """Forecast, then retime; return the forecast, and in what the audit afterward differs from it."""
     bpy.ops.leapwright.audit_jump()
     before = file_state()
     blocks = [len(getattr(bpy.data, kind)) for kind in ("objects", "actions", "armatures", "scenes")]
@@ -36,7 +36,7 @@ def test_a_body_s_keys_are_played_whole(scene, tmp_path):
     rig = opened(FLOATY, tmp_path, drawn="poses")
     assert bpy.ops.leapwright.weigh_body() == {"FINISHED"}
     scene = bpy.context.scene
-    scene.leapwright.follow, scene.leapwright.thing = "centre_of_mass", rig
+    scene.leapwright.follow, scene.leapwright.thing = "center_of_mass", rig
     promised, after, differs = there_and_back(keep="nothing", ripple=True)
     assert promised.rehearsed and differs == () and repr(after) == repr(promised.after)
 

@@ -74,13 +74,13 @@ def test_the_command_audits_it_and_takes_a_bone_by_name(exported, tmp_path, suff
 
 
 @pytest.mark.parametrize(
-    ("size", "unit", "metres"),
+    ("size", "unit", "meters"),
     [(1.7, None, 1), (170, "centimeters", 0.01), (67, "inches", 0.0254), (1700, "millimeters", 0.001)],
 )
-def test_a_recording_is_read_in_the_unit_that_makes_its_skeleton_a_person(scene, tmp_path, size, unit, metres):
+def test_a_recording_is_read_in_the_unit_that_makes_its_skeleton_a_person(scene, tmp_path, size, unit, meters):
     reading = read_shot(recording(tmp_path / "moss.bvh", size))
     (track,) = reading.tracks
-    assert np.ptp(track.heights) == pytest.approx(0.2 * size * metres, rel=0.01)
+    assert np.ptp(track.heights) == pytest.approx(0.2 * size * meters, rel=0.01)
     assert track.fps == pytest.approx(120, rel=1e-3)
     assert reading.notes == ((f"read in {unit}: its skeleton is {size:.0f} units tall",) if unit else ())
 

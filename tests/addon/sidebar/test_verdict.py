@@ -20,8 +20,8 @@ def off(code, severity="check", frames=(21.0, 36.0)):
 
 def judged(*findings, **changes):
     one = replace(jump(), findings=findings, **changes)
-    judgement = verdict_of(one)
-    return judgement.verdict, said(one, judgement), icon_name(one, judgement)
+    judgment = verdict_of(one)
+    return judgment.verdict, said(one, judgment), icon_name(one, judgment)
 
 
 def test_without_a_finding_that_counts_push_and_flight_agree():

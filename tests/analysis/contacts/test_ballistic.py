@@ -36,8 +36,8 @@ def test_a_parabola_knows_its_height_speed_and_top():
 def test_time_reversed_it_passes_through_the_mirrored_samples():
     parabola = Parabola(3.0, 1.0, 0.2, -0.01)
     for frame in (-4.0, 3.0, 17.5):
-        assert parabola.backwards.height(-frame) == pytest.approx(parabola.height(frame))
-        assert parabola.backwards.speed(-frame) == pytest.approx(-parabola.speed(frame))
+        assert parabola.backward.height(-frame) == pytest.approx(parabola.height(frame))
+        assert parabola.backward.speed(-frame) == pytest.approx(-parabola.speed(frame))
 
 
 @pytest.mark.parametrize("seed", range(4))

@@ -87,10 +87,10 @@ def test_under_noise_the_error_holds_the_miss_on_average():
     assert np.sqrt(np.mean(np.square(z))) < 1.5
 
 
-def test_a_landings_bottom_is_the_same_backwards():
+def test_a_landings_bottom_is_the_same_backward():
     result = found(*rise(9.3))
-    assert result.backwards.frame == -result.frame
-    assert result.backwards.backwards == result
+    assert result.backward.frame == -result.frame
+    assert result.backward.backward == result
     assert result.event.frame == result.frame and result.event.height == result.height
 
 

@@ -60,7 +60,7 @@ def test_all_contacts_at_once_are_each_contact_alone():
         assert alone.error == pytest.approx(both.error, rel=1e-2)
 
 
-def test_a_landing_is_a_takeoff_backwards():
+def test_a_landing_is_a_takeoff_backward():
     both, _ = sides(JUMP, phase=0.0)
     track, truth = JUMP.track(fps=FPS)
     f, z = -track.frames[::-1], track.heights[::-1]

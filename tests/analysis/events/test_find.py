@@ -80,7 +80,7 @@ def test_the_same_motion_called_another_rate_has_the_same_frames(jump):
     assert_events(phases, truth, by=0.1)
 
 
-def test_backwards_in_time_takeoff_is_landing_and_crouch_absorbed(jump):
+def test_backward_in_time_takeoff_is_landing_and_crouch_absorbed(jump):
     track, truth = jump
     back = replace(track, frames=-track.frames[::-1], positions=track.positions[::-1])
     (phases,) = found(back).phases

@@ -31,7 +31,7 @@ def test_a_root_may_change_by_three_tenths(spread: float, told: bool) -> None:
 
 
 @pytest.mark.parametrize(("spread", "told"), [(0.13, False), (0.17, True)])
-def test_a_centre_of_mass_may_change_by_half_of_that(spread: float, told: bool) -> None:
+def test_a_center_of_mass_may_change_by_half_of_that(spread: float, told: bool) -> None:
     # That of one recorded jump keeps within 4 % (tests/truth/test_travel).
     leap = Leap(height=0.8, path=slowing(spread / _seen(Leap(height=0.8))))
     assert ("travel-drift" in codes(leap)) is told

@@ -38,11 +38,11 @@ def test_across_the_seam_of_the_angles_a_swerve_is_its_own_size() -> None:
     leap = Leap(height=1.2258)
     bend = bending(40.0, leap)
 
-    def backwards(t):
+    def backward(t):
         x, y = bend(t)
         return -x, y
 
-    assert only("travel-swerve", Leap(height=1.2258, path=backwards)).measured == pytest.approx(40, abs=0.01)
+    assert only("travel-swerve", Leap(height=1.2258, path=backward)).measured == pytest.approx(40, abs=0.01)
 
 
 def test_a_jump_in_place_has_no_direction() -> None:

@@ -38,24 +38,24 @@ def polygon(sides: int, radius: float = 1.0) -> float:
     return 0.5 * sides * radius**2 * np.sin(2 * np.pi / sides)
 
 
-def test_a_prism_has_the_volume_of_its_base_and_height_and_its_centre_half_way() -> None:
+def test_a_prism_has_the_volume_of_its_base_and_height_and_its_center_half_way() -> None:
     vertices, faces = frustum(7, bottom=1.0, top=1.0, height=2.0)
-    size, centre = volumes(vertices, faces, np.ones((len(vertices), 1)), UP)
-    assert size == pytest.approx([2 * polygon(7)]) and centre == pytest.approx(np.array([[0.5, 0, 0]]))
+    size, center = volumes(vertices, faces, np.ones((len(vertices), 1)), UP)
+    assert size == pytest.approx([2 * polygon(7)]) and center == pytest.approx(np.array([[0.5, 0, 0]]))
 
 
 def test_a_cone_balances_a_quarter_up() -> None:
     vertices, faces = frustum(12, bottom=1.0, top=0.0, height=2.0)
-    size, centre = volumes(vertices, faces, np.ones((len(vertices), 1)), UP)
-    assert size == pytest.approx([2 * polygon(12) / 3]) and centre == pytest.approx(np.array([[0.25, 0, 0]]))
+    size, center = volumes(vertices, faces, np.ones((len(vertices), 1)), UP)
+    assert size == pytest.approx([2 * polygon(12) / 3]) and center == pytest.approx(np.array([[0.25, 0, 0]]))
 
 
-def test_a_frustum_has_its_textbook_volume_and_centre() -> None:
+def test_a_frustum_has_its_textbook_volume_and_center() -> None:
     # V = h A (1 + k + k²) / 3 and z = h (1 + 2 k + 3 k²) / 4 (1 + k + k²), k the ratio of the radii.
     vertices, faces = frustum(9, bottom=1.0, top=0.4, height=2.0)
-    size, centre = volumes(vertices, faces, np.ones((len(vertices), 1)), UP)
+    size, center = volumes(vertices, faces, np.ones((len(vertices), 1)), UP)
     assert size == pytest.approx([2 * polygon(9) * 1.56 / 3])
-    assert centre == pytest.approx(np.array([[(1 + 0.8 + 0.48) / (4 * 1.56), 0, 0]]))
+    assert center == pytest.approx(np.array([[(1 + 0.8 + 0.48) / (4 * 1.56), 0, 0]]))
 
 
 def test_a_limb_cut_across_its_bones_needs_no_lid() -> None:
@@ -72,9 +72,9 @@ def test_separate_solids_are_told_apart_wherever_their_bones_lie() -> None:
     horn = 0.1 * body + [5, 5, 5]
     weights = np.repeat(np.eye(2), len(body), axis=0)
     bones = [bone((3, 0, 0), (3, 1, 0)), bone((0, 9, 9), (1, 9, 9))]
-    size, centre = volumes(np.concatenate([body, horn]), np.concatenate([faces, faces + len(body)]), weights, bones)
+    size, center = volumes(np.concatenate([body, horn]), np.concatenate([faces, faces + len(body)]), weights, bones)
     assert size == pytest.approx([polygon(6), 0.001 * polygon(6)])
-    for (head, *ends), at, middle in zip(bones, centre, [(0, 0, 0.5), (5, 5, 5.05)], strict=True):
+    for (head, *ends), at, middle in zip(bones, center, [(0, 0, 0.5), (5, 5, 5.05)], strict=True):
         assert head + at @ (np.array(ends) - head) == pytest.approx(middle)
 
 
@@ -88,16 +88,16 @@ def test_a_mesh_turned_inside_out_has_the_same_volume() -> None:
 def test_a_block_beside_its_bone_balances_in_its_own_middle() -> None:
     vertices, faces = frustum(8, bottom=0.5, top=0.5, height=1.0)
     at = bone((0, 0, 0), (1, 2, 3))
-    size, centre = volumes(np.add(vertices, [4, -1, 2]), faces, np.ones((len(vertices), 1)), [at])
+    size, center = volumes(np.add(vertices, [4, -1, 2]), faces, np.ones((len(vertices), 1)), [at])
     assert size == pytest.approx([polygon(8, 0.5)])
-    assert at[0] + centre[0] @ (np.array(at[1:]) - at[0]) == pytest.approx([4.0, -1.0, 2.5])
+    assert at[0] + center[0] @ (np.array(at[1:]) - at[0]) == pytest.approx([4.0, -1.0, 2.5])
 
 
 def test_a_bone_that_nothing_is_bound_to_has_no_volume() -> None:
     vertices, faces = frustum(6, bottom=1.0, top=1.0, height=1.0)
     weights = np.repeat([[1.0, 0.0]], len(vertices), axis=0)
-    size, centre = volumes(vertices, faces, weights, UP * 2)
-    assert size[1] == 0.0 and centre[1].tolist() == [0.5, 0.0, 0.0]
+    size, center = volumes(vertices, faces, weights, UP * 2)
+    assert size[1] == 0.0 and center[1].tolist() == [0.5, 0.0, 0.0]
 
 
 def test_a_skin_that_fades_from_one_bone_to_the_next_shares_its_volume_evenly() -> None:
@@ -105,9 +105,9 @@ def test_a_skin_that_fades_from_one_bone_to_the_next_shares_its_volume_evenly() 
     # other half at 2 h / 3.
     vertices, faces = frustum(7, bottom=1.0, top=1.0, height=2.0)
     upper = vertices[:, 2] / 2.0
-    size, centre = volumes(vertices, faces, np.column_stack((1.0 - upper, upper)), UP * 2)
+    size, center = volumes(vertices, faces, np.column_stack((1.0 - upper, upper)), UP * 2)
     assert size == pytest.approx([polygon(7), polygon(7)])
-    assert centre == pytest.approx(np.array([[1 / 3, 0, 0], [2 / 3, 0, 0]]), abs=1e-9)
+    assert center == pytest.approx(np.array([[1 / 3, 0, 0], [2 / 3, 0, 0]]), abs=1e-9)
 
 
 def test_a_skin_that_fades_along_a_limb_that_tapers_shares_it_by_its_sections() -> None:

@@ -21,7 +21,7 @@ def test_a_constant_deceleration_takes_the_fall_over_the_absorb_ratio(height, lo
 
 
 @pytest.mark.parametrize(("absorb", "weights"), [(0.300, 3.00), (0.015, 41.0)])
-def test_stopping_a_fall_of_sixty_centimetres(absorb: float, weights: float) -> None:
+def test_stopping_a_fall_of_sixty_centimeters(absorb: float, weights: float) -> None:
     # OpenStax College Physics 2e, problem 7.52: 0.600 m, stopped in 0.300 m or 1.50 cm: 3.00 and 41.0 weights.
     jump = measured(Leap(height=0.6, absorb=absorb, gravity=9.80), World(gravity=9.80))
     assert jump.absorb.ratio.value + 1 == pytest.approx(weights)

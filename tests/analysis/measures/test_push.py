@@ -12,7 +12,7 @@ from leapwright.analysis.phases import Event, Phases
 from tests.analysis.closed_form import Leap, build, eased, found, keyed, measured, pinned
 
 
-def test_a_push_of_thirty_centimetres_to_a_rise_of_ninety() -> None:
+def test_a_push_of_thirty_centimeters_to_a_rise_of_ninety() -> None:
     # OpenStax College Physics 2e, problem 4.46: 0.300 m, 0.900 m, g 9.80: 4.20 m/s, force 4312 N on 110 kg.
     jump = measured(Leap(height=0.9, push=0.3, gravity=9.80), World(gravity=9.80))
     assert jump.push.ratio.value == pytest.approx(3.0)

@@ -60,5 +60,5 @@ def test_no_swing_at_all_is_asked_for_by_one_sample_of_difference():
 def test_tops_are_mirrored_when_time_is():
     heights = np.cumsum(np.random.default_rng(4).normal(size=200))
     last = len(heights) - 1
-    backwards = [Turn(last - top.after, last - top.top, last - top.before) for top in tops(heights[::-1], 1.0)]
-    assert backwards[::-1] == tops(heights, 1.0)
+    backward = [Turn(last - top.after, last - top.top, last - top.before) for top in tops(heights[::-1], 1.0)]
+    assert backward[::-1] == tops(heights, 1.0)

@@ -8,7 +8,7 @@ from leapwright.analysis import Track
 from leapwright.analysis.world import STANDARD_GRAVITY
 
 from ..answer import Motion, Truth
-from ..compose import travelled
+from ..compose import traveled
 from ..forces import Body, Jumped, leap
 
 RATES = (24.0, 24.0, 25.0, 30.0, 60.0)
@@ -37,7 +37,7 @@ class Draft:
     def at(self, frames: np.ndarray) -> np.ndarray:
         """(n, 3) positions of the body at these frames."""
         seconds = (np.asarray(frames, dtype=float) - self.start) / self.fps
-        along = travelled(self.jumped.path, seconds, self.speed)
+        along = traveled(self.jumped.path, seconds, self.speed)
         heights = self.jumped.path.at(seconds)
         return np.column_stack([along * np.cos(self.heading), along * np.sin(self.heading), heights])
 

@@ -17,10 +17,10 @@ LIGHTEST = 1e-6
 """Share of the whole mass under which a bone is not worth a constraint."""
 
 
-class LEAPWRIGHT_OT_show_centre_of_mass(Refusing, Operator):
+class LEAPWRIGHT_OT_show_center_of_mass(Refusing, Operator):
     """Add the empty, or bring it up to date."""
 
-    bl_idname = "leapwright.show_centre_of_mass"
+    bl_idname = "leapwright.show_center_of_mass"
     bl_label = "Show Center of Mass"
     bl_description = "Add an empty that follows the center of mass of the armature, by constraints"
     bl_options = {"REGISTER", "UNDO"}
@@ -48,9 +48,9 @@ def marker_of(rig: Rig) -> Object | None:
 
 
 def follow(context: Context, rig: Rig, marker: Object, body: Body) -> None:
-    """Make the marker follow the body: each constraint pulls it towards one bone by that bone's share so far.
+    """Make the marker follow the body: each constraint pulls it toward one bone by that bone's share so far.
 
-    A mass beside its bone is pulled towards through an empty of its own, a child of the bone.
+    A mass beside its bone is pulled toward through an empty of its own, a child of the bone.
     """
     for constraint in marker.constraints[:]:
         if isinstance(constraint, CopyLocationConstraint) and constraint.target not in (None, rig):
@@ -99,4 +99,4 @@ def _name(rig: Rig) -> str:
     return f"{rig.name} center of mass"
 
 
-CLASSES = (LEAPWRIGHT_OT_show_centre_of_mass,)
+CLASSES = (LEAPWRIGHT_OT_show_center_of_mass,)

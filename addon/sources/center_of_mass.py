@@ -15,7 +15,7 @@ from ..reading.dependencies import dependencies_of, invalid_drivers, span_of
 from ..reading.evaluated import evaluated_frames
 from ..reading.sampling import MOST_FRAMES_READ
 from ..rigs import is_rig
-from ..scene import frame_rate, key_time, metres, upright
+from ..scene import frame_rate, key_time, unit_scale, upright
 from ..source import Source
 
 TRACK_NAME, FORMER_TRACK_NAME = "center of mass", "centre of mass"
@@ -51,7 +51,7 @@ def sample(scene: Scene, thing: Object, _bone: str = "") -> Track:
         name=name(thing),
         fps=frame_rate(scene),
         frames=frames,
-        positions=found.body.centre_of_mass(points),
+        positions=found.body.center_of_mass(points),
         key_frames=None if keys is None else keys / rate,
         interpolation=interpolation,
         source=TRACK_NAME,
@@ -65,7 +65,7 @@ def seen(context: Context, thing: Object, _bone: str = "") -> Array:
     """Return the (3,) center of mass in the world on this frame, Blender units, of a rig that need not be keyed yet."""
     found, scene = body_of_rig(thing), context.scene
     points = evaluated_frames(scene, thing, found.body.bones, [scene.frame_current + scene.frame_subframe])
-    return upright(scene).T @ found.body.centre_of_mass(points)[0] / metres(scene)
+    return upright(scene).T @ found.body.center_of_mass(points)[0] / unit_scale(scene)
 
 
 def name(thing: Object, _bone: str = "") -> str:
@@ -79,4 +79,7 @@ def check(thing: Object, _bone: str = "") -> None:
         raise SourceError(f'Key the bones of "{thing.name}" first')
 
 
-SOURCE = Source("Center of Mass", "PIVOT_MEDIAN", poll, sample, name=name, check=check, seen=seen, is_weighed=True)
+SOURCE = Source(
+    "Center of Mass", "PIVOT_MEDIAN", poll, sample, name=name, check=check, seen=seen, is_weighed=True,
+    saved_name="centre_of_mass",
+)  # fmt: skip
