@@ -84,7 +84,8 @@ def measure(
     Feet that are not given are read. Meters, seconds and frames in the track's own frame of reference, z up. Never
     raises for phases whose events rise in time; what they cannot tell is None.
     """
-    phases = replace(phases, step=max(step_of(track, phases), world.step))
+    step = max(step_of(track, phases), world.step)
+    phases = phases if step == phases.step else replace(phases, step=step)
     contact = measure_contact(track, phases, feet)
     readings = read(track, phases)
     flight, shape = measure_flight(track, phases, world, readings=readings)

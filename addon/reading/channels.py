@@ -89,6 +89,10 @@ class Channels:
         return (channel for channel in self.axes if channel is not None)
 
 
+STILL = Channels((None, None, None))
+"""Those of a location that nothing moves."""
+
+
 class Motion:
     """Every curve that moves one object and its bones, by data path. Lives for one reading only."""
 
@@ -122,6 +126,8 @@ class Motion:
 
     def channels(self, path: str) -> Channels:
         """Find what moves the three channels at this data path."""
+        if path not in self._own and not self._clips and path not in self._drivers:
+            return STILL
         axes: list[Channel | None] = [None, None, None]
         for axis, curve in _heard(self._own, path).items():
             axes[axis] = _channel(curve)

@@ -1,6 +1,6 @@
 """Case: one rise and fall that stands out, and all that its witnesses may look at."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 
 from ..arrays import Array
@@ -123,7 +123,7 @@ def _flank(case: Case, here: Ascent, other: Ascent) -> Flank:
     near = tuple(level for level in elsewhere if level is not None and flank.is_near(level))
     # A seat that is left, or a crouch that is held, is no stand where the body is fastest about another level.
     is_seat = near and stand is not None and not flank.is_near(stand)
-    return replace(flank, stand=None if is_seat else stand, elsewhere=near)
+    return Flank(frames, heights, None if is_seat else stand, near, flank.is_open, held)
 
 
 def _stands(case: Case, way: Ascent) -> tuple[float | None, float | None]:

@@ -42,7 +42,7 @@ class Flank:
     is_open: bool = False
     is_held: bool = False
 
-    @cached_property
+    @property
     def levels(self) -> tuple[float, ...]:
         """All levels that it may stand at on this side, the likeliest first."""
         return self.elsewhere if self.stand is None else (self.stand,)
@@ -75,11 +75,13 @@ class Flank:
         """Height of the top, meters."""
         return float(self.heights[-1])
 
-    @cached_property
+    @property
     def is_cut(self) -> bool:
         """Whether the track ends in the midst of the motion."""
+        if not self.is_open:
+            return False
         steps = np.diff(self.heights) / np.diff(self.frames)
-        return self.is_open and bool(steps[0] > MIDST * steps.max())
+        return bool(steps[0] > MIDST * steps.max())
 
     @cached_property
     def fast(self) -> tuple[float, float]:

@@ -79,17 +79,16 @@ def posed_phases(case: Case, posed: Posed, takeoff: ContactReading, landing: Con
     on = min((frame for frame, _ in posed.landings), key=lambda frame: abs(frame - landing.frame))
     arc = None if poses.held else _drawn_arc(case, posed, off, on)
     error = ROUNDING * case.step if arc is None else AGREED
-
-    def event(frame: float) -> Event:
-        return Event(frame, error, float(np.interp(frame, poses.frames, poses.heights)))
-
+    told = [off, posed.apex, on, *(frame for frame in (posed.crouch, posed.absorbed) if frame is not None)]
+    heights = np.interp(told, poses.frames, poses.heights).tolist()
+    event = {frame: Event(frame, error, height) for frame, height in zip(told, heights, strict=True)}
     between_keys = arc is not None and abs(arc.apex_frame - posed.apex) > AGREED
     return Phases(
-        crouch=None if posed.crouch is None else event(posed.crouch),
-        takeoff=event(off),
-        apex=apex_of(arc, case.fps) if arc is not None and between_keys else event(posed.apex),
-        landing=event(on),
-        absorbed=None if posed.absorbed is None else event(posed.absorbed),
+        crouch=None if posed.crouch is None else event[posed.crouch],
+        takeoff=event[off],
+        apex=apex_of(arc, case.fps) if arc is not None and between_keys else event[posed.apex],
+        landing=event[on],
+        absorbed=None if posed.absorbed is None else event[posed.absorbed],
         arc=arc,
         method="keys" if arc is None else "curve",
         step=case.step,

@@ -59,7 +59,8 @@ def find_in_steps(
     found, notes = yield from _heard(track, feet if feet is not None else feet_of(track), world, limits)
     result = marked(Found(tuple(found), tuple(notes)), track)
     if result.phases:
-        return replace(result, notes=(*result.notes, *_of_gravity(result.phases, world)))
+        other_world = _of_gravity(result.phases, world)
+        return replace(result, notes=(*result.notes, *other_world)) if other_world else result
     sideways = [Note(Said.SIDEWAYS, {"axis": axis}) for axis in _axes_up(track, world, limits)]
     return replace(result, notes=(Note(Said.NO_JUMP), *result.notes, *sideways))
 
@@ -169,7 +170,8 @@ def _of_nearest(case: Case, testimonies: Sequence[Testimony]) -> Note:
 def _of_lengths(track: Track) -> list[Note]:
     """Say that the track moves as if its lengths were not meters."""
     steps, gaps = track.positions[1:] - track.positions[:-1], track.frames[1:] - track.frames[:-1]
-    speed = math.sqrt(float((np.einsum("ij,ij->i", steps, steps) / gaps**2).max())) * track.fps
+    x, y, z = steps.T
+    speed = math.sqrt(float(((x * x + y * y + z * z) / gaps**2).max())) * track.fps
     rise = float(track.heights.max() - track.heights.min())
     return [Note(Said.HUGE, {"meters": rise, "speed": speed})] if rise > HUGE or speed > FAST else []
 

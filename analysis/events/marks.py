@@ -16,6 +16,8 @@ MARK_SECONDS = 0.5
 
 def marked(found: Found, track: Track) -> Found:
     """Apply the track's marks to what was found; what cannot be applied is said in a note."""
+    if not track.marks:
+        return found
     phases, notes = list(found.phases), list(found.notes)
     for marks in track.marks:
         if marks.no_jump is not None:

@@ -219,4 +219,6 @@ def _noise(heights: Array) -> float:
 
 
 def _lower_quartile(values: Array) -> float:
-    return float(np.partition(values, len(values) // 4)[len(values) // 4])
+    ordered, quarter = values.copy(), len(values) // 4
+    ordered.partition(quarter)
+    return float(ordered[quarter])
