@@ -56,15 +56,15 @@ class Case:
         """Its top, and the lowest samples beside it."""
         return self.course.turns[self.index]
 
-    @cached_property
+    @property
     def rising(self) -> Flank:
         """The way up, in order of time."""
-        return _flank(self, *self._ways)
+        return self._flanks[0]
 
-    @cached_property
+    @property
     def falling(self) -> Flank:
         """The way down, with time reversed."""
-        return _flank(self, *self._ways[::-1])
+        return self._flanks[1]
 
     @cached_property
     def against_a_bob(self) -> float | None:
@@ -101,12 +101,21 @@ class Case:
         return bool(self.rising.levels or self.falling.levels)
 
     @cached_property
+    def _flanks(self) -> tuple[Flank, Flank]:
+        up, down = self._ways
+        of_up, of_down = _stands(self, up), _stands(self, down)
+        return _flank(self, up, of_up, of_down), _flank(self, down, of_down, of_up)
+
+    @cached_property
     def _ways(self) -> tuple[Ascent, Ascent]:
         near, last = NEARBY * self.fps, len(self.back.turns) - 1
         return ascent_to(self.course, self.index, near), ascent_to(self.back, last - self.index, near)
 
 
-def _flank(case: Case, here: Ascent, other: Ascent) -> Flank:
+Stands = tuple[float | None, float | None]
+
+
+def _flank(case: Case, here: Ascent, own_side: Stands, other_side: Stands) -> Flank:
     side = slice(here.turn.before, here.turn.top + 1)
     frames, heights = here.course.frames[side], here.course.heights[side]
     is_step = len(frames) == 2 and not case.poses.held and frames[1] - frames[0] <= 1.0
@@ -115,7 +124,7 @@ def _flank(case: Case, here: Ascent, other: Ascent) -> Flank:
     flank = Flank(frames, heights, None, (), is_step or bottom == 0, held)
     if is_step:
         return flank
-    (own, beyond), (across, far) = _stands(case, here), _stands(case, other)
+    (own, beyond), (across, far) = own_side, other_side
     lowest = flank.bottom - (0.0 if flank.is_open else LIFTED * (flank.top - flank.bottom))
     # A level under the bottom is the bottom's: what hangs from the hips carries them over it.
     levels = (own, beyond, far if across is None else across)
@@ -126,7 +135,7 @@ def _flank(case: Case, here: Ascent, other: Ascent) -> Flank:
     return Flank(frames, heights, None if is_seat else stand, near, flank.is_open, held)
 
 
-def _stands(case: Case, way: Ascent) -> tuple[float | None, float | None]:
+def _stands(case: Case, way: Ascent) -> Stands:
     """Return meters that the body holds under the top: beside the jump, and beyond the next one.
 
     The highest of several, since a crouch is held too; what is held at the bottom is one. Without any, the track's own
