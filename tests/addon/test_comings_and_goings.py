@@ -16,7 +16,7 @@ NAMES = [name for name in dir(bpy.app.handlers) if isinstance(getattr(bpy.app.ha
 
 def counts():
     menu = [len(getattr(bpy.types, name).draw._draw_funcs) if hasattr(getattr(bpy.types, name).draw, "_draw_funcs")
-            else 1 for name in menus.PLACES]
+            else 1 for name in menus.MENUS]
     drawn = len(viewport._handlers) + len(keyed_time._handlers) + len(menus._keys)
     timer = bpy.app.timers.is_registered(following._tick)
     return [len(getattr(bpy.app.handlers, name)) for name in NAMES], menu, drawn, timer, len(changes._heard)

@@ -111,7 +111,7 @@ def test_the_shot_and_its_figures_are_as_without_it(crate, tmp_path):
 def test_a_busy_picture_is_made_small_enough(crate, tmp_path, monkeypatch):
     path = crate()
     most = len(only(audit_file(path, WAY)).jpeg) - 1
-    monkeypatch.setattr("leapwright.addon.shots.thumbnails.MOST_BYTES", most)
+    monkeypatch.setattr("leapwright.addon.shots.thumbnails.MOST_THUMBNAIL_BYTES", most)
     assert len(only(audit_file(path, WAY)).jpeg) <= most
 
 
