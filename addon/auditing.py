@@ -39,7 +39,7 @@ def audit_followed(context: Context) -> results.Result:
         return latest
     settings = settings_of(scene)
     target, why = choosing.choose(scene, asked, settings)
-    result = read(scene, target, asked=asked_of(asked), settings=settings, why=why)
+    result = read_and_audit(scene, target, asked=asked_of(asked), settings=settings, why=why)
     if not result.audit.jumps and (others := choosing.rising(scene, target, settings)):
         result = result.noting(f"these move up and down: {', '.join(others)}")
     context.view_layer.update()  # a private scene leaves an update behind, which is none of the user's edits
@@ -59,7 +59,7 @@ def read_followed(context: Context) -> results.Result:
         target, why = target_in(scene, latest.basis), latest.basis.why
     if target is None:
         target, why = choosing.choose(scene, asked, settings)
-    return read(scene, target, asked=asked_of(asked), settings=settings, why=why)
+    return read_and_audit(scene, target, asked=asked_of(asked), settings=settings, why=why)
 
 
 def keep(scene: Scene, result: results.Result, *, chosen: int = 0, count: Count | None = None) -> None:
@@ -70,11 +70,11 @@ def keep(scene: Scene, result: results.Result, *, chosen: int = 0, count: Count 
     results.keep(scene, result)
     freshness.trust(scene, result, count_of(scene) if count is None else count)
     for manager in bpy.data.window_managers:
-        rows.fit(manager, len(result.audit.jumps), chosen=chosen)
+        rows.fit_rows(manager, len(result.audit.jumps), chosen=chosen)
     view.redraw()
 
 
-def read(
+def read_and_audit(
     scene: Scene, target: Target, *, asked: Asked | None = None, settings: Settings, why: Why = ASKED
 ) -> results.Result:
     """Read a target now and audit it; why: for what reason it. Raises LeapwrightError when it cannot be read."""

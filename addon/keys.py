@@ -48,7 +48,7 @@ class KeyTable:
         )
 
 
-def read(curves: Sequence[FCurve], *, ahead: Sequence[float]) -> KeyTable:
+def table_of(curves: Sequence[FCurve], *, ahead: Sequence[float]) -> KeyTable:
     """Read the keys of curves, given the frames by which each one's action runs ahead of the timeline."""
     sets = [curve.keyframe_points for curve in curves]
     counts = [len(keys) for keys in sets]
@@ -64,7 +64,7 @@ def read(curves: Sequence[FCurve], *, ahead: Sequence[float]) -> KeyTable:
     return KeyTable(tuple(curves), values, np.repeat(np.arange(len(curves)), counts), starts, np.repeat(ahead, counts))
 
 
-def placed(table: KeyTable, time_map: TimeMap) -> Array:
+def new_frames(table: KeyTable, time_map: TimeMap) -> Array:
     """Return (k,) new frames: keys of one old frame stay together on one new frame, poses on whole frames.
 
     Runs of keys that draw a curve frame by frame keep their proportions instead. Raises RetimeError when keys
@@ -117,7 +117,7 @@ def moved(table: KeyTable, new: Array, time_map: TimeMap) -> Array:
     return values
 
 
-def write(table: KeyTable, values: Array) -> int:
+def write_changed(table: KeyTable, values: Array) -> int:
     """Write the values of those curves that differ from the table's; return how many did."""
     changed = (values != table.values).any(axis=(0, 2))
     numbers = np.flatnonzero(np.bincount(table.curve[changed])).tolist()

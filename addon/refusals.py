@@ -29,7 +29,7 @@ class Refusing(OperatorPart):
 
     def refuse(self, why: LeapwrightError | str, *, level: Report = "ERROR") -> Outcome:
         """Say why nothing was done; level: what Blender reports it as."""
-        said = sentence(str(why))
+        said = capitalized(str(why))
         self.report({level}, said if bpy.app.background or level != "ERROR" else in_lines(said))
         return {"CANCELLED"}
 
@@ -45,7 +45,7 @@ class InWindow(Refusing):
         return True
 
 
-def sentence(text: str) -> str:
+def capitalized(text: str) -> str:
     """Begin a text with a capital."""
     return text[:1].upper() + text[1:]
 

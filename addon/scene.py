@@ -37,7 +37,7 @@ def unit_scale(scene: Scene) -> float:
     return scene.unit_settings.scale_length
 
 
-def gravity(scene: Scene) -> float:
+def scene_gravity(scene: Scene) -> float:
     """Return the magnitude of the scene's gravity, m/s².
 
     Blender's setting is in m/s² whatever the length of a unit; 0 when it is set to nothing.
@@ -86,9 +86,9 @@ def settings_of(scene: Scene) -> Settings:
     """
     chosen = getattr(scene, "leapwright", None)
     if chosen is None:
-        return Settings(World(gravity=gravity(scene) or STANDARD_GRAVITY))
+        return Settings(World(gravity=scene_gravity(scene) or STANDARD_GRAVITY))
     if chosen.gravity == "scene":
-        strength = gravity(scene)
+        strength = scene_gravity(scene)
         if strength == 0.0:
             raise SettingsError("the scene has no gravity: choose a world, or type one, under Settings")
     else:

@@ -72,7 +72,7 @@ class Source:
     has           whether the data-block still has the part
     check         raises SourceError with what to do where nothing animates it
     among         where the data-block is looked for, by name
-    seen          its place (3,) in the world, Blender units, as the viewport shows it now; None: sampled
+    place_now     its place (3,) in the world, Blender units, as the viewport shows it now; None: sampled
     told          groups of the add-on's settings that its reading depends on, beside those of feet
     is_keyed      its own location may be keyed: a plan can be laid on it
     is_whole      an object as a whole: where that is an armature, what moves it may stand in for it
@@ -91,7 +91,7 @@ class Source:
     has: Callable[[Thing, str], bool] = has_bone
     check: Callable[[Thing, str], None] = check_animated
     among: Callable[[Scene], Among[Any]] = objects_of
-    seen: Callable[[Context, Thing, str], Array] | None = None
+    place_now: Callable[[Context, Thing, str], Array] | None = None
     told: Callable[[Scene, Thing], tuple[PropertyGroup | None, ...]] = lambda _scene, _thing: ()
     is_keyed: bool = False
     is_whole: bool = False

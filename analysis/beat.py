@@ -103,10 +103,10 @@ def nearest(frames: float, *, step: int) -> int:
     return low if frames * frames <= low * (low + step) else low + step
 
 
-def counted(frames: float) -> str:
+def frames_said(frames: float) -> str:
     """Write frames to one decimal, with their word.
 
-    >>> counted(1.0), counted(6.25)
+    >>> frames_said(1.0), counted(6.25)
     ('1 frame', '6.2 frames')
     """
     rounded = round(frames, 1)
@@ -121,4 +121,4 @@ def left_over(frames: float) -> str:
     """
     if not round(frames, 1):
         return "exact"
-    return f"{counted(abs(frames))} {'over' if frames > 0.0 else 'short'}"
+    return f"{frames_said(abs(frames))} {'over' if frames > 0.0 else 'short'}"

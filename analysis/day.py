@@ -12,7 +12,7 @@ from .errors import LeapwrightError, SourceError
 from .files import IN_BLENDER, Named
 from .settings import Settings
 from .shot import Extras, Reading, Shot, audit_reading, unreadable
-from .sources import READERS, check_is_file, listed, read_file
+from .sources import READERS, check_is_file, read_file, suffixes_said
 from .terminal import tell
 
 
@@ -76,7 +76,7 @@ def read_track(path: Path, way: DayRequest) -> Reading:
     """Read a track file. Raises SourceError or TrackError, a sentence each."""
     check_is_file(path)
     if path.suffix.lower() not in READERS:
-        raise SourceError(f"it is not a shot: those are named {listed([*IN_BLENDER, *READERS])}")
+        raise SourceError(f"it is not a shot: those are named {suffixes_said([*IN_BLENDER, *READERS])}")
     reading = read_file(path, fps=way.fps)
     tracks = tuple(track for track in reading.tracks if way.track in (None, track.name))
     if not tracks:

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from .sources import listed
+from .sources import suffixes_said
 
 BLEND_SUFFIX, MOTION_SUFFIX = ".blend", ".bvh"
 IN_BLENDER = (BLEND_SUFFIX, MOTION_SUFFIX, ".fbx", ".glb")
@@ -71,4 +71,4 @@ def _nothing(files: list[Path], wanted: frozenset[str]) -> str:
         return "the folder is empty"
     names = sorted(path.name for path in files)
     shown = ", ".join(names[:4]) + (f" and {len(names) - 4} more" if len(names) > 4 else "")
-    return f"the folder holds no {listed(wanted)} file; skipped: {shown}"
+    return f"the folder holds no {suffixes_said(wanted)} file; skipped: {shown}"

@@ -11,7 +11,7 @@ from .measures.contact import FootContact, measure_contact, size_of
 from .measures.flight import Flight, measure_flight
 from .measures.landing import Absorb, measure_absorb, stops_dead
 from .measures.push import Push, measure_push
-from .measures.readings import read
+from .measures.readings import read_events
 from .measures.step import step_of
 from .measures.travel import Travel, measure_travel
 from .mend import Mend
@@ -87,7 +87,7 @@ def measure(
     step = max(step_of(track, phases), world.step)
     phases = phases if step == phases.step else replace(phases, step=step)
     contact = measure_contact(track, phases, feet)
-    readings = read(track, phases)
+    readings = read_events(track, phases)
     flight, shape = measure_flight(track, phases, world, readings=readings)
     return Jump(
         crouch=phases.crouch,

@@ -1,4 +1,4 @@
-"""Names: a class or a constant is defined in one module; identifiers are spelled as Americans spell them."""
+"""Names: a class, a function or a constant is defined in one module; all are spelled as in American English."""
 
 import ast
 import re
@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from tests.house import CODE, module_of, sources, tree_of
 
-# What every module of a room must have under one name, and who reads it there.
+# What each module of a room has under one name, and who asks it there.
 ONE_A_MODULE = {
     "CLASSES": "what a module registers with Blender: addon.registration",
     "SAVED": "where a module's settings are kept in a file: addon.saved",
@@ -17,6 +17,31 @@ ONE_A_MODULE = {
     "SUMMARY": "what a command is for, in a line: analysis.options.parser",
     "EPILOG": "what the help of a command ends on: the command's own `add`",
     "EXAMPLE": "a call of a command: analysis.options.parser",
+    "add": "declare a command's or a group's options: argparse",
+    "run": "run a command: analysis.command",
+    "main": "run a call: analysis here, Blender's own command in the add-on",
+    "audit_each": "read files and audit each: analysis.day is handed one of them",
+    "find": "a finding, or the events: analysis.findings, analysis.events",
+    "hear": "a witness: analysis.events.find",
+    "seen": "the facts that a witness tells: analysis.events.weights",
+    "read": "a kind of file: analysis.sources",
+    "track_from": "the track of a text of its kind: analysis.sources",
+    "gravity": "a gravity that is typed, in a call and in a show's file",
+    "length": "a length that is typed, in a call and in a show's file",
+    "limits": "limits that are typed, in a call and in a show's file",
+    "register": "Blender's word: addon.registration",
+    "unregister": "Blender's word: addon.registration",
+    "poll": "a thing to follow may be chosen: addon.source",
+    "sample": "a thing to follow is read: addon.source",
+    "check": "a thing to follow has keys: addon.source",
+    "choose": "the thing that a scene follows: addon.choosing, addon.source",
+    "place_now": "where a thing to follow is: addon.source",
+    "keep": "make a value a scene's latest: addon.results and what else is kept beside the file",
+    "forget": "drop what is kept beside the file: addon.registration",
+    "of_scene": "the settings of a scene",
+    "of_window": "the settings of all windows",
+    "events": "the figures of events, of an audit and of a plan",
+    "sizes": "the figures of lengths, of an audit and of a plan",
 }
 
 # Endings that differ in British English, and words, in identifiers of our own; CancelledError is Python's.
@@ -29,9 +54,9 @@ NOT_OURS = {"CancelledError"}
 
 
 def named(tree: ast.Module) -> Iterator[str]:
-    """Yield the public classes and the constants that a module defines."""
+    """Yield the classes, functions and constants that a module defines."""
     for node in tree.body:
-        if isinstance(node, ast.ClassDef):
+        if isinstance(node, ast.ClassDef | ast.FunctionDef):
             yield node.name
         targets = node.targets if isinstance(node, ast.Assign) else [getattr(node, "target", None)]
         for target in targets if isinstance(node, ast.Assign | ast.AnnAssign) else ():
@@ -39,9 +64,9 @@ def named(tree: ast.Module) -> Iterator[str]:
             yield from (name for name in names if name.isupper())
 
 
-def test_a_class_and_a_constant_are_defined_in_one_module() -> None:
-    assert list(named(ast.parse("LOW, HIGH = 1, 2\nclass Fit: pass\nMOST: int = 3\nlow = 4"))) == [
-        "LOW", "HIGH", "Fit", "MOST"]  # fmt: skip
+def test_a_name_is_defined_in_one_module() -> None:
+    assert list(named(ast.parse("LOW, HIGH = 1, 2\nclass Fit: pass\nMOST: int = 3\nlow = 4\ndef fit(): pass"))) == [
+        "LOW", "HIGH", "Fit", "MOST", "fit"]  # fmt: skip
     homes = defaultdict(set)
     for path in CODE:
         for name in named(tree_of(path)):

@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 from leapwright.addon.command import main as leapwright
 from leapwright.analysis import Limits
-from leapwright.analysis.sources.track_json import parsed, track_from
+from leapwright.analysis.sources.track_json import json_object, track_from
 
 from tests.house import ROOT, sources, tree_of
 
@@ -122,7 +122,7 @@ def test_a_findings_row_says_the_limits_it_is_told_by(row: list[str]) -> None:
 
 
 def test_the_track_file_of_the_readme_can_be_read() -> None:
-    track = track_from(parsed(fences("README.md", "json")[0]))
+    track = track_from(json_object(fences("README.md", "json")[0]))
     assert len(track.frames) >= 5 and track.feet is not None and not track.notes
 
 

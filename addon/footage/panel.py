@@ -2,9 +2,9 @@
 
 from bpy.types import Context
 
-from ..refusals import sentence
+from ..refusals import capitalized
 from ..settings import shown_in
-from ..sidebar.editors import ChosenPart, in_editors, split
+from ..sidebar.editors import ChosenPart, in_editors, settings_column
 from ..sidebar.wrapping import paragraph
 from .marker import FILMED_CAUTION
 from .settings import BETWEEN_MARKERS
@@ -16,7 +16,7 @@ class _Footage(ChosenPart):
     part = "footage"
 
     def draw(self, context: Context) -> None:
-        said, column = context.scene.leapwright_footage, split(self.layout)
+        said, column = context.scene.leapwright_footage, settings_column(self.layout)
         column.active = shown_in(context).follow == "footage"
         column.prop(said, "clip")
         if said.clip is None:
@@ -30,7 +30,7 @@ class _Footage(ChosenPart):
             column.prop(said, "pixels")
         column.prop(said, "length")
         column.prop(said, "rate")
-        paragraph(self.layout, context, sentence(FILMED_CAUTION), "INFO")
+        paragraph(self.layout, context, capitalized(FILMED_CAUTION), "INFO")
 
 
 CLASSES = in_editors(_Footage, "footage", "setup")

@@ -28,7 +28,7 @@ LIST = re.compile(r"(?:(-)|\d+\.) (.*)")
 HEADING = re.compile(r"(#{1,3}) (.*)")
 
 
-def names() -> list[str]:
+def page_names() -> list[str]:
     """Return the names of the pages, the first one first."""
     return sorted((path.stem for path in PAGES_FOLDER.glob("*.md")), key=lambda name: (name != FIRST_PAGE, name))
 
@@ -42,10 +42,10 @@ def anchor_of(heading: str) -> str:
     return re.sub(r"[^\w\- ]", "", heading.lower()).replace(" ", "-")
 
 
-def written(folder: Path) -> Path:
+def write_pages(folder: Path) -> Path:
     """Write every page as HTML into a folder, pictures linked where they lie; return the first one."""
     folder.mkdir(parents=True, exist_ok=True)
-    for name in names():
+    for name in page_names():
         text = (PAGES_FOLDER / f"{name}.md").read_text(encoding="utf-8")
         page = html_of(text).replace('src="pictures/', f'src="{(PAGES_FOLDER / "pictures").as_uri()}/')
         (folder / f"{name}.html").write_text(page, encoding="utf-8")

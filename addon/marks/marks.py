@@ -56,14 +56,14 @@ class LEAPWRIGHT_PG_marks(PropertyGroup):
 CLASSES = (LEAPWRIGHT_PG_marks,)
 
 
-def read(entry: LEAPWRIGHT_PG_marks) -> Marks:
+def marks_from(entry: LEAPWRIGHT_PG_marks) -> Marks:
     """Return marks as the analysis takes them. Raises SettingsError when they make no sense."""
     if entry.is_no_jump:
         return Marks(no_jump=(round(entry.first, FRAME_DIGITS), round(entry.last, FRAME_DIGITS)))
     return Marks.of({name: round(getattr(entry, name), FRAME_DIGITS) for name in EVENTS if name in entry.pinned})
 
 
-def write(entry: LEAPWRIGHT_PG_marks, marks: Marks) -> None:
+def write_marks(entry: LEAPWRIGHT_PG_marks, marks: Marks) -> None:
     """Take over what is pinned, or the stretch without a jump."""
     entry.pinned = set(marks.pinned)
     for name, frame in marks.pinned.items():
@@ -92,7 +92,7 @@ def of_track(scene: Scene, name: str) -> tuple[tuple[Marks, ...], tuple[str, ...
     for entry in all_of(scene):
         if _is_of(entry, name):
             try:
-                sound.append(read(entry))
+                sound.append(marks_from(entry))
             except SettingsError as refusal:
                 refused.append(f"marks were left out: {refusal}")
     return tuple(sound), tuple(refused)
@@ -115,12 +115,12 @@ def put(scene: Scene, name: str, marks: tuple[Marks, ...]) -> None:
     for number in reversed(range(len(listed))):
         if _is_of(listed[number], name):
             with suppress(SettingsError):
-                read(listed[number])
+                marks_from(listed[number])
                 listed.remove(number)
     for mark in marks:
         entry = listed.add()
         entry.track = name
-        write(entry, mark)
+        write_marks(entry, mark)
 
 
 SAVED = Saved(bpy.types.Scene, "leapwright_marks", CLASSES, lambda: CollectionProperty(type=LEAPWRIGHT_PG_marks))

@@ -9,7 +9,7 @@ from ..reading.curves import CONSTANT, LINEAR, Keys, read_keys
 from ..reading.placement import TRANSFORMS
 
 
-def keys_of(rig: Object) -> tuple[Array | None, str | None]:
+def transform_keys(rig: Object) -> tuple[Array | None, str | None]:
     """Return the frames of all transform keys that move the rig, before time remapping, and how they are joined.
 
     None where that is not known: nothing of its own is keyed, or NLA strips play along.

@@ -4,7 +4,7 @@ from bpy.types import Context, PropertyGroup, UILayout, UIList
 
 from ...analysis.errors import LeapwrightError
 from ...analysis.mass.segments import OWN_MASS
-from ..refusals import sentence
+from ..refusals import capitalized
 from ..rigs import Rig
 from ..sidebar.editors import ChosenPart, in_editors
 from ..sidebar.wrapping import paragraph
@@ -92,11 +92,11 @@ def _draw_state(layout: UILayout, context: Context, rig: Rig) -> None:
     try:
         found = body_of_rig(rig)
     except LeapwrightError as refusal:
-        paragraph(layout, context, sentence(str(refusal)), "INFO")
+        paragraph(layout, context, capitalized(str(refusal)), "INFO")
         return
-    paragraph(layout, context, sentence(found.known), "INFO")
+    paragraph(layout, context, capitalized(found.known), "INFO")
     if found.warning:
-        paragraph(layout, context, sentence(found.warning), "ERROR")
+        paragraph(layout, context, capitalized(found.warning), "ERROR")
 
 
 CLASSES = (LEAPWRIGHT_UL_body, *in_editors(_Body, "body", "setup"))

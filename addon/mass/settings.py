@@ -13,14 +13,14 @@ from bpy.props import (
 )
 from bpy.types import Armature, PropertyGroup
 
-from ...analysis.mass.body import split
+from ...analysis.mass.body import kind_and_side
 from ...analysis.mass.segments import OWN_MASS, SEGMENT_TABLES, SEGMENTS
 from ..saved import Saved
 
 
 def label(segment: str) -> str:
     """Write a segment's name as a menu shows it: "Upper Arm, Left"."""
-    return ", ".join(part.replace("_", " ").title() for part in split(segment) if part)
+    return ", ".join(part.replace("_", " ").title() for part in kind_and_side(segment) if part)
 
 
 SEGMENT = [

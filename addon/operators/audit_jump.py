@@ -29,11 +29,11 @@ class LEAPWRIGHT_OT_audit_jump(Refusing, Operator):
             audit = audit_followed(context).audit
         except LeapwrightError as refusal:
             return self.refuse(refusal)
-        self.report({"INFO"} if audit.jumps else {"WARNING"}, summary(audit))
+        self.report({"INFO"} if audit.jumps else {"WARNING"}, audit_summary(audit))
         return {"FINISHED"}
 
 
-def summary(audit: Audit) -> str:
+def audit_summary(audit: Audit) -> str:
     """Say in one line what was found."""
     if not audit.jumps:
         return f"{audit.name}: {audit.notes[-1] if audit.notes else 'no jump found'}"

@@ -19,7 +19,7 @@ class LEAPWRIGHT_OT_drop_forecast(Refusing, Operator):
 
     @classmethod
     def poll(cls, context: Context) -> bool:
-        if not forecasts.has(context.scene):
+        if not forecasts.has_forecast(context.scene):
             cls.poll_message_set("Nothing is previewed")
             return False
         return True

@@ -7,7 +7,7 @@ from ..auditing import audit_followed
 from ..blender_words import Outcome
 from ..mass.bound_mesh import bound_parts
 from ..mass.rig import body_of_rig
-from ..refusals import sentence
+from ..refusals import capitalized
 from ..rigs import Rig
 from ..scene import unit_scale
 from ..settings import of_scene
@@ -46,7 +46,7 @@ class LEAPWRIGHT_OT_follow_center_of_mass(OfRig, Operator):
         try:
             audit_followed(context)
         except LeapwrightError as refusal:
-            self.report({"WARNING"}, sentence(str(refusal)))
+            self.report({"WARNING"}, capitalized(str(refusal)))
             return {"FINISHED"}  # the settings have changed, which is to be undone
         self.report({"INFO"}, f'The center of mass of "{rig.name}" is followed: {known}')
         return {"FINISHED"}

@@ -11,7 +11,7 @@ from ..blender_words import Outcome
 from ..mass.bound_mesh import bound_parts
 from ..mass.rig import body_of_rig, naming_of
 from ..mass.settings import LEAPWRIGHT_PG_body
-from ..refusals import sentence
+from ..refusals import capitalized
 from ..rigs import Rig
 from ..scene import unit_scale
 from .of_rig import OfRig
@@ -47,9 +47,9 @@ class _Fill(_OfBody):
         found = body_of_rig(rig)
         warning = found.warning or self.doubt(rig)
         if warning:
-            self.report({"WARNING"}, sentence(warning))
+            self.report({"WARNING"}, capitalized(warning))
         else:
-            self.report({"INFO"}, sentence(found.known))
+            self.report({"INFO"}, capitalized(found.known))
         return {"FINISHED"}
 
 

@@ -24,7 +24,7 @@ class LEAPWRIGHT_OT_open_manual(InWindow, Operator):
     section: StringProperty(name="Section", description="Name of the section", options={"SKIP_SAVE"})
 
     def execute(self, context: Context) -> Outcome:
-        page = pages.written(Path(bpy.app.tempdir) / "leapwright-manual").with_name(f"{self.page}.html")
+        page = pages.write_pages(Path(bpy.app.tempdir) / "leapwright-manual").with_name(f"{self.page}.html")
         if not page.exists():
             self.report({"WARNING"}, f"The manual has no page {self.page}")
             return {"CANCELLED"}

@@ -8,7 +8,7 @@ from ...analysis.errors import LeapwrightError
 from ...analysis.notes import Said
 from ..blender_words import Outcome
 from ..marks import marking, marks, pinning
-from ..refusals import sentence
+from ..refusals import capitalized
 
 PIN_LABELS = {name: label for name, label, *_ in marks.PINNABLE}
 
@@ -41,7 +41,7 @@ class LEAPWRIGHT_OT_pin_event(marking.Marking, Operator):
             return self.refuse(next((note.text for note in after.audit.said if note.said in LEFT_OUT), UNUSED))
         after.keep(context, chosen=number)
         if number is None:
-            self.report({"WARNING"}, sentence(_missing(after.audit, label, frame)))
+            self.report({"WARNING"}, capitalized(_missing(after.audit, label, frame)))
         else:
             self.report({"INFO"}, f"{label} of jump {number + 1} pinned to frame {frame:g}")
         return {"FINISHED"}

@@ -45,7 +45,7 @@ class LEAPWRIGHT_OT_plan_jump(Refusing, PlanFields, Operator):
             notes = (*self._lay(context, plan), *unkeyed)
         except LeapwrightError as refusal:
             return self.refuse(refusal)
-        self.report({"WARNING"} if notes else {"INFO"}, summary(plan, notes))
+        self.report({"WARNING"} if notes else {"INFO"}, plan_summary(plan, notes))
         return {"FINISHED"}
 
     def _take_over(self, context: Context) -> tuple[str, ...]:
@@ -91,7 +91,7 @@ def _why_unkeyed(context: Context) -> str | None:
     return None
 
 
-def summary(plan: Plan, notes: tuple[str, ...] = ()) -> str:
+def plan_summary(plan: Plan, notes: tuple[str, ...] = ()) -> str:
     """Say in one line where the events lie, and what was not taken along."""
     events = ", ".join(f"{key.event} {key.frame}" for key in plan.keys)
     return "; ".join((events[:1].upper() + events[1:], *notes))

@@ -7,9 +7,9 @@ from ...analysis.retiming.aim import KEEP_TIMES
 from ...analysis.retiming.forecast import differences
 from ..blender_words import Outcome
 from ..retiming import forecasts
-from ..retiming.operator import RetimesJump, audited, say_fit
+from ..retiming.operator import RetimesJump, audit_again, say_fit
 from ..retiming.settings import draw_choices
-from ..retiming.words import NO_KEY_MOVES, remarks, summary
+from ..retiming.words import NO_KEY_MOVES, moved_summary, remarks
 
 
 class LEAPWRIGHT_OT_retime_jump(RetimesJump, Operator):
@@ -32,7 +32,7 @@ class LEAPWRIGHT_OT_retime_jump(RetimesJump, Operator):
             return {"CANCELLED"}
         # From here on keys have moved: whatever happens, this is a step to undo.
         try:
-            result = audited(context, target, settings, number=self.jump)
+            result = audit_again(context, target, settings, number=self.jump)
         except LeapwrightError as refusal:
             self.report({"WARNING"}, f"Retimed, but it cannot be audited: {refusal}")
             return {"FINISHED"}
@@ -42,7 +42,7 @@ class LEAPWRIGHT_OT_retime_jump(RetimesJump, Operator):
         if differs:
             self.report({"WARNING"}, f"Retimed, but not as forecast: {'; '.join(differs)}")
         else:
-            self.report({"INFO"}, f"Jump {self.jump}: {summary(plan.forecast)}")
+            self.report({"INFO"}, f"Jump {self.jump}: {moved_summary(plan.forecast)}")
         return {"FINISHED"}
 
     def draw(self, context: Context) -> None:

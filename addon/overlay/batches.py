@@ -30,7 +30,7 @@ def batches_of(drawing: Drawing) -> Batches:
     """Hand a drawing over to the graphics card."""
     return Batches(
         {kind: _batch(shader.strokes(), "LINES", pieces.reshape(-1, 3)) for kind, pieces in drawing.lines.items()},
-        {kind: _batch(shader.dots(), "POINTS", points) for kind, points in drawing.dots.items()},
+        {kind: _batch(shader.dot_shader(), "POINTS", points) for kind, points in drawing.dots.items()},
     )
 
 
@@ -50,7 +50,7 @@ def draw(
     gpu.state.blend_set("ALPHA")
     gpu.state.depth_test_set("NONE")
     gpu.state.program_point_size_set(True)
-    strokes, dots = shader.strokes(), shader.dots()
+    strokes, dots = shader.strokes(), shader.dot_shader()
     for kind, look in looks.items():
         if (batch := batches.lines.get(kind)) is not None and look.width > 0.0:
             strokes.bind()

@@ -47,7 +47,7 @@ void main()
 
 
 @cache
-def dots() -> GPUShader:
+def dot_shader() -> GPUShader:
     """Return the shader, compiled once; needs a window, or a context made otherwise.
 
     encoded: 1 where what is drawn on encodes colors itself, as a viewport does, and is to be given linear ones

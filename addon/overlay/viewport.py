@@ -13,7 +13,7 @@ from .. import preferences, view
 from . import arcs
 from .batches import Batches, batches_of, draw
 from .geometry import Drawing, Label
-from .words import said
+from .words import label_text
 
 VIEW_FONT = 0
 LABEL_DISTANCE = 14.0
@@ -83,14 +83,14 @@ def _draw_labels() -> None:
     blf.shadow(VIEW_FONT, 3, 0.0, 0.0, 0.0, 0.9)
     blf.shadow_offset(VIEW_FONT, 1, -1)
     taken: list[Box] = []
-    for label in written(drawing.labels, upright_seen(context.region_data.view_matrix)):
+    for label in labels_in_order(drawing.labels, upright_seen(context.region_data.view_matrix)):
         at = location_3d_to_region_2d(context.region, context.region_data, Vector(label.place.tolist()))
         if at is not None:
-            _write(label, said(label, context.scene.unit_settings), at, taken, chosen, scale)
+            _write(label, label_text(label, context.scene.unit_settings), at, taken, chosen, scale)
     blf.disable(VIEW_FONT, blf.SHADOW)
 
 
-def written(labels: Sequence[Label], upright: float) -> list[Label]:
+def labels_in_order(labels: Sequence[Label], upright: float) -> list[Label]:
     """Return the labels in the order they are written in; without those of heights that are not seen.
 
     upright: the share that is seen of what stands upright

@@ -89,7 +89,7 @@ def _driven(data: AnimData | None, path: str) -> set[int]:
 
 def refuse_if_keyed(target: Target, curves: Sequence[FCurve], first: float, last: float) -> None:
     """Raise PlanError when keys lie from one frame of the action to another, both in."""
-    count = sum(1 for curve in curves for _ in keys_within(curve, first, last))
+    count = sum(1 for curve in curves for _ in key_indices(curve, first, last))
     if count:
         keys = "a key" if count == 1 else f"{count} keys"
         raise PlanError(
@@ -103,7 +103,7 @@ def curves_at(data: AnimData | None, path: str) -> list[FCurve]:
     return [curve for curve in host.curves_of(data) if curve.data_path == path] if data is not None else []
 
 
-def keys_within(curve: FCurve, first: float, last: float) -> Iterator[int]:
+def key_indices(curve: FCurve, first: float, last: float) -> Iterator[int]:
     """Yield the indices of a curve's keys from one frame to another, both in, last first."""
     for number in range(len(curve.keyframe_points) - 1, -1, -1):
         if first - ONE_FRAME <= curve.keyframe_points[number].co.x <= last + ONE_FRAME:

@@ -25,7 +25,7 @@ from ..target import Target
 from .keyable import (
     curves_at,
     driven_notes,
-    keys_within,
+    key_indices,
     owner_of,
     path_of,
     refuse_if_fixed,
@@ -91,7 +91,7 @@ def lay_keys(laid: Laid) -> None:
     """Write the keys; keys that lie between them on the same channels are replaced."""
     for axis in laid.axes:
         curve = _curve(laid, axis)
-        for number in keys_within(curve, laid.frames[0], laid.frames[-1]):
+        for number in key_indices(curve, laid.frames[0], laid.frames[-1]):
             curve.keyframe_points.remove(curve.keyframe_points[number], fast=True)
         for frame, value in zip(laid.frames, laid.values[:, axis], strict=True):
             curve.keyframe_points.insert(frame, value, options={"FAST"})

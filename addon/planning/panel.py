@@ -8,8 +8,8 @@ from bpy.types import Context, UILayout
 from ...analysis.errors import LeapwrightError, PlanError
 from ...analysis.planning.plan import Plan
 from .. import view
-from ..refusals import sentence
-from ..sidebar.editors import ChosenPart, Room, draw_parts, in_editors, split
+from ..refusals import capitalized
+from ..sidebar.editors import ChosenPart, Room, draw_parts, in_editors, settings_column
 from ..sidebar.figures import in_units, in_words
 from ..sidebar.tables import LONG_NAMES_SHARE, draw_table
 from ..sidebar.wrapping import paragraph
@@ -34,16 +34,16 @@ class _Plan(Room):
         try:
             plan = plan_of(context.scene)
         except PlanError as refusal:
-            paragraph(layout, context, sentence(in_words(refusal.template, refusal.values, units)), "ERROR")
+            paragraph(layout, context, capitalized(in_words(refusal.template, refusal.values, units)), "ERROR")
             return
         except LeapwrightError as refusal:
-            paragraph(layout, context, sentence(str(refusal)), "ERROR")
+            paragraph(layout, context, capitalized(str(refusal)), "ERROR")
             return
         if shown == "goal":
             draw_table(layout, ("", "Frame", "Height"), plan_figures.events(plan, units))
             _draw_laying(layout, context, fields)
             for note in plan.notes:
-                paragraph(layout, context, sentence(in_words(note.template, note.values, units)), "INFO")
+                paragraph(layout, context, capitalized(in_words(note.template, note.values, units)), "INFO")
 
 
 class _OfPlan(ChosenPart):
@@ -97,7 +97,7 @@ def _plan(context: Context) -> Plan | None:
 
 def _draw_goal(layout: UILayout, fields: LEAPWRIGHT_PG_plan) -> None:
     layout.row().prop(fields, "size_from", expand=True)
-    column = split(layout)
+    column = settings_column(layout)
     if fields.size_from == AIM_HEIGHT:
         column.prop(fields, "height")
         column.prop(fields, "zero")
@@ -120,7 +120,7 @@ def _draw_measured(layout: UILayout, context: Context, fields: LEAPWRIGHT_PG_pla
 
 
 def _draw_more(layout: UILayout, fields: LEAPWRIGHT_PG_plan) -> None:
-    column = split(layout)
+    column = settings_column(layout)
     column.prop(fields, "air_pace")
     column.prop(fields, "landing_height")
     row = column.row(heading="Absorb Distance")

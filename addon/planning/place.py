@@ -48,7 +48,7 @@ def seen_at(context: Context, target: Target) -> Array:
     Raises SourceError where it has no place: a bone that is not there, Edit Mode, or a track that is not an
     object's or a bone's and has no sample on this frame.
     """
-    seen = target.kind.seen
+    seen = target.kind.place_now
     if seen is not None:
         return seen(context, target.thing, target.bone)
     return upright(context.scene).T @ _sampled_at(context, target) / unit_scale(context.scene)

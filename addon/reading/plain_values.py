@@ -27,7 +27,7 @@ Rows = dict[str, list[tuple[int, int]]]
 """Rows of a collection, and indices of their array, in which a property of a name is moved."""
 
 
-def split(path: str) -> tuple[str, str]:
+def holder_and_property(path: str) -> tuple[str, str]:
     """Split a data path into its holder's and the property's name, a custom one with its brackets.
 
     >>> split('pose.bones["hips"].location'), split('["tide"]')

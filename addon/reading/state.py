@@ -26,7 +26,7 @@ from .. import host
 from ..rigs import Rig, is_rig
 from .curves import BEZIER
 from .dependencies import driver_targets, pointers
-from .plain_values import Movements, Rows, column, columns, custom, plain, split
+from .plain_values import Movements, Rows, column, columns, custom, holder_and_property, plain
 
 PLAIN_MODIFIERS = {"SUBSURF", "MIRROR", "SOLIDIFY", "BEVEL"}
 
@@ -79,7 +79,7 @@ def _moved(block: ID) -> Movements:
     if data is not None:
         clips = (curve for clip in host.clips_of(data) for curve in host.curves_of(clip))
         for curve in (*host.curves_of(data), *clips, *data.drivers):
-            holder, name = split(curve.data_path)
+            holder, name = holder_and_property(curve.data_path)
             moved.setdefault(holder, {}).setdefault(name, set()).add(curve.array_index)
     return moved
 
@@ -112,7 +112,7 @@ def _animation(block: ID, scene: Scene, all_moved: dict[int, Movements]) -> Iter
 def _asked(block: ID, path: str, moved: Movements) -> Iterator[object]:
     """Tell what a driver reads, of whatever owner, unless it follows the frame."""
     base = path.rpartition("[")[0] if path[-2:-1].isdigit() else path
-    holder, name = split(base)
+    holder, name = holder_and_property(base)
     if path and not path.startswith("frame_") and name not in moved.get(holder, {}):
         try:
             value = block.path_resolve(path)

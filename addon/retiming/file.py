@@ -102,7 +102,7 @@ def _opened(shot: Path) -> Scene:
 
 
 def _settings(scene: Scene, world: World, gravity: float | None) -> Settings:
-    fall = gravity or scene_world.gravity(scene)
+    fall = gravity or scene_world.scene_gravity(scene)
     return Settings(replace(world, gravity=fall) if fall else world)
 
 

@@ -33,7 +33,7 @@ def keep(scene: Scene, shown: Shown) -> None:
     _latest[scene_key(scene)] = shown
 
 
-def has(scene: Scene) -> bool:
+def has_forecast(scene: Scene) -> bool:
     """Say whether there is a forecast of the scene."""
     return scene_key(scene) in _latest
 

@@ -12,7 +12,7 @@ from ...analysis.settings import Settings
 from ...analysis.track import Track
 from .. import results
 from ..audited import OfJump
-from ..auditing import keep, read
+from ..auditing import keep, read_and_audit
 from ..basis import target_in
 from ..blender_words import Outcome
 from ..choosing import ASKED
@@ -21,7 +21,7 @@ from ..target import Target, stand_in, target_of
 from . import forecasts
 from .retiming import Retiming, prepare
 from .settings import CHOICES, KEEP_ITEMS, Choices, aim_of, extent_of
-from .words import fit_sentence, summary
+from .words import fit_sentence, moved_summary
 
 
 class RetimesJump(OfJump, Choices):
@@ -59,9 +59,9 @@ class RetimesJump(OfJump, Choices):
     def show(self, context: Context) -> Outcome:
         """Do what `forecast` does; raise LeapwrightError where it is refused."""
         target, settings, plan = self.prepared(context)
-        result = audited(context, target, settings, number=self.jump)
+        result = audit_again(context, target, settings, number=self.jump)
         forecasts.keep(context.scene, forecasts.Shown(plan.forecast, result, self.jump - 1, self.chosen()))
-        self.report({"INFO"}, f"Jump {self.jump}: {summary(plan.forecast)}")
+        self.report({"INFO"}, f"Jump {self.jump}: {moved_summary(plan.forecast)}")
         return {"FINISHED"}
 
     def chosen(self) -> tuple[object, ...]:
@@ -92,10 +92,10 @@ def say_fit(operator: RetimesJump, context: Context) -> Outcome:
     return {"CANCELLED"}
 
 
-def audited(context: Context, target: Target, settings: Settings, *, number: int) -> results.Result:
+def audit_again(context: Context, target: Target, settings: Settings, *, number: int) -> results.Result:
     """Audit the target again, and choose the jump that is worked on, counted from 1."""
     latest = results.latest(context.scene)
     asked, why = (None, ASKED) if latest is None else (latest.basis.asked, latest.basis.why)
-    result = read(context.scene, target, asked=asked, settings=settings, why=why)
+    result = read_and_audit(context.scene, target, asked=asked, settings=settings, why=why)
     keep(context.scene, result, chosen=number - 1)
     return result

@@ -13,7 +13,7 @@ from ..sidebar.wrapping import paragraph
 from . import forecasts
 from . import settings as retime_settings
 from .settings import CHOICES, Choices, draw_choices
-from .words import fit_sentence, listed, moves, named, remarks, table
+from .words import findings_named, fit_sentence, listed, moves, remarks, table
 
 
 class _Retime(Room):
@@ -62,7 +62,7 @@ def _draw_forecast(layout: UILayout, context: Context, shown: forecasts.Shown, *
     )
     for text, codes, icon in listed_codes:
         if codes:
-            paragraph(lines, context, text.format(named(codes)), icon)
+            paragraph(lines, context, text.format(findings_named(codes)), icon)
     paragraph(lines, context, listed(moves(shown.forecast)), "KEYFRAME")
     for remark in remarks(shown.forecast):
         paragraph(lines, context, remark, "INFO")

@@ -44,7 +44,7 @@ def rehearsed(
         moved = [owner.animation_data for owner in (actor, actor.data) if owner in copies and owner.animation_data]
         curves = [curve for data in moved for curve in host.curves_of(data) if not curve.is_empty]
         own = table.of_copies(curves)
-        keys.write(own, values[:, : len(own.curve)])
+        keys.write_changed(own, values[:, : len(own.curve)])
         played = target.kind.sample(scene, actor, target.bone)
         return with_asked_feet(scene, actor, replace(played, name=name, marks=marks))
     except (SourceError, TrackError):

@@ -59,7 +59,7 @@ class Retiming:
             keys.move_markers(self.scene.timeline_markers, time_map)
         if self.track.marks and not time_map.is_identity:
             marks.put(self.scene, self.track.name, moved_marks(self.track.marks, time_map))
-        return keys.write(self.table, self.values)
+        return keys.write_changed(self.table, self.values)
 
 
 def prepare(
@@ -80,7 +80,7 @@ def prepare(
     extent = extent or Extent()
     parts = parts_of(scene, target.object, shape_keys=extent.shape_keys)
     curves = [curve for part in parts for curve in part.curves]
-    table = keys.read(curves, ahead=[part.ahead for part in parts for _ in part.curves])
+    table = keys.table_of(curves, ahead=[part.ahead for part in parts for _ in part.curves])
     own = parts[0].owner == target.thing
     if aim.lay == "rounded" and not (own and track.placed_by_keys):
         aim = replace(aim, lay="none")  # no keys of its own to lay, and none to forecast
@@ -88,7 +88,7 @@ def prepare(
     refused: RetimeError | None = None
     for forecast in islice(forecasts(track, number, aim=aim, settings=settings), MOST_REHEARSED):
         try:
-            values = keys.moved(table, keys.placed(table, forecast.time_map), forecast.time_map)
+            values = keys.moved(table, keys.new_frames(table, forecast.time_map), forecast.time_map)
             air = air_of(forecast.before, forecast.time_map, lay=aim.lay) if own else None
             if air is not None:
                 values = lay(scene, target, track, forecast, air, table=table, values=values)

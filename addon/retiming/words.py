@@ -6,14 +6,14 @@ from ...analysis.report.labels import UNKNOWN
 from ...analysis.retiming.fit import DrawnFit
 from ...analysis.retiming.forecast import Forecast
 from ...analysis.retiming.placing import AFTER, BEFORE
-from ..sidebar.figures import in_words, rounded
+from ..sidebar.figures import in_words, to_digits
 
 NO_KEY_MOVES = "No key moves: the timing is as good as whole frames allow"
 MISSED = 0.15
 """Distance from the air pace asked for, as a share of it, from which that pace is said to be missed (ours)."""
 
 
-def summary(forecast: Forecast) -> str:
+def moved_summary(forecast: Forecast) -> str:
     """Say in one line what moves and what it is good for."""
     before, after = forecast.before, forecast.after
     parts = []
@@ -22,8 +22,8 @@ def summary(forecast: Forecast) -> str:
     parts.append(f"airtime {before.flight.airtime.value:.0f} to {after.flight.airtime.value:.0f} frames")
     if before.push and after.push:
         parts.append(f"agreement {before.push.agreement.value:.2f} to {after.push.agreement.value:.2f}")
-    gone = f"; gone: {named(forecast.goes)}" if forecast.goes else ""
-    come = f"; new: {named(forecast.comes)}" if forecast.comes else ""
+    gone = f"; gone: {findings_named(forecast.goes)}" if forecast.goes else ""
+    come = f"; new: {findings_named(forecast.comes)}" if forecast.comes else ""
     return f"{', '.join(parts)}{gone}{come}"
 
 
@@ -46,7 +46,7 @@ def moves(forecast: Forecast) -> list[str]:
 
     One sentence where no key moves.
     """
-    events = [(move.event, *(rounded(frame, 1) for frame in (move.old, move.new)))
+    events = [(move.event, *(to_digits(frame, 1) for frame in (move.old, move.new)))
               for move in forecast.moves if move.event not in (BEFORE, AFTER)]  # fmt: skip
     said = [f"{event.capitalize()} {old} to {new}" for event, old, new in events if old != new]
     stay = [f"{event} at {old}" for event, old, new in events if old == new]
@@ -57,11 +57,11 @@ def moves(forecast: Forecast) -> list[str]:
     shift = forecast.time_map.shift
     pins = {move.event: move.old for move in forecast.moves}
     if shift:
-        said.append(f"What follows moves by {'+' * (shift > 0.0)}{rounded(shift, 1)}")
+        said.append(f"What follows moves by {'+' * (shift > 0.0)}{to_digits(shift, 1)}")
     elif AFTER in pins:
-        said.append(f"What follows stays from {rounded(pins[AFTER], 1)}")
+        said.append(f"What follows stays from {to_digits(pins[AFTER], 1)}")
     if BEFORE in pins:
-        said.append(f"What comes before stays up to {rounded(pins[BEFORE], 1)}")
+        said.append(f"What comes before stays up to {to_digits(pins[BEFORE], 1)}")
     return said
 
 
@@ -99,7 +99,7 @@ def fit_sentence(fit: DrawnFit, units: UnitSettings) -> str:
     return in_words("; ".join(parts), values, units) if parts else "Nothing can be said of what these times fit"
 
 
-def named(codes: tuple[str, ...]) -> str:
+def findings_named(codes: tuple[str, ...]) -> str:
     """Name findings as the panel does."""
     return ", ".join(code.replace("-", " ") for code in codes)
 
@@ -111,8 +111,8 @@ def lines_of(track: str, number: int, forecast: Forecast) -> list[str]:
     lines = ["  ".join((row[0].ljust(widths[0]), *(t.rjust(w) for t, w in zip(row[1:], widths[1:], strict=True))))
              for row in rows]  # fmt: skip
     lines += [line[:1].lower() + line[1:] for line in moves(forecast)]
-    lines += [f"gone: {named(forecast.goes)}"] * bool(forecast.goes)
-    lines += [f"new: {named(forecast.comes)}"] * bool(forecast.comes)
+    lines += [f"gone: {findings_named(forecast.goes)}"] * bool(forecast.goes)
+    lines += [f"new: {findings_named(forecast.comes)}"] * bool(forecast.comes)
     return lines + [remark[:1].lower() + remark[1:] for remark in remarks(forecast)]
 
 

@@ -26,7 +26,7 @@ CENTIMETER_DIGITS = 2
 """Centimeters."""
 
 
-def poses_of(scene: Scene, rig: Rig, track: Track, audit: Audit) -> tuple[tuple[Pose, ...], ...]:
+def rig_poses(scene: Scene, rig: Rig, track: Track, audit: Audit) -> tuple[tuple[Pose, ...], ...]:
     """Return the poses of each jump of a track that a rig makes, the travel to the right, heights as in the track.
 
     Raises SourceError where the rig has no pose to be read.

@@ -26,7 +26,7 @@ from .blend_header import check_header
 from .candidates import Candidate, candidate_named, find_candidates, jumper_of
 from .following import followed
 from .imports import IMPORTERS, import_motion
-from .poses import poses_of
+from .poses import rig_poses
 from .quiet import silent
 from .thumbnails import thumbnails_of
 
@@ -73,7 +73,7 @@ def _poses(shot: Shot) -> tuple[tuple[tuple[Pose, ...], ...], ...]:
     for track, audit in zip(shot.tracks, shot.audits, strict=True):
         rig = scene.objects.get(audit.name.partition("/")[0])
         try:
-            found.append(poses_of(scene, rig, track, audit) if rig is not None and is_rig(rig) else ())
+            found.append(rig_poses(scene, rig, track, audit) if rig is not None and is_rig(rig) else ())
         except SourceError:  # the figures stand without a picture
             found.append(())
     return tuple(found)
@@ -83,7 +83,8 @@ def _settings(scene: Scene, way: DayRequest) -> Settings:
     """Tell what the jumps of a scene will be judged against."""
     given = None if isinstance(way.gravity, str) else way.gravity
     world = way.settings.world
-    return replace(way.settings, world=replace(world, gravity=given or scene_world.gravity(scene) or world.gravity))
+    fall = given or scene_world.scene_gravity(scene) or world.gravity
+    return replace(way.settings, world=replace(world, gravity=fall))
 
 
 def read_shot(
@@ -120,7 +121,7 @@ def read_shot(
             notes.append(f"{candidate.name} could not be read: {refusal}")
     if not tracks:
         raise SourceError(_none_read(candidates, notes))
-    gravity = scene_world.gravity(scene)
+    gravity = scene_world.scene_gravity(scene)
     if gravity == 0.0:
         notes.append("the scene's gravity is nothing: Earth's taken")
     return Reading(tuple(tracks), tuple(reasons), gravity or None, tuple(notes), tuple(_needs()))

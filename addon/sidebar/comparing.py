@@ -27,7 +27,7 @@ class _Compare(Room):
         if was is None or jump is None:
             layout.label(text="The jump is in one of them only")
             return
-        shown = figures.beside(was, jump, context.scene.unit_settings)
+        shown = figures.side_by_side(was, jump, context.scene.unit_settings)
         draw_table(layout, ("", "Before", "Now"), shown, names=LONG_NAMES_SHARE)
 
 

@@ -5,7 +5,7 @@ from bpy.types import Context
 from ...analysis.jump import Jump
 from .. import results
 from ..audited import lacking
-from ..refusals import sentence
+from ..refusals import capitalized
 from . import figures
 from .editors import ChosenPart, Room, draw_parts, in_editors
 from .jumps import chosen
@@ -69,7 +69,7 @@ class _Events(_OfJump):
         draw_table(self.layout, ("", "Frame", "Height"), shown)
         audit = result.audit
         for note in (f"read over frames {audit.frame_start:g}–{audit.frame_end:g}", *audit.notes):
-            paragraph(self.layout, context, sentence(note))
+            paragraph(self.layout, context, capitalized(note))
 
 
 CLASSES = (

@@ -54,7 +54,7 @@ def is_timeline(context: Context) -> bool:
     return getattr(getattr(context, "space_data", None), "mode", "") == "TIMELINE"
 
 
-def split(layout: UILayout) -> UILayout:
+def settings_column(layout: UILayout) -> UILayout:
     """Return a column of settings: names left, values right."""
     column = layout.column()
     column.use_property_split = True

@@ -63,7 +63,7 @@ def mended(forecast: Forecast) -> tuple[Figure, ...]:
     return Figure("Push", _frames(before.push.frames.value), _frames(after.push.frames.value)), air
 
 
-def beside(was: Jump, now: Jump, units: UnitSettings) -> tuple[Figure, ...]:
+def side_by_side(was: Jump, now: Jump, units: UnitSettings) -> tuple[Figure, ...]:
     """Give what matters of a jump as it was and as it is, side by side."""
     lengths = {"Jump Height": "jump_height", "Push Distance": "push_distance"}
     frames = {"Push": "push_frames", "Air": "airtime_frames"}
@@ -167,16 +167,16 @@ def _event(event: Event, units: UnitSettings) -> tuple[str, str]:
 def _frames(value: float | None, error: float | None = None) -> str:
     if value is None:
         return UNKNOWN
-    text = rounded(value, 1)
-    spread = rounded(error, 1) if error is not None else "0"
+    text = to_digits(value, 1)
+    spread = to_digits(error, 1) if error is not None else "0"
     return text if spread == "0" else f"{text} ±{spread}"
 
 
 def _plain(value: float | None) -> str:
-    return UNKNOWN if value is None else rounded(value, 2)
+    return UNKNOWN if value is None else to_digits(value, 2)
 
 
-def rounded(value: float, digits: int) -> str:
+def to_digits(value: float, digits: int) -> str:
     """Write a number to so many digits at most."""
     text = f"{value:.{digits}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text
@@ -191,5 +191,5 @@ def in_units(value: float | None, quantity: str, units: UnitSettings) -> str:
         return f"{value / units.scale_length:.3g}"
     if quantity == "LENGTH" and units.length_unit in SCENE_UNITS:
         meters, symbol = SCENE_UNITS[units.length_unit]
-        return f"{rounded(value / meters, 2 if abs(value) < 10.0 * meters else 1)}{symbol}"
+        return f"{to_digits(value / meters, 2 if abs(value) < 10.0 * meters else 1)}{symbol}"
     return bpy.utils.units.to_string(units.system, quantity, value, precision=3)

@@ -3,7 +3,7 @@
 from bpy.types import Context
 
 from ..settings import CUSTOM, shown_in
-from .editors import ChosenPart, in_editors, split
+from .editors import ChosenPart, in_editors, settings_column
 
 
 class _Settings(ChosenPart):
@@ -12,7 +12,7 @@ class _Settings(ChosenPart):
     part = "settings"
 
     def draw(self, context: Context) -> None:
-        settings, column = shown_in(context), split(self.layout)
+        settings, column = shown_in(context), settings_column(self.layout)
         column.prop(settings, "gravity")
         if settings.gravity == CUSTOM:
             column.prop(settings, "gravity_custom")

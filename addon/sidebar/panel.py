@@ -11,7 +11,7 @@ from ...analysis.jump import Jump
 from .. import results, view
 from ..audited import lacking
 from ..basis import asked_of
-from ..refusals import sentence
+from ..refusals import capitalized
 from ..sources import SCENE_SOURCES
 from ..target import target_of
 from . import figures, rows
@@ -21,7 +21,7 @@ from .jumps import chosen, draw_jumps
 from .mend_button import draw_mend, has_mend
 from .screen import draw_screen
 from .state import draw_state
-from .verdict import named, verdict_of
+from .verdict import finding_named, verdict_of
 from .wrapping import paragraph
 
 BESIDE_MEND, BESIDE_HELP = 0.68, 0.87
@@ -136,7 +136,7 @@ def _draw_finding(
     name.alignment = "LEFT"
     picture = icon_of(finding.severity)
     button = name.operator(
-        "leapwright.go_to_finding", text=named(finding), icon_value=picture, translate=False, emboss=False
+        "leapwright.go_to_finding", text=finding_named(finding), icon_value=picture, translate=False, emboss=False
     )
     button.jump, button.finding = jump, place
     right = head.row(align=True)
@@ -146,8 +146,8 @@ def _draw_finding(
     button = right.operator("leapwright.open_manual", text="", icon="HELP", emboss=False)
     button.page, button.section = "findings", finding.code
     units = context.scene.unit_settings
-    paragraph(box, context, sentence(figures.in_words(finding.template, finding.values, units)))
-    mend_said = sentence(figures.in_words(finding.mend_template, finding.values, units))
+    paragraph(box, context, capitalized(figures.in_words(finding.template, finding.values, units)))
+    mend_said = capitalized(figures.in_words(finding.mend_template, finding.values, units))
     if mend_said and mend_said not in said:
         said.add(mend_said)
         paragraph(box, context, mend_said, "FORWARD")

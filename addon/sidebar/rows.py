@@ -30,7 +30,7 @@ def of_window(manager: WindowManager) -> LEAPWRIGHT_PG_rows:
     return manager.leapwright
 
 
-def fit(manager: WindowManager, count: int, *, chosen: int = 0) -> None:
+def fit_rows(manager: WindowManager, count: int, *, chosen: int = 0) -> None:
     """Make sure there are rows for this many jumps, and choose one, from 0; the last where there are fewer."""
     listed = of_window(manager)
     while len(listed.rows) < count:

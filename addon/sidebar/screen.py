@@ -5,11 +5,11 @@ from bpy.types import Context, UILayout
 from ...analysis.jump import Jump
 from .. import results
 from ..choosing import FollowedFor
-from ..refusals import sentence
+from ..refusals import capitalized
 from ..retiming import forecasts
 from ..retiming import settings as retime_settings
 from ..retiming.settings import CHOICES
-from ..retiming.words import listed, moves, named
+from ..retiming.words import findings_named, listed, moves
 from . import figures, rows
 from .icons import icon_of
 from .mend_button import draw_mend
@@ -29,7 +29,7 @@ def draw_screen(layout: UILayout, context: Context, result: results.Result) -> N
         _draw_jump(box, context, result, jump, number)
     else:
         for note in result.audit.notes[-1:] or ("no jump found",):
-            paragraph(box, context, sentence(note), icon_value=icon_of("note"))
+            paragraph(box, context, capitalized(note), icon_value=icon_of("note"))
     if result.basis.why.choice is FollowedFor.NO_BODY:
         box.operator("leapwright.follow_center_of_mass")
 
@@ -57,7 +57,7 @@ def _draw_mend(
     draw_table(box, ("", "Frames", "Asked"), figures.first(jump))
     if shown is not None:
         if shown.forecast.goes:
-            paragraph(box, context, f"Mended: {named(shown.forecast.goes)}")
+            paragraph(box, context, f"Mended: {findings_named(shown.forecast.goes)}")
         return
     if judged.finding is not None:
         button = box.column()

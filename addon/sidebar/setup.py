@@ -6,7 +6,7 @@ from .. import results
 from ..rigs import is_rig
 from ..settings import ACTIVE, shown_in
 from ..sources import SCENE_SOURCES
-from .editors import ChosenPart, Room, draw_parts, in_editors, split
+from .editors import ChosenPart, Room, draw_parts, in_editors, settings_column
 from .panel import draw_target
 
 
@@ -24,7 +24,7 @@ class _Follow(ChosenPart):
     part = "follow"
 
     def draw(self, context: Context) -> None:
-        settings, column = shown_in(context), split(self.layout)
+        settings, column = shown_in(context), settings_column(self.layout)
         column.prop(settings, "follow")
         source = SCENE_SOURCES.get(settings.follow)
         fields = source.fields if source else ()

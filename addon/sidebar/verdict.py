@@ -9,7 +9,7 @@ from ...analysis.findings.basis.tolerance import push_is_loose, push_reads_off
 from ...analysis.jump import Jump
 from ...analysis.limits import Limits
 from ...analysis.measures.push import Push
-from .figures import rounded
+from .figures import to_digits
 from .icons import DOUBTFUL_ICON, SOUND_ICON
 
 
@@ -120,14 +120,14 @@ def said(jump: Jump, judged: Judged) -> str:
         return "The fall is believable"
     if judged.verdict in (Verdict.FLOATY, Verdict.SNAPPY):
         word = "Floaty" if judged.verdict is Verdict.FLOATY else "Snappy"
-        return f"{word}: {frames(flight.airtime.value)} in air, {rounded(flight.expected, 0)} asked"
+        return f"{word}: {frames(flight.airtime.value)} in air, {to_digits(flight.expected, 0)} asked"
     if judged.verdict in (Verdict.LONG, Verdict.SHORT) and push is not None:
         word = "long" if judged.verdict is Verdict.LONG else "short"
-        return f"Push too {word}: {frames(push.frames.value)}, {rounded(push.expected.value, 0)} asked"
+        return f"Push too {word}: {frames(push.frames.value)}, {to_digits(push.expected.value, 0)} asked"
     if judged.finding is None:
         return "Something is off"
     finding = jump.findings[judged.finding]
-    return FINDING_WORDS.get(finding.code, named(finding))
+    return FINDING_WORDS.get(finding.code, finding_named(finding))
 
 
 def icon_name(jump: Jump, judged: Judged) -> str:
@@ -139,7 +139,7 @@ def icon_name(jump: Jump, judged: Judged) -> str:
     return SOUND_ICON if judged.finding is None else jump.findings[judged.finding].severity
 
 
-def named(finding: Finding) -> str:
+def finding_named(finding: Finding) -> str:
     """Name a finding with its frames."""
     first, last = (f"{frame:.0f}" for frame in finding.frames)
     return f"{finding.code.replace('-', ' ').capitalize()}, {first if first == last else f'{first}–{last}'}"
@@ -147,5 +147,5 @@ def named(finding: Finding) -> str:
 
 def frames(value: float) -> str:
     """Write a number of frames, whole."""
-    text = rounded(value, 0)
+    text = to_digits(value, 0)
     return f"{text} frame" if text == "1" else f"{text} frames"

@@ -27,7 +27,7 @@ def sample(scene: Scene, thing: Object, bone: str = "") -> Track:
     return with_marks(scene, sample_bone(scene, thing, bone))
 
 
-def seen(context: Context, thing: Object, bone: str = "") -> Array:
+def place_now(context: Context, thing: Object, bone: str = "") -> Array:
     """Return the (3,) place of its head in the world, Blender units, as the viewport shows it now.
 
     Raises SourceError for a bone that is not there, and in Edit Mode.
@@ -41,4 +41,4 @@ def seen(context: Context, thing: Object, bone: str = "") -> Array:
     return np.array(shown.matrix_world @ pose_bone.head, dtype=np.float64)
 
 
-SOURCE = Source("Bone", "BONE_DATA", poll, sample, fields=("thing", "bone"), seen=seen, is_keyed=True)
+SOURCE = Source("Bone", "BONE_DATA", poll, sample, fields=("thing", "bone"), place_now=place_now, is_keyed=True)

@@ -9,7 +9,7 @@ from ...analysis.arrays import Array
 from ...analysis.errors import SourceError
 from ...analysis.track import FEWEST_FRAMES, Followed, Track
 from ..marks import marks
-from ..mass.keyed_frames import keys_of
+from ..mass.keyed_frames import transform_keys
 from ..mass.rig import body_of_rig
 from ..reading.dependencies import dependencies_of, invalid_drivers, span_of
 from ..reading.evaluated import evaluated_frames
@@ -45,7 +45,7 @@ def sample(scene: Scene, thing: Object, _bone: str = "") -> Track:
     if not FEWEST_FRAMES <= len(frames) <= MOST_FRAMES_READ:
         raise SourceError(f'"{thing.name}" is keyed over {len(frames)} frames: too many, or too few for a jump')
     points = evaluated_frames(scene, thing, found.body.bones, frames)
-    keys, interpolation = keys_of(thing)
+    keys, interpolation = transform_keys(thing)
     notes = [f"{TRACK_NAME} of {found.known}", *filter(None, [found.warning]), *invalid_drivers(reads)]
     track = Track(
         name=name(thing),
@@ -61,7 +61,7 @@ def sample(scene: Scene, thing: Object, _bone: str = "") -> Track:
     return marks.with_marks(scene, track)
 
 
-def seen(context: Context, thing: Object, _bone: str = "") -> Array:
+def place_now(context: Context, thing: Object, _bone: str = "") -> Array:
     """Return the (3,) center of mass in the world on this frame, Blender units, of a rig that need not be keyed yet."""
     found, scene = body_of_rig(thing), context.scene
     points = evaluated_frames(scene, thing, found.body.bones, [scene.frame_current + scene.frame_subframe])
@@ -80,6 +80,6 @@ def check(thing: Object, _bone: str = "") -> None:
 
 
 SOURCE = Source(
-    "Center of Mass", "PIVOT_MEDIAN", poll, sample, name=name, check=check, seen=seen, is_weighed=True,
+    "Center of Mass", "PIVOT_MEDIAN", poll, sample, name=name, check=check, place_now=place_now, is_weighed=True,
     saved_name="centre_of_mass",
 )  # fmt: skip

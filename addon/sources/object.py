@@ -22,10 +22,10 @@ def sample(scene: Scene, thing: Object, _bone: str = "") -> Track:
     return with_marks(scene, sample_object(scene, thing))
 
 
-def seen(context: Context, thing: Object, _bone: str = "") -> Array:
+def place_now(context: Context, thing: Object, _bone: str = "") -> Array:
     """Return the (3,) place of its origin in the world, Blender units, as the viewport shows it now."""
     shown = thing.evaluated_get(context.evaluated_depsgraph_get())
     return np.array(shown.matrix_world.translation, dtype=np.float64)
 
 
-SOURCE = Source("Object", "OBJECT_DATA", poll, sample, seen=seen, is_keyed=True, is_whole=True)
+SOURCE = Source("Object", "OBJECT_DATA", poll, sample, place_now=place_now, is_keyed=True, is_whole=True)

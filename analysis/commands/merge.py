@@ -35,7 +35,7 @@ def add(subparsers: Any) -> None:
         allow_abbrev=False,
     )
     parser.set_defaults(run=run)
-    parser.add_argument("parts", nargs="+", metavar="PART", type=values.path, help="the JSON of each part")
+    parser.add_argument("parts", nargs="+", metavar="PART", type=values.file_path, help="the JSON of each part")
     results.add(parser.add_argument_group("what to write"))
     review.add(parser.add_argument_group("how to review"))
 

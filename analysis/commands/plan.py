@@ -7,7 +7,7 @@ from typing import Any
 
 from ..day import AuditEach
 from ..errors import SettingsError
-from ..options.values import duration, gravity, length, number, path
+from ..options.values import duration, file_path, gravity, length, number
 from ..planning.goal import LIFT, LIFT_RANGE, ZEROS, Goal
 from ..planning.plan import plan_jump
 from ..report.plan_data import plan_data
@@ -73,7 +73,7 @@ def add(subparsers: Any) -> None:
         "--kind", choices=JUMPERS, default="person", metavar="KIND", help=f"{', '.join(JUMPERS)} (person)"
     )
     shot.add_argument("--start", type=int, default=1, metavar="FRAME", help="frame of the crouch (1)")
-    parser.add_argument("--json", type=path, nargs="?", const=STDOUT, metavar="FILE",
+    parser.add_argument("--json", type=file_path, nargs="?", const=STDOUT, metavar="FILE",
                         help="write the plan as JSON, to stdout without FILE")  # fmt: skip
     parser.add_argument("--force", action="store_true", help="write over a FILE that Leapwright did not write, too")
 

@@ -137,10 +137,10 @@ def feet_of(track: Track, *, step: int = 1, held: bool = False) -> Feet | None:
     if not down.any():
         return None
     stances = tuple(runs(point.down) for point in points)
-    return Feet(track.frames[rows], track.fps, rows, points, stances, split(runs(~down), rows), step, held)
+    return Feet(track.frames[rows], track.fps, rows, points, stances, split_stretches(runs(~down), rows), step, held)
 
 
-def split(stretches: Array, rows: Array) -> Array:
+def split_stretches(stretches: Array, rows: Array) -> Array:
     """Cut stretches (k, 2) of samples where those do not follow each other in the track; rows as Feet has them."""
     first, last = stretches.T
     cuts = np.array([at for at in np.flatnonzero(np.diff(rows) > 1) if ((first <= at) & (at < last)).any()], np.intp)

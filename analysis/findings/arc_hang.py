@@ -3,7 +3,7 @@
 Exact: a parabola spends half of its airtime above three quarters of its height.
 """
 
-from ..beat import counted
+from ..beat import frames_said
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
@@ -35,7 +35,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
             "airtime": round(airtime, 1),
             "free": round(FREE * airtime, 1),
             "off": off,
-            "hang": counted(jump.beat.length(hang)),
+            "hang": frames_said(jump.beat.length(hang)),
             "apex": round(jump.apex.frame),
         },
         measured=share,

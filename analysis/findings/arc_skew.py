@@ -3,7 +3,7 @@
 Exact: a free flight divides its airtime as the roots of its two heights, sqrt(h) up and sqrt(drop) down.
 """
 
-from ..beat import counted, left_over
+from ..beat import frames_said, left_over
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
@@ -31,7 +31,7 @@ def find(jump: Jump, limits: Limits) -> Finding | None:
         "it belongs at {own:g}",
         mend_template="Move the apex key to {then} ({left})",
         values={
-            "off": counted(abs(seen - own)),
+            "off": frames_said(abs(seen - own)),
             "side": "early" if seen < own else "late",
             "seen": round(seen, 1),
             "own": round(own, 1),

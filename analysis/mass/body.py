@@ -147,7 +147,7 @@ class _Lines:
             if hips is not None:
                 points[0] = hips
             return [*points, last if far is None else far]
-        kind, side = split(segment)
+        kind, side = kind_and_side(segment)
         joint = self._near(f"{NEXT_SEGMENT[kind]}_{side}") if kind in NEXT_SEGMENT else None
         return [*points, last if joint is None else joint]
 
@@ -177,7 +177,7 @@ class _Lines:
         return None if left is None or right is None else 0.5 * (left + right)
 
 
-def split(segment: str) -> tuple[str, str]:
+def kind_and_side(segment: str) -> tuple[str, str]:
     """Split a segment's name into kind and side: ("upper_arm", "left"); the side is "" in the middle."""
     kind, _, side = segment.rpartition("_")
     return (kind, side) if side in SIDES else (segment, "")
@@ -185,5 +185,5 @@ def split(segment: str) -> tuple[str, str]:
 
 def spoken(segment: str) -> str:
     """Say a segment's name in a sentence: "left upper arm"."""
-    kind, side = split(segment)
+    kind, side = kind_and_side(segment)
     return f"{side} {kind}".strip().replace("_", " ")

@@ -10,7 +10,7 @@ import numpy as np
 from ..arrays import Array
 from ..feet import Feet, feet_of
 from ..feet.contacts import runs
-from ..feet.feet import split
+from ..feet.feet import split_stretches
 from ..feet.ground import Point
 from ..phases import Phases
 from ..quantity import Quantity, in_frames
@@ -91,7 +91,7 @@ def _slide(feet_at: Array, feet: Feet, number: int, first: int, stop: int) -> Sh
     padded = np.concatenate(([True], feet.points[number].down, [True]))[first : stop + 2]
     flat = padded[1:-1] & padded[:-2] & padded[2:]
     far = Shift(0.0, None)
-    for start, last in split(runs(flat) + first, feet.rows):
+    for start, last in split_stretches(runs(flat) + first, feet.rows):
         places = feet_at[feet.rows[start : last + 1], number, :2]
         moved = np.linalg.norm(places - places[0], axis=1)
         if moved.max() > far.distance:

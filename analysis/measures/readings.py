@@ -76,7 +76,7 @@ def measured(values: Array, unit: Unit) -> Quantity:
     return Quantity(values.item(0), math.sqrt(moved.dot(moved)) / (2.0 * NUDGE), unit)
 
 
-def read(track: Track, phases: Phases) -> Readings:
+def read_events(track: Track, phases: Phases) -> Readings:
     """Read a jump's events and how unsure they are together."""
     fps, arc = track.fps, phases.arc if phases.arc is not None and phases.arc.gravity > 0.0 else None
     noise = scatter(track.heights[air_samples(track, phases)]) if is_drawn(phases) else 0.0

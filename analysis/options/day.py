@@ -15,7 +15,7 @@ from . import results, review, values
 def add(parser: argparse.ArgumentParser) -> None:
     """Declare the paths and every group of options."""
     kinds_of_file = ", ".join([*IN_BLENDER, *READERS])
-    parser.add_argument("paths", nargs="+", metavar="PATH", type=values.path, help=f"{kinds_of_file}, or a folder")
+    parser.add_argument("paths", nargs="+", metavar="PATH", type=values.file_path, help=f"{kinds_of_file}, or a folder")
     _what(parser.add_argument_group("what to audit"))
     _footage(parser.add_argument_group("what to know of footage (--track marker:NAME)"))
     _judge(parser.add_argument_group("what to judge against"))

@@ -44,7 +44,7 @@ def parse(words: Sequence[str], commands: Iterable[ModuleType]) -> argparse.Name
         raise SystemExit(0)
     if not words[0].startswith("-"):
         if words[0] not in parts:
-            whole.error(f'there is no command "{words[0]}"{nearest(words[0], [*parts, HELP])}')
+            whole.error(f'there is no command "{words[0]}"{nearest_word(words[0], [*parts, HELP])}')
         _check_options(parts[words[0]], words[1:])
     return whole.parse_args(words)
 
@@ -59,10 +59,10 @@ def overview(commands: Iterable[ModuleType]) -> str:
     return "\n".join(lines) + "\n"
 
 
-def nearest(word: str, known: Iterable[str]) -> str:
+def nearest_word(word: str, known: Iterable[str]) -> str:
     """End a sentence about an unknown word: with the known one it comes nearest to, or with all there are.
 
-    >>> nearest("audti", ["audit", "plan"]), nearest("x", ["audit", "plan"])
+    >>> nearest_word("audti", ["audit", "plan"]), nearest("x", ["audit", "plan"])
     ('; did you mean audit?', '; there are audit, plan')
     """
     known = list(known)
@@ -88,4 +88,4 @@ def _check_options(parser: Parser, words: Iterable[str]) -> None:
         if word == "--":
             return
         if name.startswith("--") and name not in known:
-            parser.error(f"there is no option {name}{nearest(name, known)}")
+            parser.error(f"there is no option {name}{nearest_word(name, known)}")

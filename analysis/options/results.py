@@ -9,11 +9,12 @@ from . import values
 
 def add(group: argparse._ArgumentGroup) -> None:
     """Declare the options."""
-    group.add_argument("--report", type=values.path, metavar="DIR", help="write DIR/index.html, a page with pictures")
-    group.add_argument("--json", type=values.path, metavar="FILE", help="write every figure as JSON; - for stdout")
-    group.add_argument("--csv", type=values.path, metavar="FILE", help="write a row a jump as CSV; - for stdout")
-    group.add_argument("--junit", type=values.path, metavar="FILE", help="write findings as tests, JUnit XML")
-    group.add_argument("--otio", type=values.path, metavar="FILE",
+    group.add_argument("--report", type=values.file_path, metavar="DIR",
+                       help="write DIR/index.html, a page with pictures")  # fmt: skip
+    group.add_argument("--json", type=values.file_path, metavar="FILE", help="write every figure as JSON; - for stdout")
+    group.add_argument("--csv", type=values.file_path, metavar="FILE", help="write a row a jump as CSV; - for stdout")
+    group.add_argument("--junit", type=values.file_path, metavar="FILE", help="write findings as tests, JUnit XML")
+    group.add_argument("--otio", type=values.file_path, metavar="FILE",
                        help="write events as markers, OpenTimelineIO (pip install leapwright[otio])")  # fmt: skip
     group.add_argument("--force", action="store_true", help="write over files that Leapwright did not write, too")
     group.add_argument("--fail-on", choices=SEVERITIES, metavar="SEVERITY",

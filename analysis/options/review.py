@@ -10,9 +10,9 @@ from . import values
 
 def add(group: argparse._ArgumentGroup) -> None:
     """Declare the options."""
-    group.add_argument("--against", type=values.path, metavar="OLDER",
+    group.add_argument("--against", type=values.file_path, metavar="OLDER",
                        help="an earlier day's JSON, page or report folder: tell what got better or worse")  # fmt: skip
-    group.add_argument("--notes", type=values.path, metavar="FILE",
+    group.add_argument("--notes", type=values.file_path, metavar="FILE",
                        help=f"what was said of jumps ({NOTES_FILE} beside the page or --against)")  # fmt: skip
     group.add_argument("--sort", choices=tuple(ORDERS), default="gravest", metavar="BY",
                        help=f"order of the table and the page: {', '.join(ORDERS)} (gravest)")  # fmt: skip

@@ -13,7 +13,7 @@ SCENE = "scene"
 """The gravity of the scene that is read."""
 
 
-def path(text: str) -> Path:
+def file_path(text: str) -> Path:
     """Return a path that is not empty."""
     if not text:
         raise argparse.ArgumentTypeError("must not be empty")
@@ -39,7 +39,7 @@ def duration(text: str) -> tuple[float, str]:
 def limits(text: str) -> dict[str, float]:
     """Return the limits, by name, of a preset or a file that differ from Leapwright's own."""
     try:
-        return changed(PRESETS[text].limits if text in PRESETS else read_limits(path(text)))
+        return changed(PRESETS[text].limits if text in PRESETS else read_limits(file_path(text)))
     except SettingsError as refusal:
         raise argparse.ArgumentTypeError(str(refusal)) from None
 

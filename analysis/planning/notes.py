@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from ..beat import counted
+from ..beat import frames_said
 from ..limits import Limits
 from ..world import reach
 from .goal import LIFT_RANGE, Goal
@@ -25,7 +25,7 @@ def notes_of(goal: Goal, exact: Exact, timing: Timing) -> Iterator[Remark]:
         yield Remark(
             "the flight asks for a push of {asked}, and {nearest} is the nearest on whole frames: an audit may call "
             "it off",
-            {"asked": counted(asked), "nearest": counted(timing.push_frames)},
+            {"asked": frames_said(asked), "nearest": frames_said(timing.push_frames)},
         )
     samples = timing.airtime_frames // goal.world.step - 1
     if samples < limits.fewest_air_samples:
@@ -50,10 +50,10 @@ def notes_of(goal: Goal, exact: Exact, timing: Timing) -> Iterator[Remark]:
 def rounding_of(goal: Goal, exact: Exact, timing: Timing) -> Remark:
     """Say what whole frames cost."""
     air, step = timing.airtime_frames, goal.world.step
-    values: dict[str, object] = {"frames": counted(air)}
+    values: dict[str, object] = {"frames": frames_said(air)}
     over = air - exact.airtime
     if goal.airtime_frames is not None and abs(over := air - goal.airtime_frames) >= SAME_FRAMES:
-        asked: dict[str, object] = {"asked": counted(goal.airtime_frames)}
+        asked: dict[str, object] = {"asked": frames_said(goal.airtime_frames)}
         return Remark("{frames} in the air where {asked} were asked for; the height goes with them", values | asked)
     if abs(over) < SAME_FRAMES:
         return Remark("nothing: {frames} in the air is exact", values)

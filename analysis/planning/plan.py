@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..beat import counted, whole
+from ..beat import frames_said, whole
 from ..errors import PlanError
 from ..law import rise_in
 from .goal import LAST_HOST_FRAME, LONGEST_GOAL, Goal
@@ -167,7 +167,7 @@ def _heights_in(goal: Goal, airtime: float) -> tuple[float, float]:
     frames = _air_frames(goal, airtime)
     seconds, pull = frames / goal.fps, goal.played_gravity
     falls = 0.5 * pull * seconds**2
-    said = f"{counted(frames)} in the air at {goal.fps:g} fps"
+    said = f"{frames_said(frames)} in the air at {goal.fps:g} fps"
     if goal.drop_height is not None:
         rise = seconds - math.sqrt(2.0 * goal.drop_height / pull)
         if rise <= 0.0:
@@ -204,7 +204,7 @@ def _air_frames(goal: Goal, airtime: float) -> int:
         raise PlanError(
             "{frames} in the air at {fps:g} fps is no flight: an arc{on} needs {fewest}, a height of about "
             "{needed:.1f} cm",
-            frames=counted(airtime),
+            frames=frames_said(airtime),
             fps=goal.fps,
             on=on,
             fewest=fewest,

@@ -10,7 +10,7 @@ from ..dailies.rows import DayRow
 from ..track import EVENTS
 from .above_plot import above_plot, speaks_of_travel
 from .figures import known_figures
-from .height_plot import height_plot, shows
+from .height_plot import can_be_drawn, height_plot
 from .labels import error_text, figure_text, frame_text, printable
 from .stick_plot import stick_plot
 
@@ -65,13 +65,13 @@ def _jump(row: DayRow, jump: Mapping[str, Any], pair: Pair | None) -> Iterator[s
     yield _findings(row)
     yield _change(pair)
     yield "<div class=plots>"
-    if shows(jump):
+    if can_be_drawn(jump):
         before = pair.earlier.jump if pair and pair.earlier else None
-        earlier = before if before is not None and shows(before) else None
+        earlier = before if before is not None and can_be_drawn(before) else None
         yield f"<figure>{height_plot(jump, title='height over frames', earlier=earlier)}</figure>"
         if speaks_of_travel(jump):
             yield f"<figure>{above_plot(jump, title='the way')}<figcaption>from above</figcaption></figure>"
-    drawn = f"<figure>{stick_plot(jump['poses'], title='the body')}</figure>" if shows(jump, ("poses",)) else ""
+    drawn = f"<figure>{stick_plot(jump['poses'], title='the body')}</figure>" if can_be_drawn(jump, ("poses",)) else ""
     rendered = _thumbnail(jump.get("thumbnail"))
     yield f"<div class=body>{rendered}{drawn}</div>" if rendered else drawn
     yield "</div>"

@@ -51,10 +51,10 @@ def height_plot(jump: Mapping[str, Any], *, title: str, earlier: Mapping[str, An
         across(jump["apex"]["frame"]) - across(jump["takeoff"]["frame"]) < HALF_WORD_WIDTH
     )  # a fall begins at its apex
     inside += [_word(name, x, y, aside=aside) for (name, _), (x, y) in zip(events, marks, strict=True)]
-    return picture(PLOT_WIDTH, PLOT_HEIGHT, inside, told=f"{title}, {told(jump)}", kind="plot")
+    return picture(PLOT_WIDTH, PLOT_HEIGHT, inside, told=f"{title}, {plot_in_words(jump)}", kind="plot")
 
 
-def told(jump: Mapping[str, Any]) -> str:
+def plot_in_words(jump: Mapping[str, Any]) -> str:
     """Return the picture in words."""
     frames = ", ".join(f"{name} at frame {frame_text(jump[name]['frame'])}" for name in ("takeoff", "apex", "landing"))
     return f"{frames}, {figure_text(jump['jump_height'])} meters high"
@@ -141,6 +141,6 @@ def _word(name: str, x: float, y: float, *, aside: bool) -> str:
     return text(x + shift, height, name, anchor=anchor, kind="event")
 
 
-def shows(jump: Mapping[str, Any], names: Sequence[str] = ("path",)) -> bool:
+def can_be_drawn(jump: Mapping[str, Any], names: Sequence[str] = ("path",)) -> bool:
     """Say whether a document's jump carries what a picture is drawn from; older documents do not."""
     return all(jump.get(name) for name in names)

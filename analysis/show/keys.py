@@ -47,17 +47,17 @@ def step(value: object) -> int:
     raise SettingsError(f"must be a whole number of frames, not {value!r}")
 
 
-def name(value: object) -> str:
+def text_value(value: object) -> str:
     """Return a text that is not empty."""
     if isinstance(value, str) and value.strip():
         return value
     raise SettingsError(f"must be a text that is not empty, not {value!r}")
 
 
-def names(value: object) -> tuple[str, ...]:
+def text_values(value: object) -> tuple[str, ...]:
     """Return a list of such texts."""
     if isinstance(value, list):
-        return tuple(map(name, value))
+        return tuple(map(text_value, value))
     raise SettingsError(f'must be a list of patterns, such as ["*_wip"], not {value!r}')
 
 
@@ -107,10 +107,10 @@ def tracks(value: object) -> Mapping[str, str]:
 
 ANYWHERE: Mapping[str, Callable[[object], Any]] = {
     "gravity": gravity, "kind": one_of(tuple(JUMPERS)), "step": step, "smallest_hop": length, "fps": fps,
-    "feet": one_of(FEET), "track": name, "tracks": tracks, "limits": limits,
+    "feet": one_of(FEET), "track": text_value, "tracks": tracks, "limits": limits,
 }  # fmt: skip
 """Keys that hold for the whole show, or for some of its shots."""
-AT_TOP = {**ANYWHERE, "show": name, "skip": names}
+AT_TOP = {**ANYWHERE, "show": text_value, "skip": text_values}
 OF_SHOTS = {**ANYWHERE, "skip": flag}
 
 

@@ -32,7 +32,7 @@ def read_file(path: Path, *, fps: float | None = None) -> Reading:
     check_is_file(path)
     reader = READERS.get(path.suffix.lower())
     if reader is None:
-        raise SourceError(f"it is not a track file: those are named {listed(READERS)}")
+        raise SourceError(f"it is not a track file: those are named {suffixes_said(READERS)}")
     if path.stat().st_size > MOST_TRACK_BYTES:
         raise SourceError(f"it is larger than {MOST_TRACK_BYTES // 1_000_000} MB: too much for one track")
     try:
@@ -52,6 +52,6 @@ def check_is_file(path: Path) -> None:
     raise SourceError("it is not a file" if there else "there is no such file")
 
 
-def listed(suffixes: Iterable[str]) -> str:
+def suffixes_said(suffixes: Iterable[str]) -> str:
     """Return the suffixes as a sentence names them: ".blend, .csv, .json"."""
     return ", ".join(sorted(suffixes))

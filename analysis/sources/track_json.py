@@ -34,10 +34,10 @@ def read(path: Path, *, fps: float | None = None) -> Reading:
 
     Raises SourceError or TrackError for the first thing that is wrong, with its place.
     """
-    return Reading((track_from(parsed(decoded(path.read_bytes()))),))
+    return Reading((track_from(json_object(decoded(path.read_bytes()))),))
 
 
-def parsed(text: str) -> dict[str, Any]:
+def json_object(text: str) -> dict[str, Any]:
     """Return the JSON object of a text. Raises SourceError where it is none."""
     document = json_text.parsed(text)
     if not isinstance(document, dict):

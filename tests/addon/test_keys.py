@@ -14,8 +14,8 @@ BETWEEN = TimeMap((10, 16, 24, 30), (10, 20, 26, 32))
 
 def moved(curves, time_map, *, ahead=0.0):
     """Move the keys of curves; return the table before."""
-    table = keys.read(curves, ahead=[ahead] * len(curves))
-    keys.write(table, keys.moved(table, keys.placed(table, time_map), time_map))
+    table = keys.table_of(curves, ahead=[ahead] * len(curves))
+    keys.write_changed(table, keys.moved(table, keys.new_frames(table, time_map), time_map))
     return table
 
 
@@ -153,8 +153,8 @@ def test_the_identity_writes_nothing():
         fill(curve, np.sort(rng.uniform(0, 90, 20)), rng)
     before = [curve_state(curve) for curve in curves]
     same = TimeMap((12, 31.5, 60), (12, 31.5, 60))
-    table = keys.read(curves, ahead=[0.0] * 40)
-    assert keys.write(table, keys.moved(table, keys.placed(table, same), same)) == 0
+    table = keys.table_of(curves, ahead=[0.0] * 40)
+    assert keys.write_changed(table, keys.moved(table, keys.new_frames(table, same), same)) == 0
     assert [curve_state(curve) for curve in curves] == before
 
 

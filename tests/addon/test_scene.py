@@ -13,7 +13,7 @@ def test_the_rate_is_fps_over_its_base(scene):
 
 def test_gravity_is_in_meters_whatever_the_unit(scene):
     scene.unit_settings.scale_length = 0.01
-    assert world_of.gravity(scene) == pytest.approx(9.81, abs=1e-12)
+    assert world_of.scene_gravity(scene) == pytest.approx(9.81, abs=1e-12)
 
 
 @pytest.mark.parametrize("pull", [(0, 0, -9.81), (0, 0, 9.81), (9.81, 0, 0), (1, -2, 3), (1e-9, 0, -9.81)])
@@ -37,7 +37,7 @@ def test_no_gravity_leaves_the_scene_as_it_stands(scene):
 
 def test_gravity_is_as_strong_in_any_direction(scene):
     scene.gravity = (3.0, 0.0, -4.0)
-    assert world_of.gravity(scene) == pytest.approx(5.0)
+    assert world_of.scene_gravity(scene) == pytest.approx(5.0)
 
 
 def test_keys_are_read_as_many_frames_on_as_the_remapping_says(scene):

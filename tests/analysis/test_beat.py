@@ -3,7 +3,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from leapwright.analysis.beat import Beat, counted, left_over, nearest, whole
+from leapwright.analysis.beat import Beat, frames_said, left_over, nearest, whole
 
 from tests.analysis.closed_form import keyed
 
@@ -48,4 +48,4 @@ def test_what_is_left_over_is_said(frames: float, text: str) -> None:
 
 
 def test_one_frame_is_no_frames() -> None:
-    assert [counted(frames) for frames in (1.0, 1.04, 2.0, 0.5)] == ["1 frame", "1 frame", "2 frames", "0.5 frames"]
+    assert [frames_said(frames) for frames in (1.0, 1.04, 2.0, 0.5)] == ["1 frame", "1 frame", "2 frames", "0.5 frames"]

@@ -12,7 +12,7 @@ from leapwright.analysis import Track
 from leapwright.analysis.errors import SourceError
 from leapwright.analysis.report.sheet import as_csv
 from leapwright.analysis.shot import LONGEST_NOTE, Reading, audit_reading, unreadable
-from leapwright.analysis.sources.track_json import parsed, track_from
+from leapwright.analysis.sources.track_json import json_object, track_from
 
 from tests.analysis.day import call, day, document, hop, shot, track_file
 
@@ -70,7 +70,7 @@ def test_a_key_that_occurs_twice_among_many_is_found_in_time_that_grows_with_the
         text = "{" + ", ".join(f'"{i}": 0' for i in [*range(count), count - 1]) + "}"
         began = time.process_time()
         with pytest.raises(SourceError, match=f'"{count - 1}" occurs twice'):
-            parsed(text)
+            json_object(text)
         return time.process_time() - began
 
     # 4 times as many: 4 times as long, and 16 times where each key is looked for among all others.

@@ -48,8 +48,8 @@ def ours(thing, time_map: TimeMap) -> None:
     from leapwright.addon.retiming.character import parts_of
 
     parts = parts_of(bpy.context.scene, thing)
-    table = keys.read([curve for part in parts for curve in part.curves], ahead=[0.0] * len(parts[0].curves))
-    keys.write(table, keys.moved(table, keys.placed(table, time_map), time_map))
+    table = keys.table_of([curve for part in parts for curve in part.curves], ahead=[0.0] * len(parts[0].curves))
+    keys.write_changed(table, keys.moved(table, keys.new_frames(table, time_map), time_map))
 
 
 def plain(thing, time_map: TimeMap) -> None:

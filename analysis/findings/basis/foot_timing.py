@@ -2,7 +2,7 @@
 
 import math
 
-from ...beat import counted
+from ...beat import frames_said
 from ...finding import Finding
 from ...jump import Jump
 from ...limits import Limits
@@ -43,8 +43,8 @@ def foot_timing_finding(jump: Jump, limits: Limits, *, late: bool) -> Finding | 
         template=text,
         mend_template=mend[:1].upper() + mend[1:],
         values={
-            "off": counted(abs(sides[0][0])) if sides[0] else "",
-            "on": counted(abs(sides[1][0])) if sides[1] else "",
+            "off": frames_said(abs(sides[0][0])) if sides[0] else "",
+            "on": frames_said(abs(sides[1][0])) if sides[1] else "",
             "takeoff": jump.beat.at(jump.takeoff.frame),
             "landing": jump.beat.at(jump.landing.frame),
         },

@@ -3,7 +3,7 @@
 What mends them is a plan of the whole jump, which `analysis/mending` makes.
 """
 
-from ...beat import counted
+from ...beat import frames_said
 from ...finding import Finding
 from ...jump import Jump
 from ...law import rise_in
@@ -52,7 +52,7 @@ def push_finding(code: str, jump: Jump, push: Push, limits: Limits) -> Finding:
         frames=(jump.takeoff.frame - lasts, jump.takeoff.frame),
         template="The push lasts {push}, the flight asks for {least:g} to {expected:g}",
         values={
-            "push": counted(lasts),
+            "push": frames_said(lasts),
             "least": round(limits.push_usual * asked, 1),
             "expected": round(asked, 1),
         },

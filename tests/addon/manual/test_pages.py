@@ -16,7 +16,7 @@ from leapwright.analysis.findings import FINDERS
 
 ADDON = Path(registration.__file__).parent
 PICTURES = pages.PAGES_FOLDER / "pictures"
-TEXTS = {name: (pages.PAGES_FOLDER / f"{name}.md").read_text(encoding="utf-8") for name in pages.names()}
+TEXTS = {name: (pages.PAGES_FOLDER / f"{name}.md").read_text(encoding="utf-8") for name in pages.page_names()}
 CODES = sorted(find.__module__.rpartition(".")[2].replace("_", "-") for find in FINDERS)
 LINK = re.compile(r"(!?)\[[^\]]+\]\(([^)]+)\)")
 MOST = 60_000
@@ -112,7 +112,7 @@ class Tags(HTMLParser):
 
 
 def test_pages_are_written_whole_with_links_that_hold(tmp_path):
-    pages.written(tmp_path)
+    pages.write_pages(tmp_path)
     read = {}
     for path in tmp_path.glob("*.html"):
         read[path.name] = Tags()

@@ -3,7 +3,7 @@
 import bpy
 import pytest
 from leapwright.addon import host
-from leapwright.addon.mass.keyed_frames import keys_of
+from leapwright.addon.mass.keyed_frames import transform_keys
 
 from tests.addon.scenery import armature, empty, key
 
@@ -24,7 +24,7 @@ def test_keys_of_every_bone_are_poses(scene, kind, said):
     rig = key(armature())
     key(rig.pose.bones["chest"], TURNS, "rotation_quaternion")
     joined(rig, kind)
-    frames, interpolation = keys_of(rig)
+    frames, interpolation = transform_keys(rig)
     assert list(frames) == [1, 3, 7.5, 12, 20, 30, 40]
     assert interpolation == said
 
@@ -32,14 +32,14 @@ def test_keys_of_every_bone_are_poses(scene, kind, said):
 def test_keys_that_move_nothing_are_no_poses(scene):
     rig = key(armature())
     key(rig.pose.bones["chest"], [(5, (1, 0, 0, 0)), (50, (1, 0, 0, 0))], "rotation_quaternion")
-    assert list(keys_of(rig)[0]) == [1, 7.5, 12, 20, 30]
+    assert list(transform_keys(rig)[0]) == [1, 7.5, 12, 20, 30]
 
 
 def test_without_keys_of_its_own_nothing_is_known(scene):
-    assert keys_of(armature()) == (None, None)
+    assert transform_keys(armature()) == (None, None)
     still = empty()
     still.animation_data_create()
-    assert keys_of(still) == (None, None)
+    assert transform_keys(still) == (None, None)
 
 
 def test_with_nla_strips_nothing_is_known(scene):
@@ -47,4 +47,4 @@ def test_with_nla_strips_nothing_is_known(scene):
     data = rig.animation_data
     data.nla_tracks.new().strips.new("walk", 1, data.action)
     assert bpy.data.objects["Brindle"].animation_data.use_nla
-    assert keys_of(rig) == (None, None)
+    assert transform_keys(rig) == (None, None)

@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 from leapwright.addon.overlay.geometry import Kind, Label
-from leapwright.addon.overlay.viewport import LABEL_LINE, MOST_LINES_UNDER, label_place, upright_seen, written
+from leapwright.addon.overlay.viewport import LABEL_LINE, MOST_LINES_UNDER, label_place, labels_in_order, upright_seen
 from mathutils import Euler, Vector
 
 WIDE = 60.0
@@ -41,8 +41,8 @@ def test_where_too_many_are_at_one_place_the_last_ones_are_left_out():
 
 def test_takeoff_and_landing_come_first_and_heights_are_written_from_the_side_alone():
     labels = [Label(Kind.EVENT, name, np.zeros(3), 1.0) for name in ("crouch", "takeoff", "apex", "landing", "ratio")]
-    assert [label.name for label in written(labels, 1.0)] == ["takeoff", "landing", "apex", "crouch", "ratio"]
-    assert [label.name for label in written(labels, 0.1)] == ["takeoff", "landing", "apex", "crouch"]
+    assert [label.name for label in labels_in_order(labels, 1.0)] == ["takeoff", "landing", "apex", "crouch", "ratio"]
+    assert [label.name for label in labels_in_order(labels, 0.1)] == ["takeoff", "landing", "apex", "crouch"]
 
 
 @pytest.mark.parametrize("degrees", (0.0, 10.0, 45.0, 90.0))

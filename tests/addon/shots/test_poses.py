@@ -3,7 +3,7 @@
 import bpy
 import numpy as np
 import pytest
-from leapwright.addon.shots.poses import drawn_bones, poses_of
+from leapwright.addon.shots.poses import drawn_bones, rig_poses
 from leapwright.addon.shots.shot import audit_file
 from leapwright.analysis import Settings
 from leapwright.analysis.day import DayRequest
@@ -52,7 +52,7 @@ def test_reading_poses_moves_nothing_and_takes_half_a_kilobyte_each(leap):
     _, shot = leap
     rig, scene = bpy.data.objects["Brindle"], bpy.context.scene
     before = scene.frame_current, len(bpy.data.scenes), len(bpy.data.objects)
-    poses = poses_of(scene, rig, shot.tracks[0], shot.audits[0])
+    poses = rig_poses(scene, rig, shot.tracks[0], shot.audits[0])
     assert poses == shot.poses[0] and before == (scene.frame_current, len(bpy.data.scenes), len(bpy.data.objects))
     data = shot_data(shot)["tracks"][0]["jumps"][0]["poses"]
     assert len(stick_plot(data, title="leap")) / 4 < 520

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 from leapwright.analysis.errors import SourceError
-from leapwright.analysis.mass.body import BodyPart, body_of, split, spoken
+from leapwright.analysis.mass.body import BodyPart, body_of, kind_and_side, spoken
 from leapwright.analysis.mass.segments import FEMALE, MALE, SEGMENT_TABLES, SEGMENTS, WINTER
 
 
@@ -132,7 +132,7 @@ def test_what_is_no_body_is_refused_in_a_sentence(refused, said: str) -> None:
 
 @pytest.mark.parametrize("segment", SEGMENTS)
 def test_a_segment_is_kind_and_side(segment: str) -> None:
-    kind, side = split(segment)
+    kind, side = kind_and_side(segment)
     assert f"{kind}_{side}".strip("_") == segment
     assert "_" not in spoken(segment)
 

@@ -17,7 +17,7 @@ from tests.analysis.shod import shod
 @pytest.mark.parametrize("which", ["up", "down"])
 def test_what_may_not_have_risen_or_fallen_has_no_push_or_absorb(which: str) -> None:
     track, phases = shod(leap=Leap(height=0.45, push=0.4))
-    flight, read = measure(track, phases, World()).flight, rooms.read(track, phases)
+    flight, read = measure(track, phases, World()).flight, rooms.read_events(track, phases)
     undone = np.array(getattr(read, which))
     undone[-1] = 0.0
     read = replace(read, **{which: undone})

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from leapwright.analysis import Jump, World
 from leapwright.analysis.jump import measure
-from leapwright.analysis.measures.readings import measured, read
+from leapwright.analysis.measures.readings import measured, read_events
 from leapwright.analysis.phases import Arc
 from leapwright.analysis.quantity import Unit
 
@@ -78,7 +78,7 @@ def test_what_a_crouch_shares_with_its_takeoff_is_in_neither_twice() -> None:
 def test_a_later_takeoff_is_a_higher_one() -> None:
     # v = sqrt(2 · 9.80665 · 0.5) = 3.132 m/s; a frame of 1/60 s is worth 5.2 cm.
     track, phases = build(LEAP)
-    readings = read(track, replace(phases, takeoff=replace(phases.takeoff, frame_error=1.0)))
+    readings = read_events(track, replace(phases, takeoff=replace(phases.takeoff, frame_error=1.0)))
     assert measured(readings.push, Unit.METERS).error == pytest.approx(np.sqrt(2.0 * G * 0.5) / 60.0, rel=1e-3)
     assert measured(readings.push + readings.up, Unit.METERS).error == pytest.approx(0.0, abs=1e-6)
 

@@ -149,7 +149,7 @@ JSON_VALUES = st.recursive(
 @example("marks", {"no_jump": [None, 1]})
 def test_no_value_in_any_place_brings_more_than_a_refusal(key, value):
     try:
-        track_json.track_from(track_json.parsed(json.dumps({**GOOD, key: value})))
+        track_json.track_from(track_json.json_object(json.dumps({**GOOD, key: value})))
     except LeapwrightError as refused:
         assert str(refused)
 
@@ -159,6 +159,6 @@ def test_no_value_in_any_place_brings_more_than_a_refusal(key, value):
 def test_no_bytes_in_any_place_bring_more_than_a_refusal(junk, at, cut):
     data = json.dumps(GOOD).encode()
     try:
-        track_json.track_from(track_json.parsed(track_json.decoded(data[:at] + junk + data[at + cut :])))
+        track_json.track_from(track_json.json_object(track_json.decoded(data[:at] + junk + data[at + cut :])))
     except LeapwrightError as refused:
         assert str(refused)
