@@ -106,7 +106,7 @@ def nearest(frames: float, *, step: int) -> int:
 def frames_said(frames: float) -> str:
     """Write frames to one decimal, with their word.
 
-    >>> frames_said(1.0), counted(6.25)
+    >>> frames_said(1.0), frames_said(6.25)
     ('1 frame', '6.2 frames')
     """
     rounded = round(frames, 1)

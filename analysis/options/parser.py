@@ -62,7 +62,7 @@ def overview(commands: Iterable[ModuleType]) -> str:
 def nearest_word(word: str, known: Iterable[str]) -> str:
     """End a sentence about an unknown word: with the known one it comes nearest to, or with all there are.
 
-    >>> nearest_word("audti", ["audit", "plan"]), nearest("x", ["audit", "plan"])
+    >>> nearest_word("audti", ["audit", "plan"]), nearest_word("x", ["audit", "plan"])
     ('; did you mean audit?', '; there are audit, plan')
     """
     known = list(known)
