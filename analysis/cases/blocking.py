@@ -13,6 +13,7 @@ from ..arrays import Array
 from ..beat import ROUNDING
 from ..limits import Limits
 from ..samples.turns import Turn, tops
+from .flank import POPPED
 
 FEW_POSES = 2
 """Poses between crouch and apex up to which the poses are the events."""
@@ -45,10 +46,11 @@ class Posed:
 
 @dataclass(frozen=True, slots=True)
 class _Side:
-    """One side of a top in poses: the bottom, and the poses strictly between bottom and top."""
+    """One side of a top in poses: the bottom, the poses strictly between bottom and top, and whether it is a stand."""
 
     bottom: int
     between: tuple[int, ...]
+    is_stand: bool
 
 
 def jumps_in_poses(frames: Array, heights: Array, limits: Limits) -> list[Posed]:
@@ -61,10 +63,8 @@ def jumps_in_poses(frames: Array, heights: Array, limits: Limits) -> list[Posed]
     bounds = [0, *(turn.top for turn in turns), len(frames) - 1]
     f, z = frames.tolist(), heights.tolist()
     for top, first, last in zip(turns, bounds[:-2], bounds[2:], strict=True):
-        before, after = _sides(z, top)
-        if len(before.between) > FEW_POSES or len(after.between) > FEW_POSES + 1:
-            continue
-        if not before.between and not _stands(z[first : before.bottom + 1], z[top.top]):
+        before, after = _sides(z, top, first, last)
+        if len(before.between) > FEW_POSES or len(after.between) > FEW_POSES + 1 or not (before.between or before.is_stand):
             continue
         pairs = _pairs(f, z, top.top, before, after)
         takeoff, _ = max(pairs, key=pairs.__getitem__)
@@ -83,9 +83,9 @@ def _posed(
     for pair, weight in pairs.items():
         for index, shares in zip(pair, (takeoffs, landings), strict=True):
             shares[index] = shares.get(index, 0.0) + weight / total
-    absorbed = None if after.bottom in landings else f[after.bottom]
+    absorbed = None if landings.get(after.bottom, 0.0) > 0.5 else f[after.bottom]
     return Posed(
-        None if before.bottom in takeoffs else f[before.bottom],
+        None if takeoffs.get(before.bottom, 0.0) > 0.5 else f[before.bottom],
         tuple((f[i], share) for i, share in takeoffs.items()),
         f[top],
         tuple((f[i], share) for i, share in landings.items()),
@@ -94,15 +94,19 @@ def _posed(
     )
 
 
-def _sides(z: list[float], top: Turn) -> tuple[_Side, _Side]:
-    """Return both sides of a top: the crouch is the last pose at the bottom of the way up, the absorb the first one."""
+def _sides(z: list[float], top: Turn, first: int, last: int) -> tuple[_Side, _Side]:
+    """Return both sides of a top: the crouch is the last pose at the bottom of the way up, the absorb the first one.
+
+    first, last: the tops beside it.
+    """
     start = _foot(z[top.before : top.top + 1])
     end = _foot(z[top.top : top.after + 1][::-1])
     start, end = top.before + start, top.after - end
     level = BY_EYE * (z[top.top] - max(z[start], z[end]))
     rising = tuple(i for i in range(start + 1, top.top) if z[i] < z[top.top] - level)
     falling = tuple(i for i in range(top.top + 1, end) if z[i] < z[top.top] - level)
-    return _Side(start, rising), _Side(end, falling)
+    is_left, is_met = (_stands(way, z[top.top]) for way in (z[first : start + 1], z[end : last + 1][::-1]))
+    return _Side(start, rising, is_left), _Side(end, falling, is_met)
 
 
 def _stands(z: list[float], top: float) -> bool:
@@ -127,19 +131,35 @@ def _pairs(f: list[float], z: list[float], top: int, before: _Side, after: _Side
 
     Every pose on the arc asks for its gravity, so that of pairs that agree the outermost is the ground's.
     """
-    takeoffs, landings = before.between or (before.bottom,), after.between or (after.bottom,)
+    takeoffs, landings = _places(f, z, top, before), _places(f, z, top, after)
+    first, last = ((side.between or (side.bottom,))[at] for side, at in ((before, 0), (after, -1)))
     eye = BY_EYE * (z[top] - min(z[before.bottom], z[after.bottom]))
     apex = _apex_error(f[before.bottom : after.bottom + 1], z[before.bottom : after.bottom + 1], f[top], 2 * eye)
     weights = {}
-    for a in takeoffs:
-        for b in landings:
+    for a, left in takeoffs.items():
+        for b, met in landings.items():
             off = math.log(_gravity(f, z, a, top) / _gravity(f, z, b, top))
             up, down = 1 / (f[top] - f[a]), 1 / (f[b] - f[top])
             heights = [eye / max(z[top] - z[contact], eye) for contact in (a, b)]
             doubts = [2 * apex * (up + down), *heights]
-            outer = (f[b] - f[a]) / (f[after.bottom] - f[before.bottom])
-            weights[a, b] = math.exp(OUTERMOST * outer - 0.5 * (off / math.hypot(*doubts)) ** 2)
+            outer = (f[min(b, last)] - f[max(a, first)]) / (f[after.bottom] - f[before.bottom])
+            weights[a, b] = math.exp(left + met + OUTERMOST * outer - 0.5 * (off / math.hypot(*doubts)) ** 2)
     return weights if any(weights.values()) else dict.fromkeys(weights, 1.0)
+
+
+def _places(f: list[float], z: list[float], top: int, side: _Side) -> dict[int, float]:
+    """Return the poses that may be the contact of a side, and nats for each: a stand, where the rest lie on its arc."""
+    if not side.is_stand or not side.between:
+        return dict.fromkeys(side.between or (side.bottom,), 0.0)
+    rise, seconds = z[top] - z[side.bottom], f[top] - f[side.bottom]
+    popped = math.log(POPPED / (1.0 - POPPED))
+    for i in side.between:
+        left = (f[top] - f[i]) / seconds
+        error = rise * math.hypot(BY_EYE, 2.0 * left * (1.0 - left) / seconds * ROUNDING)
+        off = (z[top] - z[i] - rise * left**2) / error
+        # Any pose is as likely anywhere between bottom and top, if it is not of the arc.
+        popped += math.log(rise / (error * math.sqrt(2.0 * math.pi))) - 0.5 * off**2
+    return dict.fromkeys(side.between, 0.0) | {side.bottom: popped}
 
 
 def _apex_error(f: list[float], z: list[float], top: float, within: float) -> float:

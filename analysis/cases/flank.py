@@ -102,6 +102,10 @@ class Flank:
         apart = FASTEST_AFTER_TAKEOFF * (float(self.frames[-1]) - first)
         return passed is not None and first - apart <= passed[0] <= last + apart
 
+    def height_at(self, frames: Array) -> Array:
+        """Return the heights, meters, at these frames (n,)."""
+        return np.interp(frames, self.frames, self.heights)
+
     def crossing(self, height: float) -> tuple[float, float] | None:
         """Tell where the way up last passes a height: frame, and meters a frame there; None where it does not."""
         under = (self.heights <= height).nonzero()[0]

@@ -5,6 +5,10 @@ between bottom and top may be the contact; which one, the others must say. A top
 height is mostly a hold that the curve overshoots; it may be an arc drawn by its handles, and then follows a parabola.
 """
 
+import math
+
+import numpy as np
+
 from ...arrays import Array
 from ...cases.case import Case
 from ...cases.flank import Flank
@@ -12,13 +16,20 @@ from ...contacts.arcs import AGREED
 from ..testimony import TRUST, ContactReading, Testimony
 from ..weights import nats
 
+ON_THE_LEVEL = 0.5
+"""Share of jumps that leave and meet level ground, so that both contacts are keyed at one height (ours)."""
+EYE_LEVEL = 0.03
+"""Standard deviation of the difference between those heights, as a share of the rise: set by eye (ours)."""
+
 
 def hear(case: Case) -> Testimony | None:
     """Offer the keyed frames of each side as places of its contact."""
     if case.keys is None or case.posed is not None:
         return None
     there = seen(case)
-    takeoff, landing = _keys(case.keys, case.rising), _keys(-case.keys[::-1], case.falling, sign=-1.0)
+    up, down = _inside(case.keys, case.rising), _inside(-case.keys[::-1], case.falling)
+    weights = _alike(case, up, down)
+    takeoff, landing = _readings(up, weights.sum(axis=1)), _readings(-down, weights.sum(axis=0))
     return Testimony(nats(there), takeoff, landing, there)
 
 
@@ -31,6 +42,21 @@ def seen(case: Case) -> dict[str, float]:
     return {"held by keys": 1.0} if held else {}
 
 
-def _keys(keys: Array, side: Flank, *, sign: float = 1.0) -> tuple[ContactReading, ...]:
-    inside = keys[(keys > side.frames[0]) & (keys < side.frames[-1])]
-    return tuple(ContactReading(sign * float(key), AGREED, TRUST / len(inside)) for key in inside)
+def _inside(keys: Array, side: Flank) -> Array:
+    return keys[(keys > side.frames[0]) & (keys < side.frames[-1])]
+
+
+def _alike(case: Case, up: Array, down: Array) -> Array:
+    """Return how likely each pair of keys is the contacts, (m, n), but for a factor: on level ground, one height."""
+    rise = case.rising.top - max(case.rising.bottom, case.falling.bottom)
+    off = case.rising.height_at(up)[:, None] - case.falling.height_at(down)
+    spread = EYE_LEVEL * rise
+    normal = np.exp(-0.5 * (off / spread) ** 2) / (spread * math.sqrt(2.0 * math.pi))
+    return ON_THE_LEVEL * normal + (1.0 - ON_THE_LEVEL) / rise
+
+
+def _readings(frames: Array, weights: Array) -> tuple[ContactReading, ...]:
+    if not weights.any():
+        weights = np.ones(len(frames))
+    shares = TRUST * weights / max(weights.sum(), 1e-12)
+    return tuple(ContactReading(frame, AGREED, share) for frame, share in zip(frames.tolist(), shares.tolist(), strict=True))

@@ -61,6 +61,23 @@ def test_a_body_that_leaves_its_stand_without_a_crouch_has_none():
     assert frames_of(phases) == [None, 13, 20, 27, None]
 
 
+@pytest.mark.parametrize("off", [-0.02, 0.0, 0.02])
+def test_a_breakdown_on_the_arc_out_of_a_stand_is_no_takeoff(off):
+    # Stand 13 and apex 20 ask for an arc; a pose on it at 16 and one at 24, by eye up to a twentieth of 0.41 m off. A
+    # push from 13 to 16 would lift the body by 0.67 of the rise in 3 of 7 frames, faster than it then flies.
+    arc = [(at, 1.41 - 0.41 * ((at - 20) / 7) ** 2 + off) for at in (16, 24)]
+    (phases,) = read([*STAND_HELD[:2], arc[0], STAND_HELD[2], arc[1], *STAND_HELD[3:]])
+    assert frames_of(phases) == [None, 13, 20, 27, None]
+
+
+def test_a_leap_out_of_a_held_crouch_and_back_into_it_keeps_its_takeoff():
+    # Out of the held 13, 0.3 m in 5 frames, then 0.41 m in the 7 frames that gravity needs: no arc from 13 to 25 has
+    # the takeoff at 1.3, since on one it would lie at 0.66 of the rise, and lies at 0.42.
+    keys = [(1, 1.0), (13, 1.0), (18, 1.3), (25, 1.71), (32, 1.3), (37, 1.0), (48, 1.0)]
+    (phases,) = read(keys)
+    assert frames_of(phases) == [13, 18, 25, 32, 37]
+
+
 def test_poses_held_lower_than_the_body_stood_are_a_crouch_and_no_takeoff():
     frames, heights = np.array([(1, 1.3), *[(at + 11, height) for at, height in STAND_HELD]], dtype=float).T
     assert jumps_in_poses(frames, heights, Limits()) == []

@@ -26,6 +26,21 @@ def test_each_key_between_bottom_and_top_may_be_the_contact() -> None:
     assert said.nats == 0.0
 
 
+def test_keys_of_one_height_on_both_sides_are_the_likelier_contacts() -> None:
+    # Its contacts are about symmetrical around the apex: 4 frames before and after it the heights are the same, 7 and
+    # 2 frames away they are not (0.42 and 0.03 m under it in free fall at 24 frames a second).
+    track, truth = Worked(height=0.5, push=0.4).track(fps=24.0, phase=0.3)
+    top = round(truth["apex"])
+    first, last = float(track.frames[0]), float(track.frames[-1])
+    bottom = round(truth["crouch"])
+    keys = [first, bottom, top - 7, top - 4, top - 2, top, top + 4, last]
+    said = keyed.hear(only_case(keyed_jump(keys)))
+    shares = {top - reading.frame: reading.trust for reading in said.takeoff}
+    assert set(shares) == {2, 4, 7}
+    assert sum(shares.values()) == pytest.approx(keyed.TRUST)
+    assert shares[4] > 3 * max(shares[2], shares[7])
+
+
 @pytest.mark.parametrize("every", [1, 2, 3, 4])
 def test_keys_at_a_regular_beat_say_nothing(every: int) -> None:
     frames = Worked(height=0.5, push=0.4).track(fps=24.0, phase=0.3)[0].frames
