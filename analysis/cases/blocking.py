@@ -13,7 +13,7 @@ from ..arrays import Array
 from ..beat import ROUNDING
 from ..limits import Limits
 from ..samples.turns import Turn, tops
-from .flank import POPPED
+from .flank import POPPED_SHARE
 
 FEW_POSES = 2
 """Poses between crouch and apex up to which the poses are the events."""
@@ -64,7 +64,8 @@ def jumps_in_poses(frames: Array, heights: Array, limits: Limits) -> list[Posed]
     f, z = frames.tolist(), heights.tolist()
     for top, first, last in zip(turns, bounds[:-2], bounds[2:], strict=True):
         before, after = _sides(z, top, first, last)
-        if len(before.between) > FEW_POSES or len(after.between) > FEW_POSES + 1 or not (before.between or before.is_stand):
+        is_left = bool(before.between) or before.is_stand
+        if not is_left or len(before.between) > FEW_POSES or len(after.between) > FEW_POSES + 1:
             continue
         pairs = _pairs(f, z, top.top, before, after)
         takeoff, _ = max(pairs, key=pairs.__getitem__)
@@ -152,7 +153,7 @@ def _places(f: list[float], z: list[float], top: int, side: _Side) -> dict[int, 
     if not side.is_stand or not side.between:
         return dict.fromkeys(side.between or (side.bottom,), 0.0)
     rise, seconds = z[top] - z[side.bottom], f[top] - f[side.bottom]
-    popped = math.log(POPPED / (1.0 - POPPED))
+    popped = math.log(POPPED_SHARE / (1.0 - POPPED_SHARE))
     for i in side.between:
         left = (f[top] - f[i]) / seconds
         error = rise * math.hypot(BY_EYE, 2.0 * left * (1.0 - left) / seconds * ROUNDING)

@@ -5,10 +5,12 @@ from functools import cached_property
 
 from ..arrays import Array
 from ..contacts.bobs import against_a_bob
+from ..contacts.bottom import NOISY
 from ..contacts.flights import FlightStretch
 from ..feet import Feet
 from ..limits import Limits
 from ..samples.poses import Poses
+from ..samples.rests import Rest
 from ..samples.turns import Turn
 from ..track import Followed
 from .blocking import Posed
@@ -20,6 +22,9 @@ NEARBY = 3.0
 LIFTED = 0.1
 """Share of a jump's height by which a body may stay over where it stands when it crouches or lands: swinging limbs
 carry its hips (the lift of drawn hips: `python -m tests.bench drawn --kinds limbs`)."""
+SWAY = 6.0
+"""Standard deviations of noise within which a level that is held is the bottom itself: what dips lowest of some tens
+of samples at rest lies two to three under their mean, and so does what is held (ours)."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -120,7 +125,7 @@ def _flank(case: Case, here: Ascent, own_side: Stands, other_side: Stands) -> Fl
     frames, heights = here.course.frames[side], here.course.heights[side]
     is_step = len(frames) == 2 and not case.poses.held and frames[1] - frames[0] <= 1.0
     bottom = here.turn.before
-    held = bottom == 0 or any(rest.first <= bottom <= rest.last for rest in here.rests)
+    held = bottom == 0 or any(_is_bottom(case, here, rest) for rest in here.rests)
     flank = Flank(frames, heights, None, (), is_step or bottom == 0, held)
     if is_step:
         return flank
@@ -145,7 +150,16 @@ def _stands(case: Case, way: Ascent) -> Stands:
     if not way.rests and bottom and f[0] >= f[bottom] - NEARBY * case.fps:
         end = float(way.course.heights[0])
         return None, end if end < case.least_top and way.begins_slowly else None
-    held = [one for one in way.rests if one.end < case.least_top and not one.first <= bottom <= one.last]
+    held = [one for one in way.rests if one.end < case.least_top and not _is_bottom(case, way, one)]
     beyond = [rest.end for rest in held if rest.last < way.beside]
     beside = [rest.end for rest in held if rest.last >= way.beside]
     return max(beside, default=None), max(beyond, default=None)
+
+
+def _is_bottom(case: Case, way: Ascent, rest: Rest) -> bool:
+    """Tell whether what is held is the bottom of a way itself, as far as noise lets it be told."""
+    bottom, noise = way.turn.before, case.poses.noise
+    if rest.first <= bottom <= rest.last:
+        return True
+    least = float(way.course.heights[bottom]) + SWAY * noise
+    return noise > NOISY and rest.last >= way.beside and rest.end <= least

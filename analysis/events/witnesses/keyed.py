@@ -59,4 +59,5 @@ def _readings(frames: Array, weights: Array) -> tuple[ContactReading, ...]:
     if not weights.any():
         weights = np.ones(len(frames))
     shares = TRUST * weights / max(weights.sum(), 1e-12)
-    return tuple(ContactReading(frame, AGREED, share) for frame, share in zip(frames.tolist(), shares.tolist(), strict=True))
+    pairs = zip(frames.tolist(), shares.tolist(), strict=True)
+    return tuple(ContactReading(frame, AGREED, share) for frame, share in pairs)

@@ -95,3 +95,18 @@ def test_who_squats_for_long_stays_under_the_height_last_stood_at() -> None:
     cases = through(LOW, *(down * 5), -CROUCH)
     assert len(cases) == 5
     assert cases[-1].stays_under
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_a_squat_that_is_held_under_noise_is_no_stand(seed: int) -> None:
+    """White noise of 5 mm; the lowest of some 40 samples at rest then lies 2.2 σ under their mean (Tippett 1925).
+
+    From a squat of 0.5 m up to 1 m and back, in five sixths of a second each way: what is held is the bottom.
+    """
+    frames = np.arange(241.0)
+    z = np.interp(frames, [0, 60, 100, 140, 240], [0.5, 0.5, 1.0, 0.5, 0.5])
+    z += np.random.default_rng(seed).normal(0.0, 0.005, len(z))
+    track = Track("Harbourer", 48.0, frames, np.column_stack([0 * z, 0 * z, z]))
+    (case,) = [one for one in cases_of(track, poses_of(track), None, World(), Limits()) if one.rising.top > 0.9]
+    for side in (case.rising, case.falling):
+        assert side.stand is None and side.is_held
