@@ -48,13 +48,13 @@ class LEAPWRIGHT_AP_preferences(AddonPreferences):
     )
 
     def draw(self, _context: Context) -> None:
-        """Draw the colors under each other, then the rest."""
-        column = self.layout.column()
-        column.use_property_split = True
+        """Draw what concerns the overlay under each other, then the rest."""
+        self.layout.use_property_split = True
+        overlay = self.layout.column(heading="Overlay")
         for kind in COLORED:
-            column.prop(self, f"color_{kind}")
-        column.prop(self, "scale")
-        column.prop(self, "select_keys")
+            overlay.prop(self, f"color_{kind}")
+        overlay.prop(self, "scale")
+        self.layout.column(heading="Go to Finding").prop(self, "select_keys")
 
 
 CLASSES = (LEAPWRIGHT_AP_preferences,)

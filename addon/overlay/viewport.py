@@ -83,11 +83,28 @@ def _draw_labels() -> None:
     blf.shadow(VIEW_FONT, 3, 0.0, 0.0, 0.0, 0.9)
     blf.shadow_offset(VIEW_FONT, 1, -1)
     taken: list[Box] = []
-    for label in labels_in_order(drawing.labels, upright_seen(context.region_data.view_matrix)):
-        at = location_3d_to_region_2d(context.region, context.region_data, Vector(label.place.tolist()))
-        if at is not None:
-            _write(label, label_text(label, context.scene.unit_settings), at, taken, chosen, scale)
+    upright = upright_seen(context.region_data.view_matrix)
+    shown = [
+        (label, at)
+        for label in labels_in_order(drawing.labels, upright)
+        if (at := _on_screen(label)) is not None
+    ]
+    is_across = upright < LEAST_UPRIGHT_SHARE and runs_across([at for _, at in shown])
+    for label, at in shown:
+        _write(label, label_text(label, context.scene.unit_settings), at, taken, chosen, scale, over=is_across)
     blf.disable(VIEW_FONT, blf.SHADOW)
+
+
+def _on_screen(label: Label) -> Vector | None:
+    """Return where its place is in the region, pixels; None behind the eye."""
+    context = bpy.context
+    return location_3d_to_region_2d(context.region, context.region_data, Vector(label.place.tolist()))
+
+
+def runs_across(places: Sequence[Vector]) -> bool:
+    """Tell whether these places in a region lie beside each other rather than over each other."""
+    across, up = ([place[axis] for place in places] for axis in (0, 1))
+    return bool(places) and max(across) - min(across) > max(up) - min(up)
 
 
 def labels_in_order(labels: Sequence[Label], upright: float) -> list[Label]:
@@ -104,10 +121,12 @@ def upright_seen(turn: Matrix) -> float:
     return math.hypot(turn[0][2], turn[1][2])
 
 
-def _write(label: Label, text: str, at: Vector, taken: list[Box], chosen: preferences.Chosen, scale: float) -> None:
+def _write(
+    label: Label, text: str, at: Vector, taken: list[Box], chosen: preferences.Chosen, scale: float, *, over: bool
+) -> None:
     """Write a text beside its place, where no other is yet."""
     width, height = blf.dimensions(VIEW_FONT, text)[0], LABEL_LINE * scale
-    place = label_place(label, at, width, height, taken, scale)
+    place = label_place(label, at, width, height, taken, scale, over=over or label.name == "apex")
     if place is None:
         return
     x, y = place
@@ -118,18 +137,19 @@ def _write(label: Label, text: str, at: Vector, taken: list[Box], chosen: prefer
 
 
 def label_place(
-    label: Label, at: Vector, width: float, height: float, taken: list[Box], scale: float
+    label: Label, at: Vector, width: float, height: float, taken: list[Box], scale: float, *, over: bool
 ) -> tuple[float, float] | None:
-    """Return where a label of this size begins, pixels: right of its place, left of a bracket, over an apex.
+    """Return where a label of this size begins, pixels: right of its place or over it, left of a bracket.
 
-    Under it where others are there; None where they take that room too.
+    Where others are there, the next line away from its place that is free: under it, or further over it. None where
+    they take that room too.
     """
     away, line = LABEL_DISTANCE * scale, height + 4.0 * scale
     is_beside = label.name in BRACKETS
     x = at[0] - away - width if is_beside else at[0] + away * 0.8
     y = at[1] - LABEL_MIDDLE * height
-    if label.name == "apex":
-        x, y = at[0] - 0.5 * width, at[1] + away
+    if over:
+        x, y, line = at[0] - 0.5 * width, at[1] + away, line if label.name == "apex" else -line
     for _ in range(MOST_LINES_UNDER + 1):
         if not any(x < right and x + width > left and y < top and y + height > low for left, low, right, top in taken):
             return x, y

@@ -5,14 +5,22 @@ import math
 import numpy as np
 import pytest
 from leapwright.addon.overlay.geometry import Kind, Label
-from leapwright.addon.overlay.viewport import LABEL_LINE, MOST_LINES_UNDER, label_place, labels_in_order, upright_seen
+from leapwright.addon.overlay.viewport import (
+    LABEL_LINE,
+    MOST_LINES_UNDER,
+    label_place,
+    labels_in_order,
+    runs_across,
+    upright_seen,
+)
 from mathutils import Euler, Vector
 
 WIDE = 60.0
 
 
-def placed(name, at, taken):
-    x, y = label_place(Label(Kind.EVENT, name, np.zeros(3), 1.0), Vector(at), WIDE, LABEL_LINE, taken, 1.0)
+def placed(name, at, taken, over=False):
+    label = Label(Kind.EVENT, name, np.zeros(3), 1.0)
+    x, y = label_place(label, Vector(at), WIDE, LABEL_LINE, taken, 1.0, over=over or name == "apex")
     taken.append((x, y, x + WIDE, y + LABEL_LINE))
     return x, y
 
@@ -31,12 +39,25 @@ def test_of_two_events_close_together_each_has_a_line_of_its_own():
     assert second + LABEL_LINE <= first
 
 
+def test_from_above_events_of_a_path_across_are_named_over_it_each_in_a_line_of_its_own():
+    taken = []
+    _, first = placed("takeoff", (100.0, 50.0), taken, over=True)
+    _, second = placed("crouch", (90.0, 50.0), taken, over=True)
+    assert first > 50.0 and second >= first + LABEL_LINE
+
+
+def test_a_path_runs_across_where_its_places_are_further_apart_sideways_than_up():
+    assert runs_across([Vector((0.0, 0.0)), Vector((30.0, 20.0))])
+    assert not runs_across([Vector((0.0, 0.0)), Vector((20.0, 30.0))])
+    assert not runs_across([])
+
+
 def test_where_too_many_are_at_one_place_the_last_ones_are_left_out():
     taken = []
     for _ in range(MOST_LINES_UNDER + 1):
         placed("landing", (100.0, 50.0), taken)
     label = Label(Kind.EVENT, "absorbed", np.zeros(3), 1.0)
-    assert label_place(label, Vector((100.0, 50.0)), WIDE, LABEL_LINE, taken, 1.0) is None
+    assert label_place(label, Vector((100.0, 50.0)), WIDE, LABEL_LINE, taken, 1.0, over=False) is None
 
 
 def test_takeoff_and_landing_come_first_and_heights_are_written_from_the_side_alone():
