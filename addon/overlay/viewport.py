@@ -149,7 +149,7 @@ def label_place(
     x = at[0] - away - width if is_beside else at[0] + away * 0.8
     y = at[1] - LABEL_MIDDLE * height
     if over:
-        x, y, line = at[0] - 0.5 * width, at[1] + away, line if label.name == "apex" else -line
+        x, y, line = at[0] - 0.5 * width, at[1] + away, -line
     for _ in range(MOST_LINES_UNDER + 1):
         if not any(x < right and x + width > left and y < top and y + height > low for left, low, right, top in taken):
             return x, y
