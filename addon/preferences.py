@@ -41,16 +41,16 @@ class LEAPWRIGHT_AP_preferences(AddonPreferences):
     color_ghost: _color(Kind.GHOST)
     color_before: _color(Kind.BEFORE)
     scale: FloatProperty(
-        name="Size", description="Set the size of lines, dots and texts", default=1.0, min=0.3, max=4.0
+        name="Overlay Size", description="Set the size of lines, dots and texts", default=1.0, min=0.3, max=4.0
     )
     select_keys: BoolProperty(
         name="Select Keys", description="Select the keys of a finding when going to it", default=False
     )
 
     def draw(self, _context: Context) -> None:
-        """Draw what concerns the overlay under each other, then the rest."""
+        """Draw what the overlay looks like under each other, then the rest."""
         self.layout.use_property_split = True
-        overlay = self.layout.column(heading="Overlay")
+        overlay = self.layout.column()
         for kind in COLORED:
             overlay.prop(self, f"color_{kind}")
         overlay.prop(self, "scale")
