@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 import blf
 import bpy
-from bpy.types import SpaceView3D
+from bpy.types import Region, RegionView3D, SpaceView3D
 from bpy_extras.view3d_utils import location_3d_to_region_2d
 from mathutils import Matrix, Vector
 
@@ -75,7 +75,7 @@ def _draw_labels() -> None:
     if drawing is None or not drawing.labels:
         return
     context, chosen = bpy.context, preferences.of_person(bpy.context)
-    if context.region_data is None:
+    if (seen := context.region_data) is None:
         return
     scale = context.preferences.system.ui_scale * chosen.scale
     blf.size(VIEW_FONT, 12.0 * scale)
@@ -83,11 +83,11 @@ def _draw_labels() -> None:
     blf.shadow(VIEW_FONT, 3, 0.0, 0.0, 0.0, 0.9)
     blf.shadow_offset(VIEW_FONT, 1, -1)
     taken: list[Box] = []
-    upright = upright_seen(context.region_data.view_matrix)
+    upright = upright_seen(seen.view_matrix)
     shown = [
         (label, at)
         for label in labels_in_order(drawing.labels, upright)
-        if (at := _on_screen(label)) is not None
+        if (at := _on_screen(label, context.region, seen)) is not None
     ]
     is_across = upright < LEAST_UPRIGHT_SHARE and runs_across([at for _, at in shown])
     for label, at in shown:
@@ -95,10 +95,9 @@ def _draw_labels() -> None:
     blf.disable(VIEW_FONT, blf.SHADOW)
 
 
-def _on_screen(label: Label) -> Vector | None:
+def _on_screen(label: Label, region: Region, shown: RegionView3D) -> Vector | None:
     """Return where its place is in the region, pixels; None behind the eye."""
-    context = bpy.context
-    return location_3d_to_region_2d(context.region, context.region_data, Vector(label.place.tolist()))
+    return location_3d_to_region_2d(region, shown, Vector(label.place.tolist()))
 
 
 def runs_across(places: Sequence[Vector]) -> bool:
