@@ -106,15 +106,12 @@ def is_same(one: Track, other: Track) -> bool:
     """Say whether two readings are one and the same path, keys and rate, to the last bit."""
     if one.fps != other.fps or one.interpolation != other.interpolation:
         return False
-    return all(
-        _equal(mine, others)
-        for mine, others in (
-            (one.frames, other.frames),
-            (one.positions, other.positions),
-            (one.key_frames, other.key_frames),
-            (one.feet, other.feet),
-            (one.ground, other.ground),
-        )
+    return (
+        _equal(one.positions, other.positions)
+        and _equal(one.frames, other.frames)
+        and _equal(one.key_frames, other.key_frames)
+        and _equal(one.feet, other.feet)
+        and _equal(one.ground, other.ground)
     )
 
 

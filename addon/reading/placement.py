@@ -29,6 +29,9 @@ class Role(NamedTuple):
 BONE = Role("its parent bone", "the bone")
 ARMATURE = Role("its armature", "the armature")
 PARENT = Role("its parent", "the parent")
+UNPARENTED = np.eye(4)
+"""Where an object without a parent has its location: in the world. Read-only."""
+UNPARENTED.flags.writeable = False
 
 
 def of_object(thing: Object, *, done: str = "read") -> tuple[Array, list[str]]:
@@ -37,6 +40,8 @@ def of_object(thing: Object, *, done: str = "read") -> tuple[Array, list[str]]:
     Returns the (4, 4) matrix and a sentence for each thing that could not be taken along; done: what it begins with.
     """
     notes = list(_constraint_notes(thing.constraints, done=done))
+    if thing.parent is None:
+        return UNPARENTED, notes
     place, parent_notes = _parents(thing, done)
     return np.array(place, dtype=np.float64), notes + parent_notes
 

@@ -90,7 +90,8 @@ class Case:
         if self.course.rests and not any(way.rests for way in self._ways) and not self._stands_below:
             # A body that squats for long keeps the height that it was last seen to stand at.
             sides = [[min(self.course.rests, key=lambda rest: abs(rest.first - self.turn.top)).end]]
-        if any(levels and min(levels) >= self.least_top for levels in sides):
+        least = self.least_top
+        if any(levels and min(levels) >= least for levels in sides):
             return True
         if self.rising.stand is not None or self.falling.stand is not None:
             return False
@@ -98,7 +99,7 @@ class Case:
         z, top = self.poses.heights, self.turn.top
         stood = [level for rest in self.course.rests if rest.first <= top for level in (rest.start, rest.end)]
         stood += [float(z[end]) for end in (0, -1) if self.poses.held or (end == 0 and self._ways[0].begins_slowly)]
-        return any(self.least_top <= level <= 2.0 * float(z[top]) - self.least_top for level in stood)
+        return any(least <= level <= 2.0 * float(z[top]) - least for level in stood)
 
     @property
     def _stands_below(self) -> bool:
@@ -150,7 +151,8 @@ def _stands(case: Case, way: Ascent) -> Stands:
     if not way.rests and bottom and f[0] >= f[bottom] - NEARBY * case.fps:
         end = float(way.course.heights[0])
         return None, end if end < case.least_top and way.begins_slowly else None
-    held = [one for one in way.rests if one.end < case.least_top and not _is_bottom(case, way, one)]
+    least = case.least_top
+    held = [one for one in way.rests if one.end < least and not _is_bottom(case, way, one)]
     beyond = [rest.end for rest in held if rest.last < way.beside]
     beside = [rest.end for rest in held if rest.last >= way.beside]
     return max(beside, default=None), max(beyond, default=None)

@@ -1,7 +1,7 @@
 """Arc: which samples a flight is read from, how much they scatter, and how truly they run on a parabola."""
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -223,12 +223,12 @@ def _posed(track: Track, phases: Phases, air: slice) -> ArcShape:
     part = math.sqrt(up) / both if both else 0.5
     e_takeoff, e_apex, e_landing = (frame_error(e, phases=phases) for e in (takeoff, apex, landing))
     e_skew = math.hypot(e_apex, (1.0 - part) * e_takeoff, part * e_landing) / (rise + fall)
-    shape = ArcShape(skew=as_ratio(rise / (rise + fall) - part, e_skew))
+    skew = as_ratio(rise / (rise + fall) - part, e_skew)
     if phases.held or air.start >= air.stop:
-        return shape
+        return ArcShape(skew=skew)
     frames, heights = track.frames[air], track.heights[air]
     before = frames < apex.frame
     depth = np.where(before, up, down) * ((frames - apex.frame) / np.where(before, rise, fall)) ** 2
     off = np.abs(heights - (apex.height - depth))
     at = int(off.argmax())
-    return replace(shape, drawn=Departure(float(off[at]), float(frames[at])))
+    return ArcShape(skew=skew, drawn=Departure(float(off[at]), float(frames[at])))

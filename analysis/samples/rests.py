@@ -1,5 +1,6 @@
 """Where a point rests: the levels that it holds, among them the height that a body stands at."""
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -34,7 +35,7 @@ def rests_of(frames: Array, heights: Array, *, fps: float, within: float) -> lis
     if n < 2:
         return []
     beat = float(frames[-1] - frames[0]) / (n - 1)
-    width = max(2, int(np.ceil(LASTING * fps / beat - 1e-6)) + 1)
+    width = max(2, math.ceil(LASTING * fps / beat - 1e-6) + 1)
     if width > n:
         return []
     level = _furthest(np.maximum, heights, width) - _furthest(np.minimum, heights, width) <= within
