@@ -1,6 +1,6 @@
 """Jump: the events of one jump and every quantity measured of it."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from .beat import Beat
 from .certainty import Certainty, certainty_of
@@ -12,7 +12,7 @@ from .measures.flight import Flight, measure_flight
 from .measures.landing import Absorb, measure_absorb, stops_dead
 from .measures.push import Push, measure_push
 from .measures.readings import read_events
-from .measures.step import step_of
+from .measures.step import stepped
 from .measures.travel import Travel, measure_travel
 from .mend import Mend
 from .phases import Arc, Event, Phases
@@ -84,8 +84,7 @@ def measure(
     Feet that are not given are read. Meters, seconds and frames in the track's own frame of reference, z up. Never
     raises for phases whose events rise in time; what they cannot tell is None.
     """
-    step = max(step_of(track, phases), world.step)
-    phases = phases if step == phases.step else replace(phases, step=step)
+    phases = stepped(track, phases, least=world.step)
     contact = measure_contact(track, phases, feet)
     readings = read_events(track, phases)
     flight, shape = measure_flight(track, phases, world, readings=readings)

@@ -1,5 +1,6 @@
 """Step: the frames from one pose of the shot to the next."""
 
+from dataclasses import replace
 from functools import reduce
 from math import gcd
 
@@ -10,7 +11,13 @@ FEWEST_KEYS = 6
 """Fewest keys whose spacing tells the step: fewer are even by chance too often."""
 
 
-def step_of(track: Track, phases: Phases) -> int:
+def stepped(track: Track, phases: Phases, *, least: int) -> Phases:
+    """Return phases with the step of their track, frames: at least the one that was asked for."""
+    step = max(_step_of(track, phases), least)
+    return phases if step == phases.step else replace(phases, step=step)
+
+
+def _step_of(track: Track, phases: Phases) -> int:
     """Tell the frames from pose to pose: 2 or 3 where every keyed pose of the track lies on twos or threes."""
     keys = track.key_frames
     if phases.method != "keys" or phases.step > 1 or keys is None or len(keys) < FEWEST_KEYS:
