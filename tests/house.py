@@ -28,6 +28,17 @@ def where(path: Path, node: ast.AST) -> str:
     return f"{path.relative_to(ROOT)}:{getattr(node, 'lineno', 1)}"
 
 
+def named(tree: ast.Module) -> Iterator[str]:
+    """Yield the classes, functions and constants that a module defines."""
+    for node in tree.body:
+        if isinstance(node, ast.ClassDef | ast.FunctionDef):
+            yield node.name
+        targets = node.targets if isinstance(node, ast.Assign) else [getattr(node, "target", None)]
+        for target in targets if isinstance(node, ast.Assign | ast.AnnAssign) else ():
+            names = [one.id for one in ast.walk(target) if isinstance(one, ast.Name)]
+            yield from (name for name in names if name.isupper())
+
+
 CODE = sources("analysis", "addon")
 MODULES = {module_of(path): path for path in CODE}
 

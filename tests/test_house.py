@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.house import CODE, MODULES, ROOT, imports, module_of, sources, tree_of, where
+from tests.house import CODE, MODULES, ROOT, imports, module_of, named, sources, tree_of, where
 
 VISIBLE = {"README.md", "DEVELOPERS.md", "addon", "analysis", "tests", "blender_manifest.toml", "Makefile"}
 VISIBLE |= {"LICENSE", "pyproject.toml"}
@@ -127,6 +127,14 @@ def test_modules_and_functions_are_short() -> None:
             if isinstance(node, ast.FunctionDef) and node.end_lineno - node.lineno + 1 > 50:
                 wrong.append(f"{where(path, node)} {node.name}: {node.end_lineno - node.lineno + 1} lines")
     assert not wrong
+
+
+def test_what_finds_a_jump_and_what_holds_one_stay_small() -> None:
+    """Ours: the room of events is read in a sitting, and a jump's record on two screens."""
+    events = sources("analysis/events")
+    assert sum(len(path.read_text().splitlines()) for path in events) <= 1_400
+    assert sum(name.isupper() for path in events for name in named(tree_of(path))) <= 45
+    assert len((ROOT / "analysis/jump.py").read_text().splitlines()) < 120
 
 
 def test_no_module_has_a_name_that_says_nothing() -> None:

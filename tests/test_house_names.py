@@ -5,7 +5,7 @@ import re
 from collections import defaultdict
 from collections.abc import Iterator
 
-from tests.house import CODE, module_of, sources, tree_of
+from tests.house import CODE, module_of, named, sources, tree_of
 
 # What each module of a room has under one name, and who asks it there.
 ONE_A_MODULE = {
@@ -51,17 +51,6 @@ BRITISH = re.compile(
     "|analys(e|ing)|catalogue|judgement|artefact|(to|back|for|after)wards"
 )
 NOT_OURS = {"CancelledError"}
-
-
-def named(tree: ast.Module) -> Iterator[str]:
-    """Yield the classes, functions and constants that a module defines."""
-    for node in tree.body:
-        if isinstance(node, ast.ClassDef | ast.FunctionDef):
-            yield node.name
-        targets = node.targets if isinstance(node, ast.Assign) else [getattr(node, "target", None)]
-        for target in targets if isinstance(node, ast.Assign | ast.AnnAssign) else ():
-            names = [one.id for one in ast.walk(target) if isinstance(one, ast.Name)]
-            yield from (name for name in names if name.isupper())
 
 
 def test_a_name_is_defined_in_one_module() -> None:
