@@ -110,3 +110,15 @@ def test_a_squat_that_is_held_under_noise_is_no_stand(seed: int) -> None:
     (case,) = [one for one in cases_of(track, poses_of(track), None, World(), Limits()) if one.rising.top > 0.9]
     for side in (case.rising, case.falling):
         assert side.stand is None and side.is_held
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_a_stand_ten_deviations_over_a_dip_is_one(seed: int) -> None:
+    """A hop from the ankles, 5 cm down and 0.5 m up, under noise of 5 mm."""
+    frames = np.arange(241.0)
+    z = np.interp(frames, [0, 60, 72, 92, 112, 124, 240], [1.0, 1.0, 0.95, 1.5, 0.95, 1.0, 1.0])
+    z += np.random.default_rng(seed).normal(0.0, 0.005, len(z))
+    track = Track("Harbourer", 48.0, frames, np.column_stack([0 * z, 0 * z, z]))
+    (case,) = [one for one in cases_of(track, poses_of(track), None, World(), Limits()) if one.rising.top > 1.4]
+    for side in (case.rising, case.falling):
+        assert side.stand == pytest.approx(1.0, abs=0.02) and not side.is_held

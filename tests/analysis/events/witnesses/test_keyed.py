@@ -41,6 +41,22 @@ def test_keys_of_one_height_on_both_sides_are_the_likelier_contacts() -> None:
     assert shares[4] > 3 * max(shares[2], shares[7])
 
 
+def test_half_of_jumps_leave_and_meet_the_ground_at_one_height_to_three_hundredths_of_their_rise() -> None:
+    # Frames 14 and 26 have one height; 10 and 17 lie 0.31 and 0.41 of the rise away, 10 standard deviations and more.
+    # So 14 is 1 + 1 / (0.03 √(2 π)) = 14.298 times as likely as either: the density of a normal error where it is none,
+    # against an even spread over the rise, each with one half.
+    frames = np.arange(41.0)
+    z = 0.6 + 0.9 * np.exp(-(((frames - 20.0) / 6.0) ** 2))
+    track = Track(
+        "Brindle", 24, frames, np.stack((0 * z, 0 * z, z), 1), key_frames=[0, 10, 14, 17, 20, 26, 40],
+        interpolation="bezier",
+    )  # fmt: skip
+    said = keyed.hear(only_case(track))
+    shares = {reading.frame: reading.trust for reading in said.takeoff}
+    assert [shares[14] / shares[other] for other in (10, 17)] == pytest.approx([14.298, 14.298], rel=1e-3)
+    assert [reading.frame for reading in said.landing] == [26]
+
+
 @pytest.mark.parametrize("every", [1, 2, 3, 4])
 def test_keys_at_a_regular_beat_say_nothing(every: int) -> None:
     frames = Worked(height=0.5, push=0.4).track(fps=24.0, phase=0.3)[0].frames
