@@ -117,9 +117,12 @@ def _stands(z: list[float], top: float) -> bool:
 
 
 def _foot(z: list[float]) -> int:
-    """Return the index at which the last rise up to the end of a way sets in: of several dips the nearest."""
-    i = len(z) - 2
-    while i > 0 and z[i - 1] < z[i]:
+    """Return the index at which the last rise up to the end of a way sets in: of several dips the nearest.
+
+    What lies as high as its end, within what an eye can tell, is the top's own hold.
+    """
+    i, highest = len(z) - 2, z[-1] - BY_EYE * (z[-1] - min(z))
+    while i > 0 and (z[i] >= highest or z[i - 1] < z[i]):
         i -= 1
     near = BY_EYE * (z[-1] - z[i])
     while i < len(z) - 2 and z[i + 1] <= z[i] + near:

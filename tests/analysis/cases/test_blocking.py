@@ -78,6 +78,16 @@ def test_a_leap_out_of_a_held_crouch_and_back_into_it_keeps_its_takeoff():
     assert frames_of(phases) == [13, 18, 25, 32, 37]
 
 
+@pytest.mark.parametrize("over", [0.0, 0.004])
+@pytest.mark.parametrize("held", [(21, 23), (21, 22, 23)])
+def test_an_apex_held_by_several_keys_of_one_height_has_its_landing_after_them(held, over):
+    # The apex, 4 mm over its hold as when it settles, and held up to frame 23; then the ground as far off as before.
+    rest = [(27 + 3, 1.0), (34 + 3, 0.7), (45 + 3, 1.0)]
+    (phases,) = read([*KEYS[:3], (20, 1.41 + over), *[(at, 1.41) for at in held], *rest])
+    assert (phases.crouch.frame, phases.takeoff.frame) == (8, 13)
+    assert (phases.landing.frame, phases.absorbed.frame) == (30, 37)
+
+
 def test_poses_held_lower_than_the_body_stood_are_a_crouch_and_no_takeoff():
     frames, heights = np.array([(1, 1.3), *[(at + 11, height) for at, height in STAND_HELD]], dtype=float).T
     assert jumps_in_poses(frames, heights, Limits()) == []
