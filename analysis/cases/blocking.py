@@ -19,6 +19,9 @@ FEW_POSES = 2
 """Poses between crouch and apex up to which the poses are the events."""
 OUTERMOST = 12.0
 """Nats that a pair of contacts gains where it takes up all of the time from bottom to bottom (ours)."""
+SKEWED = 0.02
+"""Weight of a rise and a fall that ask for unlike gravities, against 1 of two that agree: an arc may be drawn with its
+apex early or late (ours)."""
 BY_EYE = 0.03
 """Share of a jump's rise from bottom to top by which a pose set by eye is off, one standard deviation; poses that lie
 within it count as one height, a moving hold (ours)."""
@@ -147,8 +150,9 @@ def _pairs(f: list[float], z: list[float], top: int, before: _Side, after: _Side
             heights = [eye / max(z[top] - z[contact], eye) for contact in (a, b)]
             doubts = [2 * apex * (up + down), *heights]
             outer = (f[min(b, last)] - f[max(a, first)]) / (f[after.bottom] - f[before.bottom])
-            weights[a, b] = math.exp(left + met + OUTERMOST * outer - 0.5 * (off / math.hypot(*doubts)) ** 2)
-    return weights if any(weights.values()) else dict.fromkeys(weights, 1.0)
+            agreed = SKEWED + math.exp(-0.5 * (off / math.hypot(*doubts)) ** 2)
+            weights[a, b] = math.exp(left + met + OUTERMOST * outer) * agreed
+    return weights
 
 
 def _places(f: list[float], z: list[float], top: int, side: _Side) -> dict[int, float]:

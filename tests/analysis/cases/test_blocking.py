@@ -88,6 +88,24 @@ def test_an_apex_held_by_several_keys_of_one_height_has_its_landing_after_them(h
     assert (phases.landing.frame, phases.absorbed.frame) == (30, 37)
 
 
+def test_a_pair_of_unlike_gravities_keeps_a_fiftieth_of_the_weight_of_one_that_agrees():
+    # 13 and 27 ask for one gravity, 7 frames and 0.41 m either side of the apex: weight 1 + 1/50. From 9 the body would
+    # rise by 0.43 m in 11 frames, at 0.42 of the gravity of its fall, five errors off: weight 1/50, times e to the
+    # power of 12 (18 − 14) / 26 for the longer flight between the bottoms 8 and 34. Their ratio is 0.1242.
+    frames, heights = np.array([*KEYS[:2], (9, 0.98), *KEYS[2:]], dtype=float).T
+    (jump,) = jumps_in_poses(frames, heights, Limits())
+    shares = dict(jump.takeoffs)
+    assert shares[9.0] / shares[13.0] == pytest.approx(0.1242, rel=1e-3)
+
+
+def test_of_a_skewed_arc_the_takeoff_is_the_outermost_pose():
+    # Drawn with a late apex: up in 13 frames, down in 6; no pair asks for one gravity, and the pose at 12 lies on the
+    # way up.
+    keys = [(1, 0.86), (5, 0.6), (8, 0.92), (12, 1.31), (21, 1.75), (27, 0.92), (29, 0.65), (44, 0.86)]
+    (phases,) = read(keys)
+    assert frames_of(phases) == [5, 8, 21, 27, 29]
+
+
 def test_poses_held_lower_than_the_body_stood_are_a_crouch_and_no_takeoff():
     frames, heights = np.array([(1, 1.3), *[(at + 11, height) for at, height in STAND_HELD]], dtype=float).T
     assert jumps_in_poses(frames, heights, Limits()) == []
