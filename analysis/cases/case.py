@@ -26,6 +26,10 @@ SWAY = 6.0
 """Standard deviations of noise within which a level that is held is the bottom itself: what dips lowest of some tens
 of samples at rest lies two to three under their mean, and so does what is held (ours)."""
 
+Stands = tuple[float | None, float | None]
+"""Meters that a body holds under a top, on one side: beside the jump, and beyond the next one; None where none is seen.
+"""
+
 
 @dataclass(frozen=True, eq=False)
 class Case:
@@ -118,9 +122,6 @@ class Case:
         return ascent_to(self.course, self.index, near), ascent_to(self.back, last - self.index, near)
 
 
-Stands = tuple[float | None, float | None]
-
-
 def _flank(case: Case, here: Ascent, own_side: Stands, other_side: Stands) -> Flank:
     side = slice(here.turn.before, here.turn.top + 1)
     frames, heights = here.course.frames[side], here.course.heights[side]
@@ -142,7 +143,7 @@ def _flank(case: Case, here: Ascent, own_side: Stands, other_side: Stands) -> Fl
 
 
 def _stands(case: Case, way: Ascent) -> Stands:
-    """Return meters that the body holds under the top: beside the jump, and beyond the next one.
+    """Return what the body holds on a side, under the top.
 
     The highest of several, since a crouch is held too; what is held at the bottom is one. Without any, the track's own
     end, if it is near and slow.

@@ -56,8 +56,7 @@ def _alike(case: Case, up: Array, down: Array) -> Array:
 
 
 def _readings(frames: Array, weights: Array) -> tuple[ContactReading, ...]:
-    if not weights.any():
+    if not weights.any():  # the other side has no key to be compared with
         weights = np.ones(len(frames))
-    shares = TRUST * weights / max(weights.sum(), 1e-12)
-    pairs = zip(frames.tolist(), shares.tolist(), strict=True)
+    pairs = zip(frames.tolist(), (TRUST * weights / weights.sum()).tolist(), strict=True)
     return tuple(ContactReading(frame, AGREED, share) for frame, share in pairs)
