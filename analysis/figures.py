@@ -109,7 +109,7 @@ def flat(jump: Jump) -> dict[str, Figure]:
         found = _at(jump, name)
         told[name] = found.value if isinstance(found, Quantity) else found
         if name in QUANTITY_NAMES:
-            told[f"{name}_error"] = found.error if isinstance(found, Quantity) else None
+            told[f"{name}_error"] = error_of(jump, name)
     return told
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-NOTE, CHECK, FIX = SEVERITIES = ("note", "check", "fix")
+SEVERITIES = ("note", "check", "fix")
 """From the mildest to the gravest."""
 
 

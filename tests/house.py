@@ -43,17 +43,22 @@ CODE = sources("analysis", "addon")
 MODULES = {module_of(path): path for path in CODE}
 
 
-def imports(path: Path) -> Iterator[tuple[ast.AST, int, str]]:
-    """Yield each import as (node, dots, absolute name of what is imported)."""
+def imported(path: Path) -> Iterator[tuple[ast.AST, int, str, str]]:
+    """Yield each import as (node, dots, module, name): a name of that module, or "" for the module itself."""
     package = module_of(path).split(".")
     if path.name != "__init__.py":
         package = package[:-1]
     for node in ast.walk(tree_of(path)):
         if isinstance(node, ast.Import):
-            yield from ((node, 0, alias.name) for alias in node.names)
+            yield from ((node, 0, alias.name, "") for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
             kept = package[: len(package) - node.level + 1] if node.level else []
             base = ".".join([*kept, *([node.module] if node.module else [])])
             for alias in node.names:
                 inner = f"{base}.{alias.name}"
-                yield node, node.level, inner if inner in MODULES else base
+                yield (node, node.level, inner, "") if inner in MODULES else (node, node.level, base, alias.name)
+
+
+def imports(path: Path) -> Iterator[tuple[ast.AST, int, str]]:
+    """Yield each import as (node, dots, absolute name of the module)."""
+    yield from ((node, dots, module) for node, dots, module, _ in imported(path))

@@ -12,7 +12,6 @@ ONE_A_MODULE = {
     "CLASSES": "what a module registers with Blender: addon.registration",
     "SAVED": "where a module's settings are kept in a file: addon.saved",
     "SOURCE": "a thing to follow in a scene: addon.sources",
-    "LABEL": "the name of a kind of file: analysis.sources",
     "SUFFIXES": "the endings of a kind of file: analysis.sources",
     "SUMMARY": "what a command is for, in a line: analysis.options.parser",
     "EPILOG": "what the help of a command ends on: the command's own `add`",

@@ -6,8 +6,6 @@ from .. import results
 from ..sidebar.editors import ChosenPart, in_editors
 from . import marks
 
-ICONS = {"PINNED", "X"}
-
 
 class _Marks(ChosenPart):
     bl_label = "Marks"

@@ -10,7 +10,7 @@ from enum import IntEnum
 from .geometry import Kind
 
 Color = tuple[float, float, float, float]
-ORANGE, SKY_BLUE, GREEN = (0.90, 0.62, 0.0, 1.0), (0.34, 0.71, 0.91, 1.0), (0.0, 0.62, 0.45, 1.0)
+ORANGE, SKY_BLUE = (0.90, 0.62, 0.0, 1.0), (0.34, 0.71, 0.91, 1.0)
 YELLOW, VERMILLION, PURPLE = (0.94, 0.89, 0.26, 1.0), (0.84, 0.37, 0.0, 1.0), (0.80, 0.47, 0.65, 1.0)
 WHITE, GRAY = (0.95, 0.95, 0.95, 1.0), (0.62, 0.62, 0.62, 1.0)
 EDGE_COLOR: Color = (0.04, 0.04, 0.04, 0.75)

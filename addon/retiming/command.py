@@ -23,7 +23,6 @@ from ..inside import in_blender
 from ..shots.worker import NO_BLENDER
 from .told import Told
 
-NAME = "retime"
 SUMMARY = "move the keys of a jump so that push and flight belong together"
 EXAMPLE = "leapwright retime tq050_bucket_late.blend --jump 1 --keep flight --out tq050_bucket_v02.blend"
 EPILOG = """\

@@ -61,15 +61,6 @@ class Feet:
         stop = int(np.searchsorted(self.frames, last))
         return 0 <= start <= stop < len(self.frames) and bool(self.rows[stop] - self.rows[start] == stop - start)
 
-    def in_air(self, first: float, last: float) -> float:
-        """Return the share of the time from one frame to a later one that lies in the gap which shares most of it."""
-        gap = self.gap_over(first, last)
-        return 0.0 if gap is None else gap.shared(first, last) / (last - first)
-
-    def is_down(self, first: float, last: float) -> bool:
-        """Say whether any foot is known to be on the ground between two frames; contacts are known to their errors."""
-        return self.knows(first, last) and self.in_air(first, last) < 1.0
-
     def last_down(self, at: int) -> list[tuple[int, int]]:
         """Return (number, sample) of each point that has been on the ground by a sample: when it was there last."""
         found = []
@@ -124,7 +115,7 @@ def feet_of(track: Track, *, step: int = 1, held: bool = False) -> Feet | None:
     step: frames from one pose to the next; held: the poses are stepped. Cost: linear in frames and points.
 
     >>> feet = feet_of(Track("still", 24, range(10), [[0, 0, 1]] * 10, feet=[[[0, 0, 0]]] * 10))
-    >>> feet.gaps, feet.is_down(2, 5)
+    >>> feet.gaps, feet.knows(2, 5)
     ((), True)
     """
     if track.feet is None:

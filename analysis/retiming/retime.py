@@ -23,24 +23,6 @@ MOST_TIMINGS = 16
 """Most whole-frame timings near the exact one that are tried."""
 
 
-def retime(track: Track, number: int, *, aim: Aim, settings: Settings = Settings()) -> Forecast:  # noqa: B008
-    """Work out the time map that mends a jump of a track, and what an audit would say after it.
-
-    number: the jump's place in the track's audit, from 0. Of the few whole-frame timings near the exact one,
-    that is taken which leaves the least to find, then the one nearest to it; never one that is worse than
-    what is drawn. Raises RetimeError when there is no such jump, nothing to fit, no room, or no such timing.
-    """
-    harmed: Worth | None = None
-    for forecast in forecasts(track, number, aim=aim, settings=settings):
-        found = worth(forecast, aim)
-        if not found.harms:
-            return forecast
-        harmed = harmed or found
-    if harmed is None:
-        raise RetimeError("no timing in whole frames lies near what this asks for")
-    raise no_better(harmed, aim)
-
-
 def no_better(harmed: Worth, aim: Aim) -> RetimeError:
     """Return the refusal where every timing that can be had is worse than what is drawn; harmed: the nearest one's."""
     said = {
@@ -55,10 +37,12 @@ def no_better(harmed: Worth, aim: Aim) -> RetimeError:
 
 
 def forecasts(track: Track, number: int, *, aim: Aim, settings: Settings) -> Iterator[Forecast]:
-    """Yield what `retime` may choose from, best first: where its first choice cannot be had, take the next.
+    """Yield what an audit would say after each timing that mends a jump of a track, the best first.
 
-    Those that would leave the jump worse come last. Raises RetimeError as `retime` does, where there is
-    nothing to yield.
+    number: the jump's place in the track's audit, from 0. Of the few whole-frame timings near the exact one,
+    those come first which leave nothing to find, the nearest first; then those that leave the least; last
+    those that are worse than what is drawn. Take the first that can be had. Raises RetimeError when there is
+    no such jump, nothing to fit, no room, or no such timing.
     """
     before = audit_track(track, settings)
     jump = jump_of(before, number)

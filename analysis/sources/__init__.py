@@ -1,7 +1,7 @@
-"""Kinds of file that hold a track, one module each: `LABEL`, `SUFFIXES` and `read(path, *, fps) -> Reading`.
+"""Kinds of file that hold a track, one module each: `SUFFIXES` and `read(path, *, fps) -> Reading`.
 
-Adding one is adding a file: whatever module lies beside this one is collected. One that lacks any of the
-three fails at import.
+Adding one is adding a file: whatever module lies beside this one is collected. One that lacks either
+fails at import.
 """
 
 from collections.abc import Iterable
@@ -17,7 +17,6 @@ FILE_SOURCES: tuple[ModuleType, ...] = tuple(
     import_module(f".{module.name}", __name__)
     for module in sorted(iter_modules(__path__), key=lambda module: module.name)
 )
-SUFFIX_LABELS = {suffix: source.LABEL for source in FILE_SOURCES for suffix in source.SUFFIXES}
 READERS = {suffix: source.read for source in FILE_SOURCES for suffix in source.SUFFIXES}
 """By suffix, in lower case with its dot."""
 

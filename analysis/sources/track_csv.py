@@ -18,7 +18,6 @@ from ..shot import Reading
 if TYPE_CHECKING:
     from ..track import Track
 
-LABEL = "Track (CSV)"
 SUFFIXES = (".csv",)
 
 NEEDED_COLUMNS = ("frame", "x", "y", "z")

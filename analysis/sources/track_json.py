@@ -18,7 +18,6 @@ from .track_csv import decoded
 if TYPE_CHECKING:
     from ..track import Followed, Marks, Track
 
-LABEL = "Track (JSON)"
 SUFFIXES = (".json",)
 
 NEEDED_KEYS = ("name", "fps", "frames", "positions")

@@ -13,6 +13,11 @@ def even_letters(monkeypatch):
     monkeypatch.setattr(wrapping, "blf", fonts)
 
 
+def check_icon(name):
+    """Check that this Blender has an icon of this name."""
+    assert name in bpy.types.UILayout.bl_rna.functions["label"].parameters["icon"].enum_items
+
+
 class Sheet:
     """A layout that records what is drawn on it."""
 
@@ -25,6 +30,7 @@ class Sheet:
     row = column = box = split = part
 
     def label(self, *, text="", icon="NONE", icon_value=0, translate=True):
+        check_icon(icon)
         self.texts.append(text)
 
     def prop(self, data, name, text=None, **_settings):
@@ -37,7 +43,8 @@ class Sheet:
     def prop_enum(self, data, name, value):
         assert value in {item.identifier for item in data.bl_rna.properties[name].enum_items}
 
-    def operator(self, name, text=None, **_settings):
+    def operator(self, name, text=None, icon="NONE", **_settings):
+        check_icon(icon)
         group, _, verb = name.partition(".")
         assert verb in dir(getattr(bpy.ops, group))
         if verb == "explain_figure":  # a figure's name, which tells what it means

@@ -4,6 +4,10 @@ from collections.abc import Iterable
 
 import numpy as np
 from leapwright.analysis import Settings, Track, World
+from leapwright.analysis.retiming.aim import Aim
+from leapwright.analysis.retiming.forecast import Forecast
+from leapwright.analysis.retiming.retime import forecasts, no_better
+from leapwright.analysis.retiming.worth import worth
 
 from tests.quay.motion import FPS, at, plan
 from tests.quay.moves import Leap, Stand
@@ -32,3 +36,12 @@ def keyed(*leaps: Leap, extra: Iterable[float] = (), held: bool = False) -> Trac
         "Brindle/root", FPS, frames, np.column_stack([path[:, 0], 0.0 * frames, path[:, 1]]),
         key_frames=keys, interpolation="constant" if held else "bezier", source="bone",
     )  # fmt: skip
+
+
+def retimed(track: Track, number: int = 0, *, aim: Aim, settings: Settings = REAL) -> Forecast:
+    """Return the forecast that is taken where no scene has to be played: the first; refused where that does harm."""
+    forecast = next(forecasts(track, number, aim=aim, settings=settings))
+    found = worth(forecast, aim)
+    if found.harms:
+        raise no_better(found, aim)
+    return forecast

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from ...finding import NOTE, Finding
+from ...finding import SEVERITIES, Finding
 from ...jump import Jump
 from ...limits import Limits
 from ...measures.push import Push
@@ -51,7 +51,7 @@ def doubted(finding: Finding, jump: Jump, *, off: float, share: float = LIMB_SHI
     room = limb_room(jump) * share / LIMB_SHIFT_SHARE
     if off > room:
         return finding
-    told = replace(finding, severity=NOTE, limbs=room, values={**finding.values, "limbs": room})
+    told = replace(finding, severity=SEVERITIES[0], limbs=room, values={**finding.values, "limbs": room})
     return replace(told, mend_template=or_limbs(told.mend_template))
 
 

@@ -80,15 +80,15 @@ def test_a_drawn_foot_that_eases_out_of_its_key_is_read_within_its_error(lift: f
     assert abs(gap.landing - 40.0) <= min(0.6, 2.5 * gap.landing_error)
 
 
-def test_whether_a_foot_is_down_is_asked_between_two_frames() -> None:
+def test_a_gap_is_asked_for_by_the_frames_it_shares_with_a_stretch() -> None:
     track, phases = shod()
     feet = feet_of(track)
     (gap,) = feet.gaps
-    assert not feet.is_down(gap.takeoff, gap.landing)
-    assert feet.is_down(gap.takeoff - 0.1, gap.landing) and feet.is_down(gap.takeoff, gap.landing + 0.1)
-    assert feet.is_down(1, 5)
+    assert feet.gap_over(1, 5) is None
     off, on = phases.takeoff.frame, phases.landing.frame
-    assert feet.in_air(off - (on - off), on) == pytest.approx(0.5, abs=0.02)
+    # A stretch that begins as long before the takeoff as the flight lasts: half of it is in the air.
+    assert feet.gap_over(off - (on - off), on) == gap
+    assert gap.shared(off - (on - off), on) == pytest.approx(on - off, abs=0.02 * 2 * (on - off))
 
 
 def test_feet_that_are_never_still_say_nothing() -> None:
@@ -106,7 +106,7 @@ def test_feet_may_be_known_for_some_frames_only() -> None:
     assert measure_contact(track, phases, part) == measure_contact(track, phases, whole)
     assert part.knows(phases.takeoff.frame, phases.landing.frame)
     assert not part.knows(track.frames[0], phases.landing.frame)
-    assert not part.is_down(track.frames[0], track.frames[0] + 2), "nobody looked"
+    assert not part.knows(track.frames[0], track.frames[0] + 2), "nobody looked"
 
 
 def test_what_lies_between_two_stretches_that_are_known_is_no_gap() -> None:

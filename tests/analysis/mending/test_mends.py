@@ -10,10 +10,9 @@ from leapwright.analysis.mending import with_mends
 from leapwright.analysis.mending.heights import heights
 from leapwright.analysis.mending.words import sentence
 from leapwright.analysis.retiming.aim import Aim
-from leapwright.analysis.retiming.retime import retime
 
 from tests.analysis import closed_form
-from tests.analysis.keyed_leap import FLOATY, GRAVITY, LATE, REAL, RUSHED, SOUND, keyed
+from tests.analysis.keyed_leap import FLOATY, GRAVITY, LATE, REAL, RUSHED, SOUND, keyed, retimed
 from tests.quay.motion import FPS
 
 
@@ -96,7 +95,7 @@ def test_an_eased_push_is_told_to_ease_less() -> None:
 @pytest.mark.parametrize(("leap", "way"), [(FLOATY, MendWay.FLIGHT), (LATE, MendWay.REAL_TIME), (LATE, MendWay.FLIGHT)])
 def test_the_retiming_that_a_mend_names_goes_to_its_frames(leap, way) -> None:
     _, mends = mended(leap)
-    forecast = retime(keyed(leap), 0, aim=Aim(KEPT_BY_WAY[way], ripple=True), settings=REAL)
+    forecast = retimed(keyed(leap), aim=Aim(KEPT_BY_WAY[way], ripple=True))
     new = {move.event: move.new for move in forecast.moves}
     assert {event: new[event] for event, _ in mends[way].frames} == dict(mends[way].frames)
 

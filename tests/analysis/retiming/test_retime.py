@@ -9,9 +9,8 @@ from leapwright.analysis.errors import RetimeError
 from leapwright.analysis.retiming.aim import Aim
 from leapwright.analysis.retiming.fit import fit_of
 from leapwright.analysis.retiming.placing import _pin
-from leapwright.analysis.retiming.retime import retime
 
-from tests.analysis.keyed_leap import FLOATY, GRAVITY, LATE, REAL, RUSHED, SOUND, keyed
+from tests.analysis.keyed_leap import FLOATY, GRAVITY, LATE, REAL, RUSHED, SOUND, keyed, retimed
 from tests.quay.motion import FPS
 
 EVENTS = ("crouch", "takeoff", "apex", "landing", "absorbed")
@@ -30,7 +29,7 @@ def places(forecast, *events):
 
 
 def mended(track, number=0, *, ripple=True, **aim):
-    return retime(track, number, aim=Aim(ripple=ripple, **aim), settings=REAL)
+    return retimed(track, number, aim=Aim(ripple=ripple, **aim))
 
 
 @every_mismatch
@@ -106,7 +105,7 @@ def test_no_room_for_what_follows_to_stay_is_said():
 
 def test_a_shot_on_twos_is_mended_in_twos():
     settings = replace(REAL, world=replace(REAL.world, step=2))
-    forecast = retime(keyed(replace(FLOATY, rise=14, fall=14)), 0, aim=Aim("push"), settings=settings)
+    forecast = retimed(keyed(replace(FLOATY, rise=14, fall=14)), 0, aim=Aim("push"), settings=settings)
     moved = np.subtract(forecast.time_map.new, forecast.time_map.old)
     assert forecast.time_map.step == 2 and moved.any()
     assert (moved % 2 == 0).all()
@@ -158,7 +157,7 @@ def test_what_cannot_be_mended_is_refused_with_its_reason():
 @pytest.mark.parametrize("keep", ["flight", "push", "nothing"])
 def test_a_step_that_holds_no_jump_is_no_step_and_keeps_what_is_kept(keep, step):
     settings = replace(REAL, world=replace(REAL.world, step=step))
-    forecast = retime(keyed(FLOATY), 0, aim=Aim(keep, ripple=True), settings=settings)
+    forecast = retimed(keyed(FLOATY), 0, aim=Aim(keep, ripple=True), settings=settings)
     crouch, takeoff, apex, landing = places(forecast, *EVENTS[:4])
     if keep == "push":
         assert takeoff - crouch == 6
@@ -182,7 +181,7 @@ def test_the_event_that_is_held_stays_and_what_is_around_the_jump_too(hold):
 def test_a_push_goes_with_its_flight_where_the_step_holds_no_such_pace():
     # At 1.25 times the pace a rise of 8 and a push of 6 are 6.4 and 4.8, on threes 6 and 3 or 6 and 6.
     settings = replace(REAL, world=replace(REAL.world, step=3))
-    forecast = retime(keyed(SOUND), 0, aim=Aim("nothing", pace=1.25, ripple=True), settings=settings)
+    forecast = retimed(keyed(SOUND), 0, aim=Aim("nothing", pace=1.25, ripple=True), settings=settings)
     push, asked = forecast.after.push.frames.value, forecast.after.push.expected.value
     assert abs(push - asked) < 1.0
 
@@ -190,7 +189,7 @@ def test_a_push_goes_with_its_flight_where_the_step_holds_no_such_pace():
 def test_a_rise_and_a_fall_that_were_even_stay_even_on_twos():
     # 11 frames up and down at 0.72 of real time are 7.9 each; on twos that is 9 and 7, or 7 and 7, or 9 and 9.
     settings = replace(REAL, world=replace(REAL.world, step=2))
-    forecast = retime(keyed(replace(SOUND, rise=11, fall=11, pace=0.72)), 0, aim=Aim("nothing"), settings=settings)
+    forecast = retimed(keyed(replace(SOUND, rise=11, fall=11, pace=0.72)), 0, aim=Aim("nothing"), settings=settings)
     takeoff, apex, landing = places(forecast, "takeoff", "apex", "landing")
     assert apex - takeoff == landing - apex
 
