@@ -1,6 +1,6 @@
 """Where a push begins or an absorb ends: the bottom next to a contact, turned through or held.
 
-Everything here looks back in time from a takeoff; a landing's absorb is the same with time reversed.
+Everything here is seen back in time from a takeoff; a landing's absorb is the same with time reversed.
 """
 
 import math
@@ -15,32 +15,32 @@ from .ballistic import parabola_over
 from .knot import Knot
 
 NOISY = 1e-4
-"""Noise, in meters, from which the samples count as measured, and not as drawn."""
+"""Noise, in meters, above which we take the samples for measured; below, for drawn (our choice)."""
 REST_SPEED_SHARE = 0.04
-"""Speed under which the point counts as at rest, as a share of the takeoff speed (ours)."""
+"""Speed below which the point counts as at rest, as a share of the takeoff speed (our choice)."""
 HOLD_DRIFT_SHARE = 3e-3
-"""Most that a hold may drift in `BEAT`, as a share of the push distance (ours: a millimeter of a person's push)."""
+"""Most that a hold may drift in one BEAT, as a share of the push distance (ours: a millimeter of a person's push)."""
 SHRINKS = 0.8
-"""Movement in one BEAT over the movement in the next, under which that BEAT is still part of the push: in a hold that
-drifts the two are alike (ours)."""
+"""Ratio of the move in one BEAT to that in the next, below which the first still belongs to the push: in a hold that
+drifts, both moves are alike (our choice)."""
 SCATTERS = 4.0
-"""Times its noise that two samples of a hold may lie apart: 2.8 deviations of their difference (ours)."""
+"""How far two samples of a hold may lie apart, in times the noise: 2.8 deviations of their difference (our choice)."""
 SKEWS = 0.8
-"""By how much a vertex is off where the forces of its two sides are not alike, for a push as long as the samples reach
-that it is read over (root of Σt⁴ / Σt²): it goes with their third power and with the push's inverse square (pushes
-and landings integrated from random forces)."""
+"""Standard error of a vertex, in units of r³ / T², where the forces on its two sides differ: r is the reach of the
+samples that it is read from (root of Σt⁴ / Σt²), T the time of the push, both in frames (pushes and landings
+integrated from random forces)."""
 LEAST_VERTEX_ERROR = 0.07
 """Least standard error of a vertex, in samples (closed forms of other pushes: `python -m tests.bench detection`)."""
 BEAT = 1 / 24
-"""One frame of film, in seconds: holds are judged over it, whatever the sampling."""
+"""One frame of film, in seconds: we judge holds over it, whatever the frame rate of the track."""
 
 
 @dataclass(frozen=True, slots=True)
 class Bottom:
     """The bottom before a contact: frame and its standard error (frames), height (meters).
 
-    held says that the point rested there; cut that the track begins in the middle of the push; along, how many
-    frames later it lies for each that the contact does.
+    held: the point rested there; cut: the track begins in the middle of the push; along: by how many frames the
+    bottom moves when the contact moves by one.
     """
 
     frame: float
@@ -52,7 +52,7 @@ class Bottom:
 
     @property
     def event(self) -> Event:
-        """The crouch that it is."""
+        """The bottom as an event, the crouch."""
         return Event(self.frame, self.error, self.height, along=self.along)
 
     @property
@@ -66,15 +66,15 @@ def bottom(
 ) -> Bottom | None:
     """Find the bottom that leads up to `contact`.
 
-    frames, heights: the samples up to the contact, rising frames, meters; rough: leave the end of a hold
-    at its last sample. None when the point was not lower before, beyond the noise: there was no push.
+    frames, heights: the samples up to the contact, in rising frames, and meters; rough: put the end of a hold at its
+    last sample. Return None where the point was never lower than the contact by more than the noise: there was no push.
     """
     last = int(frames.searchsorted(contact.frame, side="right"))
     f, z = frames[:last], heights[:last]
     if last < 2:
         return None
     beat = max(BEAT * fps / float(f[-1] - f[-2]), 1.0)
-    # A walk asks for numbers one by one, which a view of memory gives three times as fast as an array.
+    # The walk reads numbers one by one; a view of the memory gives them three times as fast as an array.
     at, high = f.data, z.data
     c = _foot(at, high, contact, noise, beat)
     rise = contact.height - float(z[c])
@@ -94,7 +94,7 @@ def bottom(
 
 
 def _foot(f: Sequence[float], z: Sequence[float], contact: Knot, noise: float, beat: float) -> int:
-    """Return the index of the last sample before the push, walking back from the contact; beat: samples in BEAT."""
+    """Return the index of the last sample before the push: walk back from the contact to it; beat: samples in BEAT."""
     slow = REST_SPEED_SHARE * contact.ground if contact.ground > 0 else REST_SPEED_SHARE * contact.speed
     reach = 1 if noise <= NOISY else _samples_over(noise, slow * float(f[-1] - f[-2]), beat)
     i = len(z) - 1
@@ -109,7 +109,9 @@ def _foot(f: Sequence[float], z: Sequence[float], contact: Knot, noise: float, b
 
 
 def _samples_over(noise: float, slow: float, beat: float) -> int:
-    """Return the samples over which a point that just counts as moving outdoes its noise: two, up to two BEATs."""
+    """Return over how many samples a point that only just counts as moving moves more than its noise: two samples at
+    least, two BEATs at most.
+    """
     most = max(round(2.0 * beat), 2)
     return most if SCATTERS * noise >= most * slow else max(math.ceil(SCATTERS * noise / slow), 2)
 
@@ -117,8 +119,8 @@ def _samples_over(noise: float, slow: float, beat: float) -> int:
 def _held(f: Array, z: Array, flat: int, c: int, contact: Knot, noise: float) -> Bottom:
     """Return the end of a hold: the start of the power-law rise that meets the contact's height and speed.
 
-    A rise x = d sᵖ over T frames ends at the speed p d / T, so that the contact leaves one unknown, the
-    start; it is the one with the least residual over the push's samples.
+    A rise x = d sᵖ over T frames ends at the speed p d / T. Height and speed of the contact are given, so that only the
+    start is unknown; we take the one with the least residual over the samples of the push.
     """
     level = float(np.mean(z[flat : c + 1]))
     d = contact.height - level
@@ -143,7 +145,7 @@ def _held(f: Array, z: Array, flat: int, c: int, contact: Knot, noise: float) ->
 
 
 def _turned(f: Array, z: Array, c: int, contact: Knot, noise: float) -> Bottom:
-    """Return a bottom turned through without rest: the vertex of a parabola over the nearest samples."""
+    """Return a bottom that the point turns through without rest: the vertex of a parabola over the nearest samples."""
     push = contact.frame - f[c]
     beat = float(f[1] - f[0])
     reach = 1
@@ -161,7 +163,7 @@ def _turned(f: Array, z: Array, c: int, contact: Knot, noise: float) -> Bottom:
     away = parabola.vertex - float(f[c])
     vertex = float(f[c]) + min(max(away, -2.0 * beat), 1.0 * beat)
     n = b - a
-    # Σt² = n (n² - 1) / 12 and Σt⁴ / Σt² = (3 n² - 7) / 20 of even samples.
+    # For n even samples, Σt² = n (n² - 1) / 12 and Σt⁴ / Σt² = (3 n² - 7) / 20.
     noisy = noise / (2 * parabola.c2 * beat) / math.sqrt(n * (n * n - 1) / 12)
     skewed = SKEWS * (beat * math.sqrt((3 * n * n - 7) / 20)) ** 3 / max(push, beat) ** 2
     error = math.hypot(noisy, skewed, LEAST_VERTEX_ERROR * beat)

@@ -1,6 +1,6 @@
 """Contacts of flights and the bottoms beyond them: takeoff with its crouch, landing with its absorb.
 
-Everything looks back in time from a takeoff; a landing is seen with time reversed.
+Everything is seen back in time from a takeoff; for a landing, time is reversed.
 """
 
 import math
@@ -27,16 +27,16 @@ from .side import JOINT, LEAST_CONTACT_ERROR, MOST_CONTACT_ERROR, NOISY, Contact
 from .start import shows, start_of
 
 POWER_LAW_RESIDUAL = 5e-5
-"""Largest residual, as a share of the push distance, with which a power law simply is the curve."""
+"""Largest residual, as a share of the push distance, at which we take the curve for a power law, without rivals."""
 DRIVE_RESIDUAL = 3e-3
-"""Largest residual, as a share of the push distance, with which a drive is believed over a free knot."""
+"""Largest residual, as a share of the push distance, at which we prefer a drive to a free knot (`by_knot`)."""
 USUALLY = (12.0, 2.0)
-"""How many times as likely as each other family a power law is beforehand, of a push that was drawn; and a power law or
-one that fades, of a measured one (ours: forces integrated from random shapes ask for no more)."""
+"""Prior odds over each other family. The first: of a power law, for a push that was drawn. The second: of a power law
+and of a fading drive, for a measured one. (Our choice: forces integrated from random shapes ask for no more.)"""
 TELLING = 5
-"""Number of samples within a push from which a power law through all of them is no accident."""
+"""Number of samples within a push from which a power law through all of them is not there by chance."""
 UNRESOLVED = 1.2
-"""Samples by which the start of a push with none within is unsure; with n within, by 4/(2n + 1)² of it (calibrated on
+"""Least standard error of the start, in samples, is this over (n + 1/2)², with n samples within the push (calibrated on
 seeded jumps)."""
 
 
@@ -51,7 +51,7 @@ def contacts(sides: list[Side], *, noise: float, fps: float) -> list[Contact | N
 
 
 def _foot(side: Side, noise: float, fps: float) -> Bottom | None:
-    """Return the bottom as seen from the first sample in the air."""
+    """Return the bottom of a side, as it is seen from the first sample in the air."""
     f, z, first = side.frames, side.heights, side.first
     if first == 0:
         return None
@@ -60,7 +60,7 @@ def _foot(side: Side, noise: float, fps: float) -> Bottom | None:
 
 
 def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: float) -> dict[int, Contact]:
-    """Return the contacts that end a whole drive from the bottom, by the index of their side."""
+    """Return, by the index of the side, the contacts at the end of a drive that is seen whole, from its bottom on."""
     whole = {i: foot for i, foot in enumerate(feet) if foot is not None and not foot.cut}
     spans = {i: span for i, foot in whole.items() if (span := _span(sides[i], foot, noise, fps)) is not None}
     if not spans:
@@ -95,7 +95,7 @@ def _rise(side: Side, foot: Bottom) -> float:
 
 @dataclass(frozen=True, slots=True)
 class _Span:
-    """Samples low..high of a side (high out), and the bounds of a drive's start and end (frames)."""
+    """Samples low to high of a side (high excluded), and the frames between which a drive may start and end."""
 
     low: int
     high: int
@@ -118,7 +118,7 @@ def _span(side: Side, foot: Bottom, noise: float, fps: float) -> _Span | None:
 
 
 def _grounds(sides: list[Side], feet: list[Bottom], spans: list[_Span], noise: float) -> Grounds:
-    """Stack the sides' samples, the shorter ones padded by weightless copies of their last."""
+    """Stack the samples of the sides; pad the shorter ones with copies of their last sample, of weight zero."""
     longest = max(span.high - span.low for span in spans)
     index = [np.minimum(np.arange(span.low, span.low + longest), span.high - 1) for span in spans]
     parabolas = [(p.origin, p.c0, p.c1, p.c2) for p in (side.parabola for side in sides)]
@@ -138,14 +138,16 @@ def _grounds(sides: list[Side], feet: list[Bottom], spans: list[_Span], noise: f
 
 
 def _told(fit: Fit, row: int) -> tuple[float, ...]:
-    """Return what a drive says: its residual, start and end with their errors, level, and what the two share."""
+    """Return what a drive says: its residual, its start and its end, each with its error, the level of its bottom, and
+    the covariance of start and end.
+    """
     start = fit.derived[row], fit.derived_error[row]
     end = fit.unknowns[row, END_COLUMN], fit.errors[row, END_COLUMN]
     return fit.rss[row], *start, *end, fit.unknowns[row, LEVEL_COLUMN], fit.together[row, END_COLUMN]
 
 
 def _shares(rss: Array, noise: float, *, measured: bool) -> Array:
-    """Return how likely each drive is by its residual, the power law and the one that fades first: of one alone all."""
+    """Return how likely each drive is by its residual; the power law and the fading drive come first. The sum is 1."""
     if len(rss) == 1:
         return np.ones(1)
     weights: Array = np.exp(-0.5 * (rss - rss.min()) / noise**2)
@@ -158,10 +160,10 @@ def _averaged(
 ) -> Contact:
     """Return the mean of the drives, each weighted by its likelihood (Bayesian model averaging).
 
-    rivals: (fit, row of it), the power law and the fading one first; spread: meters by which samples may miss a drive;
-    noise: of the samples, past NOISY of which their contact lies later than they say. The error adds up what each fit
-    leaves open, what they disagree on, and, of the start, what no sample resolves: the fewer lie within the push, the
-    less its shape is known.
+    rivals: (fit, its row), the power law and the fading drive first; spread: meters, standard deviation of the samples
+    about a drive; noise: meters, of the samples: where it is over NOISY, the contact lies `side.late` after what the
+    drives say. The error adds up the error of each fit and what the fits disagree on; that of the start adds what the
+    samples cannot resolve, which is more the fewer of them lie within the push.
     """
     told = np.array([_told(fit, row) for fit, row in rivals])
     rss, starts, start_errors, ends, end_errors, levels, shared = told.T
@@ -174,7 +176,7 @@ def _averaged(
     fitted = np.minimum(JOINT * end_errors, shows(side, spread))
     end_error = _joined(weights, end, ends, fitted, LEAST_CONTACT_ERROR * side.beat, doubt)
     start_error = _joined(weights, start, starts, JOINT * start_errors, UNRESOLVED * side.beat / (within + 0.5) ** 2)
-    # What the two do not share is in their errors alone: a floor under each, and what no sample resolves.
+    # The floors, and what the samples cannot resolve, are errors of the one or the other: start and end share none.
     along = float(weights @ (JOINT**2 * shared + (starts - start) * (ends - end))) / end_error**2
     low = replace(low, error=start_error, along=along)
     end, end_error = end + (side.late if noise > NOISY else 0.0), min(end_error, MOST_CONTACT_ERROR * side.beat)
@@ -184,11 +186,11 @@ def _averaged(
 
 
 def _met(side: Side, frame: float, error: float) -> Knot:
-    """Return the end of a push that meets the parabola at its height and speed."""
+    """Return the end of a push, where it has the height and the speed of the parabola."""
     speed = side.parabola.speed(frame)
     return Knot(frame, error, side.parabola.height(frame), speed, speed)
 
 
 def _joined(weights: Array, mean: float, each: Array, errors: Array, *floors: float) -> float:
-    """Return the standard error of a mean: what each of the drives leaves open, how they differ, and floors."""
+    """Return the standard error of a mean: the errors of the drives, how far they differ, and the floors, added up."""
     return math.hypot(math.sqrt(float(weights @ (errors**2 + (each - mean) ** 2))), *floors)

@@ -1,19 +1,18 @@
 """Drives: rises from a bottom that end on a given parabola, with the parabola's height and speed.
 
-The parabola gives the height and the speed that a drive must end with, so that a family of shapes with
-two parameters is left with two unknowns: when the drive ends, and one more. Four families:
+The parabola gives the height and the speed that a drive must have at its end. So each family has two unknowns
+at most: when the drive ends, and one of its shape. Four families:
 
 - power: x = d sᵖ from rest; p = 2 is a constant force, 1 a constant speed, 3 a cubic ease-in. The other
   unknown is the start.
-- fading: as force plates record it, the force changes evenly through the push and then fades out, so that
-  the point is fastest `LEAD` seconds before the feet leave. The other unknown is the acceleration before
-  the fade.
-- springing: the leg as a spring at rest length when it leaves the ground (spring-mass model, Blickhan
-  1989, J. Biomech. 22:1217): a force of a quarter cosine, which leaves the end as the only unknown.
-- ebbing: the net force dies away as a sine that ends at zero; the other unknown is the angle it starts at,
-  from a half sine (0) to the release of a spring (π/2).
+- fading: the force changes evenly through the push and then fades out, as force plates record it. So the
+  point is fastest `LEAD` seconds before the feet leave. The other unknown is the acceleration before the fade.
+- springing: the leg is a spring that has its rest length when it leaves the ground (spring-mass model, Blickhan
+  1989, J. Biomech. 22:1217). Its force is a quarter of a cosine; the end is the only unknown.
+- ebbing: the net force dies away as a sine that ends at zero. The other unknown is the angle at which it
+  starts, from a half sine (0) to the release of a spring (π/2).
 
-All contacts of a track are fitted at once: arrays are (b, …), one row a contact.
+All contacts of a track are fitted at once: arrays are (b, …), one row per contact.
 """
 
 from collections.abc import Callable
@@ -25,24 +24,25 @@ from ..arrays import Array
 from .least_squares import Fit, fit
 
 LEAD = 0.025
-"""Seconds by which the speed peaks before takeoff: 22 to 27 ms in five plate records, BMC laboratory."""
+"""Seconds from the peak of the speed to takeoff: 22 to 27 ms in five plate records (BMC laboratory)."""
 LANDING_LEAD = 0.012
-"""The same from touchdown: half of it, since the force of a landing rises two to three times as high in
-the same records (5.5 to 6.8 against 2.0 to 2.7 body weights)."""
+"""Seconds from touchdown to the peak of the speed: half of LEAD, since in the same records the force of a landing is
+two to three times as large (5.5 to 6.8 against 2.0 to 2.7 body weights)."""
 LEAD_SPREAD = 0.4
-"""Standard deviation of a lead, as a share of the lead: what the samples may correct (ours)."""
+"""Standard deviation of a lead, as a share of the lead: so far the samples may correct it (our choice)."""
 LEAST_POWER, MOST_POWER = 0.7, 6.0
-"""Powers past which a rise is a corner, or a hold and a corner, and no push (ours)."""
+"""Least and most power of a push (our choice): below the least, the rise is a corner; above the most, it is a hold and
+then a corner."""
 USUAL_POWER = 2.0
-"""Usual power of a push: a constant force (ours)."""
+"""Power that we expect of a push: that of a constant force (our choice)."""
 USUAL_POWER_RESIDUAL = 1.43e-3
-"""Residual, as a share of the rise, that a push of e times the usual power counts for: enough to settle one that holds
-one or two samples, nothing where it holds more (ours)."""
+"""Residual, as a share of the rise, that we add where the power is e times the usual one. It settles the power of a
+push with one or two samples, and changes nothing where there are more (our choice)."""
 LEAST_RESIDUAL = 2e-5
-"""Meters: what any smooth curve departs from the model by, at least."""
+"""Least residual of a smooth curve about a drive, in meters."""
 
 DRIVE_STARTS, DRIVE_ENDS = np.linspace(0.0, 1.0, 11), np.linspace(0.0, 1.0, 15)
-"""Where starts and ends of a drive are tried first, as shares of the way from their least to their most."""
+"""Where starts and ends of a drive are tried first, as shares of the span from their earliest to their latest frame."""
 START_COLUMN, END_COLUMN, LEVEL_COLUMN, LEAD_COLUMN = range(4)
 """Columns of the unknowns: the start, or the acceleration before the fade; the end; the height of the bottom; the lead.
 """
@@ -50,15 +50,15 @@ START_COLUMN, END_COLUMN, LEVEL_COLUMN, LEAD_COLUMN = range(4)
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Grounds:
-    """What drives are fitted to: samples from each bottom to the first ones in the air.
+    """What drives are fitted to: the samples from each bottom to the first ones in the air.
 
     frames, heights, weights   (b, m) frames, meters, 1 for a sample and 0 for padding
     parabolas                  (b, 4) origin (frames), c0, c1, c2 of each flight
     levels                     (b,) heights of the bottoms, meters
-    starts, ends               (b, 2) least and most frame of start and end
-    leads                      (b,) frames by which a recorded speed peaks before the contact
-    free                       (b,) whether the level is to be fitted too: turned through, not held
-    noise                      meters, one standard deviation
+    starts, ends               (b, 2) earliest and latest frame of start and end
+    leads                      (b,) frames from the peak of a recorded speed to the contact
+    free                       (b,) whether to fit the level too: where the bottom is turned through, not held
+    noise                      meters, one standard deviation of a sample
     """
 
     frames: Array
@@ -94,7 +94,7 @@ def power_drives(ground: Grounds) -> Fit:
         power = (c1 + twice * late) * span / d
         possible = (power >= LEAST_POWER) & (power <= MOST_POWER) & (way >= 0.05)
         power = np.minimum(np.maximum(power, 1e-3), 50.0)
-        # In place, since a grid of them is the largest array of an audit.
+        # This is done in place, since the grid of these is the largest array of an audit.
         rising = frames - start
         rising /= span
         np.minimum(np.maximum(rising, 1e-12, out=rising), 1.0, out=rising)
@@ -111,7 +111,7 @@ def power_drives(ground: Grounds) -> Fit:
 
 
 def fading_drives(ground: Grounds) -> Fit:
-    """Fit drives whose force fades out, the speed peaking a lead before the end."""
+    """Fit drives whose force fades out: the speed peaks a lead before the end."""
     origin, c0, c1, c2 = _columns(ground.parabolas)
     frames, air = ground.frames[:, None, :], _air(ground)
     gravity = -2 * c2
@@ -206,7 +206,9 @@ Model = Callable[[Array], tuple[Array, Array, Array, Array]]
 
 
 def _fitted(ground: Grounds, model: Model, first: Array, *, moves: tuple[int, ...]) -> Fit:
-    """Fit from the best point of a grid over first unknown and end; moves: the unknowns to fit, and a free level."""
+    """Fit from the best point of a grid over the first unknown and the end; moves: the columns of what is fitted,
+    besides a free level.
+    """
     ends = ground.ends[:, :1] + DRIVE_ENDS * (ground.ends[:, 1:] - ground.ends[:, :1])
     grid = np.empty((len(ends), first.shape[1], ends.shape[1], 4))
     grid[..., START_COLUMN] = first[:, :, None]

@@ -1,12 +1,13 @@
-"""How likely a push begins at each of some instants: forces that set in at once, evenly or smoothly, by evidence.
+"""How likely it is that a push began at each of some frames, averaged over the ways in which its force may have set in.
 
-What a track shows of the beginning of a push is only that the body has moved, so its start depends on how the force set
-in; that is not known, and the samples tell it only in part. Each hypothesis is a family of forces with a normal prior:
-the net force over a push of one unit of time and of distance is an onset, times a constant that wanders (a Wiener
-process, straight between KNOTS). Before the start lies a rest of some length, and before that a dip with a force of its
-own; or the force goes on through the bottom. Heights are linear in all of these, so that what the samples say of a
-start is a normal density in closed form (the evidence of a linear model: Bishop 2006, Pattern Recognition and Machine
-Learning, section 3.5). What the hypotheses disagree on is in the error by itself: they are averaged, not chosen from.
+A track shows when the body has moved, not when its force began, so the start that we infer depends on how the force set
+in. We do not know how it did, and the samples tell it only in part. So we state hypotheses. Each is a family of forces
+with a normal prior, over a push whose time and distance are both one unit: the net force is an onset (one of ONSETS)
+times a level that wanders (a Wiener process, straight between KNOTS). Before the start the body rests for some time,
+and before the rest it dips under a force of its own; or, as one more hypothesis, one force acts through the bottom.
+The heights are linear in all these unknowns, so the likelihood of the samples, given a start, is a normal density in
+closed form (the evidence of a linear model: Bishop 2006, Pattern Recognition and Machine Learning, section 3.5). We
+average the hypotheses and choose none, so that the error of the start includes what they disagree on.
 """
 
 from collections.abc import Callable
@@ -28,7 +29,7 @@ def _smooth(share: Array) -> Array:
 
 
 def _jerk(share: Array) -> Array:
-    """Neither speed nor pull at its ends, as a reach of least jerk (Flash and Hogan 1985, J. Neurosci. 5:1688)."""
+    """Rise without slope or bend at the ends: a reach of least jerk (Flash and Hogan 1985, J. Neurosci. 5:1688)."""
     return share**3 * (10.0 - 15.0 * share + 6.0 * share**2)
 
 
@@ -45,27 +46,33 @@ ONSETS: tuple[tuple[float, Ramp, float, float], ...] = (
     (0.4, _jerk, 0.11, 1.0),
     (0.8, _jerk, 0.17, 1.0),
 )
-"""Share of the push over which a force sets in, how, how likely that is beforehand, and how freely the force then
-wanders: three in ten set in at once, some as constant as textbooks draw them; the others evenly, without a bend, or
-without a jerk (ours: so all kinds of `tests/truth/onsets.py` are held about as often)."""
+"""Ways in which a force sets in, each with four entries: the share of the push that this takes; the shape of the rise;
+the probability beforehand; and the factor on FORCE_WANDERS, by which the force wanders afterwards. Three in ten set in
+at once, a few of these nearly constant, as textbooks draw them (our choice: with it, each kind of start in
+`tests/truth/onsets.py` lies within its error about equally often)."""
 RESTS = (0.0, 0.25, 0.5, 0.75)
-"""Shares of what is seen before the start that the body may have rested; all of it is another."""
+"""For how long the body may have rested before the start, as shares of the time that is seen before it. A rest over all
+of that time is one more hypothesis."""
 FLOWS = 0.5
-"""How likely beforehand the force goes on through the bottom, as in a countermovement (ours)."""
+"""Prior probability that one force acts through the bottom, as in a countermovement (our choice)."""
 KNOTS = np.array([0.0, 0.2, 0.4, 0.6, 0.8, 0.9, 1.0])
-"""Shares of a push between which its force is straight: closer at its end, where it may fade."""
+"""Shares of the push at which the force may bend: closer at the end, where a force may fade."""
 DIP_KNOTS = np.array([0.0, 0.33, 0.66, 1.0])
-"""The same of the dip, from the bottom back."""
+"""Shares of the dip at which its force may bend, counted back from the bottom."""
 MEAN_FORCE, MEAN_FORCE_SPREAD, FORCE_WANDERS = 2.0, 0.7, 1.5
-"""Net force of a push in units of distance over time squared: that of a constant one, its spread, and how far it
-wanders over the push (forces of `tests/truth/forces.py`, roughly)."""
+"""Net force of a push, in push distances over push time squared: its mean (that of a constant force), the standard
+deviation of its level, and that of its change over the push (about as in the forces of `tests/truth/forces.py`)."""
 FADES = 4.0
-"""How many times as far it wanders at the end of the push, where forces fade."""
+"""How many more units of time the force wanders for, nearly all at the end of the push: forces fade there (see `clock`
+in `_tables`)."""
 BRAKES, DIPS, BENDS = 1.0, 2.0, 2.0
-"""The same of a dip before a push: a slower one usually, but anything up to a stamp."""
+"""Net force of a dip before a push, in the same unit: its mean, the standard deviation of its level, and that of its
+change. It is usually weaker than that of a push, but may be as strong as a stamp."""
 LEVELS = 0.3
-"""Share of the push distance by which the bottom may lie off what is taken for it."""
+"""Standard deviation of the height of the bottom about the height that it was given, as a share of the push
+distance."""
 GRID = np.linspace(0.0, 1.0, 201)
+"""Shares of a push, or of a dip, at which the tables hold forces, speeds and heights."""
 
 
 def _twice(force: Array) -> tuple[Array, Array]:
@@ -84,7 +91,11 @@ def _hats(knots: Array) -> Array:
 
 
 def _root(spread: float, *wandering: tuple[Array, float]) -> Array:
-    """Return the transposed root of the covariance of a force at its knots, which wanders apart on either side."""
+    """Return the transposed Cholesky root of the covariance of a force at its knots.
+
+    spread: standard deviation of the level, which all knots share; wandering: of each side of the bottom, its knots and
+    how far the force wanders over them, independent of the other side.
+    """
     size = sum(len(knots) for knots, _ in wandering)
     covariance, first = np.full((size, size), spread**2), 0
     for knots, wanders in wandering:
@@ -94,10 +105,10 @@ def _root(spread: float, *wandering: tuple[Array, float]) -> Array:
 
 
 def _tables() -> tuple[Array, ...]:
-    """Return heights of forces over GRID, and the speeds they end with, of the parts each wanders by and of its mean.
+    """Return the heights over GRID, and the speeds at the end, that each part of a force gives; the last is its mean.
 
-    Of pushes (n, o, k + 1) and (o, k + 1), of dips (n, j + 1), and of a push and a dip by one force, (n, k + j + 1),
-    (k + j + 1,) and (n, k + j + 1).
+    Of pushes: heights (n, o, k + 1) and end speeds (o, k + 1), for o onsets. Of dips: heights (n, j + 1). Of one force
+    through the bottom: heights of its push (n, k + j + 1), end speeds (k + j + 1,), heights of its dip (n, k + j + 1).
     """
     at_once = np.ones_like(GRID)
     ramps = np.array([ramp(np.clip(GRID / over, 0.0, 1.0)) if over else at_once for over, ramp, *_ in ONSETS])
@@ -134,12 +145,12 @@ BELIEVED = np.log(np.array([likely for _, _, likely, _ in ONSETS]) * (1.0 - FLOW
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Seen:
-    """What is known of a push: samples from before its start to its end, and how it ends.
+    """What is known of a push: the samples from before its start to its end, and how it ends.
 
     frames, heights   (m,) frames and meters
-    spread            meters, standard deviation of a sample, with what no hypothesis has of a force
-    end               its frame, height (meters) and speed (meters a frame)
-    loose             meters and meters a frame by which height and speed at the end are unsure
+    spread            meters, standard deviation of a sample about the best hypothesis: noise and misfit together
+    end               frame, height (meters) and speed (meters per frame) of the push at its end
+    loose             standard errors of that height (meters) and of that speed (meters per frame)
     distance          meters from the bottom to the end, about
     """
 
@@ -152,8 +163,8 @@ class Seen:
 
 
 def evidence(seen: Seen, starts: Array) -> tuple[Array, Array]:
-    """Return the log of how likely the samples are with each start, (h, n) by hypothesis, and the height of the bottom
-    that goes with it, meters.
+    """Return the log likelihood of the samples given each hypothesis and start, (h, n), and the most likely height of
+    the bottom then, (h, n) meters.
 
     starts: (n,) frames, before the end.
     """
@@ -191,7 +202,7 @@ def evidence(seen: Seen, starts: Array) -> tuple[Array, Array]:
 
 
 def _at(table: Array, share: Array) -> Array:
-    """Return what a table over GRID has at these shares of it."""
+    """Interpolate a table over GRID at these shares of it."""
     place = share * (len(GRID) - 1)
     low = np.minimum(place.astype(np.intp), len(GRID) - 2)
     part = (place - low).reshape(share.shape + (1,) * (table.ndim - 1))
@@ -200,14 +211,14 @@ def _at(table: Array, share: Array) -> Array:
 
 
 def _rows(values: Array, one: Array | float, off: Array) -> Array:
-    """Return rows of a least-squares problem: parts, the height of the bottom, and what is to be explained."""
+    """Return the rows of a least-squares problem. Columns: the parts, the height of the bottom, the observation."""
     shape = values.shape[:-1]
     last = np.stack([np.broadcast_to(one, shape), off - values[..., -1]], axis=-1)
     return np.concatenate([values[..., :-1], last], axis=-1)
 
 
 def _end(seen: Seen, spans: Array, speeds: Array, heights: Array) -> Array:
-    """Return the rows that say how the push ends, (…, n, 2, k + 2); speeds, heights: (…, k + 1) of its parts."""
+    """Return the rows of height and speed at the end, (…, n, 2, k + 2); speeds, heights: (…, k + 1) of the parts."""
     high, fast = seen.distance / seen.loose[0], seen.distance / seen.loose[1] / spans
     up, along = high * heights[..., None, :] + 0.0 * spans[:, None], fast[:, None] * speeds[..., None, :]
     wanted = np.stack([np.full(len(spans), high), np.full(len(spans), seen.end[2] / seen.loose[1])], axis=-1)
@@ -215,10 +226,11 @@ def _end(seen: Seen, spans: Array, speeds: Array, heights: Array) -> Array:
 
 
 def _left(rows: Array) -> tuple[Array, Array, Array, Array]:
-    """Return what squares rows leave by the height of the bottom, and the log of a determinant.
+    """Eliminate the parts from the sum of squares; return what is left over the height of the bottom.
 
-    rows: (…, m, k + 2). The parts are normal, of mean 0 and deviation 1; they are eliminated (Gauss), and leave a
-    parabola over the height: its bend, its lean, and what is left at 0.
+    rows: (…, m, k + 2), see `_rows`. The parts have a normal prior of mean 0 and deviation 1. What is left is a
+    parabola over the height: (its bend, its lean, its value at 0), and the log of the determinant of what was
+    eliminated (Gauss).
     """
     parts, shape = rows.shape[-1] - 2, rows.shape[:-2]
     squares = (rows.swapaxes(-1, -2) @ rows).reshape(-1, (parts + 2) ** 2)

@@ -1,7 +1,7 @@
-"""The start of a push as its samples leave it, and how long its end is hidden. Frames and meters, looking back in time.
+"""Where a push starts, and how unsure its end can be at most. Frames and meters, seen back in time from a takeoff.
 
-What a power law is, is known to its samples; of any other push the families know the end better than the beginning, and
-its start is averaged over the ways in which forces set in (`onset`).
+Where the samples follow a power law, that law gives the start. Of any other push the families of `drive` tell the end
+better than the beginning, so we average its start over the ways in which forces set in (`onset`).
 """
 
 import math
@@ -16,33 +16,37 @@ from .onset import Seen, evidence
 from .side import NOISY, Side
 
 USUAL_FORCE = 3.0
-"""Body weights with which a foot is held to push, or to be pushed, at a contact: landings average 2.1 to 2.9 in five
-plate records (BMC laboratory), pushes integrated from random forces end with 2.2."""
+"""Ground force that we expect at a contact, in body weights: landings average 2.1 to 2.9 in five plate records (BMC
+laboratory), and pushes integrated from random forces end with 2.2."""
 UNLIKE_START = 0.2
-"""Share of a push by which its start is unsure where only its end is known, and it begins in a hold (pushes integrated
-from random forces: two in three begin within 0.2 of it, 95 in 100 within 0.3)."""
+"""Standard error of the start of a push that begins in a hold, where only its end is known, as a share of the push
+(pushes integrated from random forces: two in three begin within 0.2 of it, 95 in 100 within 0.3)."""
 MISFIT = 1e-3
-"""Share of the push distance by which smooth forces lie off what straight stretches make of them (integrated)."""
+"""How far a path under a smooth force lies off that under straight stretches of force (`onset.KNOTS`), as a share of
+the push distance (both integrated)."""
 END_HEIGHT_SHARE, END_SPEED_SHARE = 0.006, 0.03
-"""Shares of the push distance and of its mean speed by which height and speed at its end are unsure at least (ours)."""
+"""Least standard errors of height and speed at the end of a push, as shares of its distance and mean speed
+(our choice)."""
 EARLIER, LATER = 0.6, 0.45
-"""Shares of the push by which its start is looked for before and after where the drives have it (ours)."""
+"""How far before and after the start that the drives give we look for the start, as shares of the push (our choice)."""
 LOW_DIP_SHARE = 0.15
-"""Share of the push distance over the bottom up to which a dip is looked at: farther up it knows nothing of the start.
-"""
+"""Height over the bottom up to which we look at the dip, as a share of the push distance: samples farther up tell
+nothing of the start."""
 HELD_MOVE_SHARE = 1e-6
-"""Move from sample to sample, as a share of the push distance, under which an unmeasured hold has not begun to push."""
+"""Move from sample to sample, as a share of the push distance, below which the body still holds, on a track that nobody
+measured (no noise)."""
 STIRS, LATE_REST = 0.06, 0.3
-"""Shares of the push: within the first, a force that sets in smoothly moves less than HELD_MOVE_SHARE; up to the second
-after the start that the drives have a rest may last, since no drive sets in as smoothly as forces do (integrated)."""
+"""Shares of the push. During the first, a force that sets in smoothly moves the body by less than HELD_MOVE_SHARE. A
+rest may last until the second after the start that the drives give, since forces set in more smoothly than any drive
+(integrated)."""
 STARTS_AT_ONCE, NARROWINGS, FAINT_START_SHARE = 13, 6, 1e-4
-"""Number of starts that are tried at once, how often they are drawn closer, and the share of likelihood of a start that
-is left out then; finer ones no longer move the result."""
+"""How many starts we try at once, how often at most we narrow them, and the share of the likelihood below which we
+leave an outer start out then. More starts and finer ones no longer move the result."""
 
 
 def shows(side: Side, noise: float) -> float:
-    """Tell how unsure a contact can be at most: evenly spread between two samples, and over the time τ in which a usual
-    force of n body weights takes the body n g τ² / 2 off its arc, past twice the noise.
+    """Return the largest standard error of a contact, frames: it lies anywhere between two samples, or within the time
+    τ that the ground needs to move the body off its arc by twice the noise: n g τ² / 2, with n = USUAL_FORCE.
     """
     falls = -2.0 * side.parabola.c2
     if falls <= 0.0:  # few keys far off their parabola bend it either way
@@ -51,9 +55,9 @@ def shows(side: Side, noise: float) -> float:
 
 
 def start_of(low: Bottom, side: Side, end: Knot, *, noise: float) -> Bottom:
-    """Return the start of a push that no power law is, averaged over the ways in which its force may set in.
+    """Return the start of a push that follows no power law, averaged over the ways in which its force may set in.
 
-    low: the bottom as the drives have it, or as seen from the air; end: of the push; noise: meters.
+    low: the bottom as the drives give it, or as seen from the air; end: of the push; noise: meters.
     """
     seen = _seen(side, low, end, noise)
     if len(seen.frames) < 2:
@@ -82,7 +86,7 @@ def start_of(low: Bottom, side: Side, end: Knot, *, noise: float) -> Bottom:
 
 
 def _seen(side: Side, low: Bottom, end: Knot, noise: float) -> Seen:
-    """Return what is seen of a push: from as far before its start as the body lies low, to its end."""
+    """Return what is seen of a push, to its end, from the first sample of the low stretch before its start."""
     f, z = side.frames, side.heights
     last = int(f.searchsorted(end.frame))
     c = min(max(int(f.searchsorted(low.frame)), 0), max(last - 1, 0))
@@ -108,8 +112,8 @@ def _seen(side: Side, low: Bottom, end: Knot, noise: float) -> Seen:
 
 
 def _still(side: Side, start: float, push: float, least: float) -> tuple[float, float] | None:
-    """Return the last sample before the push that lies where the two before it did, to `least` meters, and the next
-    one, frames; None where none does near the start.
+    """Return two frames: of the last sample before the push that lies within `least` meters of the two before it, and
+    of the sample after it. None where there is no such sample near the start.
     """
     f = side.frames
     last = int(f.searchsorted(start + LATE_REST * push))
