@@ -1,7 +1,7 @@
 """Jumps read off keyed poses: where few poses make a jump, the poses themselves are its events.
 
-An animator who blocks keys the takeoff, and perhaps a breakdown, between the lowest pose and the highest. Then the keys
-say better than any curve between them where the events lie.
+An animator who blocks a jump keys its takeoff, and perhaps a breakdown, between the lowest pose and the highest. Then
+the keys tell the events better than any curve between them.
 """
 
 import math
@@ -16,26 +16,26 @@ from ..samples.turns import Turn, tops
 from .flank import POPPED_SHARE
 
 FEW_POSES = 2
-"""Poses between crouch and apex up to which the poses are the events."""
+"""Most poses between crouch and apex with which we take the poses for the events."""
 OUTERMOST = 12.0
-"""Nats that a pair of contacts gains where it takes up all of the time from bottom to bottom (ours)."""
+"""Nats that a pair of contacts gains where the time between them is all of the time from bottom to bottom (ours)."""
 SKEWED = 0.02
-"""Weight of a rise and a fall that ask for unlike gravities, against 1 of two that agree: an arc may be drawn with its
-apex early or late (ours)."""
+"""Weight of a rise and a fall that ask for different gravities, where that of two that agree is 1: an arc may be drawn
+with its apex early or late (ours)."""
 BY_EYE = 0.03
-"""Share of a jump's rise from bottom to top by which a pose set by eye is off, one standard deviation; poses that lie
-within it count as one height, a moving hold (ours)."""
+"""Standard deviation of the height of a pose that is set by eye, as a share of the jump's rise from bottom to top.
+Poses that differ by less count as one height, a moving hold (ours)."""
 ABOVE = 0.25
-"""Share of the jump's height by which an apex must lie above the poses at rest around it."""
+"""Least height of an apex over the poses at rest around it, as a share of the jump's height."""
 
 
 @dataclass(frozen=True, slots=True)
 class Posed:
-    """A jump as few poses tell it: frames of keys.
+    """A jump that few poses make; its events are frames of keys.
 
     crouch               None where the body leaves the ground from where it stands
-    takeoffs, landings   keys that may be the contact, each with how likely it is from the poses alone
-    absorbed             None where the body meets the ground at its lowest
+    takeoffs, landings   (frame, probability) of the keys that may be the contact, by the poses alone
+    absorbed             None where the body is lowest when it meets the ground
     height               meters from the likeliest takeoff to the apex
     """
 
@@ -49,7 +49,7 @@ class Posed:
 
 @dataclass(frozen=True, slots=True)
 class _Side:
-    """One side of a top in poses: the bottom, the poses strictly between bottom and top, and whether it is a stand."""
+    """One side of a top in poses: the bottom, the poses strictly between it and the top, and whether it is a stand."""
 
     bottom: int
     between: tuple[int, ...]
@@ -59,7 +59,8 @@ class _Side:
 def jumps_in_poses(frames: Array, heights: Array, limits: Limits) -> list[Posed]:
     """Find the jumps whose few poses are the events.
 
-    frames, heights: (k,) keyed frames and the heights there, meters. Whether their pace can be a jump's is not asked.
+    frames, heights: (k,) keyed frames and the heights there, meters. This does not ask whether a jump can have that
+    pace.
     """
     found = []
     turns = tops(heights, limits.smallest_hop)
@@ -114,15 +115,18 @@ def _sides(z: list[float], top: Turn, first: int, last: int) -> tuple[_Side, _Si
 
 
 def _stands(z: list[float], top: float) -> bool:
-    """Tell whether the last of these poses is held, and none of them higher: a body leaves the ground from there."""
+    """Tell whether the last of these poses is held and none of them is higher: a body may leave the ground from
+    there.
+    """
     near = BY_EYE * (top - z[-1])
     return len(z) > 1 and abs(z[-1] - z[-2]) <= near and max(z) <= z[-1] + near
 
 
 def _foot(z: list[float]) -> int:
-    """Return the index at which the last rise up to the end of a way sets in: of several dips the nearest.
+    """Return the index at which the last rise to the end of a way begins: where it dips several times, from the last
+    dip.
 
-    What lies as high as its end, within what an eye can tell, is the top's own hold.
+    Poses as high as the end, as far as an eye can tell, belong to the hold of the top.
     """
     i, highest = len(z) - 2, z[-1] - BY_EYE * (z[-1] - min(z))
     while i > 0 and (z[i] >= highest or z[i - 1] < z[i]):
@@ -134,9 +138,10 @@ def _foot(z: list[float]) -> int:
 
 
 def _pairs(f: list[float], z: list[float], top: int, before: _Side, after: _Side) -> dict[tuple[int, int], float]:
-    """Tell how likely each takeoff and landing is from the poses: those whose rise and fall ask for one gravity.
+    """Return the weight of each pair of takeoff and landing by the poses: the more, the better the gravities that its
+    rise and its fall ask for agree.
 
-    Every pose on the arc asks for its gravity, so that of pairs that agree the outermost is the ground's.
+    Every pose on the arc asks for the same gravity, so of the pairs that agree the outermost one lies on the ground.
     """
     takeoffs, landings = _places(f, z, top, before), _places(f, z, top, after)
     first, last = ((side.between or (side.bottom,))[at] for side, at in ((before, 0), (after, -1)))
@@ -156,7 +161,9 @@ def _pairs(f: list[float], z: list[float], top: int, before: _Side, after: _Side
 
 
 def _places(f: list[float], z: list[float], top: int, side: _Side) -> dict[int, float]:
-    """Return the poses that may be the contact of a side, and nats for each: a stand, where the rest lie on its arc."""
+    """Return the poses that may be the contact of a side, with nats for each; a stand may, where the others lie on its
+    arc.
+    """
     if not side.is_stand or not side.between:
         return dict.fromkeys(side.between or (side.bottom,), 0.0)
     rise, seconds = z[top] - z[side.bottom], f[top] - f[side.bottom]
@@ -165,13 +172,15 @@ def _places(f: list[float], z: list[float], top: int, side: _Side) -> dict[int, 
         left = (f[top] - f[i]) / seconds
         error = rise * math.hypot(BY_EYE, 2.0 * left * (1.0 - left) / seconds * ROUNDING)
         off = (z[top] - z[i] - rise * left**2) / error
-        # Any pose is as likely anywhere between bottom and top, if it is not of the arc.
+        # A pose that is not on the arc may lie anywhere between bottom and top, each place as likely.
         popped += math.log(rise / (error * math.sqrt(2.0 * math.pi))) - 0.5 * off**2
     return dict.fromkeys(side.between, 0.0) | {side.bottom: popped}
 
 
 def _apex_error(f: list[float], z: list[float], top: float, within: float) -> float:
-    """Return the frames that the top is unsure by: rounded, and each of the poses nearly as high (meters) may be it."""
+    """Return the standard error of the top, frames: it is rounded, and any pose that is lower by less than `within`
+    meters may be the top.
+    """
     least = max(z) - within
     away = max(abs(frame - top) for frame, height in zip(f, z, strict=True) if height >= least)
     return math.hypot(ROUNDING, away / 3**0.5)
@@ -182,7 +191,9 @@ def _gravity(f: list[float], z: list[float], contact: int, top: int) -> float:
 
 
 def _rests(z: Array, crouch: int, absorbed: int, first: int, last: int) -> list[float]:
-    """Return heights at rest next to the jump: the track's ends, and poses held, no further than the tops beside it."""
+    """Return the heights at rest next to the jump: held poses and the ends of the track, up to the tops beside the
+    jump.
+    """
     same = np.abs(z[1:] - z[:-1]) <= 1e-4
     before, after = same[first : max(crouch - 1, first)].nonzero()[0], same[absorbed + 1 : last].nonzero()[0]
     rests = []

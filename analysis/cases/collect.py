@@ -18,13 +18,14 @@ from .case import Case
 from .course import Course
 
 REGULAR = 8
-"""Number of keys from which a regular beat is no accident: then the keys are samples, not the poses of a jump (ours).
-"""
+"""Number of keys from which a regular beat does not come by chance: the keys are samples then, not the poses of a jump
+(ours)."""
 REGULAR_KEYS_SHARE = 0.8
-"""Share of the gaps between keys that must be alike for the keys to be regular: of the gaps of a blocked shot some 60 %
-may be, when poses are set on a beat (ours)."""
+"""Share of the gaps between keys that must be alike for the keys to be regular. In a blocked shot whose poses are set
+on a beat, some 60 % of the gaps may be alike (ours)."""
 HELD_LEVEL_HOPS = 0.4
-"""Most that a held level may vary, in smallest hops: 2 cm of the usual 5 (ours: a body at rest sways by less)."""
+"""Most that a held level may vary, in smallest hops: with the usual hop of 5 cm this is 2 cm (ours: a body at rest
+sways by less)."""
 
 
 def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits: Limits) -> list[Case]:
@@ -62,27 +63,32 @@ def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits
 
 @lru_cache(maxsize=8)
 def _uneven(numbers: bytes) -> bool:
-    """Tell whether keys lie at uneven times, and so tell something; times stay while values are dragged."""
+    """Tell whether the keys lie at uneven times, and so tell something. Kept, since times stay while values are
+    dragged.
+    """
     keys = np.frombuffer(numbers)
     return not is_even(keys[1:] - keys[:-1], REGULAR_KEYS_SHARE)
 
 
 def _off_beat(keys: Array, beat: float, first: float, last: float) -> bool:
-    """Tell whether keys on a regular beat leave it between two frames: those of a jump amid a walk do."""
+    """Tell whether keys on a regular beat leave that beat between two frames, as those of a jump amid a walk do."""
     here = keys[keys.searchsorted(first) : keys.searchsorted(last, side="right")]
     gaps = here[1:] - here[:-1]
     return bool(np.count_nonzero(gaps == beat) < REGULAR_KEYS_SHARE * len(gaps))
 
 
 def _blocked(track: Track, poses: Poses, world: World, limits: Limits, *, regular: bool) -> tuple[list[Posed], int]:
-    """Return the jumps that few poses tell, and the frames that those are rounded to. regular: all keep one beat."""
+    """Return the jumps that few poses make, and the step in frames that these poses are rounded to.
+
+    regular: all keys keep one beat.
+    """
     step = max(world.step, 1)
     keys = keys_within(track)
     if poses.held:
         frames, heights = poses.frames, poses.heights
         step = poses.step if poses.even else step
         if keys is not None and len(keys) < len(frames):
-            # On a beat, a pose that is held for longer is sampled again; as poses go, it is one.
+            # On a beat, a pose that is held for longer is sampled more than once; it still counts as one pose.
             at = keyed_samples(track.frames, keys)
             frames, heights = track.frames[at], track.heights[at]
     else:

@@ -10,7 +10,8 @@ from ..samples.rests import Rest
 from ..samples.turns import Turn
 
 SLOW_END_SHARE = 0.25
-"""Share of the top speed on the way up, to which a point is slow where the track ends: it may stand there (ours)."""
+"""Most speed at the end of the track, as a share of the top speed on the way up, at which the point is slow there, and
+so may stand there (ours)."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -18,8 +19,8 @@ class Course:
     """A track in one direction of time.
 
     frames, heights   (n,) of its poses, frames and meters
-    turns             all of its turns: a top, and the lowest samples beside it (indices)
-    rests             the levels that it holds (indices)
+    turns             its turns, each a top and the lowest samples beside it (indices)
+    rests             the levels that it holds (indices of samples)
     """
 
     frames: Array
@@ -29,7 +30,7 @@ class Course:
 
     @property
     def backward(self) -> "Course":
-        """The same with time reversed."""
+        """The same course with time reversed."""
         last = len(self.frames) - 1
         turns = (Turn(last - one.after, last - one.top, last - one.before) for one in self.turns[::-1])
         rests = (Rest(last - one.last, last - one.first, one.end, one.start) for one in self.rests[::-1])
@@ -39,7 +40,7 @@ class Course:
 class Ascent(NamedTuple):
     """The way up to a top; the way down is one with time reversed.
 
-    course, turn   the track as this side sees it, and the top with the bottoms of this side and of the other
+    course, turn   the track as it is seen from this side, and the top with the bottoms of this side and of the other
     beside         index of the next top on this side, 0 without one
     rests          the levels that it holds shortly before the bottom
     """
@@ -58,7 +59,7 @@ class Ascent(NamedTuple):
 
 
 def ascent_to(course: Course, index: int, near: float) -> Ascent:
-    """Return the side that leads up to a top; near: frames before its bottom that a rest still counts in."""
+    """Return the way up to a top; near: within so many frames before the bottom a rest still counts."""
     f, turn = course.frames, course.turns[index]
     since = f[turn.before] - near
     rests = [rest for rest in course.rests if rest.last < turn.top and f[min(rest.last, turn.before)] >= since]

@@ -1,4 +1,4 @@
-"""Flank: one side of a top, where it is fastest, and which height its body may stand at."""
+"""Flank: one side of a top: where the point is fastest there, and at which height the body may stand."""
 
 from dataclasses import dataclass
 from functools import cached_property
@@ -8,31 +8,31 @@ import numpy as np
 from ..arrays import Array
 
 MIDST = 0.5
-"""Speed of a side at the end of the track, as a share of its top speed, past which the track cuts the motion off
+"""Speed at the end of the track, as a share of the side's top speed, above which the track cuts the motion off
 (ours)."""
 NEARLY = 0.9
-"""Share of the top speed from which a point moves nearly as fast (ours)."""
+"""Share of the top speed from which on a point counts as nearly as fast (ours)."""
 FASTEST_AFTER_TAKEOFF = 0.1
-"""Time between where a body leaves the ground and where it is fastest, as a share of that from there to the apex, past
-which it stands elsewhere: a seat or a held crouch is no stand (ours)."""
+"""Most time between passing the toes of a body that stands at a level and being fastest, as a share of the time from
+the fastest to the apex. With more, the body does not stand at that level: it is a seat or a held crouch (ours)."""
 TIPTOE = 0.25
-"""Height of the toes over the stand, as a share of how deep the body crouches under it: 6 % of a body that crouches by
-a quarter of its height (ours)."""
+"""How far over its stand a body is when it leaves the ground from its toes, as a share of how deep it crouches under
+the stand: 6 % of the height of a body that crouches by a quarter of it (ours)."""
 
 POPPED_SHARE = 0.35
-"""Share of bodies, among those held at the bottom of the way up and seen to stand nowhere else, that leave the ground
-from there, without a crouch (ours)."""
+"""Share of bodies that leave the ground without a crouch, from where they are held, among those that are held at the
+bottom of the way up and seen to stand nowhere else (ours)."""
 
 
 @dataclass(frozen=True, eq=False)
 class Flank:
     """One side of a top, ground first.
 
-    frames, heights   (n,) from the bottom to the top, both in; of a landing with time reversed
-    stand             meters that the body stands at on this side, None where that is not seen
-    elsewhere         where it is not: the levels that it stands at beyond its next jump, and on the other side
-    is_open           whether the track ends at its bottom, or a cut does: it is all of the way in one step
-    is_held           whether its bottom is held, or the track begins there: the body may stand at it
+    frames, heights   (n,) from the bottom to the top, both included; for a landing, time is reversed
+    stand             height in meters at which the body stands on this side, None where that is not seen
+    elsewhere         heights at which it stands beyond the next jump, and on the other side
+    is_open           whether the track ends at the bottom of the side, or the side is a single step, as at a cut
+    is_held           whether the bottom is held, or the track begins there: the body may stand at it
     """
 
     frames: Array
@@ -44,14 +44,15 @@ class Flank:
 
     @property
     def levels(self) -> tuple[float, ...]:
-        """All levels that it may stand at on this side, the likeliest first."""
+        """All levels at which it may stand on this side, the likeliest first."""
         return self.elsewhere if self.stand is None else (self.stand,)
 
     @cached_property
     def assumed(self) -> float | None:
-        """Meters that the body most likely stands at; seen nowhere, its toes leave the ground where it is fastest.
+        """Height in meters at which the body most likely stands.
 
-        None where the track cuts it off before that is known.
+        Where that is not seen, its toes are taken to leave the ground where it is fastest. None where the track is cut
+        off too early to tell.
         """
         if self.levels:
             return self.levels[0]
@@ -62,7 +63,7 @@ class Flank:
 
     @property
     def may_pop(self) -> bool:
-        """Whether its body may leave the ground, or meet it, where it is held: at the bottom."""
+        """Whether the body may leave the ground, or meet it, at the bottom, where it is held."""
         return self.is_held and not self.levels and not self.is_cut
 
     @property
@@ -85,7 +86,7 @@ class Flank:
 
     @cached_property
     def fast(self) -> tuple[float, float]:
-        """Frames from and to which the point rises nearly as fast as anywhere."""
+        """First and last frame between which the point rises nearly as fast as anywhere."""
         f, z = self.frames, self.heights
         speeds = (z[1:] - z[:-1]) / (f[1:] - f[:-1])
         fast = (speeds >= NEARLY * speeds.max()).nonzero()[0]
@@ -97,7 +98,7 @@ class Flank:
         return 0.5 * (self.fast[0] + self.fast[1])
 
     def is_near(self, level: float) -> bool:
-        """Tell whether the point passes the toes of a body that stands at this level about where it is fastest."""
+        """Tell whether the point is about fastest where a body that stands at this level would leave the ground."""
         passed, (first, last) = self.crossing(level + TIPTOE * (level - self.bottom)), self.fast
         apart = FASTEST_AFTER_TAKEOFF * (float(self.frames[-1]) - first)
         return passed is not None and first - apart <= passed[0] <= last + apart
@@ -107,7 +108,9 @@ class Flank:
         return np.interp(frames, self.frames, self.heights)
 
     def crossing(self, height: float) -> tuple[float, float] | None:
-        """Tell where the way up last passes a height: frame, and meters a frame there; None where it does not."""
+        """Tell where the way up last passes a height: the frame, and the speed there in meters per frame; None where it
+        does not.
+        """
         under = (self.heights <= height).nonzero()[0]
         if not len(under) or under[-1] == len(self.heights) - 1:
             return None

@@ -1,8 +1,9 @@
-"""Seeded jumps whose pushes and landings set in as ONSETS say, summed: `make(onset, fps, noise, seed)`.
+"""Seeded jumps whose push and landing forces set in as ONSETS say: `make(onset, fps, noise, seed)`.
 
-A push out of a hold begins with the shape of its force, and what a track shows of it under noise is only when the body
-has moved. So the same jump is drawn with forces that set in at once, evenly, smoothly, and ever more slowly. None of it
-is a model's: the force is summed (`forces.by_force`), and truth is the instant from which there is any.
+A push out of a hold begins when its force does. A track with noise shows only when the body has moved, and how late
+that is depends on how the force sets in. So we draw the same jump with forces that set in at once, evenly, smoothly,
+and ever more slowly. No model of the product is used: the force is integrated by sums (`forces.by_force`), and the true
+start is the instant at which the force begins.
 """
 
 from collections.abc import Callable
@@ -16,11 +17,13 @@ from .forces import GRID, by_force
 from .pieces import Path, Piece, backward, ease, flight, hold
 
 Shape = Callable[[np.random.Generator], np.ndarray]
-"""Net force over GRID, of any size."""
+"""A draw of a net force over GRID; its size does not matter, since `by_force` scales it."""
 
 
 def _tilted(rng: np.random.Generator) -> np.ndarray:
-    """Return a slow change over the push: to a half or to one and a half of what it begins with."""
+    """Return a force that changes evenly over the push: at its end it is between a half and one and a half of its
+    start.
+    """
     return 1.0 + rng.uniform(-0.5, 0.5) * GRID
 
 
@@ -29,7 +32,9 @@ def _sine(share: np.ndarray) -> np.ndarray:
 
 
 def _jerk(share: np.ndarray) -> np.ndarray:
-    """0 to 1 with neither speed nor pull at its ends: minimum jerk (Flash and Hogan 1985, J. Neurosci. 5:1688)."""
+    """Rise from 0 to 1, with no slope and no bend at the ends: minimum jerk (Flash and Hogan 1985, J. Neurosci.
+    5:1688).
+    """
     share = np.clip(share, 0.0, 1.0)
     return share**3 * (10.0 - 15.0 * share + 6.0 * share**2)
 
@@ -46,13 +51,15 @@ ONSETS: dict[str, Shape] = {
 }
 AT_ONCE = ("constant", "at once")
 FADE = 0.06
-"""Most seconds over which the force fades before takeoff, in half of the jumps; in the others it ends at once."""
+"""Longest time over which the force fades before takeoff, in seconds, in half of the jumps; in the others it ends at
+once.
+"""
 
 
 def make(onset: str, fps: float, noise: float, seed: int, *, hold_frames: float | None = None) -> Motion:
-    """Return one jump of a person's size out of a rest in the crouch and into a rest after the landing.
+    """Return one jump of a person's size, out of a rest in the crouch and into a rest after the landing.
 
-    hold_frames: of both rests, a draw of none to ten where None. noise: meters, one standard deviation.
+    hold_frames: length of both rests; None: drawn, from none to ten. noise: meters, one standard deviation.
     """
     rng = np.random.default_rng([list(ONSETS).index(onset), int(fps), round(noise * 1e6), seed])
     gravity = STANDARD_GRAVITY * rng.uniform(0.7, 1.4) ** 2

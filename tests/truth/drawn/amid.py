@@ -1,7 +1,7 @@
-"""Jumps amid other action: drawn to float, popped off without a crouch, off a seat and back, between walks and bobs.
+"""Jumps amid other action: floating ones, ones without a crouch, off a seat and back onto it, between walks and bobs.
 
-Keyed by eye like shots.py, and left in the same ways. What a body does besides, such as to straighten up too far once
-it has landed, is no jump.
+They are keyed by eye like those of shots.py, and with the same kinds of keys and curves. What else a body does, such as
+to straighten up too far after it has landed, is no jump.
 """
 
 import math
@@ -14,7 +14,7 @@ from .shots import Scene, Shot, drawn_by
 
 
 def floating(shot: Shot, rng: np.random.Generator) -> None:
-    """Return a leap from a stand to a stand, at a third to two thirds of the pace."""
+    """Draw a leap from a stand to a stand, at 0.35 to 0.6 of the pace of real time."""
     shot.begin(1.0)
     shot.hold(rng.uniform(0.3, 1.0))
     shot.move(rng.uniform(0.2, 0.4), 0.6)
@@ -24,7 +24,7 @@ def floating(shot: Shot, rng: np.random.Generator) -> None:
 
 
 def overshooting(shot: Shot, rng: np.random.Generator) -> None:
-    """Return a leap after which the body straightens up a little too far, and settles."""
+    """Draw a leap after which the body straightens up a little too far, and settles."""
     shot.begin(1.0)
     shot.hold(0.5)
     shot.move(rng.uniform(0.2, 0.4), 0.6)
@@ -36,7 +36,7 @@ def overshooting(shot: Shot, rng: np.random.Generator) -> None:
 
 
 def startled(shot: Shot, rng: np.random.Generator) -> None:
-    """Return a start out of a seat and back onto it, without a stand."""
+    """Draw a body that starts up from its seat and lands on it again, and never stands."""
     seat = rng.uniform(0.5, 0.6)
     shot.begin(seat)
     shot.hold(rng.uniform(0.4, 0.8))
@@ -47,7 +47,7 @@ def startled(shot: Shot, rng: np.random.Generator) -> None:
 
 
 def popped(shot: Shot, rng: np.random.Generator) -> None:
-    """Return a body that leaves its stand without a crouch, and is back on it without an absorb."""
+    """Draw a body that leaves its stand without a crouch, and comes back to it without an absorb."""
     shot.begin(1.0)
     shot.hold(rng.uniform(0.3, 1.0))
     rise = rng.uniform(0.2, 1.0)
@@ -59,7 +59,7 @@ def popped(shot: Shot, rng: np.random.Generator) -> None:
 
 
 def between_walks(shot: Shot, rng: np.random.Generator) -> None:
-    """Return a leap out of a walk, and a walk on."""
+    """Draw a leap out of a walk, after which the body walks on."""
     shot.begin(1.0)
     _bob(shot, rng, 0.02, 0.25, 0.98)
     shot.move(rng.uniform(0.2, 0.4), 0.65)
@@ -69,7 +69,7 @@ def between_walks(shot: Shot, rng: np.random.Generator) -> None:
 
 
 def between_dance_steps(shot: Shot, rng: np.random.Generator) -> None:
-    """Return a leap out of a bounce on the beat, and the bounce again."""
+    """Draw a leap out of a bounce on the beat, after which the body bounces on."""
     shot.begin(0.91)
     _bob(shot, rng, 0.04, 0.25, 0.95)
     shot.move(0.3, 0.75)
@@ -79,7 +79,7 @@ def between_dance_steps(shot: Shot, rng: np.random.Generator) -> None:
 
 
 def rebounding(shot: Shot, rng: np.random.Generator) -> None:
-    """Return a leap whose landing goes straight into a small hop."""
+    """Draw a leap whose landing goes straight into a small hop."""
     shot.begin(1.0)
     shot.hold(0.5)
     shot.move(rng.uniform(0.2, 0.4), 0.6)
@@ -90,7 +90,7 @@ def rebounding(shot: Shot, rng: np.random.Generator) -> None:
 
 
 def after_a_seat(shot: Shot, rng: np.random.Generator) -> None:
-    """Return a body that sits down, gets up, stands, and leaps."""
+    """Draw a body that sits down, gets up, stands, and leaps."""
     shot.begin(1.0)
     shot.hold(0.5)
     shot.move(0.6, 0.55)
