@@ -1,7 +1,8 @@
-"""Lengths and gravities as people write them: 5cm, 1.2m, 4ft, 1ft6in; moon, 9.81."""
+"""Lengths and gravities as people write them: 5cm, 1.2m, 2ft, 1ft6in; moon, 9.81."""
 
 import math
 import re
+from contextlib import suppress
 
 from .errors import SettingsError
 from .world import GRAVITIES, World
@@ -29,7 +30,7 @@ def meters_of(text: str) -> float:
     return round(total, 12)
 
 
-def gravity(value: str | float, *, besides: str = "") -> float:
+def gravity(value: object, *, besides: str = "") -> float:
     """Turn a world's name or a number into m/s²; besides: what else could have been given, for the refusal.
 
     Raises SettingsError for a name of no world, and for what is not above 0.
@@ -37,10 +38,10 @@ def gravity(value: str | float, *, besides: str = "") -> float:
     >>> gravity("moon"), gravity("9.81")
     (1.62, 9.81)
     """
-    try:
-        number = GRAVITIES[value] if value in GRAVITIES else float(value)
-    except (TypeError, ValueError):
-        number = 0.0
+    number = 0.0
+    if isinstance(value, str | float | int) and not isinstance(value, bool):
+        with suppress(ValueError, OverflowError):
+            number = GRAVITIES[value] if isinstance(value, str) and value in GRAVITIES else float(value)
     if number <= 0.0 or not math.isfinite(number):
         names = ", ".join(filter(None, (besides, f"one of {', '.join(GRAVITIES)}")))
         raise SettingsError(f"must be {names}, or a number of m/s² above 0, not {value!r}")

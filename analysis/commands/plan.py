@@ -18,10 +18,10 @@ from ..world import GRAVITIES, JUMPERS, World
 from ..writing import write_whole
 
 SUMMARY = "work out the frames of a jump before a key is set"
-EXAMPLE = "leapwright plan --height 4ft --push 1ft"
+EXAMPLE = "leapwright plan --height 54cm --push 41cm --distance 1.35m"
 LOW_LIFT, USUAL_LIFT, HIGH_LIFT = (f"{length * 100.0:.0f}" for length in (LIFT_RANGE[0], LIFT, LIFT_RANGE[1]))
 EPILOG = f"""\
-Lengths take m, cm, mm, ft, in: 1.2m, 4ft, 1ft6in. Durations take f (frames) or s: 24f, 1s.
+Lengths take m, cm, mm, ft, in: 1.2m, 2ft, 1ft6in. Durations take f (frames) or s: 24f, 1s.
 
 A height counts from the takeoff. With --from standing it counts from a standing pose instead: an adult's center
 of mass is {LOW_LIFT} to {HIGH_LIFT} cm higher at takeoff ({USUAL_LIFT} cm unless --lift says otherwise).
@@ -33,7 +33,7 @@ exit code:
   2  wrong call, or a jump that cannot be: nothing written
 
 examples:
-  leapwright plan --height 4ft --push 1ft
+  leapwright plan --height 54cm --push 41cm --distance 1.35m
   leapwright plan --airtime 24f --push 30cm --distance 2m --step 2
   leapwright plan --height 60cm --from standing --push 35cm --land-lower 1m --gravity moon --json"""
 

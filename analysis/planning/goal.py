@@ -37,7 +37,7 @@ class Goal:
 
     Raises PlanError when a number is missing, not finite or of the wrong sign.
 
-    >>> Goal(0.3048, height=1.2192).air_pace
+    >>> Goal(0.41, height=0.54).air_pace
     1.0
     """
 

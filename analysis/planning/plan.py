@@ -89,9 +89,9 @@ def plan_jump(goal: Goal) -> Plan:
     Raises PlanError for what no jump can do, with the reason: a landing above the apex, too few frames in
     the air, a fall that leaves no time to rise.
 
-    >>> timing = plan_jump(Goal(0.3048, height=1.2192)).timing
+    >>> timing = plan_jump(Goal(0.41, height=0.54)).timing
     >>> timing.push_frames, timing.rise_frames, timing.fall_frames
-    (3, 12, 12)
+    (6, 8, 8)
     """
     if goal.height is not None:
         height, drop = _heights(goal, goal.height)

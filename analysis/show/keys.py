@@ -4,10 +4,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import fields
 from typing import Any
 
+from .. import units
 from ..errors import SettingsError
 from ..limits import Limits
-from ..units import meters_of
-from ..world import GRAVITIES, JUMPERS, World
+from ..world import JUMPERS, World
 
 SHOW_FILE = "leapwright.toml"
 LIMITS = tuple(limit.name for limit in fields(Limits))
@@ -19,17 +19,13 @@ def gravity(value: object) -> float | str:
     """Return the gravity, m/s², of a world's name or a number; "scene" as it is."""
     if value == "scene":
         return "scene"
-    if isinstance(value, str) and value in GRAVITIES:
-        return GRAVITIES[value]
-    if (number := _number(value)) is not None:
-        return World(gravity=number).gravity
-    raise SettingsError(f"must be scene, one of {', '.join(GRAVITIES)}, or a number of m/s², not {value!r}")
+    return units.gravity(value, besides="scene")
 
 
 def length(value: object) -> float:
     """Return the meters of a length with its unit."""
     if isinstance(value, str):
-        return meters_of(value)
+        return units.meters_of(value)
     raise SettingsError(f'must be a length with its unit, such as "5cm", not {value!r}')
 
 
