@@ -13,8 +13,10 @@ import numpy as np
 from ..arrays import Array
 
 POWERS = ((2,), (2, 3), (1, 2))
-COARSE_KNOTS = np.linspace(-1.0, 1.0, 33)
-FINE_KNOTS = np.linspace(-1.0, 1.0, 7)
+"""Powers of τ on the ground's side that are tried: those of a constant force, a changing one, and a stiff landing."""
+COARSE_KNOTS, FINE_KNOTS = 33, 7
+"""Number of contact times tried over all of the time asked for, and then around the best; more do not move the result.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,14 +75,12 @@ class _Fit:
 
 
 def _search(s: Array, z: Array, powers: tuple[int, ...], low: float, high: float) -> _Fit:
-    middle, half = (low + high) / 2, (high - low) / 2
-    for grid in (COARSE_KNOTS, FINE_KNOTS):
-        at = middle + half * grid
+    for count in (COARSE_KNOTS, FINE_KNOTS):
+        at = np.linspace(low, high, count)
         rss, coefficients = _residuals(s, z, powers, at)
-        i = int(np.argmin(rss))
-        middle, half = at[i], half * (grid[1] - grid[0])
+        i, step = int(np.argmin(rss)), at[1] - at[0]
+        low, high = at[i] - step, at[i] + step
     i = min(max(i, 1), len(at) - 2)
-    step = at[1] - at[0]
     bend = (rss[i - 1] - 2 * rss[i] + rss[i + 1]) / step**2
     shift = 0.0 if bend <= 0 else (rss[i - 1] - rss[i + 1]) / (2 * bend * step)
     final = at[i] + float(np.clip(shift, -step, step))

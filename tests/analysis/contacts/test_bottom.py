@@ -206,3 +206,13 @@ def test_a_vertex_of_three_samples_is_unsure_by_the_skew_of_its_two_sides():
     contact = Knot(13.0, 0.01, DISTANCE, 2 * DISTANCE / 3, 2 * DISTANCE / 3)
     found = bottom(frames, heights, contact, noise=0.0, fps=24.0)
     assert found.error == pytest.approx(np.hypot(0.8 / 9.0, 0.07), rel=1e-6)
+
+
+def test_a_hold_under_noise_past_a_tenth_of_a_millimeter_is_as_high_as_its_samples_on_average():
+    # The mean of 10 samples and more is off by 0.15 mm / √10 = 0.05 mm, the lowest of them by 1.5 deviations, 0.23 mm.
+    levels = []
+    for seed in range(40):
+        frames, heights, contact = rise(20.0)
+        heights = heights + np.random.default_rng(seed).normal(0.0, 1.5e-4, len(heights))
+        levels.append(bottom(frames, heights, contact, noise=1.5e-4, fps=FPS, rough=True).height)
+    assert np.sqrt(np.mean(np.square(levels))) < 1e-4

@@ -5,7 +5,7 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 from leapwright.analysis.contacts.ballistic import LOOSE, PARABOLA_RESIDUAL, Parabola, Stretch
-from leapwright.analysis.contacts.flights import FEWEST_STRETCH_SAMPLES, FlightStretch, _flight, _Top
+from leapwright.analysis.contacts.flights import FlightStretch, _flight, _Top
 from leapwright.analysis.samples.turns import Turn
 
 FRAMES = np.arange(21.0)
@@ -44,7 +44,7 @@ def test_where_three_samples_lie_from_the_fastest_rise_to_the_fastest_fall_there
     peak = [1.0] if between == 1 else [1.0, 1.0]
     z = np.array([0.0, 0.0, 0.0, *peak, 0.0, 0.0, 0.0])
     around = top(z, np.arange(float(len(z))), at=3).around
-    assert (around is None) == (between + 2 < FEWEST_STRETCH_SAMPLES)
+    assert (around is None) == (between == 1)
 
 
 @pytest.mark.parametrize(("last", "off", "is_drawn"), [(10, 0.7e-5, True), (10, 1.5e-5, False), (3, 0.0, False)])

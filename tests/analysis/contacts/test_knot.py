@@ -22,7 +22,7 @@ def found(heights, *, frames=FRAMES, noise=2e-5, air=6):
     return knot(frames, heights, low=frames[air] - 2.2, high=frames[air] + 1.0, noise=noise, air=air)
 
 
-@pytest.mark.parametrize("at", [4.2, 4.5, 5.0, 5.37, 5.9])
+@pytest.mark.parametrize("at", [3.95, 4.2, 4.5, 5.0, 5.37, 5.9, 6.85])
 @pytest.mark.parametrize(
     "ground",
     [{"push": 0.02}, {"push": 0.02, "change": -0.001}, {"push": 0.02, "jump": 0.05}],
