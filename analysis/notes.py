@@ -55,6 +55,8 @@ class Against(StrEnum):
     SLOW = "it takes {seconds:.1f} s, as long as a lift or a squat would"
     UNDER = "it hardly leaves the height it stands at"
     LEVEL = "it does not go down before or after"
+    CLIMB = "it is fastest half way up, as a climb or a lift is"
+    KEYED = "its contacts are keyed far from the height it stands at"
     BOB = "it rises and falls as smoothly as a bob"
     HELD = "its keys on either side hold one height"
     STRIDES = "it is one of many alike, as strides are"

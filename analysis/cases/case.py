@@ -104,7 +104,12 @@ class Case:
             return False
         # Neither side shows where it stands. That may be its top, as after a squat, or when it gets up and sits down.
         z, top = self.poses.heights, self.turn.top
-        stood = [level for rest in self.course.rests if rest.first <= top for level in (rest.start, rest.end)]
+        rests = [rest for rest in self.course.rests if rest.first <= top]
+        if self._stands_below:  # of two levels that it may stand at, its top is one if it is held there, and elsewhere
+            if not any(rest.last >= top for rest in rests):
+                return False
+            rests = [rest for rest in rests if rest.last < top]
+        stood = [level for rest in rests for level in (rest.start, rest.end)]
         stood += [float(z[end]) for end in (0, -1) if self.poses.held or (end == 0 and self._ways[0].begins_slowly)]
         return any(least <= level <= 2.0 * float(z[top]) - least for level in stood)
 
@@ -154,7 +159,7 @@ def _stands(case: Case, way: Ascent) -> Stands:
     f, bottom = way.course.frames, way.turn.before
     if not way.rests and bottom and f[0] >= f[bottom] - NEARBY * case.fps:
         end = float(way.course.heights[0])
-        return None, end if end < case.least_top and way.begins_slowly else None
+        return None, end if end < case.least_top and (case.poses.held or way.begins_slowly) else None
     least = case.least_top
     held = [one for one in way.rests if one.end < least and not _is_bottom(case, way, one)]
     beyond = [rest.end for rest in held if rest.last < way.beside]

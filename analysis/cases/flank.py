@@ -107,6 +107,13 @@ class Flank:
         """Return the heights, meters, at these frames (n,)."""
         return np.interp(frames, self.frames, self.heights)
 
+    def share_at(self, frame: float) -> float | None:
+        """Tell how far the point is up from its likeliest stand to its top at a frame, as a share; None without one."""
+        if not self.levels:
+            return None
+        height, stand = float(np.interp(frame, self.frames, self.heights)), self.levels[0]
+        return (height - stand) / (self.top - stand)
+
     def crossing(self, height: float) -> tuple[float, float] | None:
         """Tell where the way up last passes a height: the frame, and the speed there in meters per frame; None where it
         does not.

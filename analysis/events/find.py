@@ -35,9 +35,9 @@ OTHER_WORLD_FACTOR = 4.0
 """Factor between the gravity of all flights and the world's, either way, from which the world looks mistaken (ours)."""
 AGAINST = {
     "pace": Against.SLOW, "parabola's pace": Against.SLOW, "rise": Against.UNDER, "stays under": Against.UNDER,
-    "dip": Against.LEVEL, "stand unseen": Against.BOB, "no parabola": Against.BOB,
-    "no parabola in poses": Against.BOB, "bob is better": Against.BOB,
-    "drawn parabola": Against.BOB, "measured parabola": Against.BOB,
+    "dip": Against.LEVEL, "fastest at": Against.CLIMB, "keyed over stand": Against.KEYED,
+    "stand unseen": Against.BOB, "no parabola": Against.BOB, "no parabola in poses": Against.BOB,
+    "bob is better": Against.BOB, "drawn parabola": Against.BOB, "measured parabola": Against.BOB,
     "contacts lost": Against.BOB, "held by keys": Against.HELD, "strides": Against.STRIDES, "foot down": Against.FEET,
 }  # fmt: skip
 """What to say of the table that speaks most against."""

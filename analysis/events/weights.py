@@ -27,32 +27,34 @@ class WeightTable:
 
 
 WEIGHTS: Mapping[str, WeightTable] = {
-    "belief": WeightTable((1.0,), (0.32,)),
-    "posed": WeightTable((0.0, 1.0, 2.0, 3.0), (2.8, 4.26, 5.48, 6.51)),
-    "no crouch": WeightTable((1.0,), (-5.42,)),
-    "stand unseen": WeightTable((1.0,), (-5.33,)),
-    "stays under": WeightTable((1.0,), (-6.31,)),
-    "rise": WeightTable((0.0, 0.5, 1.0, 1.5, 2.0, 3.0, 4.5), (-3.22, -0.86, 0.58, 1.14, 1.15, 0.56, -0.69)),
+    "belief": WeightTable((1.0,), (-2.95,)),
+    "posed": WeightTable((0.0, 1.0, 2.0, 3.0), (2.13, 2.28, 1.75, 1.25)),
+    "no crouch": WeightTable((1.0,), (-2.52,)),
+    "stand unseen": WeightTable((1.0,), (-4.48,)),
+    "stays under": WeightTable((1.0,), (-2.78,)),
+    "rise": WeightTable((0.0, 0.5, 1.0, 1.5, 2.0, 3.0, 4.5), (-3.17, -0.87, 0.57, 1.09, 1.33, 1.0, -0.09)),
     "pace": WeightTable(
         (-2.74, -2.0, -1.51, -1.0, -0.51, -0.15, 0.58, 1.58, 2.32),
-        (-6.72, -5.28, -3.54, -1.79, 0.05, 2.2, 3.81, 4.67, 5.27),
+        (-7.91, -7.24, -5.86, -2.54, 0.58, 3.3, 5.49, 6.64, 7.41),
     ),
-    "dip": WeightTable((-3.0, -1.5, -0.5, 0.5, 1.5, 2.5), (-4.65, -2.52, -0.29, 1.39, 2.05, 2.67)),
+    "dip": WeightTable((-3.0, -1.5, -0.5, 0.5, 1.5, 2.5), (-4.3, -1.92, 0.13, 1.11, 1.44, 3.39)),
     "reach": WeightTable(
-        (-1.0, 0.0, 0.5, 1.0, 1.5, 2.0, 3.0, 4.0, 5.0), (-3.37, -2.35, -1.28, -0.3, 0.35, 0.46, 0.92, 1.81, 2.41)
+        (-1.0, 0.0, 0.5, 1.0, 1.5, 2.0, 3.0, 4.0, 5.0), (-3.31, -1.81, -0.4, 0.51, 0.41, -0.48, 0.09, 1.71, 3.13)
     ),
-    "dip to rise": WeightTable((-2.0, 0.0, 1.0, 2.0, 3.0), (2.47, 1.2, -0.3, -1.71, -3.0)),
-    "bob is better": WeightTable((0.0, 10.0, 30.0, 60.0), (-1.18, -1.53, -1.54, -1.74)),
-    "no parabola": WeightTable((1.0,), (0.04,)),
-    "no parabola in poses": WeightTable((1.0,), (-0.31,)),
-    "contacts lost": WeightTable((1.0,), (-1.15,)),
-    "held by keys": WeightTable((1.0,), (-7.08,)),
-    "strides": WeightTable((1.0,), (-1.61,)),
-    "exact": WeightTable((1.0,), (5.18,)),
-    "drawn parabola": WeightTable((0.0, 0.25, 0.5, 0.75, 1.0), (-1.04, -0.08, 0.84, 1.81, 2.85)),
-    "measured parabola": WeightTable((0.0, 0.25, 0.5, 0.75, 1.0), (-0.78, -0.82, -0.54, 0.0, 0.58)),
+    "dip to rise": WeightTable((-2.0, 0.0, 1.0, 2.0, 3.0), (3.4, 2.1, 0.07, -1.92, -3.8)),
+    "keyed over stand": WeightTable((-0.2, 0.0, 0.15, 0.3, 0.5, 0.8), (-1.3, 1.74, 3.74, 3.22, 1.03, -1.52)),
+    "fastest at": WeightTable((-0.2, 0.0, 0.15, 0.3, 0.4, 0.5), (2.7, 2.16, 1.4, 0.33, -0.77, -1.51)),
+    "bob is better": WeightTable((0.0, 10.0, 30.0, 60.0), (-1.63, -1.61, -1.37, -1.76)),
+    "no parabola": WeightTable((1.0,), (0.48,)),
+    "no parabola in poses": WeightTable((1.0,), (-1.13,)),
+    "contacts lost": WeightTable((1.0,), (-5.16,)),
+    "held by keys": WeightTable((1.0,), (-6.51,)),
+    "strides": WeightTable((1.0,), (-1.86,)),
+    "exact": WeightTable((1.0,), (4.89,)),
+    "drawn parabola": WeightTable((0.0, 0.25, 0.5, 0.75, 1.0), (0.25, 1.12, 1.92, 2.62, 3.32)),
+    "measured parabola": WeightTable((0.0, 0.25, 0.5, 0.75, 1.0), (0.3, 0.08, 0.36, 0.8, 1.11)),
     "parabola's pace": WeightTable(
-        (-2.32, -1.51, -1.0, -0.51, -0.15, 0.58, 1.58), (-2.21, -1.29, -0.41, 0.1, 0.6, 1.53, 2.26)
+        (-2.32, -1.51, -1.0, -0.51, -0.15, 0.58, 1.58), (-2.66, -1.36, -0.29, 0.04, -0.26, 0.69, 1.54)
     ),
 }
 

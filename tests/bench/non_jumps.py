@@ -6,14 +6,14 @@ from leapwright.analysis.certainty import Certainty, certainty_of
 
 from tests.truth import still_life
 from tests.truth.answer import Motion
-from tests.truth.grounded import KINDS, make
+from tests.truth.grounded import NAMES, make
 
 from .table import lines, say
 from .tally import found_on
 
 TRIES = 100
 MAKERS: dict[str, tuple[Callable[[str, int], Motion], str]] = {
-    **{kind: (make, kind) for kind in KINDS},
+    **{kind: (make, kind) for kind in NAMES},
     **{f"other {kind}": (still_life.make, kind) for kind in (*still_life.STILL, *still_life.FALLS)},
 }
 """By name of the row; the others come from the closed forms of tests/truth/still_life.py."""

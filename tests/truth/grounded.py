@@ -6,55 +6,18 @@ the weight where a body stands on its feet. Half of the tracks are noisy, up to 
 baked, keyed on every few frames, or keyed at their extremes.
 """
 
+import itertools
 import zlib
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 from leapwright.analysis import Track
 from leapwright.analysis.world import STANDARD_GRAVITY
 from scipy.interpolate import CubicSpline, PchipInterpolator
 
+from . import raised
 from .answer import Motion
-
-Profile = Callable[[np.ndarray], np.ndarray]
-NEAR_FLIGHT = 0.85
-"""Times gravity: the fastest that a standing body accelerates down here."""
-
-
-@dataclass(frozen=True)
-class Path:
-    """Rests and moves in order, joined by eases. waypoints: seconds and meters of each rest's ends."""
-
-    seconds: np.ndarray
-    heights: np.ndarray
-
-    def at(self, t: np.ndarray, *, sharp: float = 0.0) -> np.ndarray:
-        """Return heights; sharp: 0 an ease by minimum jerk, 1 a cosine."""
-        i = np.clip(np.searchsorted(self.seconds, t, side="right") - 1, 0, len(self.seconds) - 2)
-        share = np.clip((t - self.seconds[i]) / np.diff(self.seconds)[i], 0.0, 1.0)
-        smooth = (1 - sharp) * share**3 * (10 - 15 * share + 6 * share**2) + sharp * (1 - np.cos(np.pi * share)) / 2
-        return self.heights[i] + np.diff(self.heights)[i] * smooth
-
-
-def _moves(rng: np.random.Generator, heights: list[float], spans: list[float], rests: tuple[float, float]) -> Profile:
-    """Through these heights, each move its seconds, a rest at each; rests of none at all half of the time."""
-    brief = rng.uniform() < 0.3
-    seconds, places = [0.0], [heights[0]]
-    for index, height in enumerate(heights):
-        long = rng.uniform(0.3, 1.2) if index in (0, len(heights) - 1) else rng.uniform(*rests)
-        seconds.append(seconds[-1] + (1e-3 if brief and 0 < index < len(heights) - 1 else long))
-        places.append(height)
-        if index < len(spans):
-            seconds.append(seconds[-1] + spans[index])
-            places.append(heights[index + 1])
-    path, sharp = Path(np.array(seconds), np.array(places)), rng.choice([0.0, rng.uniform()])
-    return lambda t: path.at(t, sharp=sharp)
-
-
-def _safe(rng: np.random.Generator, way: float, span: tuple[float, float]) -> float:
-    """Return seconds of an ease over this way that leaves the feet on the ground (minimum jerk: 5.77 way / t²)."""
-    return max(rng.uniform(*span), float(np.sqrt(5.8 * abs(way) / (NEAR_FLIGHT * STANDARD_GRAVITY))))
+from .moves import NEAR_FLIGHT, Profile, moves, safe
 
 
 def walk(rng: np.random.Generator) -> Profile:
@@ -79,22 +42,22 @@ def grounded_run(rng: np.random.Generator) -> Profile:
 def squat(rng: np.random.Generator) -> Profile:
     """Down 15 to 50 cm and up, 0.6 to 1.4 s each way, one to three times."""
     deep, times = rng.uniform(0.15, 0.5), int(rng.integers(1, 4))
-    spans = [_safe(rng, deep, (0.6, 1.4)) for _ in range(2 * times)]
-    return _moves(rng, [0.0, -deep] * times + [0.0], spans, (0.1, 0.8))
+    spans = [safe(rng, deep, (0.6, 1.4)) for _ in range(2 * times)]
+    return moves(rng, [0.0, -deep] * times + [0.0], spans, (0.1, 0.8))
 
 
 def quick_squat(rng: np.random.Generator) -> Profile:
     """Down 8 to 40 cm and up as fast as the feet allow."""
     deep = rng.uniform(0.08, 0.4)
-    return _moves(rng, [0.0, -deep, 0.0], [_safe(rng, deep, (0.1, 0.3)) for _ in range(2)], (0.05, 0.3))
+    return moves(rng, [0.0, -deep, 0.0], [safe(rng, deep, (0.1, 0.3)) for _ in range(2)], (0.05, 0.3))
 
 
 def stairs(rng: np.random.Generator) -> Profile:
     """Up or down 3 to 10 stairs of 15 to 20 cm, 0.4 to 0.8 s each, with a bob."""
     count, way, every = int(rng.integers(3, 11)), rng.choice([-1, 1]) * rng.uniform(0.15, 0.2), rng.uniform(0.4, 0.8)
     dip = rng.uniform(0.0, 0.03)
-    spans = [max(every, _safe(rng, way, (0.3, 0.5)))] * count
-    base = _moves(rng, list(way * np.arange(count + 1)), spans, (0.02, 0.1))
+    spans = [max(every, safe(rng, way, (0.3, 0.5)))] * count
+    base = moves(rng, list(way * np.arange(count + 1)), spans, (0.02, 0.1))
     return lambda t: base(t) - dip * np.sin(np.pi * t / every) ** 2
 
 
@@ -102,7 +65,7 @@ def elevator(rng: np.random.Generator) -> Profile:
     """Ride one to three stories up and down, 1 to 2.5 m/s."""
     high = 3.0 * int(rng.integers(1, 4))
     span = high / rng.uniform(0.6, 1.5)
-    return _moves(rng, [0.0, high, 0.0], [span, span], (0.5, 2.0))
+    return moves(rng, [0.0, high, 0.0], [span, span], (0.5, 2.0))
 
 
 def idle(rng: np.random.Generator) -> Profile:
@@ -115,26 +78,26 @@ def idle(rng: np.random.Generator) -> Profile:
 def sit(rng: np.random.Generator) -> Profile:
     """Sit down 30 to 50 cm, stay, and stand up."""
     deep = rng.uniform(0.3, 0.5)
-    return _moves(rng, [0.0, -deep, 0.0], [_safe(rng, deep, (0.7, 1.6)) for _ in range(2)], (0.3, 1.5))
+    return moves(rng, [0.0, -deep, 0.0], [safe(rng, deep, (0.7, 1.6)) for _ in range(2)], (0.3, 1.5))
 
 
 def get_up(rng: np.random.Generator) -> Profile:
     """Rise from sitting or kneeling and stay up."""
     deep = rng.uniform(0.2, 0.6)
-    return _moves(rng, [-deep, 0.0], [_safe(rng, deep, (0.5, 1.6))], (0.3, 1.0))
+    return moves(rng, [-deep, 0.0], [safe(rng, deep, (0.5, 1.6))], (0.3, 1.0))
 
 
 def up_and_back(rng: np.random.Generator) -> Profile:
     """Rise 15 to 60 cm from a seat or from lying down, and sink back at once: half up, or up to be seen."""
     high = rng.uniform(0.15, 0.6)
-    spans = [_safe(rng, high, (0.4, 1.6)), _safe(rng, high, (0.4, 1.6))]
-    return _moves(rng, [0.0, high, 0.0], spans, (0.0, 0.4))
+    spans = [safe(rng, high, (0.4, 1.6)), safe(rng, high, (0.4, 1.6))]
+    return moves(rng, [0.0, high, 0.0], spans, (0.0, 0.4))
 
 
 def toes(rng: np.random.Generator) -> Profile:
     """Rise on the toes or reach up, 3 to 10 cm, 0.3 to 1 s each way, one to three times."""
     high, times = rng.uniform(0.03, 0.1), int(rng.integers(1, 4))
-    return _moves(rng, [0.0, high] * times + [0.0], [rng.uniform(0.3, 1.0) for _ in range(2 * times)], (0.1, 1.0))
+    return moves(rng, [0.0, high] * times + [0.0], [rng.uniform(0.3, 1.0) for _ in range(2 * times)], (0.1, 1.0))
 
 
 def bob(rng: np.random.Generator) -> Profile:
@@ -147,15 +110,15 @@ def bob(rng: np.random.Generator) -> Profile:
 def dip(rng: np.random.Generator) -> Profile:
     """Give way by 3 to 20 cm and recover, with a rise past the stand of up to 2 cm, and settle."""
     deep, over = rng.uniform(0.03, 0.2), rng.uniform(0.0, 0.02)
-    spans = [_safe(rng, deep, (0.15, 0.5)), _safe(rng, deep + over, (0.25, 0.8)), _safe(rng, over, (0.2, 0.5))]
-    return _moves(rng, [0.0, -deep, over, 0.0], spans, (0.05, 0.3))
+    spans = [safe(rng, deep, (0.15, 0.5)), safe(rng, deep + over, (0.25, 0.8)), safe(rng, over, (0.2, 0.5))]
+    return moves(rng, [0.0, -deep, over, 0.0], spans, (0.05, 0.3))
 
 
 def crouched_walk(rng: np.random.Generator) -> Profile:
     """Sink by 15 to 40 cm, walk there with a bob, and stand up."""
     deep, rate, size = rng.uniform(0.15, 0.4), rng.uniform(1.3, 2.0), rng.uniform(0.01, 0.04)
     long = rng.uniform(1.5, 3.0)
-    base = _moves(rng, [0.0, -deep, -deep, 0.0], [_safe(rng, deep, (0.5, 1.0)), long, _safe(rng, deep, (0.5, 1.0))],
+    base = moves(rng, [0.0, -deep, -deep, 0.0], [safe(rng, deep, (0.5, 1.0)), long, safe(rng, deep, (0.5, 1.0))],
                   (0.1, 0.3))  # fmt: skip
     return lambda t: base(t) + size / 2 * (1 - np.cos(2 * np.pi * rate * t)) * np.clip(-base(t) / deep, 0, 1)
 
@@ -167,8 +130,8 @@ def climb(rng: np.random.Generator) -> Profile:
     for _ in range(steps):
         reach = rng.uniform(0.2, 0.45)
         heights += [heights[-1] + reach, heights[-1] + reach - sag]
-        spans += [_safe(rng, reach, (0.5, 1.1)), _safe(rng, sag, (0.2, 0.5))]
-    return _moves(rng, heights, spans, (0.05, 0.4))
+        spans += [safe(rng, reach, (0.5, 1.1)), safe(rng, sag, (0.2, 0.5))]
+    return moves(rng, heights, spans, (0.05, 0.4))
 
 
 def rise_to_walk(rng: np.random.Generator) -> Profile:
@@ -209,7 +172,11 @@ KINDS: dict[str, Callable[[np.random.Generator], Profile]] = {
     "climb": climb,
     "rise to walk": rise_to_walk,
     "camera": camera,
+    **raised.KINDS,
 }
+WORKED_OVER = ", worked over"
+"""Ending of a kind's name: keyed at its extremes, with breakdowns in between as a jump has them."""
+NAMES = (*KINDS, *(kind + WORKED_OVER for kind in KINDS))
 
 
 def make(kind: str, seed: int) -> Motion:
@@ -219,19 +186,23 @@ def make(kind: str, seed: int) -> Motion:
     size = float(np.exp(rng.uniform(*np.log([0.5, 1.6]))))
     stand, first = size * rng.uniform(0.8, 1.0), float(rng.choice([0, 1, 101, 1001]))
     frames = np.arange(int(rng.uniform(2.0, 8.0) * fps), dtype=float)
-    profile, lag = KINDS[kind](rng), rng.uniform()
+    profile, lag = KINDS[kind.removesuffix(WORKED_OVER)](rng), rng.uniform()
     heights = stand + size * profile((frames + lag) / fps / np.sqrt(size))
     noise = float(rng.choice([0.0, rng.uniform(0.0, 0.006)]))
     along = rng.choice([0.0, rng.uniform(0.2, 1.8)]) * frames / fps
     positions = np.column_stack([along, np.zeros_like(along), heights]) + rng.normal(0.0, noise, (len(frames), 3))
     way = str(rng.choice(["samples", "baked", "every few", "extremes"]))
+    if kind.endswith(WORKED_OVER):
+        way = "worked over"
     frames = frames + first
     keys = {"samples": None, "baked": frames}.get(way, frames)
     joined = None if keys is None else "linear"
-    if way in ("every few", "extremes"):
-        keys = _few(rng, frames, positions[:, 2], extremes=way == "extremes")
+    if way in ("every few", "extremes", "worked over"):
+        keys = _few(rng, frames, positions[:, 2], extremes=way != "every few")
+        if way == "worked over":
+            keys = _with_breakdowns(rng, keys)
         index = np.searchsorted(frames, keys)
-        curve = PchipInterpolator if way == "extremes" else CubicSpline
+        curve = CubicSpline if way == "every few" else PchipInterpolator
         frames = frames[: index[-1] + 1]
         positions, joined = curve(keys, positions[index])(frames), "bezier"
     track = Track(f"{kind} {seed}", fps, frames, positions, key_frames=keys, interpolation=joined)
@@ -246,3 +217,13 @@ def _few(rng: np.random.Generator, frames: np.ndarray, heights: np.ndarray, *, e
     way = np.sign(np.where(np.abs(np.diff(soft)) < 1e-3, 0.0, np.diff(soft)))
     turns = np.flatnonzero(np.diff(way)) + 1
     return frames[np.unique(np.concatenate([[0], turns, [len(frames) - 1]]))]
+
+
+def _with_breakdowns(rng: np.random.Generator, keys: np.ndarray) -> np.ndarray:
+    """Return these keys, and none to two on whole frames between each two of them."""
+    between = [
+        rng.choice(np.arange(first + 1, last), size=min(int(rng.integers(0, 3)), int(last - first) - 1), replace=False)
+        for first, last in itertools.pairwise(keys)
+        if last - first > 1
+    ]
+    return np.unique(np.concatenate([keys, *between]))

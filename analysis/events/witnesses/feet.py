@@ -8,7 +8,7 @@ from ...cases.case import Case
 from ...feet import Feet, Gap
 from ..testimony import TRUST, ContactReading, Testimony
 
-FEET_OFF_NATS, FEET_DOWN_NATS = 6.0, -8.0
+FEET_OFF_NATS, FEET_DOWN_NATS = 8.0, -8.0
 """Nats for a jump where no foot is down around the top, and where one is down throughout (ours: feet are seen, not
 inferred)."""
 SAMPLED = 0.1

@@ -2,6 +2,7 @@
 
 import math
 
+from ...cases.blocking import Posed
 from ...cases.case import Case
 from ...contacts.arcs import AGREED
 from ..testimony import TRUST, ContactReading, Testimony
@@ -30,4 +31,18 @@ def seen(case: Case) -> dict[str, float]:
     if posed is None or rhythm.seen(case):
         return {}
     height = {"posed": math.log2(max(posed.height, 1e-4) / case.limits.smallest_hop)}
-    return height | ({"no crouch": 1.0} if posed.crouch is None else {})
+    return height | _over_stand(case, posed) | ({"no crouch": 1.0} if posed.crouch is None else {})
+
+
+def _over_stand(case: Case, posed: Posed) -> dict[str, float]:
+    """Tell how far over its stand the likeliest takeoff or landing is keyed, as a share of the rise: the farther one's.
+
+    A contact is keyed about as high as the body stands, a breakdown of any other motion anywhere.
+    """
+    sides = ((case.rising, _likeliest(posed.takeoffs)), (case.falling, -_likeliest(posed.landings)))
+    shares = [share for side, frame in sides if (share := side.share_at(frame)) is not None]
+    return {"keyed over stand": max(shares)} if shares else {}
+
+
+def _likeliest(keys: tuple[tuple[float, float], ...]) -> float:
+    return max(keys, key=lambda key: key[1])[0]

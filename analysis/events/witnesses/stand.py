@@ -67,28 +67,43 @@ def seen(case: Case) -> dict[str, float]:
     up, down = case.rising, case.falling
     if case.stays_under:
         return {"stays under": 1.0}
-    if up.assumed is None or down.assumed is None:
+    # What the track cuts off on one side, the other tells.
+    sides = [(side, stand) for side in (up, down) if (stand := side.assumed) is not None]
+    if not sides:
         return {"stand unseen": 1.0}
-    rise = up.top - max(up.assumed, down.assumed)
-    left, met = up.crossing(up.assumed), down.crossing(down.assumed)
-    if rise <= 0.0 or left is None or met is None:
+    rise = up.top - max(stand for _, stand in sides)
+    passed = [(side, one) for side, stand in sides if (one := side.crossing(stand)) is not None]
+    if rise <= 0.0 or len(passed) < len(sides):
         return {"stays under": 1.0}
-    seconds = (-met[0] - left[0]) / case.fps
-    real = sum(math.sqrt(2.0 * (up.top - stand) / case.gravity) for stand in (up.assumed, down.assumed))
+    seconds = sum(float(side.frames[-1]) - frame for side, (frame, _) in passed) / case.fps
+    real = sum(math.sqrt(2.0 * (up.top - stand) / case.gravity) for _, stand in sides)
     # Where it stands elsewhere, it may have come down from there, rather than crouch.
-    own = [side for side in (up, down) if side.stand is not None] or [up, down]
-    dip = max(side.assumed - side.bottom for side in own if side.assumed is not None)
+    own = [(side, stand) for side, stand in sides if side.stand is not None] or sides
+    dip = max(stand - side.bottom for side, stand in own)
     rise, pace, dip = (max(value, 1e-4) for value in (rise, real / max(seconds, 1e-9), dip))
     hop = case.limits.smallest_hop
     unseen = {} if up.levels or down.levels else {"stand unseen": 1.0}
-    size = max(_size(side, side.assumed) for side in own if side.assumed is not None)
-    return unseen | {
-        "reach": math.log2(rise / max(DRAWN_TOES[0] * size, 1e-4)),
-        "rise": math.log2(rise / hop),
-        "pace": math.log2(pace),
-        "dip": math.log2(dip / hop),
-        "dip to rise": math.log2(dip / rise),
-    }
+    size = max(_size(side, stand) for side, stand in own)
+    return (
+        unseen
+        | _fastest(up, down)
+        | {
+            "reach": math.log2(rise / max(DRAWN_TOES[0] * size, 1e-4)),
+            "rise": math.log2(rise / hop),
+            "pace": math.log2(pace),
+            "dip": math.log2(dip / hop),
+            "dip to rise": math.log2(dip / rise),
+        }
+    )
+
+
+def _fastest(up: Flank, down: Flank) -> dict[str, float]:
+    """Tell how far over its stand the point is fastest, as a share of the rise: the least of the sides that show one.
+
+    A body that jumps is fastest about where it leaves the ground, one that climbs or is lifted half way up.
+    """
+    shares = [share for side in (up, down) if (share := side.share_at(side.fastest)) is not None]
+    return {"fastest at": min(shares)} if shares else {}
 
 
 def _crossing(side: Flank, toes: tuple[float, float]) -> tuple[ContactReading, ...]:

@@ -49,3 +49,10 @@ def test_a_body_may_pop_off_a_bottom_that_is_held_unless_it_stands_elsewhere() -
     assert not replace(held, elsewhere=(1.2,)).may_pop
     # Cut off in its midst, the track does not begin at rest.
     assert not replace(flank(0.4, 0.4, 0.1, is_open=True), is_held=True).may_pop
+
+
+def test_how_far_up_from_the_stand_a_frame_is_goes_from_nothing_to_all_of_the_rise() -> None:
+    # From 1.1 m, where it stands, to 1.6 m at the top: after the second step it is at 1.2, a fifth of the way.
+    side = flank(0.1, 0.1, 0.3, 0.1, levels=(1.1,))
+    assert [side.share_at(frame) for frame in (1.0, 2.0, 4.0)] == pytest.approx([0.0, 0.2, 1.0])
+    assert flank(0.1, 0.4).share_at(1.0) is None

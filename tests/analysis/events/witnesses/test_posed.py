@@ -46,3 +46,22 @@ def test_the_poses_of_strides_are_no_jumps() -> None:
     cases = cases_of(track, poses_of(track), None, World(), Limits())
     strides = [case for case in cases if case.posed is not None and rhythm.seen(case)]
     assert strides and not any(posed.seen(case) for case in strides)
+
+
+def test_it_is_told_how_far_over_the_stand_the_farther_contact_is_keyed() -> None:
+    # Stand 1 m and apex 1.41 m for 30 frames before and after: takeoff keyed at 1.05, landing at 1.1 m, so at most
+    # 0.1 of 0.41 m; a breakdown at 1.3 m in place of the landing lies 0.3 of 0.41 m up.
+    level = {1: 1.0, 31: 1.0, 38: 0.6, 43: 1.05, 50: 1.41}
+    for met, share in ((1.1, 0.1 / 0.41), (1.3, 0.3 / 0.41)):
+        keys = level | {57: met, 64: 0.7, 75: 1.0, 105: 1.0}
+        frames = np.arange(1.0, 106.0)
+        z = np.interp(frames, list(keys), list(keys.values()))
+        track = Track("Brindle", 24, frames, np.stack((0 * z, 0 * z, z), 1), list(keys), interpolation="bezier")
+        assert posed.seen(only_case(track))["keyed over stand"] == pytest.approx(share, abs=1e-6)
+
+
+def test_without_a_stand_nothing_is_told_of_it() -> None:
+    keys = {1: 0.6, 13: 1.0, 20: 1.41, 27: 1.0, 45: 0.6}
+    case = only_case(blocked(keys))
+    assert case.posed is not None and not case.rising.levels
+    assert "keyed over stand" not in posed.seen(case)

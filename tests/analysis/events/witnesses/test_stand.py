@@ -120,3 +120,33 @@ def test_what_is_held_at_the_bottom_may_be_the_stand() -> None:
 
 def _still(heights: np.ndarray) -> Track:
     return Track("Brindle", 24.0, np.arange(float(len(heights))), np.stack((0 * heights, 0 * heights, heights), 1))
+
+
+def test_it_is_told_how_far_over_its_stand_the_point_is_fastest() -> None:
+    # A rise of 1 m out of a dip of 0.2 m, up and down by straight lines, from 0.2 m over the stand on 6 cm a frame more
+    # than before: fastest from there to 0.8 m, half way, on both sides.
+    steps = [0.04] * 10 + [0.1] * 6 + [0.04] * 5
+    up = np.concatenate([np.full(24, 1.0), [0.93, 0.86], 0.8 + np.cumsum([0.0, *steps])])
+    seen = stand.seen(only_case(_still(np.concatenate([up, up[-2::-1]]))))
+    assert seen["fastest at"] == pytest.approx(0.5)
+
+
+def test_a_climb_is_fastest_half_way_and_a_jump_about_where_it_stands() -> None:
+    assert stand.seen(only_case(jump()[0]))["fastest at"] < 0.2
+    # Onto a box 0.6 m high by a cosine, out of a dip of 0.1 m, and back: half way up from the dip is 0.25 of 0.6 m.
+    t = np.arange(25.0) / 24
+    ease = 0.5 - 0.5 * np.cos(np.pi * t)
+    down = 1.6 - 0.6 * ease
+    climb = np.concatenate([np.full(24, 1.0), 1.0 - 0.1 * ease[::4], 0.9 + 0.7 * ease, down, np.full(24, 1.0)])
+    assert stand.seen(only_case(_still(climb)))["fastest at"] == pytest.approx(0.25 / 0.6, abs=0.05)
+
+
+def test_what_the_track_cuts_off_on_one_side_the_other_tells() -> None:
+    track, *_ = jump()
+    whole, last = stand.seen(only_case(track)), int(np.argmax(track.heights)) + 4
+    cut = only_case(Track("Brindle", 24, track.frames[:last], track.positions[:last]))
+    assert cut.falling.is_cut
+    half = stand.seen(cut)
+    # Rise and dip are those of the way up; up to the apex it takes half of the time, so that the pace is as before.
+    assert half["rise"] == pytest.approx(whole["rise"], abs=0.01)
+    assert half["pace"] == pytest.approx(whole["pace"], abs=0.1)
