@@ -1,4 +1,4 @@
-"""Case: one rise and fall that stands out, with all that its witnesses may look at."""
+"""Case: one rise and fall that stands out, and all that its witnesses may look at."""
 
 from dataclasses import dataclass
 from functools import cached_property
@@ -18,18 +18,17 @@ from .course import Ascent, Course, ascent_to
 from .flank import Flank
 
 NEARBY = 3.0
-"""Longest time between a rest and a jump, in seconds, for the rest to tell the height that the body stands at
-(ours)."""
+"""Seconds: a rest this close to a jump tells the height that its body stands at (ours)."""
 LIFTED = 0.1
-"""How far over the height that it stands at a body may stay when it crouches or lands, as a share of the jump's height:
-swinging limbs carry its hips (the lift of drawn hips: `python -m tests.bench drawn --kinds limbs`)."""
+"""Share of a jump's height by which a body may stay over where it stands when it crouches or lands: swinging limbs
+carry its hips (the lift of drawn hips: `python -m tests.bench drawn --kinds limbs`)."""
 SWAY = 6.0
-"""How far over the bottom a held level may lie and still be the bottom itself, in standard deviations of the noise: the
-lowest of some tens of samples at rest lies two to three under their mean (ours)."""
+"""Standard deviations of noise within which a level that is held is the bottom itself: what dips lowest of some tens
+of samples at rest lies two to three under their mean, and so does what is held (ours)."""
 
 Stands = tuple[float | None, float | None]
-"""Heights, in meters, that a body holds on one side of a top: beside the jump, and beyond the next jump; None where it
-is not seen to hold any."""
+"""Meters that a body holds under a top, on one side: beside the jump, and beyond the next one; None where none is seen.
+"""
 
 
 @dataclass(frozen=True, eq=False)
@@ -37,11 +36,11 @@ class Case:
     """One rise and fall.
 
     poses     the samples of the track that count
-    index     its place among the turns of the track
-    course    the track in its own time, as the way up is seen; back: with time reversed, as the way down is seen
-    keys      (k,) keyed frames, where not every frame is keyed; None: not known, or they tell nothing
+    index     which of the track's turns it is
+    course    the track as the way up sees it; back: as the way down does, with time reversed
+    keys      (k,) keyed frames, where they are not one a frame; None: not known, or they tell nothing
     flight    the parabola that it follows around its top, None without one
-    posed     its events as keyed, where few poses make the jump; step: the frames that its poses are rounded to
+    posed     its events as keyed, where few poses tell them; step: frames that its poses are rounded to
     feet      None without feet
     follows   what the point is to the body
     gravity   m/s² of the world; fps: frames per second
@@ -63,7 +62,7 @@ class Case:
 
     @property
     def turn(self) -> Turn:
-        """The top of the case, and the lowest samples beside it."""
+        """Its top, and the lowest samples beside it."""
         return self.course.turns[self.index]
 
     @property
@@ -78,24 +77,22 @@ class Case:
 
     @cached_property
     def against_a_bob(self) -> float | None:
-        """Evidence for contacts at the ends of the flight and against a smooth bob, in nats; None where the two cannot
-        be compared.
-        """
+        """Nats for the flight's contacts against a smooth bob; None where they cannot be compared."""
         if self.flight is None:
             return None
         return against_a_bob(self.flight, self.poses.frames, self.poses.heights, noise=self.poses.noise)
 
     @property
     def least_top(self) -> float:
-        """Half a smallest hop under the top, in meters: the case does not rise from any level above that."""
+        """Meters: what lies higher than half a smallest hop under the top is no level that the case rises from."""
         return float(self.poses.heights[self.turn.top]) - 0.5 * self.limits.smallest_hop
 
     @cached_property
     def stays_under(self) -> bool:
-        """Whether the body stands as high as its top: it rests there beside the case, or was held there before."""
+        """Whether the body stands as high as its top: where it rests beside it, or was held before."""
         sides = [[rest.end for rest in way.rests if rest.last >= way.beside] for way in self._ways]
         if self.course.rests and not any(way.rests for way in self._ways) and not self._stands_below:
-            # A body that squats for long still has the height at which it was last seen to stand.
+            # A body that squats for long keeps the height that it was last seen to stand at.
             sides = [[min(self.course.rests, key=lambda rest: abs(rest.first - self.turn.top)).end]]
         least = self.least_top
         if any(levels and min(levels) >= least for levels in sides):
@@ -103,15 +100,23 @@ class Case:
         if self.rising.stand is not None or self.falling.stand is not None:
             return False
         # Neither side shows where it stands. That may be its top, as after a squat, or when it gets up and sits down.
-        z, top = self.poses.heights, self.turn.top
+        top = self.turn.top
+        highest = 2.0 * float(self.poses.heights[top]) - least
         rests = [rest for rest in self.course.rests if rest.first <= top]
-        if self._stands_below:  # of two levels that it may stand at, its top is one if it is held there, and elsewhere
-            if not any(rest.last >= top for rest in rests):
-                return False
+        since = 0
+        if self._stands_below:  # A held top may be an apex, and after a higher top it may stand elsewhere.
+            is_held = any(rest.last >= top for rest in rests)
             rests = [rest for rest in rests if rest.last < top]
-        stood = [level for rest in rests for level in (rest.start, rest.end)]
-        stood += [float(z[end]) for end in (0, -1) if self.poses.held or (end == 0 and self._ways[0].begins_slowly)]
-        return any(least <= level <= 2.0 * float(z[top]) - least for level in stood)
+            since = 0 if is_held else self._last_over(highest)
+        stood = [level for rest in rests if rest.first >= since for level in (rest.start, rest.end)]
+        ends = [end for end in (0, -1) if self.poses.held or (end == 0 and self._ways[0].begins_slowly)]
+        stood += [float(self.poses.heights[end]) for end in ends if end or not since]
+        return any(least <= level <= highest for level in stood)
+
+    def _last_over(self, height: float) -> int:
+        """Return the sample of the last top before this one that lies over a height, 0 without one."""
+        tops = [turn.top for turn in self.course.turns[: self.index]]
+        return max((top for top in tops if self.poses.heights[top] > height), default=0)
 
     @property
     def _stands_below(self) -> bool:
@@ -141,20 +146,20 @@ def _flank(case: Case, here: Ascent, own_side: Stands, other_side: Stands) -> Fl
         return flank
     (own, beyond), (across, far) = own_side, other_side
     lowest = flank.bottom - (0.0 if flank.is_open else LIFTED * (flank.top - flank.bottom))
-    # A level under the bottom counts as the bottom: limbs that swing carry the hips over the level.
+    # A level under the bottom is the bottom's: what hangs from the hips carries them over it.
     levels = (own, beyond, far if across is None else across)
     stand, *elsewhere = (None if one is None or one < lowest else max(one, flank.bottom) for one in levels)
     near = tuple(level for level in elsewhere if level is not None and flank.is_near(level))
-    # Where the body is fastest about another level, what it held here is a seat, or a crouch, and no stand.
+    # A seat that is left, or a crouch that is held, is no stand where the body is fastest about another level.
     is_seat = near and stand is not None and not flank.is_near(stand)
     return Flank(frames, heights, None if is_seat else stand, near, flank.is_open, held)
 
 
 def _stands(case: Case, way: Ascent) -> Stands:
-    """Return the heights that the body holds on a side, under the top.
+    """Return what the body holds on a side, under the top.
 
-    Of several it is the highest, since a crouch may be held too; what is held at the bottom is such a crouch. Where
-    none is held, it is the end of the track, if that is near and the body is slow there.
+    The highest of several, since a crouch is held too; what is held at the bottom is one. Without any, the track's own
+    end, if it is near and slow.
     """
     f, bottom = way.course.frames, way.turn.before
     if not way.rests and bottom and f[0] >= f[bottom] - NEARBY * case.fps:
@@ -168,7 +173,7 @@ def _stands(case: Case, way: Ascent) -> Stands:
 
 
 def _is_bottom(case: Case, way: Ascent, rest: Rest) -> bool:
-    """Tell whether a rest is at the bottom of a way itself, as far as the noise allows to tell."""
+    """Tell whether what is held is the bottom of a way itself, as far as noise lets it be told."""
     bottom, noise = way.turn.before, case.poses.noise
     if rest.first <= bottom <= rest.last:
         return True

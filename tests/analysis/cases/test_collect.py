@@ -1,7 +1,6 @@
 """What a track holds besides its jumps: levels at rest, and whether its keys tell anything. The bounds are ours, each
 held from both sides."""
 
-
 import numpy as np
 import pytest
 from leapwright.analysis import Limits, Track, World

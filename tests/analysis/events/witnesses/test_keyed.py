@@ -1,5 +1,4 @@
-"""The keys as a witness: keys at uneven times are offered as contacts, all equally likely; regular ones tell nothing.
-"""
+"""The keys as a witness: uneven keys are offered as contacts, all equally likely; regular ones tell nothing."""
 
 import numpy as np
 import pytest
