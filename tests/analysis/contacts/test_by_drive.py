@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from leapwright.analysis.contacts.ballistic import Stretch, parabola_over
 from leapwright.analysis.contacts.by_drive import contacts
-from leapwright.analysis.contacts.side import LEAST_CONTACT_ERROR, falling_side, rising_side
+from leapwright.analysis.contacts.side import falling_side, rising_side
 
 from tests.truth.worked import PUSHES, Worked
 
@@ -81,9 +81,9 @@ def test_a_track_that_begins_in_the_air_has_no_takeoff():
 
 
 def test_no_contact_is_claimed_to_be_known_exactly():
-    both, _ = sides(JUMP)
-    assert all(contact.error >= LEAST_CONTACT_ERROR * side.beat for side, contact in
-               zip(both, contacts(both, noise=1e-6, fps=FPS), strict=True))
+    # To a two-hundredth of a sample at best (ours); a tenth of a millimeter moves a takeoff by less (below).
+    for contact in contacts(sides(JUMP)[0], noise=1e-6, fps=FPS):
+        assert contact.error == pytest.approx(0.005, rel=0.1)
 
 
 def test_noise_makes_contacts_less_sure():
@@ -121,3 +121,12 @@ def test_a_jump_written_to_a_tenth_of_a_millimeter_is_read_as_it_was_drawn():
         (contact,) = contacts([seen(rising_side, track.frames, written, first, last)], noise=1e-6, fps=FPS)
         assert contact.frame == pytest.approx(truth["takeoff"], abs=0.005)
         assert contact.error < 0.01
+
+
+def test_a_push_that_holds_one_or_two_samples_starts_as_one_by_a_usual_force():
+    # 2 d / v = 1.53 frames. Many powers go through so few samples: the usual one is believed, which the push has.
+    off = []
+    for phase in np.linspace(0.0, 0.95, 20):
+        both, truth = sides(Worked(height=0.5, push=0.1), phase=float(phase))
+        off.append(contacts(both[:1], noise=1e-6, fps=FPS)[0].bottom.frame - truth["crouch"])
+    assert np.sqrt(np.mean(np.square(off))) < 0.15

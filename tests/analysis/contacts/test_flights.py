@@ -4,9 +4,11 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
+from leapwright.analysis import Track
 from leapwright.analysis.contacts.ballistic import LOOSE, PARABOLA_RESIDUAL, Parabola, Stretch
-from leapwright.analysis.contacts.flights import FlightStretch, _flight, _Top
-from leapwright.analysis.samples.turns import Turn
+from leapwright.analysis.contacts.flights import FlightStretch, _flight, _Top, flights_at
+from leapwright.analysis.samples.poses import poses_of
+from leapwright.analysis.samples.turns import Turn, tops
 
 FRAMES = np.arange(21.0)
 ARC = 1.0 - ((FRAMES - 10.0) / 10.0) ** 2
@@ -61,3 +63,16 @@ def test_a_top_that_keys_hold_to_the_end_has_no_flight() -> None:
     poses = SimpleNamespace(frames=FRAMES, beat=1.0, noise=0.01)
     assert _flight(top(heights), poses, LOOSE) is None
     assert _flight(top(heights[::-1].copy()), poses, LOOSE) is None
+
+
+@pytest.mark.parametrize("period", [30.0, 36.0, 48.0])
+def test_a_top_whose_close_parabola_reaches_half_its_speed_is_looked_at_loosely(period: float) -> None:
+    """Within an angle x of its top a cosine misses its parabola by x⁴ / 24 · 8 / 105 (the part of t⁴ that no parabola
+    has), 0.0063 x² of the parabola's height: 0.25 % at x = 0.63, where its speed is sin x = 0.59 of the most, and 1.2 %
+    at 1.37, where a parabola is as fast as the cosine ever is.
+    """
+    frames = np.arange(65.0)
+    heights = 1.0 + 0.05 * np.cos(2.0 * np.pi * (frames - 3.3) / period)
+    poses = poses_of(Track("Brindle", 24.0, frames, np.stack((0.0 * frames, 0.0 * frames, heights), axis=1)))
+    (flight,) = flights_at(poses, tops(poses.heights, 0.05), 9.81, 24.0)
+    assert flight.loose and flight.reach > 0.9
