@@ -226,20 +226,15 @@ def _end(seen: Seen, spans: Array, speeds: Array, heights: Array) -> Array:
 
 
 def _left(rows: Array) -> tuple[Array, Array, Array, Array]:
-    """Eliminate the parts from the sum of squares; return what is left over the height of the bottom.
+    """Return what the sum of squares is over the height of the bottom, with the parts at their best for each height.
 
     rows: (…, m, k + 2), see `_rows`. The parts have a normal prior of mean 0 and deviation 1. What is left is a
-    parabola over the height: (its bend, its lean, its value at 0), and the log of the determinant of what was
-    eliminated (Gauss).
+    parabola over the height: (its bend, its lean, its value at 0); and the log of the determinant of the parts (from
+    the root of Cholesky).
     """
-    parts, shape = rows.shape[-1] - 2, rows.shape[:-2]
-    squares = (rows.swapaxes(-1, -2) @ rows).reshape(-1, (parts + 2) ** 2)
-    left = np.ascontiguousarray(squares.T).reshape(parts + 2, parts + 2, -1)
-    log = np.zeros(left.shape[-1])
-    for i in range(parts):
-        pivot = left[i, i] + 1.0
-        log += np.log(pivot)
-        left[i + 1 :, i + 1 :] -= left[i + 1 :, i, None] * (left[i, i + 1 :] / pivot)
-    ends = left[parts, parts], left[parts, parts + 1], left[parts + 1, parts + 1], log
-    bend, lean, least, log = (one.reshape(shape) for one in ends)
-    return bend, lean, least, log
+    parts = rows.shape[-1] - 2
+    # One on the diagonal is the prior of the parts; under the two others it only keeps the root real, and goes again.
+    root = np.linalg.cholesky(rows.swapaxes(-1, -2) @ rows + np.eye(parts + 2))
+    bend, lean, least = root[..., parts, parts], root[..., parts + 1, parts], root[..., parts + 1, parts + 1]
+    log = 2.0 * np.log(np.diagonal(root, axis1=-2, axis2=-1)[..., :parts]).sum(axis=-1)
+    return bend**2 - 1.0, bend * lean, lean**2 + least**2 - 1.0, log
