@@ -32,7 +32,8 @@ DRIVE_RESIDUAL = 3e-3
 """Largest residual, as a share of the push distance, at which we prefer a drive to a free knot (`by_knot`)."""
 USUALLY = (12.0, 2.0)
 """Prior odds over each other family. The first: of a power law, for a push that was drawn. The second: of a power law
-and of a fading drive, for a measured one. (Our choice: forces integrated from random shapes ask for no more.)"""
+and of a fading drive, for a measured one. (Our choice: forces integrated from random shapes ask for no more.
+Half or twice the odds move a takeoff by a tenth of its error at most.)"""
 TELLING = 5
 """Number of samples within a push from which a power law through all of them is not there by chance."""
 UNRESOLVED = 1.2

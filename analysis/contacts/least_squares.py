@@ -12,7 +12,8 @@ from ..arrays import Array
 
 FIT_ROUNDS = 8
 TINY = 1e-5
-"""Step of the forward differences, in the unknowns' own units (frames, meters)."""
+"""Step of the forward differences, in the unknowns' own units (frames, meters): half or twice of it finds the same,
+since rounding (1e-16 over the step) and the bend of a curve over it are both far under a slope."""
 MOST_MOVE = 0.6
 """Most that an unknown may move in one round, in its own unit."""
 

@@ -23,10 +23,7 @@ UNLIKE_START = 0.2
 (pushes integrated from random forces: two in three begin within 0.2 of it, 95 in 100 within 0.3)."""
 MISFIT = 1e-3
 """How far a path under a smooth force lies off that under straight stretches of force (`onset.KNOTS`), as a share of
-the push distance (both integrated)."""
-END_HEIGHT_SHARE, END_SPEED_SHARE = 0.006, 0.03
-"""Least standard errors of height and speed at the end of a push, as shares of its distance and mean speed
-(our choice)."""
+the push distance (both integrated); so far its height and its speed at the end are unsure at least."""
 EARLIER, LATER = 0.6, 0.45
 """How far before and after the start that the drives give we look for the start, as shares of the push (our choice)."""
 LOW_DIP_SHARE = 0.15
@@ -41,7 +38,8 @@ rest may last until the second after the start that the drives give, since force
 (integrated)."""
 STARTS_AT_ONCE, NARROWINGS, FAINT_START_SHARE = 13, 6, 1e-4
 """How many starts we try at once, how often at most we narrow them, and the share of the likelihood below which we
-leave an outer start out then. More starts and finer ones no longer move the result."""
+leave an outer start out then. Three narrowings do as well as six; half or twice the share moves a start by a fifth of
+its error. More starts at once tell a force better that sets in at once under little noise, and take as much longer."""
 
 
 def shows(side: Side, noise: float) -> float:
@@ -104,8 +102,8 @@ def _seen(side: Side, low: Bottom, end: Knot, noise: float) -> Seen:
         math.hypot(noise, MISFIT * distance),
         (end.frame, end.height, end.ground),
         (
-            math.hypot(END_HEIGHT_SHARE * distance, 0.5 * force * end.error**2),
-            math.hypot(END_SPEED_SHARE * distance / push, force * end.error),
+            math.hypot(MISFIT * distance, 0.5 * force * end.error**2),
+            math.hypot(MISFIT * distance / push, force * end.error),
         ),
         distance,
     )
