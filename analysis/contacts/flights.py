@@ -19,7 +19,8 @@ WORTH = 0.7
 VERY_LOOSE = 1.2e-2
 """Largest residual, as a share of its height, of a flight whose root is no center of mass (recorded: 0.7 %)."""
 LOOSE_FLIGHT_RATE = 30.0
-"""Samples a second to which loose flights are thinned out: they are told from bobs best at the rate of film."""
+"""Samples a second to which loose flights are thinned out: half as many lose recorded hops
+(`tests/truth/test_hops.py`), and twice as many tell them no better from bobs, and take longer."""
 FEWEST_STRETCH_SAMPLES = 4
 """Fewest samples of a stretch: any three lie on a parabola."""
 

@@ -76,3 +76,5 @@ def test_a_top_whose_close_parabola_reaches_half_its_speed_is_looked_at_loosely(
     poses = poses_of(Track("Brindle", 24.0, frames, np.stack((0.0 * frames, 0.0 * frames, heights), axis=1)))
     (flight,) = flights_at(poses, tops(poses.heights, 0.05), 9.81, 24.0)
     assert flight.loose and flight.reach > 0.9
+    angle = 2.0 * np.pi / period * (flight.stretch.last - flight.stretch.first)
+    assert angle < 2.0 * 1.45, "a whole rise and fall, 3.14, is a bob's"
