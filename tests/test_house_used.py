@@ -23,7 +23,6 @@ MEMBERS_READ_BY_OTHERS = {
     "filter_folder": "Blender: a file browser",
     "teardown": "Dask: a plugin of its workers",
     "unit": "Python: what a quantity of a jump is in",
-    "gaps": "Python: what the feet of a track tell, all at once",
     "THING": "whoever follows neither of the two others",
 }
 BUILT_NAMES = ("bl_", "color_")

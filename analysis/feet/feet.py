@@ -4,7 +4,6 @@ Frames and meters, z up. Feet alone find no jump: there must be a rise and fall 
 """
 
 from dataclasses import dataclass
-from functools import cached_property
 
 import numpy as np
 
@@ -40,11 +39,6 @@ class Feet:
     step: int = 1
     held: bool = False
 
-    @cached_property
-    def gaps(self) -> tuple[Gap, ...]:
-        """Every stretch with no foot on the ground, in order; open at an end of the track."""
-        return tuple(self._gap(row, step=self.step, held=self.held) for row in range(len(self.air)))
-
     @property
     def down(self) -> Array:
         """(n, m) booleans: which points are on the ground."""
@@ -75,14 +69,23 @@ class Feet:
 
         step, held: how the poses of that stretch are drawn, where not as the feet were read.
         """
+        near = self.gaps(first, last, step=step, held=held)
+        best = max(near, key=lambda gap: gap.shared(first, last), default=None)
+        return best if best is not None and best.shared(first, last) > 0.0 else None
+
+    def gaps(
+        self, first: float = -np.inf, last: float = np.inf, *, step: int | None = None, held: bool | None = None
+    ) -> list[Gap]:
+        """List each stretch with no foot on the ground that comes near these frames, in order; open at a track's end.
+
+        step, held: as in `gap_over`.
+        """
         step, held = self.step if step is None else step, self.held if held is None else held
         reach = step if held else 1
         ends = self.frames[self.air]
-        start = np.searchsorted(ends[:, 1], first - reach)
-        stop = np.searchsorted(ends[:, 0], last + reach, side="right")
-        near = [self._gap(row, step=step, held=held) for row in range(start, stop)]
-        best = max(near, key=lambda gap: gap.shared(first, last), default=None)
-        return best if best is not None and best.shared(first, last) > 0.0 else None
+        start = int(np.searchsorted(ends[:, 1], first - reach))
+        stop = int(np.searchsorted(ends[:, 0], last + reach, side="right"))
+        return [self._gap(row, step=step, held=held) for row in range(start, stop)]
 
     def _gap(self, row: int, *, step: int, held: bool) -> Gap:
         first, last = (int(at) for at in self.air[row])
@@ -115,8 +118,8 @@ def feet_of(track: Track, *, step: int = 1, held: bool = False) -> Feet | None:
     step: frames from one pose to the next; held: the poses are stepped. Cost: linear in frames and points.
 
     >>> feet = feet_of(Track("still", 24, range(10), [[0, 0, 1]] * 10, feet=[[[0, 0, 0]]] * 10))
-    >>> feet.gaps, feet.knows(2, 5)
-    ((), True)
+    >>> feet.gaps(), feet.knows(2, 5)
+    ([], True)
     """
     if track.feet is None:
         return None

@@ -16,7 +16,7 @@ def gap_of(case: Case) -> tuple[Gap, float, float]:
     """Return the flight as the feet tell it, with the engine's takeoff and landing, frames."""
     run = ran(case.push)
     truth = [run.frame(second, fps=case.fps, phase=case.phase) for second in (run.takeoff, run.landing)]
-    gaps = feet_of(run.track(fps=case.fps, phase=case.phase, with_feet=True)).gaps
+    gaps = feet_of(run.track(fps=case.fps, phase=case.phase, with_feet=True)).gaps()
     return max(gaps, key=lambda gap: min(gap.landing, truth[1]) - max(gap.takeoff, truth[0])), *truth
 
 
@@ -30,7 +30,7 @@ def test_feet_bracket_the_flight_within_half_a_frame(case: Case) -> None:
 @pytest.mark.parametrize("case", CASES)
 def test_there_is_one_flight_by_the_feet(case: Case) -> None:
     track = ran(case.push).track(fps=case.fps, phase=case.phase, with_feet=True)
-    assert len(feet_of(track).gaps) == 1
+    assert len(feet_of(track).gaps()) == 1
 
 
 def test_most_are_within_a_third_of_a_frame() -> None:

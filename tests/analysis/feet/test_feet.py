@@ -20,7 +20,7 @@ def test_feet_leave_and_touch_between_the_frames(crouch_at: float, fps: float) -
     # The feet rise as LIFT sin(π u). Near the ground this is a straight line but for the third power, under 0.1 frame
     # here.
     track, phases = shod(leap=Leap(crouch_at=crouch_at, fps=fps))
-    (gap,) = feet_of(track).gaps
+    (gap,) = feet_of(track).gaps()
     assert gap.takeoff == pytest.approx(phases.takeoff.frame, abs=0.1)
     assert gap.landing == pytest.approx(phases.landing.frame, abs=0.1)
     assert 0.0 < gap.takeoff_error < 0.5 and 0.0 < gap.landing_error < 0.5
@@ -36,14 +36,14 @@ def test_each_foot_has_its_own_spans() -> None:
 
 def test_a_ledge_lower_than_the_takeoff_is_ground_too() -> None:
     track, phases = shod(leap=Leap(lower=0.4))
-    (gap,) = feet_of(track).gaps
+    (gap,) = feet_of(track).gaps()
     assert gap.landing == pytest.approx(phases.landing.frame, abs=0.05)
 
 
 def test_the_top_of_a_flight_is_no_ground() -> None:
     # A foot that falls with 1 m/s² stays within 2 cm of its top for 0.4 s: 2 √(2 · 0.02 / 1).
     track, phases = shod(leap=Leap(gravity=1.0, height=0.8, absorb=0.5))
-    (gap,) = feet_of(track).gaps
+    (gap,) = feet_of(track).gaps()
     assert gap.landing - gap.takeoff == pytest.approx(phases.landing.frame - phases.takeoff.frame, abs=0.05)
 
 
@@ -53,7 +53,7 @@ def test_on_twos_a_contact_lies_on_a_pose() -> None:
     z = np.where((pose > 15) & (pose < 27), LIFT, 0.0)
     feet = np.stack((0.0 * z, 0.0 * z, z), axis=1)[:, None]
     track = Track("twos", 24, frames, np.stack((0 * z, 0 * z, 1 + z), axis=1), feet=feet)
-    (gap,) = feet_of(track, step=2, held=True).gaps
+    (gap,) = feet_of(track, step=2, held=True).gaps()
     assert (gap.takeoff, gap.landing) == (15.0, 27.0)
 
 
@@ -61,7 +61,7 @@ def test_feet_in_the_air_at_the_ends_leave_an_end_open() -> None:
     track, phases = shod()
     keep = (track.frames > phases.takeoff.frame + 2)
     cut = Track("cut", 24, track.frames[keep], track.positions[keep], feet=track.feet[keep])
-    (gap,) = feet_of(cut).gaps
+    (gap,) = feet_of(cut).gaps()
     assert gap.takeoff is None
     assert gap.landing == pytest.approx(phases.landing.frame, abs=0.1)
 
@@ -75,7 +75,7 @@ def test_a_drawn_foot_that_eases_out_of_its_key_is_read_within_its_error(lift: f
     z = lift * (3 * up**2 - 2 * up**3) * (3 * down**2 - 2 * down**3)
     feet = np.stack((0 * z, 0 * z, z), axis=1)[:, None]
     track = Track("eased", 24, frames, np.stack((0 * z, 0 * z, 1 + z), axis=1), feet=feet)
-    (gap,) = feet_of(track).gaps
+    (gap,) = feet_of(track).gaps()
     assert abs(gap.takeoff - 20.0) <= min(0.6, 2.5 * gap.takeoff_error)
     assert abs(gap.landing - 40.0) <= min(0.6, 2.5 * gap.landing_error)
 
@@ -83,7 +83,7 @@ def test_a_drawn_foot_that_eases_out_of_its_key_is_read_within_its_error(lift: f
 def test_a_gap_is_asked_for_by_the_frames_it_shares_with_a_stretch() -> None:
     track, phases = shod()
     feet = feet_of(track)
-    (gap,) = feet.gaps
+    (gap,) = feet.gaps()
     assert feet.gap_over(1, 5) is None
     off, on = phases.takeoff.frame, phases.landing.frame
     # A stretch that begins as long before the takeoff as the flight lasts: half of it is in the air.
@@ -102,7 +102,7 @@ def test_feet_may_be_known_for_some_frames_only() -> None:
     whole = feet_of(track)
     near = (track.frames >= phases.takeoff.frame - 15) & (track.frames <= phases.landing.frame + 15)
     part = feet_of(replace(track, feet=np.where(near[:, None, None], track.feet, np.nan)))
-    assert part.gaps == whole.gaps
+    assert part.gaps() == whole.gaps()
     assert measure_contact(track, phases, part) == measure_contact(track, phases, whole)
     assert part.knows(phases.takeoff.frame, phases.landing.frame)
     assert not part.knows(track.frames[0], phases.landing.frame)
@@ -113,7 +113,7 @@ def test_what_lies_between_two_stretches_that_are_known_is_no_gap() -> None:
     track, phases = shod()
     air = (track.frames > phases.takeoff.frame + 2) & (track.frames < phases.landing.frame - 2)
     feet = feet_of(replace(track, feet=np.where(air[:, None, None], np.nan, track.feet)))
-    assert [(gap.takeoff is None, gap.landing is None) for gap in feet.gaps] == [(False, True), (True, False)]
+    assert [(gap.takeoff is None, gap.landing is None) for gap in feet.gaps()] == [(False, True), (True, False)]
 
 
 def hopping(count: int) -> Track:
@@ -138,7 +138,7 @@ def test_the_cost_of_feet_grows_with_the_jumps_and_no_faster() -> None:
             feet = feet_of(tracks[count])
             told = [measure_contact(tracks[count], one, feet) for one in phases]
         took = process_time() - began
-        assert len(feet.gaps) == count and all(contact.off is not None for contact in told)
+        assert len(feet.gaps()) == count and all(contact.off is not None for contact in told)
         return took
 
     took = [(seconds(80, 1), seconds(10, 8)) for _ in range(15)]

@@ -22,7 +22,7 @@ def test_a_foot_that_stays_down_keeps_the_body_on_the_ground() -> None:
     track, phases = shod()
     feet = track.feet.copy()
     feet[:, 1] = feet[0, 1]
-    assert feet_of(replace(track, feet=feet)).gaps == ()
+    assert feet_of(replace(track, feet=feet)).gaps() == []
     assert measure_contact(replace(track, feet=feet), phases).off is None
 
 
