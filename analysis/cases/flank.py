@@ -12,6 +12,8 @@ MIDST = 0.5
 (ours)."""
 NEARLY = 0.9
 """Share of the top speed from which on a point counts as nearly as fast (ours)."""
+SLOW = 0.5
+"""Most speed, as a share of the top speed, of a pause that parts one fast stretch from another (ours)."""
 FASTEST_AFTER_TAKEOFF = 0.1
 """Most time between passing the toes of a body that stands at a level and being fastest, as a share of the time from
 the fastest to the apex. With more, the body does not stand at that level: it is a seat or a held crouch (ours)."""
@@ -86,11 +88,16 @@ class Flank:
 
     @cached_property
     def fast(self) -> tuple[float, float]:
-        """First and last frame between which the point rises nearly as fast as anywhere."""
+        """First and last frame between which the point rises nearly as fast as anywhere: the last such stretch, since
+        what is slow in between parts a landing from the squat that follows it.
+        """
         f, z = self.frames, self.heights
         speeds = (z[1:] - z[:-1]) / (f[1:] - f[:-1])
-        fast = (speeds >= NEARLY * speeds.max()).nonzero()[0]
-        return float(f[fast[0]]), float(f[fast[-1] + 1])
+        top_speed = speeds.max()
+        fast = (speeds >= NEARLY * top_speed).nonzero()[0]
+        slow = (speeds[: fast[-1]] <= SLOW * top_speed).nonzero()[0]
+        first = fast[0] if not len(slow) else fast[fast.searchsorted(slow[-1])]
+        return float(f[first]), float(f[fast[-1] + 1])
 
     @property
     def fastest(self) -> float:

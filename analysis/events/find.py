@@ -26,7 +26,7 @@ from .testimony import ContactReading, Testimony, probability, weighed
 from .weights import WEIGHTS
 from .witnesses import WITNESSES
 
-TOLD = 0.2
+TOLD = 0.15
 """Probability from which a rise and fall is shown, as a doubtful jump; under it a note names it (ours)."""
 HUGE, FAST = 30.0, 100.0
 """Rise in meters, and speed in m/s, past which the lengths are probably not in meters: no drawn jump reaches them

@@ -24,8 +24,8 @@ def heard(monkeypatch, probability, track):
     return find.find_phases(track, World(), Limits())
 
 
-@pytest.mark.parametrize(("probability", "count"), [(0.17, 0), (0.24, 1)])
-def test_a_jump_is_shown_from_a_fifth_on(monkeypatch, probability, count):
+@pytest.mark.parametrize(("probability", "count"), [(0.13, 0), (0.17, 1)])
+def test_a_jump_is_shown_from_a_probability_of_fifteen_percent_on(monkeypatch, probability, count):
     track, _ = build(Leap())
     found = heard(monkeypatch, probability, track)
     assert len(found.phases) == count
