@@ -13,7 +13,6 @@ from leapwright.analysis.contacts.onset import (
     FORCE_WANDERS,
     GRID,
     KNOTS,
-    LEVELS,
     MEAN_FORCE,
     MEAN_FORCE_SPREAD,
     ONSETS,
@@ -28,6 +27,8 @@ from scipy.stats import multivariate_normal
 END, DISTANCE, NOISE = 20.0, 0.4, 0.002
 LOOSE = (0.003, 0.0004)
 STARTS = np.array([6.0, 8.3, 9.1])
+ANY_LEVEL = 3.0
+"""Push distances by which the bottom may lie off: so many that its height is left to the samples."""
 
 
 def seen(force: float = 2.0) -> Seen:
@@ -78,7 +79,7 @@ def dense(of: Seen, start: float, onset: int, rest: float | None) -> float:
             shared = MEAN_FORCE_SPREAD**2 * np.outer(rows.sum(axis=1), down.sum(axis=1))
             covariance = covariance + shared + shared.T
     level = np.append(np.ones(len(of.frames) + 1), 0.0)
-    covariance = DISTANCE**2 * (covariance + LEVELS**2 * np.outer(level, level))
+    covariance = DISTANCE**2 * (covariance + ANY_LEVEL**2 * np.outer(level, level))
     covariance += np.diag([of.spread**2] * len(of.frames) + [of.loose[0] ** 2, of.loose[1] ** 2])
     got = np.concatenate([of.heights, of.end[1:]])
     return float(multivariate_normal(DISTANCE * mean, covariance, allow_singular=True).logpdf(got))
