@@ -12,6 +12,7 @@ average the hypotheses and choose none, so that the error of the start includes 
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -33,23 +34,32 @@ def _jerk(share: Array) -> Array:
     return share**3 * (10.0 - 15.0 * share + 6.0 * share**2)
 
 
-ONSETS: tuple[tuple[float, Ramp, float, float], ...] = (
-    (0.0, _even, 0.285, 1.0),
-    (0.0, _even, 0.015, 0.15),
-    (0.1, _even, 0.06, 1.0),
-    (0.25, _even, 0.06, 1.0),
-    (0.5, _even, 0.06, 1.0),
-    (1.0, _even, 0.06, 1.0),
-    (0.2, _smooth, 0.06, 1.0),
-    (0.4, _smooth, 0.06, 1.0),
-    (0.7, _smooth, 0.06, 1.0),
-    (0.4, _jerk, 0.11, 1.0),
-    (0.8, _jerk, 0.17, 1.0),
+class Onset(NamedTuple):
+    """A way in which a force sets in: the share of the push that this takes, 0 at once, and the shape of the rise; its
+    probability beforehand; and the factor on FORCE_WANDERS, by which the force wanders afterwards.
+    """
+
+    over: float
+    ramp: Ramp
+    likely: float
+    wanders: float = 1.0
+
+
+ONSETS = (
+    Onset(0.0, _even, 0.285),
+    Onset(0.0, _even, 0.015, wanders=0.15),
+    Onset(0.1, _even, 0.06),
+    Onset(0.25, _even, 0.06),
+    Onset(0.5, _even, 0.06),
+    Onset(1.0, _even, 0.06),
+    Onset(0.2, _smooth, 0.06),
+    Onset(0.4, _smooth, 0.06),
+    Onset(0.7, _smooth, 0.06),
+    Onset(0.4, _jerk, 0.11),
+    Onset(0.8, _jerk, 0.17),
 )
-"""Ways in which a force sets in, each with four entries: the share of the push that this takes; the shape of the rise;
-the probability beforehand; and the factor on FORCE_WANDERS, by which the force wanders afterwards. Three in ten set in
-at once, a few of these nearly constant, as textbooks draw them (our choice: with it, each kind of start in
-`tests/truth/onsets.py` lies within its error about equally often)."""
+"""Ways in which a force sets in. Three in ten set in at once, a few of these nearly constant, as textbooks draw them
+(our choice: with it, each kind of start in `tests/truth/onsets.py` lies within its error about equally often)."""
 RESTS = (0.0, 0.25, 0.5, 0.75)
 """For how long the body may have rested before the start, as shares of the time that is seen before it. A rest over all
 of that time is one more hypothesis."""
@@ -69,8 +79,8 @@ BRAKES, DIPS, BENDS = 1.0, 2.0, 2.0
 """Net force of a dip before a push, in the same unit: its mean, the standard deviation of its level, and that of its
 change. It is usually weaker than that of a push, but may be as strong as a stamp."""
 GRID = np.linspace(0.0, 1.0, 201)
-"""Shares of a push, or of a dip, at which the tables hold forces, speeds and heights; twice as many move no start by a
-hundredth of its error."""
+"""Shares of a push, or of a dip, at which the tables hold forces, speeds and heights; half or twice as many move no
+start by a fiftieth of its error."""
 
 
 def _twice(force: Array) -> tuple[Array, Array]:
@@ -109,9 +119,9 @@ def _tables() -> tuple[Array, ...]:
     through the bottom: heights of its push (n, k + j + 1), end speeds (k + j + 1,), heights of its dip (n, k + j + 1).
     """
     at_once = np.ones_like(GRID)
-    ramps = np.array([ramp(np.clip(GRID / over, 0.0, 1.0)) if over else at_once for over, ramp, *_ in ONSETS])
+    ramps = np.array([one.ramp(np.clip(GRID / one.over, 0.0, 1.0)) if one.over else at_once for one in ONSETS])
     ramps /= MEAN_FORCE * _twice(ramps)[1][:, -1:]  # so that the mean force goes the whole way
-    free = np.array([wanders for *_, wanders in ONSETS])[:, None, None]
+    free = np.array([one.wanders for one in ONSETS])[:, None, None]
     clock = KNOTS + FADES * KNOTS**6
     root, both = (
         _root(MEAN_FORCE_SPREAD, (clock, FORCE_WANDERS)),
@@ -138,7 +148,7 @@ def _tables() -> tuple[Array, ...]:
 
 
 PUSH_TABLE, PUSH_SPEED_TABLE, DIP_TABLE, FLOW_TABLE, FLOW_SPEED_TABLE, FLOW_DIP_TABLE = _tables()
-BELIEVED = np.log(np.array([likely for _, _, likely, _ in ONSETS]) * (1.0 - FLOWS) / (len(RESTS) + 1.0))
+BELIEVED = np.log(np.array([one.likely for one in ONSETS]) * (1.0 - FLOWS) / (len(RESTS) + 1.0))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
