@@ -68,7 +68,7 @@ FLOWS = 0.5
 KNOTS = np.array([0.0, 0.2, 0.4, 0.6, 0.8, 0.9, 1.0])
 """Shares of the push at which the force may bend, from its start to its end: closer at the end, where it may fade."""
 DIP_KNOTS = np.array([0.0, 0.33, 0.66, 1.0])
-"""Shares of the dip at which its force may bend, counted back from the bottom."""
+"""Shares of the dip at which its force may bend: at even steps, from the bottom back to its beginning."""
 MEAN_FORCE, MEAN_FORCE_SPREAD, FORCE_WANDERS = 2.0, 0.7, 1.5
 """Net force of a push, in push distances over push time squared: its mean (that of a constant force), the standard
 deviation of its level, and that of its change over the push (about as in the forces of `tests/truth/forces.py`)."""
@@ -77,7 +77,8 @@ FADES = 4.0
 in `_tables`)."""
 BRAKES, DIPS, BENDS = 1.0, 2.0, 2.0
 """Net force of a dip before a push, in the same unit: its mean, the standard deviation of its level, and that of its
-change. It is usually weaker than that of a push, but may be as strong as a stamp."""
+change. It is usually weaker than that of a push, but may be as strong as a stamp. Half the mean moves a start by a
+sixth of its error at most."""
 GRID = np.linspace(0.0, 1.0, 201)
 """Shares of a push, or of a dip, at which the tables hold forces, speeds and heights; half or twice as many move no
 start by a fiftieth of its error."""

@@ -124,3 +124,31 @@ def test_a_force_that_is_there_at_once_is_told_from_one_that_is_not() -> None:
         weights = np.exp(likely - likely.max()).sum(axis=1)
         at_once = [onset < 2 for onset, *_ in hypotheses()]
         assert (weights[at_once].sum() > 0.5 * weights.sum()) == sharp
+
+
+@pytest.mark.parametrize(
+    ("place", "force"),
+    [
+        (2, lambda s: np.minimum(s / 0.1, 1.0)),
+        (3, lambda s: np.minimum(s / 0.25, 1.0)),
+        (4, lambda s: np.minimum(s / 0.5, 1.0)),
+        (5, lambda s: s),
+        (6, lambda s: np.where(s < 0.2, 0.5 - 0.5 * np.cos(np.pi * s / 0.2), 1.0)),
+        (7, lambda s: np.where(s < 0.4, 0.5 - 0.5 * np.cos(np.pi * s / 0.4), 1.0)),
+        (8, lambda s: np.where(s < 0.7, 0.5 - 0.5 * np.cos(np.pi * s / 0.7), 1.0)),
+    ],
+)
+def test_a_force_is_told_by_how_it_sets_in(place: int, force) -> None:
+    # Summed twice over a push of 40 samples out of a rest, known to a hundred-thousandth of it: evenly over a tenth to
+    # all of it, and smoothly, here as half a cosine.
+    clock = np.linspace(0.0, 1.0, 4001)
+    fast = cumulative_trapezoid(force(clock), clock, initial=0.0)
+    high = cumulative_trapezoid(fast, clock, initial=0.0)
+    frames = np.arange(60.0)
+    heights = DISTANCE * np.interp((frames - 20.0) / 40.0, clock, high) / high[-1]
+    end = (60.0, DISTANCE, DISTANCE / 40.0 * fast[-1] / high[-1])
+    likely, _ = evidence(Seen(frames, heights, 1e-5 * DISTANCE, end, (4e-6, 1e-7), DISTANCE), np.array([20.0]))
+    weights = np.exp(likely - likely.max())[:, 0]
+    of = [onset for onset, *_ in hypotheses()]
+    told = np.bincount(of[:-1], weights[:-1])
+    assert told.argmax() == place
