@@ -104,10 +104,10 @@ class Case:
         highest = 2.0 * float(self.poses.heights[top]) - least
         rests = [rest for rest in self.course.rests if rest.first <= top]
         since = 0
-        if self._stands_below:  # A held top may be an apex, and after a higher top it may stand elsewhere.
-            is_held = any(rest.last >= top for rest in rests)
+        if self.posed is not None and self._stands_below:
+            # The poses of a jump: a held top may be its apex, and after a higher top it may stand elsewhere.
             rests = [rest for rest in rests if rest.last < top]
-            since = 0 if is_held else self._last_over(highest)
+            since = self._last_over(highest)
         stood = [level for rest in rests if rest.first >= since for level in (rest.start, rest.end)]
         ends = [end for end in (0, -1) if self.poses.held or (end == 0 and self._ways[0].begins_slowly)]
         stood += [float(self.poses.heights[end]) for end in ends if end or not since]

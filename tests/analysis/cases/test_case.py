@@ -124,16 +124,6 @@ def test_a_stand_ten_deviations_over_a_dip_is_one(seed: int) -> None:
         assert side.stand == pytest.approx(1.0, abs=0.02) and not side.is_held
 
 
-@pytest.mark.parametrize("is_held", [True, False])
-def test_of_two_levels_it_may_stand_at_its_top_is_one_if_it_is_held_there_and_elsewhere(is_held: bool) -> None:
-    """Between two jumps it comes up to the 1.2 m that it stood at before them; after them it stands at 0.9 m."""
-    between = HIGH if is_held else -HIGH
-    _, case, _ = through(HIGH, -CROUCH, -TOP, -CROUCH, between, -CROUCH, -TOP, 0.9)
-    assert case.rising.top == pytest.approx(HIGH)
-    assert case.rising.stand is None and case.rising.levels == pytest.approx([0.9])
-    assert case.stays_under is is_held
-
-
 def test_a_pose_that_is_held_from_the_first_is_a_stand() -> None:
     """Poses of 7 frames and fewer, none of them held for longer: a stand of 1 m, a crouch, the takeoff, the apex."""
     keys, levels = np.array([1, 8, 13, 20, 27, 34, 41]), np.array([1.0, 0.7, 1.0, 1.4, 1.0, 0.7, 1.0])

@@ -59,7 +59,7 @@ def test_how_far_up_from_the_stand_a_frame_is_goes_from_nothing_to_all_of_the_ri
 
 
 def test_of_two_fast_stretches_the_one_nearer_to_the_top_counts() -> None:
-    # A squat at full speed, a pause at 0.1 of it, and 0.95 of it where the body leaves: frames 4 to 6. What slows to
+    # A squat at full speed, a pause at 0.3 of it, and 0.95 of it where the body leaves: frames 4 to 6. What slows to
     # 0.6 in between is one stretch.
-    assert flank(0.2, 0.2, 0.02, 0.1, 0.19, 0.19, 0.05).fast == (4.0, 6.0)
+    assert flank(0.2, 0.2, 0.06, 0.1, 0.19, 0.19, 0.05).fast == (4.0, 6.0)
     assert flank(0.2, 0.2, 0.12, 0.19, 0.19, 0.05).fast == (0.0, 5.0)
