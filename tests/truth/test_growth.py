@@ -1,5 +1,6 @@
 """Time grows with the track, not with its square: many jumps cost as much each as a few."""
 
+import math
 import time
 
 import numpy as np
@@ -25,22 +26,28 @@ def repeated(jumps: int, *, feet: bool) -> Track:
     return Track("over and over", track.fps, np.arange(jumps * count), places, **parts)
 
 
-def seconds(*tracks: Track) -> list[float]:
-    """Return the best of five for each, measured in turn, so that both meet the same machine."""
-    spans = []
-    for _ in range(5):
-        for track in tracks:
+def times_as_long(many: Track, few: Track) -> float:
+    """Return how many times the processor time of one track that of the other is: the least of up to four rounds.
+
+    In a round each counts by its best of five, measured in turn, so that both meet the same machine; what else runs
+    there takes away caches, which only adds, and more so to the longer one.
+    """
+    least = math.inf
+    for _ in range(4):
+        spans = []
+        for track in (many, few) * 5:
             start = time.process_time()
             audit_track(track)
             spans.append(time.process_time() - start)
-    return [min(spans[at :: len(tracks)]) for at in range(len(tracks))]
+        least = min(least, min(spans[::2]) / min(spans[1::2]))
+        if least <= MOST:
+            break
+    return least
 
 
 def test_eighty_jumps_cost_eight_times_ten() -> None:
-    many, few = seconds(repeated(MANY, feet=False), repeated(FEW, feet=False))
-    assert many <= MOST * few
+    assert times_as_long(repeated(MANY, feet=False), repeated(FEW, feet=False)) <= MOST
 
 
 def test_eighty_jumps_with_feet_cost_eight_times_ten() -> None:
-    many, few = seconds(repeated(MANY, feet=True), repeated(FEW, feet=True))
-    assert many <= MOST * few
+    assert times_as_long(repeated(MANY, feet=True), repeated(FEW, feet=True)) <= MOST
