@@ -24,7 +24,7 @@ may be the body's own (ours)."""
 USUAL_CROUCH_SHARE = 0.25
 """Usual depth of a crouch, as a share of the standing height, from which that height is told where the origin cannot
 tell it (ours)."""
-FAR_STAND_FACTOR = 2.0
+FAR_STAND_FACTOR = 2.25
 """Factor on the standard error where no stand is seen beside the jump: it may be another than those near it (ours).
 """
 
