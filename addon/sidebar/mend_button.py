@@ -5,6 +5,8 @@ from bpy.types import UILayout
 from .. import results
 from ..retiming.mending import keeps_for, may_be_mended
 
+MEND_TEXT = "Mend…"
+
 
 def has_mend(result: results.Result, *, jump: int, finding: int) -> bool:
     """Say whether moving keys in time mends a finding; both by their places from 0."""
@@ -20,5 +22,5 @@ def draw_mend(layout: UILayout, result: results.Result, *, jump: int, finding: i
         return
     row = layout.row()
     row.enabled = not result.is_preview
-    button = row.operator("leapwright.mend_finding", text="Mend…")
+    button = row.operator("leapwright.mend_finding", text=MEND_TEXT)
     button.jump, button.finding = jump + 1, finding

@@ -18,11 +18,11 @@ from . import figures, rows
 from .editors import Room, in_editors, is_timeline
 from .icons import SOUND_ICON, icon_of
 from .jumps import chosen, draw_jumps
-from .mend_button import draw_mend, has_mend
+from .mend_button import MEND_TEXT, draw_mend, has_mend
 from .screen import draw_screen
 from .state import draw_state
 from .verdict import finding_named, verdict_of
-from .wrapping import paragraph
+from .wrapping import button_fits, paragraph
 
 BESIDE_MEND, BESIDE_HELP = 0.68, 0.87
 """Share of a finding's width that its name has beside the buttons of mend and manual, and beside the latter alone."""
@@ -128,10 +128,14 @@ def draw_target(layout: UILayout, context: Context) -> None:
 def _draw_finding(
     layout: UILayout, context: Context, finding: Finding, *, jump: int, place: int, said: set[str]
 ) -> None:
-    """Draw its name, the buttons of mend and manual, what is off, and what mends it, where none before said so."""
+    """Draw its name, the buttons of mend and manual, what is off, and what mends it, where none before said so.
+
+    In a narrow sidebar the mend's button stands under the rest: beside the name it would be cut.
+    """
     box, result = layout.box().column(), results.latest(context.scene)
     mends = result is not None and has_mend(result, jump=jump, finding=place)
-    head = box.split(factor=BESIDE_MEND if mends else BESIDE_HELP)
+    beside = mends and button_fits(context, MEND_TEXT, share=1 - BESIDE_MEND)
+    head = box.split(factor=BESIDE_MEND if beside else BESIDE_HELP)
     name = head.row()
     name.alignment = "LEFT"
     picture = icon_of(finding.severity)
@@ -140,7 +144,7 @@ def _draw_finding(
     )
     button.jump, button.finding = jump, place
     right = head.row(align=True)
-    if result is not None and mends:
+    if result is not None and beside:
         draw_mend(right, result, jump=jump, finding=place)
     right.alignment = "RIGHT"
     button = right.operator("leapwright.open_manual", text="", icon="HELP", emboss=False)
@@ -151,6 +155,8 @@ def _draw_finding(
     if mend_said and mend_said not in said:
         said.add(mend_said)
         paragraph(box, context, mend_said, "FORWARD")
+    if result is not None and mends and not beside:
+        draw_mend(box, result, jump=jump, finding=place)
 
 
 CLASSES = (*in_editors(_Audit, "audit"), *in_editors(_Findings, "findings", "audit"))

@@ -9,6 +9,8 @@ from ..blender_words import Icon
 
 PANEL_MARGIN, ICON_WIDTH = 68.0, 24.0
 """Pixels at scale 1 that tabs, panel, box and scroll bar take, and an icon (seen in 4.3 and 5.2)."""
+BESIDE_TEXT = 26.0
+"""Pixels at scale 1 that a button takes around its text, and an icon's button beside it (seen in 4.3 and 5.2)."""
 NARROWEST = 60.0
 
 
@@ -39,21 +41,40 @@ def lines(text: str, width: float, measure: Callable[[str], float]) -> list[str]
     return [*done, line] if line else done
 
 
+def button_fits(context: Context, text: str, *, share: float) -> bool:
+    """Say whether a button stands uncut beside an icon's, in the share of a box's width that both have."""
+    scale, measure = _scale(context), _measure(context)
+    return measure(text) + BESIDE_TEXT * scale <= share * _width(context, PANEL_MARGIN)
+
+
 def paragraph(layout: UILayout, context: Context, text: str, icon: Icon = "NONE", *, icon_value: int = 0) -> None:
     """Draw a sentence over as many labels as it needs; the icon, if any, stands before the first.
 
     icon_value: a picture of our own in place of one of Blender's.
     """
-    system, font = context.preferences.system, context.preferences.ui_styles[0].widget
-    blf.size(0, font.points * system.ui_scale)
     pictured = icon != "NONE" or icon_value > 0
     rest: Icon = "BLANK1" if pictured else "NONE"
     taken = PANEL_MARGIN + ICON_WIDTH if pictured else PANEL_MARGIN
-    width = max(NARROWEST * system.ui_scale, context.region.width - taken * system.ui_scale)
+    width = max(NARROWEST * _scale(context), _width(context, taken))
     column = layout.column(align=True)
     column.scale_y = 0.75
-    for number, line in enumerate(lines(text, width, lambda part: blf.dimensions(0, part)[0])):
+    for number, line in enumerate(lines(text, width, _measure(context))):
         if number == 0 and icon_value:
             column.label(text=line, icon_value=icon_value, translate=False)
         else:
             column.label(text=line, icon=icon if number == 0 else rest, translate=False)
+
+
+def _scale(context: Context) -> float:
+    return context.preferences.system.ui_scale
+
+
+def _width(context: Context, taken: float) -> float:
+    """Return the region's width less what is taken at scale 1, in pixels."""
+    return context.region.width - taken * _scale(context)
+
+
+def _measure(context: Context) -> Callable[[str], float]:
+    """Return what measures a text as the sidebar writes it, in pixels."""
+    blf.size(0, context.preferences.ui_styles[0].widget.points * _scale(context))
+    return lambda text: blf.dimensions(0, text)[0]

@@ -11,11 +11,11 @@ from tests.addon.sheet import Sheet, even_letters
 NAMES = "scene window_manager preferences mode active_object active_pose_bone"
 
 
-def context(space="VIEW_3D", mode=""):
-    """Return the context of an editor's sidebar."""
+def context(space="VIEW_3D", mode="", width=280):
+    """Return the context of an editor's sidebar, of this width in pixels."""
     known = {name: getattr(bpy.context, name, None) for name in NAMES.split()}
     editor = SimpleNamespace(type=space, mode=mode)
-    return SimpleNamespace(region=SimpleNamespace(width=280), space_data=editor, **known)
+    return SimpleNamespace(region=SimpleNamespace(width=width), space_data=editor, **known)
 
 
 def drawer(monkeypatch):

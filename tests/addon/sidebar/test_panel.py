@@ -7,7 +7,7 @@ import bpy
 import pytest
 from leapwright.addon import registration, results, view
 from leapwright.addon.retiming import panel as retime_panel
-from leapwright.addon.sidebar import details, judging, panel, setup
+from leapwright.addon.sidebar import details, judging, panel, setup, wrapping
 from leapwright.addon.sidebar.jumps import LEAPWRIGHT_UL_jumps
 from leapwright.addon.sidebar.meanings import MEANINGS
 from leapwright.analysis.certainty import Certainty
@@ -163,6 +163,16 @@ def test_a_finding_that_keys_in_time_mend_has_the_button_and_another_has_not(dra
     opened(BY_NAME["tq070"], tmp_path)
     bpy.ops.leapwright.audit_jump()
     assert "mend_finding" not in names(draw(panel._Findings))
+
+
+def test_a_mend_that_would_be_cut_beside_its_name_stands_under_what_it_mends(draw, tmp_path, monkeypatch):
+    monkeypatch.setattr(wrapping, "_scale", lambda _context: 1.0)  # without a window it is 0
+    opened(FLOATY, tmp_path)
+    bpy.ops.leapwright.audit_jump()
+    # "Mend…" takes 30 pixels here, what stands around it and the manual's button 26 of them: 56. They have 0.32 of
+    # the box's width, which is 68 less than the sidebar's: 56.3 of 244, and 55.7 of 242.
+    for width, order in ((244, ["mend_finding", "open_manual"]), (242, ["open_manual", "mend_finding"])):
+        assert names(draw(panel._Findings, width=width)) == ["go_to_finding", *order] * 3
 
 
 @pytest.mark.parametrize("part", [details._Timing, details._Sizes, details._Events])
