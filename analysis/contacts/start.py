@@ -14,6 +14,7 @@ from .drive import LEAST_RESIDUAL
 from .knot import Knot
 from .onset import Seen, evidence
 from .side import NOISY, Side
+from .start_errors import factor
 
 USUAL_FORCE = 3.0
 """Ground force that we expect at a contact, in body weights: landings average 2.1 to 2.9 in five plate records (BMC
@@ -80,6 +81,7 @@ def start_of(low: Bottom, side: Side, end: Knot, *, noise: float) -> Bottom:
         least, most = float(starts[first]), float(starts[last])
     frame = float(told @ starts)
     spread = math.sqrt(float(told @ (starts - frame) ** 2) + (starts[1] - starts[0]) ** 2 / 12.0)
+    spread *= factor(float(weights[-1].sum()), noise / seen.distance)
     return replace(low, frame=frame, error=spread, height=float((weights * heights).sum()), along=0.0)
 
 
