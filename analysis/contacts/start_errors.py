@@ -9,15 +9,16 @@ from bisect import bisect_right
 
 THROUGH = (0.0, 0.5, 1.0)
 """How likely the force goes through the bottom: its share of the evidence."""
-NOISES = (0.0, 0.004, 0.012, 0.03)
+NOISE_SHARES = (0.0, 0.004, 0.012, 0.03)
 """Noise of the samples, as a share of the push distance."""
 FACTORS = (
     (1.00, 0.98, 0.86, 0.95),
     (0.73, 0.86, 0.83, 1.00),
     (0.38, 0.82, 0.96, 1.00),
 )
-"""What the spread is multiplied with, a row of NOISES for each of THROUGH: the least with which 68 in 100 starts lie
-within one error and 95 in 100 within two, and their 95 % intervals score no worse; 1 at most, since a wider one does.
+"""What the spread is multiplied with, a row of NOISE_SHARES for each of THROUGH: the least with which 68 in 100 starts
+lie within one error and 95 in 100 within two, and their 95 % intervals score no worse; 1 at most, since a wider one
+does.
 """
 
 
@@ -30,7 +31,7 @@ def factor(through: float, noise: float) -> float:
     True
     """
     row, x = _place(THROUGH, through)
-    column, y = _place(NOISES, noise)
+    column, y = _place(NOISE_SHARES, noise)
     low, high = (FACTORS[i][column] + y * (FACTORS[i][column + 1] - FACTORS[i][column]) for i in (row, row + 1))
     return low + x * (high - low)
 

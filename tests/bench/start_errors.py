@@ -1,7 +1,8 @@
 """Fit the table of analysis/contacts/start_errors.py anew, on integrated forces.
 
 A factor is the least with which 68 in 100 starts (crouches and absorbs) lie within one error and 95 in 100 within
-1.96, and their intervals score no worse than without it; it is 1 at most. Prints the table as fitted on all; and, fitted on one half of the kinds of force, how it fares on the other.
+1.96, and their intervals score no worse than without it; it is 1 at most. Prints the table as fitted on all; and,
+fitted on one half of the kinds of force, how it fares on the other.
 """
 
 from collections.abc import Iterator
@@ -12,7 +13,7 @@ import numpy as np
 from leapwright.analysis import audit_track
 from leapwright.analysis.contacts import by_drive, by_knot, start
 from leapwright.analysis.contacts.bottom import Bottom
-from leapwright.analysis.contacts.start_errors import NOISES, THROUGH
+from leapwright.analysis.contacts.start_errors import NOISE_SHARES, THROUGH
 
 from tests.truth import integrated, onsets
 from tests.truth.answer import Motion
@@ -94,15 +95,15 @@ def starts(kind: str, motion: Motion) -> Iterator[Start]:
 def _cells(seen: list[Start]) -> Iterator[tuple[int, int, list[Start]]]:
     """Yield row and column of each cell of the table, and the starts that lie nearest to its knots."""
     rows = np.abs(np.array([one.through for one in seen])[:, None] - THROUGH).argmin(axis=1)
-    columns = np.abs(np.array([one.noise for one in seen])[:, None] - NOISES).argmin(axis=1)
+    columns = np.abs(np.array([one.noise for one in seen])[:, None] - NOISE_SHARES).argmin(axis=1)
     for i in range(len(THROUGH)):
-        for j in range(len(NOISES)):
+        for j in range(len(NOISE_SHARES)):
             yield i, j, [seen[k] for k in np.flatnonzero((rows == i) & (columns == j))]
 
 
 def table(seen: list[Start]) -> np.ndarray:
-    """Return the factors, (len(THROUGH), len(NOISES))."""
-    factors = np.ones((len(THROUGH), len(NOISES)))
+    """Return the factors, (len(THROUGH), len(NOISE_SHARES))."""
+    factors = np.ones((len(THROUGH), len(NOISE_SHARES)))
     for i, j, mine in _cells(seen):
         if len(mine) >= FEWEST:
             off = np.array([one.off for one in mine])
@@ -129,7 +130,7 @@ def _scored(seen: list[Start], factors: np.ndarray) -> list[list[str]]:
             each = [np.array([one.off for one in mine]) / by for by in (1.0, factors[i, j])]
             figures = [f"{1.0 / np.quantile(z, ONE):.2f}" for z in each]
             figures += [f"{100 * np.mean(z <= WITHIN[TWO]):.0f}" for z in each]
-            cells.append([f"{THROUGH[i]:g}, {NOISES[j]:g}", str(len(mine)), *figures])
+            cells.append([f"{THROUGH[i]:g}, {NOISE_SHARES[j]:g}", str(len(mine)), *figures])
     return cells
 
 

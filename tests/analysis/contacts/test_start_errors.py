@@ -2,14 +2,14 @@
 
 import numpy as np
 import pytest
-from leapwright.analysis.contacts.start_errors import FACTORS, NOISES, THROUGH, factor
+from leapwright.analysis.contacts.start_errors import FACTORS, NOISE_SHARES, THROUGH, factor
 
 from tests.bench.start_errors import Start, score, table
 
 
 def test_the_factor_is_the_table_at_its_knots_and_straight_between_them() -> None:
     for i, through in enumerate(THROUGH):
-        for j, noise in enumerate(NOISES):
+        for j, noise in enumerate(NOISE_SHARES):
             assert factor(through, noise) == pytest.approx(FACTORS[i][j])
     # Halfway between four knots it is their mean.
     middle = factor(0.25, 0.002)
