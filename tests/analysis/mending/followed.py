@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from leapwright.analysis import Audit, Track, audit_track
 from leapwright.analysis.audit import judge
+from leapwright.analysis.certainty import Certainty
 from leapwright.analysis.jump import Jump
 from leapwright.analysis.mend import Mend, MendWay
 
@@ -62,9 +63,11 @@ def _faults(jump: Jump, after: Audit, mend: Mend) -> tuple[str, ...]:
 
 
 def _known(jump: Jump) -> Jump:
-    """Return the jump with its landing's heights known exactly, as on keys, which shows what their error hid."""
-    absorb = jump.absorb
-    return jump if absorb is None else replace(jump, absorb=replace(absorb, ratio=replace(absorb.ratio, error=0.0)))
+    """Return the jump as surely one, and its landing's heights known exactly, as on keys: so what doubt and errors hid
+    is shown.
+    """
+    sure, absorb = replace(jump, certainty=Certainty.SURE, certainty_value=1.0), jump.absorb
+    return sure if absorb is None else replace(sure, absorb=replace(absorb, ratio=replace(absorb.ratio, error=0.0)))
 
 
 def leap_of(seed: int) -> Leap:
