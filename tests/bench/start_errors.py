@@ -102,10 +102,10 @@ def _cells(seen: list[Start]) -> Iterator[tuple[int, int, list[Start]]]:
 
 
 def table(seen: list[Start]) -> np.ndarray:
-    """Return the factors, (len(THROUGH), len(NOISE_SHARES))."""
+    """Return the factors, (len(THROUGH), len(NOISE_SHARES)); those of the last are 1."""
     factors = np.ones((len(THROUGH), len(NOISE_SHARES)))
     for i, j, mine in _cells(seen):
-        if len(mine) >= FEWEST:
+        if j + 1 < len(NOISE_SHARES) and len(mine) >= FEWEST:
             off = np.array([one.off for one in mine])
             asked = [float(np.quantile(off, share)) / within for share, within in WITHIN.items()]
             scores = np.array([score(mine, by) for by in TRIED])
