@@ -95,9 +95,11 @@ class Flank:
         speeds = (z[1:] - z[:-1]) / (f[1:] - f[:-1])
         top_speed = speeds.max()
         fast = (speeds >= NEARLY * top_speed).nonzero()[0]
-        slow = (speeds[: fast[-1]] <= SLOW * top_speed).nonzero()[0]
-        first = fast[0] if not len(slow) else fast[fast.searchsorted(slow[-1])]
-        return float(f[first]), float(f[fast[-1] + 1])
+        first, last = int(fast[0]), int(fast[-1])
+        if last - first >= len(fast):
+            slow = (speeds[first:last] <= SLOW * top_speed).nonzero()[0]
+            first = int(fast[fast.searchsorted(first + slow[-1])]) if len(slow) else first
+        return float(f[first]), float(f[last + 1])
 
     @property
     def fastest(self) -> float:

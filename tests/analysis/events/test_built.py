@@ -9,11 +9,13 @@ import pytest
 from leapwright.analysis.contacts.arcs import is_followed
 from leapwright.analysis.contacts.bottom import Bottom
 from leapwright.analysis.contacts.side import Contact
-from leapwright.analysis.events.built import ARC_HOLDS_SHARE, _bottom, _on_key, _swung, _top, _widened
+from leapwright.analysis.events.built import ARC_HOLDS_SHARE, _bottom, _on_key, _swung, _top, _widened, built
 from leapwright.analysis.events.testimony import ContactReading
 from leapwright.analysis.phases import Arc, Event
 from leapwright.analysis.samples.turns import Turn
-from leapwright.analysis.track import Followed
+from leapwright.analysis.track import Followed, Track
+
+from tests.analysis.events.heard import only_case
 
 TAKEOFF, LANDING = ContactReading(2.0, 0.1, 1.0), ContactReading(22.0, 0.1, 1.0)
 
@@ -106,3 +108,12 @@ def test_a_crouch_that_is_keyed_lies_on_its_key(frame: float, error: float, on_k
 def test_a_crouch_without_a_key_of_its_own_stays_where_it_is_read(case: SimpleNamespace) -> None:
     read = Bottom(13.5, 0.3, 0.6, True, False)
     assert _on_key(case, read, Event(19.0, 0.0, 1.0)) == read
+
+
+@pytest.mark.parametrize(("air", "is_flight"), [(1.6, False), (2.4, True), (3.6, True)])
+def test_what_is_in_the_air_for_less_than_two_frames_is_one_sample_that_sticks_out(air: float, is_flight: bool) -> None:
+    # A hop of 0.3 m out of a dip of 0.1 m, with its top at frame 12.
+    z = np.interp(np.arange(25.0), [0, 6, 9, 12, 15, 18, 24], [1.0, 1.0, 0.9, 1.2, 0.9, 1.0, 1.0])
+    case = only_case(Track("Moss", 24.0, np.arange(25.0), np.column_stack([0 * z, 0 * z, z])))
+    contacts = (ContactReading(12.0 + side * air / 2, 0.1, 1.0) for side in (-1, 1))
+    assert (built(case, *contacts) is not None) is is_flight
