@@ -35,7 +35,7 @@ def seen(case: Case) -> dict[str, float]:
 
 
 def _over_stand(case: Case, posed: Posed) -> dict[str, float]:
-    """Tell how far over its stand the likeliest takeoff or landing is keyed, as a share of the rise: the farther one's.
+    """Tell how far over its stand the likeliest takeoff or landing is keyed, as a share of the rise: the higher one's.
 
     A contact is keyed about as high as the body stands, a breakdown of any other motion anywhere.
     """

@@ -48,7 +48,7 @@ def test_the_poses_of_strides_are_no_jumps() -> None:
     assert strides and not any(posed.seen(case) for case in strides)
 
 
-def test_it_is_told_how_far_over_the_stand_the_farther_contact_is_keyed() -> None:
+def test_it_is_told_how_far_over_the_stand_the_higher_contact_is_keyed() -> None:
     # Stand 1 m and apex 1.41 m for 30 frames before and after: takeoff keyed at 1.05, landing at 1.1 m, so at most
     # 0.1 of 0.41 m; a breakdown at 1.3 m in place of the landing lies 0.3 of 0.41 m up.
     level = {1: 1.0, 31: 1.0, 38: 0.6, 43: 1.05, 50: 1.41}
