@@ -50,10 +50,14 @@ def ends_in_order() -> Iterator[None]:
         hook, sys.unraisablehook = sys.unraisablehook, _dropped
         try:
             yield
-        except Ended:
+        except (Ended, RuntimeError) as error:
+            # Raised while a class gives its fields their names, it comes wrapped (Python up to 3.11).
+            ended = error if isinstance(error, Ended) else error.__cause__
+            if not isinstance(ended, Ended):
+                raise
             with suppress(OSError, ValueError, AttributeError):  # stderr is closed, or was when Python began
                 sys.stderr.write("interrupted\n")
-            raise
+            raise ended from None
         finally:
             sys.unraisablehook = hook
             for number, handler in before.items():

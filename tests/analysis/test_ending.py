@@ -54,3 +54,10 @@ def test_sent_again_it_waits_until_it_is_let_through() -> None:
 def test_what_else_is_dropped_is_told_as_ever() -> None:
     done = ran(asked="SIGTERM", callback="lambda _: 1 / 0", then="raise SystemExit(0)")
     assert done.returncode == 0 and "ZeroDivisionError" in done.stderr
+
+
+@pytest.mark.parametrize(("asked", "code"), [("SIGINT", 130), ("SIGTERM", 143)])
+def test_a_signal_that_comes_while_a_class_names_its_fields_ends_in_order(asked: str, code: int) -> None:
+    # Up to Python 3.11 what is raised in __set_name__ comes as a RuntimeError with it as its cause.
+    done = ran(asked=asked, more="def __set_name__(self, *_): asked()", then="type('Owner', (), {'field': Thing()})")
+    assert (done.returncode, done.stderr) == (code, "interrupted\n")
