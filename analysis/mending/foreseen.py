@@ -72,4 +72,4 @@ def _absorb(absorb: Absorb, *, air: float, own: float) -> Absorb:
 
 
 def _times(quantity: Quantity, factor: float) -> Quantity:
-    return replace(quantity, value=quantity.value * factor, error=0.0)
+    return Quantity(quantity.value * factor, 0.0, quantity.unit)

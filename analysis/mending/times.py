@@ -82,15 +82,18 @@ def _mend(jump: Jump, old: Frames, way: MendWay, settings: Settings) -> Mend | N
     ) - ({STIFF_LANDING} if too_shallow(jump, settings.limits) else frozenset())
     drawn = lengths_of(old)
     near = [
-        (lengths, retimed(jump, old, lengths))
+        lengths
         for step in dict.fromkeys((jump.step, 1))
         for _, lengths in sorted(near_lengths(old, exact, step=step), key=lambda near: near[0])
         if _is_read(lengths, drawn)
     ]
+    foreseen: list[Jump] = []
     for limits in (_strict(settings.limits), settings.limits):
-        for lengths, then in near:
-            if not any(finding.code in mended for find in FINDERS if (finding := find(then, limits))):
-                return _placed(way, then, old, lengths)
+        for i, lengths in enumerate(near):
+            if i == len(foreseen):
+                foreseen.append(retimed(jump, old, lengths))
+            if not any(finding.code in mended for find in FINDERS if (finding := find(foreseen[i], limits))):
+                return _placed(way, foreseen[i], old, lengths)
     return None
 
 
