@@ -22,7 +22,6 @@ MEMBERS_READ_BY_OTHERS = {
     "filter_glob": "Blender: a file browser",
     "filter_folder": "Blender: a file browser",
     "teardown": "Dask: a plugin of its workers",
-    "unit": "Python: what a quantity of a jump is in",
     "THING": "whoever follows neither of the two others",
 }
 BUILT_NAMES = ("bl_", "color_")
