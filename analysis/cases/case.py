@@ -109,8 +109,10 @@ class Case:
             rests = [rest for rest in rests if rest.last < top]
             since = self._last_over(highest)
         stood = [level for rest in rests if rest.first >= since for level in (rest.start, rest.end)]
-        ends = [end for end in (0, -1) if self.poses.held or (end == 0 and self._ways[0].begins_slowly)]
-        stood += [float(self.poses.heights[end]) for end in ends if end or not since]
+        if self._ways[0].begins_slowly and not since:
+            stood.append(float(self.poses.heights[0]))
+        if self.poses.held:
+            stood.append(float(self.poses.heights[-1]))
         return any(least <= level <= highest for level in stood)
 
     def _last_over(self, height: float) -> int:
@@ -164,7 +166,7 @@ def _stands(case: Case, way: Ascent) -> Stands:
     f, bottom = way.course.frames, way.turn.before
     if not way.rests and bottom and f[0] >= f[bottom] - NEARBY * case.fps:
         end = float(way.course.heights[0])
-        return None, end if end < case.least_top and (case.poses.held or way.begins_slowly) else None
+        return None, end if end < case.least_top and way.begins_slowly else None
     least = case.least_top
     held = [one for one in way.rests if one.end < least and not _is_bottom(case, way, one)]
     beyond = [rest.end for rest in held if rest.last < way.beside]

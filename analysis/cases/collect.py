@@ -50,7 +50,7 @@ def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits
     if keys is not None and uneven:
         rests += held_between(keys, poses.frames, poses.heights, fps=track.fps, within=within)
     cases = []
-    course = Course(f, poses.heights, tuple(turns), tuple(rests))
+    course = Course(f, poses.heights, tuple(turns), tuple(rests), poses.held)
     back = course.backward
     for index, (flight, (first, last), on_beat) in enumerate(zip(flights, spans, regular, strict=True)):
         telling = keys if keys is not None and (uneven or len(keys) >= REGULAR) and not on_beat else None

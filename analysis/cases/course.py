@@ -21,12 +21,14 @@ class Course:
     frames, heights   (n,) of its poses, frames and meters
     turns             its turns, each a top and the lowest samples beside it (indices)
     rests             the levels that it holds (indices of samples)
+    held              whether each sample is a pose that is held up to the next
     """
 
     frames: Array
     heights: Array
     turns: tuple[Turn, ...]
     rests: tuple[Rest, ...]
+    held: bool
 
     @property
     def backward(self) -> "Course":
@@ -34,7 +36,7 @@ class Course:
         last = len(self.frames) - 1
         turns = (Turn(last - one.after, last - one.top, last - one.before) for one in self.turns[::-1])
         rests = (Rest(last - one.last, last - one.first, one.end, one.start) for one in self.rests[::-1])
-        return Course(-self.frames[::-1], self.heights[::-1], tuple(turns), tuple(rests))
+        return Course(-self.frames[::-1], self.heights[::-1], tuple(turns), tuple(rests), self.held)
 
 
 class Ascent(NamedTuple):
@@ -52,7 +54,9 @@ class Ascent(NamedTuple):
 
     @property
     def begins_slowly(self) -> bool:
-        """Whether the point is slow where the track begins, beside the way up to the top."""
+        """Whether the point is slow where the track begins, beside the way up to the top; a pose that is held is."""
+        if self.course.held:
+            return True
         f, z, side = self.course.frames, self.course.heights, slice(self.turn.before, self.turn.top + 1)
         fastest = (np.diff(z[side]) / np.diff(f[side])).max()
         return bool(abs((z[1] - z[0]) / (f[1] - f[0])) <= SLOW_END_SHARE * fastest)
