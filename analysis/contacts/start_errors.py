@@ -9,35 +9,25 @@ from bisect import bisect_right
 
 THROUGH = (0.0, 0.5, 1.0)
 """How likely the force goes through the bottom: its share of the evidence."""
-NOISE_SHARES = (0.0, 0.004)
-"""Noise of the samples, as a share of the push distance; from the last on a spread stays as it is, since pushes by one
-force that sets in at once need it so."""
-FACTORS = (
-    (1.00, 1.00),
-    (0.73, 1.00),
-    (0.38, 1.00),
-)
-"""What the spread is multiplied with, a row of NOISE_SHARES for each of THROUGH: the least with which 68 in 100 starts
-lie within one error and 95 in 100 within two, and their 95 % intervals score no worse; 1 at most, since a wider one
-does.
+FACTORS = (1.00, 0.73, 0.38)
+"""What the spread is multiplied with where the samples are clean, at each of THROUGH: the least with which 68 in 100
+starts lie within one error and 95 in 100 within two, and their 95 % intervals score no worse; 1 at most, since a wider
+one does.
 """
+NOISY_SHARE = 0.004
+"""Noise of the samples, as a share of the push distance, from which a spread stays as it is, since pushes by one force
+that sets in at once need it so."""
 
 
 def factor(through: float, noise: float) -> float:
     """Return what the spread of a start is multiplied with; noise: a share of the push distance.
 
-    Straight between the knots of both.
+    Straight between the knots of THROUGH, and from a clean track to NOISY_SHARE.
 
     >>> factor(1.0, 0.0) < factor(1.0, 0.004) == factor(1.0, 0.03)
     True
     """
-    row, x = _place(THROUGH, through)
-    column, y = _place(NOISE_SHARES, noise)
-    low, high = (FACTORS[i][column] + y * (FACTORS[i][column + 1] - FACTORS[i][column]) for i in (row, row + 1))
-    return low + x * (high - low)
-
-
-def _place(knots: tuple[float, ...], value: float) -> tuple[int, float]:
-    """Return the knot below a value, and its share of the way to the next; beyond the ends, theirs."""
-    i = min(max(bisect_right(knots, value) - 1, 0), len(knots) - 2)
-    return i, min(max((value - knots[i]) / (knots[i + 1] - knots[i]), 0.0), 1.0)
+    i = min(max(bisect_right(THROUGH, through) - 1, 0), len(THROUGH) - 2)
+    share = min(max((through - THROUGH[i]) / (THROUGH[i + 1] - THROUGH[i]), 0.0), 1.0)
+    clean = FACTORS[i] + share * (FACTORS[i + 1] - FACTORS[i])
+    return clean + min(noise / NOISY_SHARE, 1.0) * (1.0 - clean)

@@ -13,7 +13,7 @@ import numpy as np
 from leapwright.analysis import audit_track
 from leapwright.analysis.contacts import by_drive, by_knot, start
 from leapwright.analysis.contacts.bottom import Bottom
-from leapwright.analysis.contacts.start_errors import NOISE_SHARES, THROUGH
+from leapwright.analysis.contacts.start_errors import NOISY_SHARE, THROUGH
 
 from tests.truth import integrated, onsets
 from tests.truth.answer import Motion
@@ -28,7 +28,7 @@ HALF = ("drawn", "any", "constant", "short ramp", "quarter sine", "minimum jerk"
 """Kinds of force that the table is fitted on, when it is tried on the others."""
 ONE, TWO = 0.6827, 0.95
 FEWEST = 20
-"""Starts that a cell needs."""
+"""Starts that a knot needs."""
 TRIED = np.geomspace(0.2, 1.0, 41)
 """Factors whose intervals are scored."""
 WITHIN = {ONE: 1.0, TWO: 1.96}
@@ -92,24 +92,23 @@ def starts(kind: str, motion: Motion) -> Iterator[Start]:
                     yield Start(kind, *told[event.frame], error / motion.track.fps, abs(event.frame - true) / error)
 
 
-def _cells(seen: list[Start]) -> Iterator[tuple[int, int, list[Start]]]:
-    """Yield row and column of each cell of the table, and the starts that lie nearest to its knots."""
-    rows = np.abs(np.array([one.through for one in seen])[:, None] - THROUGH).argmin(axis=1)
-    columns = np.abs(np.array([one.noise for one in seen])[:, None] - NOISE_SHARES).argmin(axis=1)
+def _cells(seen: list[Start]) -> Iterator[tuple[int, list[Start]]]:
+    """Yield the index of each knot of the table, and the clean starts that lie nearest to it."""
+    clean = [one for one in seen if one.noise <= NOISY_SHARE / 2]
+    knots = np.abs(np.array([one.through for one in clean])[:, None] - THROUGH).argmin(axis=1)
     for i in range(len(THROUGH)):
-        for j in range(len(NOISE_SHARES)):
-            yield i, j, [seen[k] for k in np.flatnonzero((rows == i) & (columns == j))]
+        yield i, [clean[k] for k in np.flatnonzero(knots == i)]
 
 
 def table(seen: list[Start]) -> np.ndarray:
-    """Return the factors, (len(THROUGH), len(NOISE_SHARES)); those of the last are 1."""
-    factors = np.ones((len(THROUGH), len(NOISE_SHARES)))
-    for i, j, mine in _cells(seen):
-        if j + 1 < len(NOISE_SHARES) and len(mine) >= FEWEST:
+    """Return the factors, (len(THROUGH),)."""
+    factors = np.ones(len(THROUGH))
+    for i, mine in _cells(seen):
+        if len(mine) >= FEWEST:
             off = np.array([one.off for one in mine])
             asked = [float(np.quantile(off, share)) / within for share, within in WITHIN.items()]
             scores = np.array([score(mine, by) for by in TRIED])
-            factors[i, j] = min(max(*asked, float(TRIED[scores <= score(mine, 1.0)][0])), 1.0)
+            factors[i] = min(max(*asked, float(TRIED[scores <= score(mine, 1.0)][0])), 1.0)
     return factors
 
 
@@ -123,14 +122,14 @@ def score(mine: list[Start], by: float) -> float:
 
 
 def _scored(seen: list[Start], factors: np.ndarray) -> list[list[str]]:
-    """Return a row for each cell: said ÷ observed, and how many two errors hold, before and after."""
+    """Return a row for each knot: said ÷ observed, and how many two errors hold, before and after."""
     cells = []
-    for i, j, mine in _cells(seen):
+    for i, mine in _cells(seen):
         if len(mine) >= FEWEST:
-            each = [np.array([one.off for one in mine]) / by for by in (1.0, factors[i, j])]
+            each = [np.array([one.off for one in mine]) / by for by in (1.0, factors[i])]
             figures = [f"{1.0 / np.quantile(z, ONE):.2f}" for z in each]
             figures += [f"{100 * np.mean(z <= WITHIN[TWO]):.0f}" for z in each]
-            cells.append([f"{THROUGH[i]:g}, {NOISE_SHARES[j]:g}", str(len(mine)), *figures])
+            cells.append([f"{THROUGH[i]:g}", str(len(mine)), *figures])
     return cells
 
 
@@ -138,9 +137,9 @@ def run(*, tries: int | None = None, kinds: str = "") -> dict:
     """Print the table, and how one fitted on half of the kinds of force fares on the others."""
     seen = [one for kind, motion in motions(tries or TRIES) if kinds in kind for one in starts(kind, motion)]
     factors = table(seen)
-    print("FACTORS = (", *(f"    ({', '.join(f'{value:.2f}' for value in row)})," for row in factors), ")", sep="\n")
+    print(f"FACTORS = ({', '.join(f'{value:.2f}' for value in factors)})")
     halves = [one for one in seen if one.kind in HALF], [one for one in seen if one.kind not in HALF]
     if all(halves):
-        head = ("through, noise", "starts", "said ÷ observed", "after", "two errors hold %", "after")
+        head = ("through", "starts", "said ÷ observed", "after", "two errors hold %", "after")
         print("On the kinds it was not fitted on:", *lines(head, _scored(halves[1], table(halves[0]))), sep="\n")
     return {"factors": np.round(factors, 2).tolist()}

@@ -4,20 +4,19 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from leapwright.analysis.contacts.start_errors import FACTORS, NOISE_SHARES, THROUGH, factor
+from leapwright.analysis.contacts.start_errors import FACTORS, NOISY_SHARE, THROUGH, factor
 
 from tests.bench.start_errors import Start, score, table
 
 
 def test_the_factor_is_the_table_at_its_knots_and_straight_between_them() -> None:
-    for i, through in enumerate(THROUGH):
-        for j, noise in enumerate(NOISE_SHARES):
-            assert factor(through, noise) == pytest.approx(FACTORS[i][j])
-    # Halfway between four knots it is their mean.
-    middle = factor(0.25, 0.002)
-    assert middle == pytest.approx(np.mean([FACTORS[0][0], FACTORS[0][1], FACTORS[1][0], FACTORS[1][1]]))
-    # A quarter of the way in noise: three parts of the nearer knot, one of the other.
-    assert factor(1.0, 0.001) == pytest.approx(0.75 * FACTORS[2][0] + 0.25 * FACTORS[2][1])
+    for through, clean in zip(THROUGH, FACTORS, strict=True):
+        assert factor(through, 0.0) == pytest.approx(clean)
+        assert factor(through, NOISY_SHARE) == pytest.approx(1.0)
+    # Halfway between two knots, and halfway to the noise that leaves all as it is, it is the mean of four.
+    assert factor(0.25, 0.002) == pytest.approx(np.mean([FACTORS[0], FACTORS[1], 1.0, 1.0]))
+    # A quarter of the way in noise: three parts of the clean one, one of 1.
+    assert factor(1.0, 0.001) == pytest.approx(0.75 * FACTORS[2] + 0.25)
 
 
 def test_beyond_the_last_knot_the_factor_stays() -> None:
@@ -25,8 +24,8 @@ def test_beyond_the_last_knot_the_factor_stays() -> None:
 
 
 def test_no_spread_is_widened_and_a_clean_bottom_gone_through_is_known_best() -> None:
-    assert max(max(row) for row in FACTORS) <= 1.0
-    assert min(min(row) for row in FACTORS) == FACTORS[2][0]
+    assert max(FACTORS) <= 1.0
+    assert min(FACTORS) == FACTORS[2]
 
 
 def test_the_fit_finds_by_how_much_spreads_are_too_wide() -> None:
@@ -36,10 +35,10 @@ def test_the_fit_finds_by_how_much_spreads_are_too_wide() -> None:
     wide = [Start("any", 1.0, 0.0, 0.01, 0.5 * float(off)) for off in draws]
     small = [Start("any", 0.0, 0.0, 0.01, 2.0 * float(off)) for off in draws]
     factors = table(wide + small)
-    assert factors[2, 0] == pytest.approx(0.5, rel=0.06)
-    assert factors[0, 0] == 1.0
+    assert factors[2] == pytest.approx(0.5, rel=0.06)
+    assert factors[0] == 1.0
     # Under noise nothing is narrowed.
-    assert table([replace(one, noise=0.01) for one in wide])[2, 1] == 1.0
+    assert table([replace(one, noise=0.01) for one in wide])[2] == 1.0
 
 
 def test_an_interval_scores_its_width_and_forty_times_what_lies_outside() -> None:
