@@ -1,6 +1,8 @@
-"""The type of arrays: of numbers, or of booleans where a mask is spoken of. Shapes stand in docstrings. And the
-median of few of them, and differences between neighbors."""
+"""The type of arrays: of numbers, or of booleans where a mask is spoken of. Shapes stand in docstrings. And what few
+numbers are asked for: their median, differences between neighbors, a value between two."""
 
+from bisect import bisect_right
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -29,3 +31,15 @@ def median(values: Array) -> float:
     ordered = np.sort(values)
     half = len(ordered) // 2
     return float(ordered[half]) if len(ordered) % 2 else 0.5 * (float(ordered[half - 1]) + float(ordered[half]))
+
+
+def interpolated(value: float, knots: Sequence[float], values: Sequence[float]) -> float:
+    """Return numpy.interp's, for one value at a fraction of its cost. knots, values: (n,) plain numbers, knots rise.
+
+    >>> interpolated(1.5, (1.0, 2.0), (3.0, 5.0)), interpolated(7.0, (1.0, 2.0), (3.0, 5.0))
+    (4.0, 5.0)
+    """
+    i = bisect_right(knots, value) - 1
+    if i < 0 or i + 1 >= len(knots):
+        return values[0] if i < 0 else values[-1]
+    return (values[i + 1] - values[i]) / (knots[i + 1] - knots[i]) * (value - knots[i]) + values[i]

@@ -16,6 +16,7 @@ from ..track import Followed
 from .blocking import Posed
 from .course import Ascent, Course, ascent_to
 from .flank import Flank
+from .slope import Slope
 
 NEARBY = 3.0
 """Seconds: a rest this close to a jump tells the height that its body stands at (ours)."""
@@ -90,12 +91,13 @@ class Case:
     @cached_property
     def stays_under(self) -> bool:
         """Whether the body stands as high as its top: where it rests beside it, or was held before."""
-        sides = [[rest.end for rest in way.rests if rest.last >= way.beside] for way in self._ways]
-        if self.course.rests and not any(way.rests for way in self._ways) and not self._stands_below:
+        up, down = self._ways
+        sides = [[rest.end for rest in way.rests if rest.last >= way.beside] for way in (up, down)]
+        if self.course.rests and not up.rests and not down.rests and not self._stands_below:
             # A body that squats for long keeps the height that it was last seen to stand at.
             sides = [[min(self.course.rests, key=lambda rest: abs(rest.first - self.turn.top)).end]]
         least = self.least_top
-        if any(levels and min(levels) >= least for levels in sides):
+        if any([levels and min(levels) >= least for levels in sides]):
             return True
         if self.rising.stand is not None or self.falling.stand is not None:
             return False
@@ -109,7 +111,7 @@ class Case:
             rests = [rest for rest in rests if rest.last < top]
             since = self._last_over(highest)
         stood = [level for rest in rests if rest.first >= since for level in (rest.start, rest.end)]
-        if self._ways[0].begins_slowly and not since:
+        if up.begins_slowly and not since:
             stood.append(float(self.poses.heights[0]))
         if self.poses.held:
             stood.append(float(self.poses.heights[-1]))
@@ -138,23 +140,21 @@ class Case:
 
 
 def _flank(case: Case, here: Ascent, own_side: Stands, other_side: Stands) -> Flank:
-    side = slice(here.turn.before, here.turn.top + 1)
-    frames, heights = here.course.frames[side], here.course.heights[side]
-    is_step = len(frames) == 2 and not case.poses.held and frames[1] - frames[0] <= 1.0
-    bottom = here.turn.before
-    held = bottom == 0 or any(_is_bottom(case, here, rest) for rest in here.rests)
-    flank = Flank(frames, heights, None, (), is_step or bottom == 0, held)
-    if is_step:
-        return flank
+    starts, side = here.turn.before, slice(here.turn.before, here.turn.top + 1)
+    frames, heights = here.course.frames[side].tolist(), here.course.heights[side].tolist()
+    slope, bottom, top = Slope(frames, heights), heights[0], heights[-1]
+    held = starts == 0 or any([_is_bottom(case, here, rest) for rest in here.rests])
+    if len(frames) == 2 and not case.poses.held and frames[1] - frames[0] <= 1.0:
+        return Flank(slope, None, (), True, held)
     (own, beyond), (across, far) = own_side, other_side
-    lowest = flank.bottom - (0.0 if flank.is_open else LIFTED * (flank.top - flank.bottom))
+    lowest = bottom if starts == 0 else bottom - LIFTED * (top - bottom)
     # A level under the bottom is the bottom's: what hangs from the hips carries them over it.
     levels = (own, beyond, far if across is None else across)
-    stand, *elsewhere = (None if one is None or one < lowest else max(one, flank.bottom) for one in levels)
-    near = tuple(level for level in elsewhere if level is not None and flank.is_near(level))
+    stand, *elsewhere = [None if one is None or one < lowest else max(one, bottom) for one in levels]
+    near = tuple([level for level in elsewhere if level is not None and slope.is_near(level)])
     # A seat that is left, or a crouch that is held, is no stand where the body is fastest about another level.
-    is_seat = near and stand is not None and not flank.is_near(stand)
-    return Flank(frames, heights, None if is_seat else stand, near, flank.is_open, held)
+    is_seat = near and stand is not None and not slope.is_near(stand)
+    return Flank(slope, None if is_seat else stand, near, starts == 0, held)
 
 
 def _stands(case: Case, way: Ascent) -> Stands:

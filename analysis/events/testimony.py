@@ -35,6 +35,11 @@ class ContactReading(NamedTuple):
     trust: float
 
 
+def backward(readings: Sequence[ContactReading]) -> tuple[ContactReading, ...]:
+    """Return the same readings with time reversed."""
+    return tuple([ContactReading(-frame, error, trust) for frame, error, trust in readings])
+
+
 @dataclass(frozen=True, slots=True)
 class Testimony:
     """What one witness says.
@@ -56,7 +61,7 @@ def probability(testimonies: Sequence[Testimony]) -> float:
     >>> probability([Testimony(5.0), Testimony(-2.0)]) == probability([Testimony(3.0)])
     True
     """
-    total = nats({"belief": 1.0}) + sum(testimony.nats for testimony in testimonies)
+    total = nats({"belief": 1.0}) + sum([testimony.nats for testimony in testimonies])
     return 1.0 / (1.0 + math.exp(-max(min(total, 40.0), -40.0)))
 
 

@@ -5,9 +5,10 @@ and prints this file's tables: so they may be added up although the witnesses ar
 knots they are interpolated, beyond them they stay.
 """
 
-from bisect import bisect_right
 from collections.abc import Mapping
 from dataclasses import dataclass
+
+from ..arrays import interpolated
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,12 +19,8 @@ class WeightTable:
     nats: tuple[float, ...]
 
     def at(self, value: float) -> float:
-        """Return nats of a value: numpy.interp's, for one value at a fraction of its cost."""
-        x, y = self.knots, self.nats
-        i = bisect_right(x, value) - 1
-        if i < 0 or i + 1 >= len(x):
-            return y[0] if i < 0 else y[-1]
-        return (y[i + 1] - y[i]) / (x[i + 1] - x[i]) * (value - x[i]) + y[i]
+        """Return nats of a value."""
+        return interpolated(value, self.knots, self.nats)
 
 
 WEIGHTS: Mapping[str, WeightTable] = {
@@ -65,4 +62,4 @@ def nats(seen: Mapping[str, float]) -> float:
     >>> nats({"stays under": 1.0}) < 0.0 < nats({"exact": 1.0})
     True
     """
-    return sum(WEIGHTS[name].at(value) for name, value in seen.items())
+    return sum([interpolated(seen[name], (table := WEIGHTS[name]).knots, table.nats) for name in seen])

@@ -43,13 +43,14 @@ def seen(case: Case) -> dict[str, float]:
 
 
 def _inside(keys: Array, side: Flank) -> Array:
-    return keys[(keys > side.frames[0]) & (keys < side.frames[-1])]
+    return keys[(keys > side.slope.frames[0]) & (keys < side.slope.frames[-1])]
 
 
 def _alike(case: Case, up: Array, down: Array) -> Array:
     """Return how likely each pair of keys is the contacts, (m, n), but for a factor: on level ground, one height."""
-    rise = case.rising.top - max(case.rising.bottom, case.falling.bottom)
-    off = case.rising.height_at(up)[:, None] - case.falling.height_at(down)
+    rising, falling = case.rising.slope, case.falling.slope
+    rise = rising.top - max(rising.bottom, falling.bottom)
+    off = np.interp(up, rising.frames, rising.heights)[:, None] - np.interp(down, falling.frames, falling.heights)
     spread = EYE_LEVEL * rise
     normal = np.exp(-0.5 * (off / spread) ** 2) / (spread * math.sqrt(2.0 * math.pi))
     return ON_THE_LEVEL * normal + (1.0 - ON_THE_LEVEL) / rise

@@ -15,12 +15,8 @@ def hear(case: Case) -> Testimony | None:
     posed = case.posed
     if posed is None:
         return None
-    takeoff, landing = (
-        tuple(ContactReading(frame, AGREED, TRUST * share) for frame, share in keys)
-        for keys in (posed.takeoffs, posed.landings)
-    )
     there = seen(case)
-    return Testimony(nats(there), takeoff, landing, there)
+    return Testimony(nats(there), _readings(posed.takeoffs), _readings(posed.landings), there)
 
 
 def seen(case: Case) -> dict[str, float]:
@@ -42,6 +38,10 @@ def _over_stand(case: Case, posed: Posed) -> dict[str, float]:
     sides = ((case.rising, _likeliest(posed.takeoffs)), (case.falling, -_likeliest(posed.landings)))
     shares = [share for side, frame in sides if (share := side.share_at(frame)) is not None]
     return {"keyed over stand": max(shares)} if shares else {}
+
+
+def _readings(keys: tuple[tuple[float, float], ...]) -> tuple[ContactReading, ...]:
+    return tuple([ContactReading(frame, AGREED, TRUST * share) for frame, share in keys])
 
 
 def _likeliest(keys: tuple[tuple[float, float], ...]) -> float:

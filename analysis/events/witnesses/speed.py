@@ -5,7 +5,7 @@ However a push and a flight are drawn: under the ground's force the point gains 
 
 from ...cases.case import Case
 from ...cases.flank import POPPED_SHARE, Flank
-from ..testimony import SAME_CONTACT_ERRORS, TRUST, ContactReading, Testimony
+from ..testimony import SAME_CONTACT_ERRORS, TRUST, ContactReading, Testimony, backward
 from . import parabola
 from .feet import feet_over
 
@@ -22,19 +22,19 @@ def hear(case: Case) -> Testimony | None:
     left, met = (None, None) if gap is None else (gap.takeoff, gap.landing)
     takeoff = _fastest(case.rising, case, left)
     landing = _fastest(case.falling, case, None if met is None else -met)
-    return Testimony(0.0, takeoff, tuple(one._replace(frame=-one.frame) for one in landing))
+    return Testimony(0.0, takeoff, backward(landing))
 
 
 def _fastest(side: Flank, case: Case, foot: float | None) -> tuple[ContactReading, ...]:
     if side.is_cut:
         return ()
-    first, last = side.fast
-    error = max(FASTEST_PLACE_ERROR * (float(side.frames[-1]) - side.fastest), 0.5 * (last - first))
+    (first, last), fastest = side.slope.fast, side.slope.fastest
+    error = max(FASTEST_PLACE_ERROR * (side.slope.frames[-1] - fastest), 0.5 * (last - first))
     if foot is None:
-        return (ContactReading(side.fastest, error, TRUST * (1.0 - POPPED_SHARE if side.may_pop else 1.0)),)
+        return (ContactReading(fastest, error, TRUST * (1.0 - POPPED_SHARE if side.may_pop else 1.0)),)
     # A foot may be misread, as a sole that hovers is.
     return (
-        (ContactReading(side.fastest, error, 0.5 * TRUST),)
-        if abs(foot - side.fastest) > SAME_CONTACT_ERRORS * error
+        (ContactReading(fastest, error, 0.5 * TRUST),)
+        if abs(foot - fastest) > SAME_CONTACT_ERRORS * error
         else ()
     )

@@ -8,8 +8,9 @@ import math
 
 from ...cases.case import Case
 from ...cases.flank import POPPED_SHARE, Flank
+from ...cases.slope import Slope
 from ...contacts.side import NOISY
-from ..testimony import TRUST, ContactReading, Testimony
+from ..testimony import TRUST, ContactReading, Testimony, backward
 from ..weights import nats
 from . import parabola
 from .feet import feet_over
@@ -39,7 +40,7 @@ def hear(case: Case) -> Testimony | None:
     toes = DRAWN_TOES if case.poses.noise <= NOISY or by_hand else MEASURED_TOES
     takeoff = () if left else _crossing(case.rising, toes)
     landing = () if met else _crossing(case.falling, toes)
-    return Testimony(nats(there), takeoff, tuple(one._replace(frame=-one.frame) for one in landing), there)
+    return Testimony(nats(there), takeoff, backward(landing), there)
 
 
 def _known(case: Case) -> tuple[bool, bool]:
@@ -71,19 +72,21 @@ def seen(case: Case) -> dict[str, float]:
     sides = [(side, stand) for side in (up, down) if (stand := side.assumed) is not None]
     if not sides:
         return {"stand unseen": 1.0}
-    rise = up.top - max(stand for _, stand in sides)
-    passed = [(side, one) for side, stand in sides if (one := side.crossing(stand)) is not None]
-    if rise <= 0.0 or len(passed) < len(sides):
+    top = up.slope.top
+    rise = top - max([stand for _, stand in sides])
+    passed = [side.slope.crossing(stand) for side, stand in sides]
+    over = [side.slope.frames[-1] - one[0] for (side, _), one in zip(sides, passed, strict=True) if one is not None]
+    if rise <= 0.0 or len(over) < len(sides):
         return {"stays under": 1.0}
-    seconds = sum(float(side.frames[-1]) - frame for side, (frame, _) in passed) / case.fps
-    real = sum(math.sqrt(2.0 * (up.top - stand) / case.gravity) for _, stand in sides)
+    seconds = sum(over) / case.fps
+    real = sum([math.sqrt(2.0 * (top - stand) / case.gravity) for _, stand in sides])
     # Where it stands elsewhere, it may have come down from there, rather than crouch.
     own = [(side, stand) for side, stand in sides if side.stand is not None] or sides
-    dip = max(stand - side.bottom for side, stand in own)
-    rise, pace, dip = (max(value, 1e-4) for value in (rise, real / max(seconds, 1e-9), dip))
+    dip = max([stand - side.slope.bottom for side, stand in own])
+    rise, pace, dip = max(rise, 1e-4), max(real / max(seconds, 1e-9), 1e-4), max(dip, 1e-4)
     hop = case.limits.smallest_hop
     unseen = {} if up.levels or down.levels else {"stand unseen": 1.0}
-    size = max(_size(side, stand) for side, stand in own)
+    size = max([_size(side.slope, stand) for side, stand in own])
     return (
         unseen
         | _fastest(up, down)
@@ -102,31 +105,35 @@ def _fastest(up: Flank, down: Flank) -> dict[str, float]:
 
     A body that jumps is fastest about where it leaves the ground, one that climbs or is lifted half way up.
     """
-    shares = [share for side in (up, down) if (share := side.share_at(side.fastest)) is not None]
+    shares = [share for side in (up, down) if (share := side.share_at(side.slope.fastest)) is not None]
     return {"fastest at": min(shares)} if shares else {}
 
 
 def _crossing(side: Flank, toes: tuple[float, float]) -> tuple[ContactReading, ...]:
     if side.may_pop:
-        one = _over(side, side.bottom, *toes)
-        return () if one is None else (one._replace(trust=POPPED_SHARE * TRUST),)
-    found = [one for level in side.levels if (one := _over(side, level, *toes)) is not None]
-    trust = TRUST if all(side.is_near(level) for level in side.levels) else DOUBTED * TRUST
-    return tuple(one._replace(trust=trust / len(found)) for one in found)
+        one = _over(side, side.slope.bottom, *toes)
+        return () if one is None else (ContactReading(*one, POPPED_SHARE * TRUST),)
+    levels = side.levels
+    found = [one for level in levels if (one := _over(side, level, *toes)) is not None]
+    trust = TRUST if all([side.slope.is_near(level) for level in levels]) else DOUBTED * TRUST
+    return tuple([ContactReading(*one, trust / len(found)) for one in found])
 
 
-def _over(side: Flank, level: float, mean: float, spread: float) -> ContactReading | None:
-    """Return where the point is as high over this level as toes carry it: mean and spread as shares of the level."""
-    size = _size(side, level)
-    found = side.crossing(level + min(mean * size, 0.5 * (side.top - level)))
+def _over(side: Flank, level: float, mean: float, spread: float) -> tuple[float, float] | None:
+    """Return where the point is as high over this level as toes carry it, and the error of that, frames; mean and
+    spread are shares of the level.
+    """
+    slope = side.slope
+    size = _size(slope, level)
+    found = slope.crossing(level + min(mean * size, 0.5 * (slope.top - level)))
     if found is None or found[1] <= 0.0:
         return None
     frame, speed = found
     spread *= 1.0 if side.stand is not None else FAR_STAND_FACTOR
-    return ContactReading(frame, min(spread * size / speed, float(side.frames[-1] - side.frames[0])), TRUST)
+    return frame, min(spread * size / speed, slope.frames[-1] - slope.frames[0])
 
 
-def _size(side: Flank, stand: float) -> float:
+def _size(slope: Slope, stand: float) -> float:
     """Return meters that the body stands high: over the world's origin, if that crouch can be, else by its depth."""
-    dip = max(stand - side.bottom, 0.15 * (side.top - stand))
+    dip = max(stand - slope.bottom, 0.15 * (slope.top - stand))
     return stand if dip <= DEEPEST * stand else dip / USUAL_CROUCH_SHARE

@@ -1,0 +1,95 @@
+"""Slope: the samples of one side of a top: where they pass a height, and where the point is fastest."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from ..arrays import interpolated
+
+MIDST = 0.5
+"""Speed at the end of the track, as a share of the side's top speed, above which the track cuts the motion off
+(ours)."""
+NEARLY = 0.9
+"""Share of the top speed from which on a point counts as nearly as fast (ours)."""
+SLOW = 0.5
+"""Most speed, as a share of the top speed, of a pause that parts one fast stretch from another (ours)."""
+FASTEST_AFTER_TAKEOFF = 0.1
+"""Most time between passing the toes of a body that stands at a level and being fastest, as a share of the time from
+the fastest to the apex. With more, the body does not stand at that level: it is a seat or a held crouch (ours)."""
+TIPTOE = 0.25
+"""How far over its stand a body is when it leaves the ground from its toes, as a share of how deep it crouches under
+the stand: 6 % of the height of a body that crouches by a quarter of it (ours)."""
+
+
+@dataclass(frozen=True, eq=False)
+class Slope:
+    """The samples of one side of a top, ground first: n frames and meters; for a landing, time is reversed.
+
+    Plain numbers: a side holds few, and arrays of few take longer.
+    """
+
+    frames: list[float]
+    heights: list[float]
+
+    @property
+    def bottom(self) -> float:
+        """Height of the bottom, meters."""
+        return self.heights[0]
+
+    @property
+    def top(self) -> float:
+        """Height of the top, meters."""
+        return self.heights[-1]
+
+    @cached_property
+    def speeds(self) -> list[float]:
+        """Meters a frame, up, from each sample to the next."""
+        f, z = self.frames, self.heights
+        return [(b - a) / (end - start) for start, end, a, b in zip(f, f[1:], z, z[1:], strict=False)]
+
+    @property
+    def begins_in_midst(self) -> bool:
+        """Whether the point is about as fast at the bottom as anywhere."""
+        return self.speeds[0] > MIDST * max(self.speeds)
+
+    @cached_property
+    def fast(self) -> tuple[float, float]:
+        """First and last frame between which the point rises nearly as fast as anywhere: the last such stretch, since
+        what is slow in between parts a landing from the squat that follows it.
+        """
+        speeds = self.speeds
+        top_speed = max(speeds)
+        fast = [i for i, speed in enumerate(speeds) if speed >= NEARLY * top_speed]
+        first, last = fast[0], fast[-1]
+        if last - first >= len(fast):
+            slow = [i for i in range(first, last) if speeds[i] <= SLOW * top_speed]
+            first = next(i for i in fast if i > slow[-1]) if slow else first
+        return self.frames[first], self.frames[last + 1]
+
+    @property
+    def fastest(self) -> float:
+        """Frame around which the point rises fastest."""
+        first, last = self.fast
+        return 0.5 * (first + last)
+
+    def is_near(self, level: float) -> bool:
+        """Tell whether the point is about fastest where a body that stands at this level would leave the ground."""
+        passed, (first, last) = self.crossing(level + TIPTOE * (level - self.bottom)), self.fast
+        apart = FASTEST_AFTER_TAKEOFF * (self.frames[-1] - first)
+        return passed is not None and first - apart <= passed[0] <= last + apart
+
+    def height_at(self, frame: float) -> float:
+        """Return the height, meters, at a frame."""
+        return interpolated(frame, self.frames, self.heights)
+
+    def crossing(self, height: float) -> tuple[float, float] | None:
+        """Tell where the way up last passes a height: the frame, and the speed there in meters per frame; None where it
+        does not.
+        """
+        f, z = self.frames, self.heights
+        i = len(z) - 1
+        while i >= 0 and z[i] > height:
+            i -= 1
+        if i < 0 or i == len(z) - 1:
+            return None
+        speed = (z[i + 1] - z[i]) / (f[i + 1] - f[i])
+        return f[i] + (height - z[i]) / speed, speed
