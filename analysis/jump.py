@@ -99,7 +99,7 @@ def measure(
         push=measure_push(track, phases, world, flight=flight, readings=readings, before=before),
         absorb=measure_absorb(phases, flight=flight, readings=readings),
         stops_dead=stops_dead(track, phases, flight=flight),
-        travel=measure_travel(track, phases, flight=flight),
+        travel=measure_travel(track, phases, flight=flight, air=readings.air),
         feet=contact,
         name=track.name,
         source=track.source,

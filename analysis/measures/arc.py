@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from operator import itemgetter
 
 import numpy as np
 
@@ -86,7 +87,7 @@ def is_drawn(phases: Phases) -> bool:
 def air_samples(track: Track, phases: Phases) -> slice:
     """Return the samples strictly between takeoff and landing; of held ones, those where a pose begins."""
     frames, takeoff = track.frames, phases.takeoff.frame
-    start, stop = (int(i) for i in frames.searchsorted((takeoff, phases.landing.frame)))
+    start, stop = int(frames.searchsorted(takeoff)), int(frames.searchsorted(phases.landing.frame))
     if start < len(frames) and frames[start] == takeoff:
         start += 1
     if not phases.held or phases.arc is None or stop - start < 2:
@@ -221,14 +222,14 @@ def _posed(track: Track, phases: Phases, air: slice) -> ArcShape:
     up, down = max(apex.height - takeoff.height, 0.0), max(apex.height - landing.height, 0.0)
     both = math.sqrt(up) + math.sqrt(down)
     part = math.sqrt(up) / both if both else 0.5
-    e_takeoff, e_apex, e_landing = (frame_error(e, phases=phases) for e in (takeoff, apex, landing))
+    e_takeoff, e_apex, e_landing = [frame_error(event, phases=phases) for event in (takeoff, apex, landing)]
     e_skew = math.hypot(e_apex, (1.0 - part) * e_takeoff, part * e_landing) / (rise + fall)
     skew = as_ratio(rise / (rise + fall) - part, e_skew)
     if phases.held or air.start >= air.stop:
         return ArcShape(skew=skew)
-    frames, heights = track.frames[air], track.heights[air]
-    before = frames < apex.frame
-    depth = np.where(before, up, down) * ((frames - apex.frame) / np.where(before, rise, fall)) ** 2
-    off = np.abs(heights - (apex.height - depth))
-    at = int(off.argmax())
-    return ArcShape(skew=skew, drawn=Departure(float(off[at]), float(frames[at])))
+    off = []
+    for frame, height in zip(track.frames[air].tolist(), track.heights[air].tolist(), strict=True):
+        depth, span = (up, rise) if frame < apex.frame else (down, fall)
+        part = (frame - apex.frame) / span
+        off.append((abs(height - (apex.height - depth * (part * part))), frame))
+    return ArcShape(skew=skew, drawn=Departure(*max(off, key=itemgetter(0))))

@@ -9,11 +9,11 @@ from ..phases import Phases
 from ..quantity import Quantity, Unit
 from ..track import Track
 from ..world import World
-from .arc import ArcShape, FreeSides, air_samples, measure_shape
+from .arc import ArcShape, FreeSides, measure_shape
 from .readings import Readings, measured
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Flight:
     """The figures of one flight.
 
@@ -34,8 +34,8 @@ class Flight:
     fall: Quantity
     fall_expected: Quantity
     airtime: Quantity
-    gravity: Quantity | None
-    pace: Quantity | None
+    gravity: Quantity | None = None
+    pace: Quantity | None = None
     takeoff_speed: float
     landing_speed: float
     samples: int
@@ -76,24 +76,26 @@ def measure_flight(track: Track, phases: Phases, world: World, *, readings: Read
     sqrt(2 h / g) and sqrt(2 drop / g). Gravity is the arc's; without an arc it is the one under which
     h and drop take the airtime. Where the arc does not hold, each side's speed is its own.
     """
-    fps, up, down, gravity = track.fps, readings.up, readings.down, readings.gravity
+    fps, up, down, gravity, air = track.fps, readings.up, readings.down, readings.gravity, readings.air
     rise, fall = readings.apex - readings.takeoff, readings.landing - readings.apex
     v_up, v_down = (math.sqrt(2.0 * float(gravity[0] * height[0])) for height in (up, down))
-    air = air_samples(track, phases)
     shape, free = measure_shape(track, phases, air, noise=readings.noise, speed=0.5 * (v_up + v_down))
     v_up = 2.0 * float(up[0]) / free.rise * fps if free and free.rise else v_up
     v_down = 2.0 * float(down[0]) / free.fall * fps if free and free.fall else v_down
-    flies = gravity[0] > 0.0
+    figures = {
+        "height": (up, Unit.METERS),
+        "drop": (down, Unit.METERS),
+        "rise": (rise, Unit.FRAMES),
+        "rise_expected": (np.sqrt(2.0 * up / world.gravity) * fps, Unit.FRAMES),
+        "fall": (fall, Unit.FRAMES),
+        "fall_expected": (np.sqrt(2.0 * down / world.gravity) * fps, Unit.FRAMES),
+        "airtime": (rise + fall, Unit.FRAMES),
+    }
+    if gravity[0] > 0.0:
+        figures["gravity"] = gravity, Unit.ACCELERATION
+        figures["pace"] = np.sqrt(gravity / world.gravity), Unit.NONE
     return Flight(
-        height=measured(up, Unit.METERS),
-        drop=measured(down, Unit.METERS),
-        rise=measured(rise, Unit.FRAMES),
-        rise_expected=measured(np.sqrt(2.0 * up / world.gravity) * fps, Unit.FRAMES),
-        fall=measured(fall, Unit.FRAMES),
-        fall_expected=measured(np.sqrt(2.0 * down / world.gravity) * fps, Unit.FRAMES),
-        airtime=measured(rise + fall, Unit.FRAMES),
-        gravity=measured(gravity, Unit.ACCELERATION) if flies else None,
-        pace=measured(np.sqrt(gravity / world.gravity), Unit.NONE) if flies else None,
+        **measured(figures),
         takeoff_speed=v_up,
         landing_speed=v_down,
         samples=len(range(air.start, air.stop, air.step or 1)),

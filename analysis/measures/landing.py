@@ -42,13 +42,13 @@ def measure_absorb(phases: Phases, *, flight: Flight, readings: Readings) -> Abs
     over = readings.down / readings.sunk
     length = readings.absorbed - readings.landing
     expected = (readings.landing - readings.apex + (flight.own_fall - flight.fall.value)) / over
-    return Absorb(
-        frames=measured(length, Unit.FRAMES),
-        expected=measured(expected, Unit.FRAMES),
-        excess=measured(length - expected, Unit.FRAMES),
-        distance=measured(readings.sunk, Unit.METERS),
-        ratio=measured(over, Unit.NONE),
-    )
+    return Absorb(**measured({
+        "frames": (length, Unit.FRAMES),
+        "expected": (expected, Unit.FRAMES),
+        "excess": (length - expected, Unit.FRAMES),
+        "distance": (readings.sunk, Unit.METERS),
+        "ratio": (over, Unit.NONE),
+    }))  # fmt: skip
 
 
 def stops_dead(track: Track, phases: Phases, *, flight: Flight) -> bool:

@@ -43,7 +43,7 @@ class PushEnd:
     peak_frame: float
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Push:
     """The figures of one push.
 
@@ -64,7 +64,7 @@ class Push:
     ratio: Quantity
     pace: Quantity
     agreement: Quantity
-    shape: Quantity | None
+    shape: Quantity | None = None
     end: PushEnd | None
     rebounds: bool
     approach: float
@@ -98,17 +98,22 @@ def measure_push(
     speed = 2.0 * h / rise * fps if flight.free and flight.free.rise else np.sqrt(2.0 * readings.gravity * h)
     expected = rise * d / h
     pace = 2.0 * d / np.sqrt(2.0 * world.gravity * h) * fps / length
-    shape = speed * length / fps / (2.0 * d)
+    figures = {
+        "frames": (length, Unit.FRAMES),
+        "expected": (expected, Unit.FRAMES),
+        "excess": (length - expected, Unit.FRAMES),
+        "distance": (d, Unit.METERS),
+        "ratio": (h / d, Unit.NONE),
+        "pace": (pace, Unit.NONE),
+        "agreement": (pace / np.sqrt(readings.gravity / world.gravity), Unit.NONE),
+    }
+    end = None
+    if _is_curve(phases):
+        figures["shape"] = speed * length / fps / (2.0 * d), Unit.NONE
+        end = _end(track, phases, crouch, flight, measured({"speed": (speed, Unit.SPEED)})["speed"])
     return Push(
-        frames=measured(length, Unit.FRAMES),
-        expected=measured(expected, Unit.FRAMES),
-        excess=measured(length - expected, Unit.FRAMES),
-        distance=measured(d, Unit.METERS),
-        ratio=measured(h / d, Unit.NONE),
-        pace=measured(pace, Unit.NONE),
-        agreement=measured(pace / np.sqrt(readings.gravity / world.gravity), Unit.NONE),
-        shape=measured(shape, Unit.NONE) if _is_curve(phases) else None,
-        end=_end(track, phases, crouch, flight, measured(speed, Unit.SPEED)),
+        **measured(figures),
+        end=end,
         rebounds=before is not None and _is_rebound(track, crouch, takeoff, before.landing),
         approach=_approach(track, crouch, takeoff),
     )
@@ -127,7 +132,7 @@ def _end(track: Track, phases: Phases, crouch: Event, flight: Flight, flown: Qua
     one nearest to it, and the error is that of the one that was taken; within its error it is the flight's.
     """
     first, last = crouch.frame, phases.takeoff.frame
-    if not _is_curve(phases) or flight.gravity is None or last - first < FEWEST_PUSH_FRAMES:
+    if flight.gravity is None or last - first < FEWEST_PUSH_FRAMES:
         return None
     start, stop = track.frames.searchsorted((first, last))
     t = (track.frames[start:stop] - last) / track.fps

@@ -8,6 +8,7 @@ little along each column, up and down; its variance is J C Jᵀ, whatever its fo
 """
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -53,6 +54,7 @@ class Readings:
     gravity              m/s², of the arc; without one, that under which both heights take the airtime
     noise                m that the samples in the air scatter, one number
     fps                  frames per second
+    air                  the samples strictly between takeoff and landing
     """
 
     crouch: Array
@@ -67,53 +69,65 @@ class Readings:
     gravity: Array
     noise: float
     fps: float
+    air: slice
 
 
-def measured(values: Array, unit: Unit) -> Quantity:
-    """Make a quantity of a figure that was computed of readings: its value, and the root of J C Jᵀ."""
-    m = len(values) // 2
-    moved = values[1 : m + 1] - values[m + 1 :]
-    return Quantity(values.item(0), math.sqrt(moved.dot(moved)) / (2.0 * NUDGE), unit)
+def measured(figures: Mapping[str, tuple[Array, Unit]]) -> dict[str, Quantity]:
+    """Make quantities of figures that were computed of readings, by name: their values, and the roots of J C Jᵀ.
+
+    figures: (1 + 2 m,) each, and its unit; all at once, since each takes little.
+    """
+    rows = np.array([values for values, _ in figures.values()])
+    m = rows.shape[1] // 2
+    moved = rows[:, 1 : m + 1] - rows[:, m + 1 :]
+    squares = np.matmul(moved[:, None, :], moved[:, :, None]).ravel()
+    return {
+        name: Quantity(value, math.sqrt(square) / (2.0 * NUDGE), unit)
+        for (name, (_, unit)), value, square in zip(
+            figures.items(), rows[:, 0].tolist(), squares.tolist(), strict=True
+        )
+    }
 
 
 def read_events(track: Track, phases: Phases) -> Readings:
     """Read a jump's events and how unsure they are together."""
     fps, arc = track.fps, phases.arc if phases.arc is not None and phases.arc.gravity > 0.0 else None
-    noise = scatter(track.heights[air_samples(track, phases)]) if is_drawn(phases) else 0.0
+    air = air_samples(track, phases)
+    noise = scatter(track.heights[air]) if is_drawn(phases) else 0.0
     events = (phases.crouch, phases.takeoff, phases.apex, phases.landing, phases.absorbed)
     at = [math.nan if event is None else event.frame for event in events]
     at += [math.nan if event is None else event.height for event in events]
     as_read = np.array([*at, arc.gravity if arc is not None else math.nan])
-    gravity = float(_gravity(as_read[:, None], arc, fps)[0])
+    gravity = arc.gravity if arc is not None else _asked_gravity(phases, fps)
     errors = [*_of_contacts(phases, gravity, fps), *_of_heights(as_read, phases, arc, noise, fps)]
-    moves = NUDGE * np.array(errors).T
+    moves = np.zeros((len(as_read), len(errors)))
+    for column, moved in enumerate(errors):
+        for row, by in moved.items():
+            moves[row, column] = NUDGE * by
     rows = np.concatenate((as_read[:, None], as_read[:, None] + moves, as_read[:, None] - moves), axis=1)
-    crouch, takeoff, apex, landing, absorbed, low, off, top, on, deep = rows[:ARC_GRAVITY]
+    crouch, takeoff, apex, landing, absorbed, low, off, top, on, deep, pull = rows
     up, down = np.maximum(top - off, 0.0), np.maximum(top - on, 0.0)
-    pull = _gravity(rows, arc, fps)
+    if arc is None:
+        pull = 2.0 * ((np.sqrt(up) + np.sqrt(down)) * fps / (landing - takeoff)) ** 2
     return Readings(
-        crouch, takeoff, apex, landing, absorbed, off - low, up, down, on - deep, pull, noise=noise, fps=fps
+        crouch, takeoff, apex, landing, absorbed, off - low, up, down, on - deep, pull, noise, fps, air
     )  # fmt: skip
 
 
-def _gravity(rows: Array, arc: Arc | None, fps: float) -> Array:
-    """Return the arc's; else 2 (sqrt h + sqrt drop)² / T², which needs no apex."""
-    if arc is not None:
-        return rows[ARC_GRAVITY]
-    up, down = (
-        np.maximum(rows[APEX_HEIGHT] - rows[TAKEOFF_HEIGHT], 0.0),
-        np.maximum(rows[APEX_HEIGHT] - rows[LANDING_HEIGHT], 0.0),
-    )
-    return 2.0 * ((np.sqrt(up) + np.sqrt(down)) * fps / (rows[LANDING_FRAME] - rows[TAKEOFF_FRAME])) ** 2
+def _asked_gravity(phases: Phases, fps: float) -> float:
+    """Return m/s² under which both heights take the airtime: 2 (sqrt h + sqrt drop)² / T², which needs no apex."""
+    up, down = (max(phases.apex.height - end.height, 0.0) for end in (phases.takeoff, phases.landing))
+    pace = (math.sqrt(up) + math.sqrt(down)) * fps / (phases.landing.frame - phases.takeoff.frame)
+    return 2.0 * (pace * pace)
 
 
-def _of_contacts(phases: Phases, gravity: float, fps: float) -> list[list[float]]:
+def _of_contacts(phases: Phases, gravity: float, fps: float) -> list[dict[int, float]]:
     """Return the errors of time: of a contact, with the height there and the bottom beside it; and of each bottom
-    alone.
+    alone. Each is a column of L: what one standard error moves, by its row.
 
     A keyed pose is rounded in time alone: it has its own height.
     """
-    errors = []
+    errors: list[dict[int, float]] = []
     sides = (
         (phases.takeoff, phases.crouch, TAKEOFF_FRAME, TAKEOFF_HEIGHT, CROUCH_FRAME, 1.0),
         (phases.landing, phases.absorbed, LANDING_FRAME, LANDING_HEIGHT, ABSORBED_FRAME, -1.0),
@@ -125,18 +139,18 @@ def _of_contacts(phases: Phases, gravity: float, fps: float) -> list[list[float]
         speed = math.sqrt(2.0 * gravity * rise)
         own = 0.0 if bottom is None else frame_error(bottom, phases=phases)
         shared = 0.0 if bottom is None else math.copysign(min(abs(bottom.along) * error, own), bottom.along)
-        errors += [_move({frame: error, height: sign * speed * error / fps, far: shared})]
-        errors += [_move({far: math.sqrt(own**2 - shared**2)})]
+        errors.append({frame: error, height: sign * speed * error / fps, far: shared})
+        errors.append({far: math.sqrt(own**2 - shared**2)})
     return errors
 
 
-def _of_heights(as_read: Array, phases: Phases, arc: Arc | None, noise: float, fps: float) -> list[list[float]]:
+def _of_heights(as_read: Array, phases: Phases, arc: Arc | None, noise: float, fps: float) -> list[dict[int, float]]:
     """Return the errors of height by the samples' noise, and what they do to the top and to the gravity."""
     own = arc is not None and phases.apex.frame == arc.apex_frame
     ends = [i for i in (TAKEOFF_HEIGHT, LANDING_HEIGHT) if arc is None or not _is_on(as_read, i, arc, fps)]
-    errors = [_move({i: FITTED * noise}) for i in (CROUCH_HEIGHT, ABSORBED_HEIGHT, *ends)]
+    errors = [{i: FITTED * noise} for i in (CROUCH_HEIGHT, ABSORBED_HEIGHT, *ends)]
     if not own:
-        errors.append(_move({APEX_FRAME: frame_error(phases.apex, phases=phases)}))
+        errors.append({APEX_FRAME: frame_error(phases.apex, phases=phases)})
     if arc is None or arc.count < 4:
         return errors
     reach = [i for i in (TAKEOFF_HEIGHT, LANDING_HEIGHT) if i not in ends]
@@ -148,7 +162,7 @@ def _is_on(as_read: Array, height: int, arc: Arc, fps: float) -> bool:
     return abs(float(as_read[height]) - float(arc.heights(frame, fps))) <= ON_ARC
 
 
-def _of_arc(as_read: Array, arc: Arc, heights: list[int], *, own: bool, fps: float) -> list[list[float]]:
+def _of_arc(as_read: Array, arc: Arc, heights: list[int], *, own: bool, fps: float) -> list[dict[int, float]]:
     """Return a least-squares parabola's errors, by its orthogonal parts: mean, slope and bend over n even samples.
 
     Each sample's noise s gives them s / sqrt(n), s / sqrt(S₂) and s / sqrt(S₄), with S₂ = n (n² - 1) / 12 and
@@ -171,13 +185,5 @@ def _of_arc(as_read: Array, arc: Arc, heights: list[int], *, own: bool, fps: flo
         moved = {i: size * float(shape[i - CROUCH_HEIGHT]) for i in heights}
         if own:
             moved[APEX_FRAME] = size * slope / arc.gravity * fps
-        errors.append(_move({**moved, ARC_GRAVITY: size * pull}))
+        errors.append({**moved, ARC_GRAVITY: size * pull})
     return errors
-
-
-def _move(moved: dict[int, float]) -> list[float]:
-    """Return a column of L: what one standard error moves, by its row."""
-    column = [0.0] * (ARC_GRAVITY + 1)
-    for row, by in moved.items():
-        column[row] = by
-    return column

@@ -10,7 +10,7 @@ from ..arrays import Array
 from ..phases import Phases
 from ..quantity import Quantity, as_ratio, in_meters, in_radians, in_speed
 from ..track import Track
-from .arc import air_samples, frame_error, is_drawn
+from .arc import frame_error, is_drawn
 from .flight import Flight
 
 STOP_SHARE = 0.15
@@ -49,14 +49,13 @@ class Travel:
     course: TravelCourse | None
 
 
-def measure_travel(track: Track, phases: Phases, *, flight: Flight) -> Travel:
-    """Measure the horizontal path of one flight.
+def measure_travel(track: Track, phases: Phases, *, flight: Flight, air: slice) -> Travel:
+    """Measure the horizontal path of one flight. air: its samples, strictly between takeoff and landing.
 
     The spread is the largest less the smallest speed of a cubic through the samples in the air, as a share
     of the mean; the turn is the range of its direction, radians. Both are zero for a free flight.
     """
     takeoff, landing = phases.takeoff, phases.landing
-    air = air_samples(track, phases)
     frames, places = track.frames[air], track.positions[air]
     drawn = is_drawn(phases) and phases.arc is not None and len(frames) >= 5
     if drawn:
