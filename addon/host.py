@@ -8,6 +8,8 @@ from typing import Literal
 import bpy
 from bpy.types import Action, AnimData, FCurve, ImageFormatSettings, Material, NlaStrip, NodeTree, Scene, World
 
+HAS_SLOTS = "slots" in Action.bl_rna.properties
+"""Whether an action has slots, as from 4.4 on."""
 BONE_PATH = re.compile(r'^pose\.bones\["((?:[^"\\]|\\.)*)"\]\.(\w+)$')
 
 
@@ -20,17 +22,13 @@ def curves_of(holder: AnimData | NlaStrip) -> list[FCurve]:
     action: Action | None = holder.action
     if action is None:
         return []
-    if not hasattr(action, "slots"):
+    if not HAS_SLOTS:
         return list(action.fcurves)  # type: ignore[attr-defined]  # the stubs are of the newest release
     slot = holder.action_slot
     if slot is None:
         return []
-    bags = (
-        strip.channelbag(slot)
-        for layer in action.layers
-        for strip in layer.strips
-        if isinstance(strip, bpy.types.ActionKeyframeStrip)
-    )
+    keyed = bpy.types.ActionKeyframeStrip
+    bags = [strip.channelbag(slot) for layer in action.layers for strip in layer.strips if isinstance(strip, keyed)]
     return [curve for bag in bags if bag is not None for curve in bag.fcurves]
 
 
@@ -41,7 +39,7 @@ def lacks_slot(holder: AnimData | NlaStrip) -> bool:
 
 def all_curves_of(action: Action) -> list[FCurve]:
     """List the F-curves of an action, whoever plays them."""
-    if not hasattr(action, "slots"):
+    if not HAS_SLOTS:
         return list(action.fcurves)  # type: ignore[attr-defined]  # the stubs are of the newest release
     strips = (strip for layer in action.layers for strip in layer.strips)
     keyed = (strip for strip in strips if isinstance(strip, bpy.types.ActionKeyframeStrip))
@@ -55,9 +53,7 @@ def is_silent(curve: FCurve) -> bool:
     """
     if curve.mute or curve.is_empty or not curve.is_valid:
         return True
-    if curve.group is None or not curve.group.mute:
-        return False
-    return not (hasattr(Action.bl_rna, "properties") and "slots" in Action.bl_rna.properties)
+    return not HAS_SLOTS and curve.group is not None and curve.group.mute
 
 
 def bone_of_path(data_path: str) -> tuple[str, str] | None:

@@ -56,9 +56,10 @@ class Channel:
         """Return what `curves.values_of` takes to read it at timeline frames."""
         return self.curve, self.shape, self.clock.to_action(frames)
 
-    def keys(self) -> tuple[Array, Array]:
-        """Return (k,) timeline frames of the keys that play, and (k,) interpolation numbers."""
-        return self.clock.to_timeline(self.shape.frames), self.shape.kinds
+    def keys(self) -> tuple[bytes, bytes]:
+        """Return (k,) timeline frames of the keys that play, and (k,) interpolation numbers, as bytes."""
+        frames, (_, kinds) = self.shape.frames, self.shape.times
+        return self.clock.to_timeline(frames).tobytes(), kinds
 
     def span(self) -> tuple[float, float]:
         """Return the first and last timeline frame of the curve's keys, or of its baked samples."""
@@ -70,7 +71,7 @@ class Channel:
 
     def is_flat(self) -> bool:
         """Say whether the curve holds one value throughout, so that it is there but moves nothing."""
-        return bool(len(self.shape.kinds)) and self.shape.is_flat and not len(self.curve.modifiers)
+        return self.shape.is_flat and bool(len(self.shape.kinds)) and not len(self.curve.modifiers)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,9 +99,9 @@ class Motion:
 
     def __init__(self, owner: ID) -> None:
         data: AnimData | None = getattr(owner, "animation_data", None)
+        self._mixed = False
         self._own: Curves = {}
         self._clips: list[tuple[NlaStrip, Curves]] = []
-        self._mixed = False
         self._drivers: Curves = {}
         if data is None:
             return
@@ -111,7 +112,7 @@ class Motion:
         solo = layered and any(track.is_solo for track in data.nla_tracks)
         if not data.use_tweak_mode and not solo:
             self._own = _by_path(host.curves_of(data))
-        self._mixed = data.action_blend_type != "REPLACE" or data.action_influence < 1.0
+        self._mixed = bool(self._clips) and (data.action_blend_type != "REPLACE" or data.action_influence < 1.0)
 
     def __iter__(self) -> Iterator[str]:
         """Return data paths of all curves, each once, in the order of the action and then of the clips."""
@@ -132,7 +133,7 @@ class Motion:
         for axis, curve in _heard(self._own, path).items():
             axes[axis] = _channel(curve)
         notes: list[str] = []
-        if self._clips and self._mixed and any(axes):
+        if self._mixed and any(axes):
             notes.append("read from its action alone, without the NLA strips it is mixed with")
         used: list[NlaStrip] = []
         open_axes = [axis for axis in range(3) if axes[axis] is None]

@@ -77,7 +77,7 @@ def values_of(asked: Sequence[tuple[FCurve, Keys, Array]]) -> list[Array]:
     found = [np.empty(0)] * len(asked)
     together: dict[tuple[bytes, ...], list[int]] = {}
     for row, (curve, keys, frames) in enumerate(asked):
-        if _is_hosts(curve, keys, frames):
+        if len(frames) < FEW_FRAMES or _is_hosts(curve, keys):
             found[row] = _hosts(curve, frames)
         elif keys.known and keys.known[0][0] is frames:
             found[row] = keys.known[0][1]
@@ -94,10 +94,9 @@ def values_of(asked: Sequence[tuple[FCurve, Keys, Array]]) -> list[Array]:
     return found
 
 
-def _is_hosts(curve: FCurve, keys: Keys, frames: Array) -> bool:
-    return (
-        len(frames) < FEW_FRAMES or not len(keys.kinds) or len(curve.modifiers) > 0 or curve.extrapolation != "CONSTANT"
-    )
+def _is_hosts(curve: FCurve, keys: Keys) -> bool:
+    """Tell whether values do not follow from the keys alone."""
+    return not len(keys.kinds) or len(curve.modifiers) > 0 or curve.extrapolation != "CONSTANT"
 
 
 def _hosts(curve: FCurve, frames: Array) -> Array:
@@ -131,7 +130,7 @@ class KeyTiming:
     """When curves of k keys go from key to key, whatever their values.
 
     straight  (k - 1,) whether they go straight, or stay and leap; None where they never do; level: whether they stay
-    shorten   (2, 1, k - 1) what the handles out of a key and back from the next are divided by
+    shorten   (2, 1, k - 1) what the handles out of a key and back from the next are divided by; None where that is 1
     counts    (k - 1,) frames from each key to the next
     shares    t of each frame before the last key; not a number where the host has to be asked
     unknown   indices of those frames
@@ -139,7 +138,7 @@ class KeyTiming:
 
     straight: Array | None
     level: Array | None
-    shorten: Array
+    shorten: Array | None
     counts: Array
     shares: Array
     unknown: Array
@@ -156,32 +155,36 @@ def _timing(when: bytes, kinds: bytes, frames: bytes) -> KeyTiming:
     span = np.maximum(points[1:] - points[:-1], LEAST_KEY_GAP)
     legs = np.array((right[:-1] - points[:-1], points[1:] - left[1:])) / span
     # The host shortens a handle, whole, to the key spacing.
-    shorten = np.maximum(legs, 1.0)
-    legs /= shorten
+    whole = np.maximum(legs, 1.0)
+    shorten = whole[:, None] if (whole > 1.0).any() else None
+    legs /= whole
     hosts = (legs.min(axis=0) < SHORTEST_HANDLE) | (legs.sum(axis=0) > LONGEST_HANDLES)
     straight, level = (which if which.any() else None for which in (between < BEZIER, between == CONSTANT))
-    rows = _cubics(places[:, None], straight, shorten[:, None])[:, 0]
+    rows = _cubics(places[:, None], straight, shorten)[:, 0]
     rows[1, (hosts & (between == BEZIER)) | (between > BEZIER)] = np.nan
     edges = np.searchsorted(asked, points - HIT)
     edges[0] = 0
     counts = np.diff(edges)
     t = _shares(rows.repeat(counts, axis=-1), asked[: edges[-1]])
-    return KeyTiming(straight, level, shorten[:, None], counts, t, np.flatnonzero(np.isnan(t)))
+    return KeyTiming(straight, level, shorten, counts, t, np.flatnonzero(np.isnan(t)))
 
 
-def _cubics(places: Array, straight: Array | None, shorten: Array) -> Array:
+def _cubics(places: Array, straight: Array | None, shorten: Array | None) -> Array:
     """Return (4, r, k - 1): start, and coefficients of t, t², t³, of what r rows do from each of k keys to the next.
 
-    straight: (k - 1,) where they go straight; None for nowhere.
+    straight: (k - 1,) where they go straight; shorten: as in `KeyTiming`; None for nowhere.
     """
     points, left, right = places
-    chord = points[:, 1:] - points[:, :-1]
-    legs = np.array((right[:, :-1] - points[:, :-1], points[:, 1:] - left[:, 1:])) / shorten
+    start, end = points[:, :-1], points[:, 1:]
+    chord = end - start
+    legs = np.array((right[:, :-1] - start, end - left[:, 1:]))
+    if shorten is not None:
+        legs /= shorten
     if straight is not None:
         legs[:, :, straight] = chord[:, straight] / 3.0
     out, back = legs * 3.0
     cubed = out + back - 2.0 * chord
-    return np.array((points[:, :-1], out, chord - out - cubed, cubed))
+    return np.array((start, out, chord - out - cubed, cubed))
 
 
 def _shares(cubics: Array, frames: Array) -> Array:

@@ -149,11 +149,13 @@ def _curve_positions(
 ) -> Array:
     """Add the parts of a location up at these frames of its curves, and place them as `_placing` says, (n, 3)."""
     local = np.zeros((3, len(frames)))
+    keyed: list[tuple[int, Channel]] = []
     for channels, still in parts:
-        for axis, value in enumerate(still):
-            if channels.axes[axis] is None:
-                local[axis] += value
-    keyed = [(axis, channel) for channels, _ in parts for axis, channel in enumerate(channels.axes) if channel]
+        for axis, channel in enumerate(channels.axes):
+            if channel is None:
+                local[axis] += still[axis]
+            else:
+                keyed.append((axis, channel))
     for (axis, _), values in zip(keyed, values_of([channel.asked(frames) for _, channel in keyed]), strict=True):
         local[axis] += values
     # Not the matrix product: for three columns its threads cost more than they bring.
@@ -195,7 +197,7 @@ def _numbered(first: int, last: int) -> Array:
 def _keys(moving: Sequence[Channel]) -> tuple[Array | None, str | None]:
     """Return the union of the keys, on the timeline, and how they are joined; None when not known."""
     # Channels are mostly keyed together: what is the same is looked at once.
-    return _united(frozenset((frames.tobytes(), kinds.tobytes()) for frames, kinds in map(Channel.keys, moving)))
+    return _united(frozenset([channel.keys() for channel in moving]))
 
 
 @lru_cache(maxsize=8)

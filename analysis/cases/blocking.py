@@ -7,8 +7,6 @@ the keys tell the events better than any curve between them.
 import math
 from dataclasses import dataclass
 
-import numpy as np
-
 from ..arrays import Array
 from ..beat import ROUNDING
 from ..limits import Limits
@@ -64,7 +62,7 @@ def jumps_in_poses(frames: Array, heights: Array, limits: Limits) -> list[Posed]
     """
     found = []
     turns = tops(heights, limits.smallest_hop)
-    bounds = [0, *(turn.top for turn in turns), len(frames) - 1]
+    bounds = [0, *[turn.top for turn in turns], len(frames) - 1]
     f, z = frames.tolist(), heights.tolist()
     for top, first, last in zip(turns, bounds[:-2], bounds[2:], strict=True):
         before, after = _sides(z, top, first, last)
@@ -73,8 +71,8 @@ def jumps_in_poses(frames: Array, heights: Array, limits: Limits) -> list[Posed]
             continue
         pairs = _pairs(f, z, top.top, before, after)
         takeoff, _ = max(pairs, key=pairs.__getitem__)
-        height, rests = z[top.top] - z[takeoff], _rests(heights, before.bottom, after.bottom, first, last)
-        if height >= limits.smallest_hop and all(z[top.top] >= rest + ABOVE * height for rest in rests):
+        height, rests = z[top.top] - z[takeoff], _rests(z, before.bottom, after.bottom, first, last)
+        if height >= limits.smallest_hop and all([z[top.top] >= rest + ABOVE * height for rest in rests]):
             found.append(_posed(f, top.top, before, after, pairs, height))
     return found
 
@@ -85,15 +83,15 @@ def _posed(
     total = sum(pairs.values())
     takeoffs: dict[int, float] = {}
     landings: dict[int, float] = {}
-    for pair, weight in pairs.items():
-        for index, shares in zip(pair, (takeoffs, landings), strict=True):
-            shares[index] = shares.get(index, 0.0) + weight / total
+    for (left, met), weight in pairs.items():
+        takeoffs[left] = takeoffs.get(left, 0.0) + weight / total
+        landings[met] = landings.get(met, 0.0) + weight / total
     absorbed = None if landings.get(after.bottom, 0.0) > 0.5 else f[after.bottom]
     return Posed(
         None if takeoffs.get(before.bottom, 0.0) > 0.5 else f[before.bottom],
-        tuple((f[i], share) for i, share in takeoffs.items()),
+        tuple([(f[i], share) for i, share in takeoffs.items()]),
         f[top],
-        tuple((f[i], share) for i, share in landings.items()),
+        tuple([(f[i], share) for i, share in landings.items()]),
         absorbed,
         height,
     )
@@ -108,9 +106,10 @@ def _sides(z: list[float], top: Turn, first: int, last: int) -> tuple[_Side, _Si
     end = _foot(z[top.top : top.after + 1][::-1])
     start, end = top.before + start, top.after - end
     level = BY_EYE * (z[top.top] - max(z[start], z[end]))
-    rising = tuple(i for i in range(start + 1, top.top) if z[i] < z[top.top] - level)
-    falling = tuple(i for i in range(top.top + 1, end) if z[i] < z[top.top] - level)
-    is_left, is_met = (_stands(way, z[top.top]) for way in (z[first : start + 1], z[end : last + 1][::-1]))
+    under = z[top.top] - level
+    rising = tuple([i for i in range(start + 1, top.top) if z[i] < under])
+    falling = tuple([i for i in range(top.top + 1, end) if z[i] < under])
+    is_left, is_met = _stands(z[first : start + 1], z[top.top]), _stands(z[end : last + 1][::-1], z[top.top])
     return _Side(start, rising, is_left), _Side(end, falling, is_met)
 
 
@@ -144,7 +143,7 @@ def _pairs(f: list[float], z: list[float], top: int, before: _Side, after: _Side
     Every pose on the arc asks for the same gravity, so of the pairs that agree the outermost one lies on the ground.
     """
     takeoffs, landings = _places(f, z, top, before), _places(f, z, top, after)
-    first, last = ((side.between or (side.bottom,))[at] for side, at in ((before, 0), (after, -1)))
+    first, last = (before.between or (before.bottom,))[0], (after.between or (after.bottom,))[-1]
     eye = BY_EYE * (z[top] - min(z[before.bottom], z[after.bottom]))
     apex = _apex_error(f[before.bottom : after.bottom + 1], z[before.bottom : after.bottom + 1], f[top], 2 * eye)
     weights = {}
@@ -152,8 +151,7 @@ def _pairs(f: list[float], z: list[float], top: int, before: _Side, after: _Side
         for b, met in landings.items():
             off = math.log(_gravity(f, z, a, top) / _gravity(f, z, b, top))
             up, down = 1 / (f[top] - f[a]), 1 / (f[b] - f[top])
-            heights = [eye / max(z[top] - z[contact], eye) for contact in (a, b)]
-            doubts = [2 * apex * (up + down), *heights]
+            doubts = 2 * apex * (up + down), eye / max(z[top] - z[a], eye), eye / max(z[top] - z[b], eye)
             outer = (f[min(b, last)] - f[max(a, first)]) / (f[after.bottom] - f[before.bottom])
             agreed = SKEWED + math.exp(-0.5 * (off / math.hypot(*doubts)) ** 2)
             weights[a, b] = math.exp(left + met + OUTERMOST * outer) * agreed
@@ -182,7 +180,7 @@ def _apex_error(f: list[float], z: list[float], top: float, within: float) -> fl
     meters may be the top.
     """
     least = max(z) - within
-    away = max(abs(frame - top) for frame, height in zip(f, z, strict=True) if height >= least)
+    away = max([abs(frame - top) for frame, height in zip(f, z, strict=True) if height >= least])
     return math.hypot(ROUNDING, away / 3**0.5)
 
 
@@ -190,15 +188,11 @@ def _gravity(f: list[float], z: list[float], contact: int, top: int) -> float:
     return max(2 * (z[top] - z[contact]), 1e-6) / (f[top] - f[contact]) ** 2
 
 
-def _rests(z: Array, crouch: int, absorbed: int, first: int, last: int) -> list[float]:
+def _rests(z: list[float], crouch: int, absorbed: int, first: int, last: int) -> list[float]:
     """Return the heights at rest next to the jump: held poses and the ends of the track, up to the tops beside the
     jump.
     """
-    same = np.abs(z[1:] - z[:-1]) <= 1e-4
-    before, after = same[first : max(crouch - 1, first)].nonzero()[0], same[absorbed + 1 : last].nonzero()[0]
-    rests = []
-    if len(before) or 0 == first < crouch:
-        rests.append(float(z[first + before[-1]] if len(before) else z[0]))
-    if len(after) or absorbed < last == len(z) - 1:
-        rests.append(float(z[absorbed + 1 + after[0]] if len(after) else z[-1]))
-    return rests
+    before = [z[i] for i in range(first, crouch - 1) if abs(z[i + 1] - z[i]) <= 1e-4]
+    after = [z[i] for i in range(absorbed + 1, last) if abs(z[i + 1] - z[i]) <= 1e-4]
+    rests = before[-1:] or ([z[0]] if 0 == first < crouch else [])
+    return rests + (after[:1] or ([z[-1]] if absorbed < last == len(z) - 1 else []))

@@ -34,8 +34,8 @@ class Course:
     def backward(self) -> "Course":
         """The same course with time reversed."""
         last = len(self.frames) - 1
-        turns = (Turn(last - one.after, last - one.top, last - one.before) for one in self.turns[::-1])
-        rests = (Rest(last - one.last, last - one.first, one.end, one.start) for one in self.rests[::-1])
+        turns = [Turn(last - one.after, last - one.top, last - one.before) for one in self.turns[::-1]]
+        rests = [Rest(last - one.last, last - one.first, one.end, one.start) for one in self.rests[::-1]]
         return Course(-self.frames[::-1], self.heights[::-1], tuple(turns), tuple(rests), self.held)
 
 

@@ -136,15 +136,16 @@ class _Top:
         up, first = fastest(f[top.before : top.top + 1], z[top.before : top.top + 1])
         down, last = fastest(f[top.top : top.after + 1], -z[top.top : top.after + 1])
         start, end = top.before + first, top.top + last + 1
-        starts, ends = np.arange(start, top.top), np.arange(top.top + 1, end + 1)
-        return (up, down, windows(f, z, starts, ends)) if end - start + 1 >= FEWEST_STRETCH_SAMPLES else None
+        if end - start + 1 < FEWEST_STRETCH_SAMPLES:
+            return None
+        return up, down, windows(f, z, np.arange(start, top.top), np.arange(top.top + 1, end + 1))
 
 
 def _top_on(sheet: Poses, poses: Poses, turn: Turn) -> _Top | None:
     """Find a top of `poses` on other samples of the same curve; None where too few lie around it."""
     f, z = poses.frames, sheet.heights
-    before, after = sheet.frames.searchsorted(f[[turn.before, turn.after]]).tolist()
-    after = min(after, len(z) - 1)
+    before = int(sheet.frames.searchsorted(f[turn.before]))
+    after = min(int(sheet.frames.searchsorted(f[turn.after])), len(z) - 1)
     if after - before < 4:
         return None
     top = before + int(z[before : after + 1].argmax())

@@ -75,11 +75,10 @@ def built(case: Case, takeoff: ContactReading | None, landing: ContactReading | 
 def posed_phases(case: Case, posed: Posed, takeoff: ContactReading, landing: ContactReading) -> Phases:
     """Return the events on their keys: as a curve, where the one drawn between takeoff and landing is a parabola."""
     poses = case.poses
-    off = min((frame for frame, _ in posed.takeoffs), key=lambda frame: abs(frame - takeoff.frame))
-    on = min((frame for frame, _ in posed.landings), key=lambda frame: abs(frame - landing.frame))
+    off, on = _nearest(posed.takeoffs, takeoff.frame), _nearest(posed.landings, landing.frame)
     arc = None if poses.held else _drawn_arc(case, posed, off, on)
     error = ROUNDING * case.step if arc is None else AGREED
-    told = [off, posed.apex, on, *(frame for frame in (posed.crouch, posed.absorbed) if frame is not None)]
+    told = [off, posed.apex, on, *[frame for frame in (posed.crouch, posed.absorbed) if frame is not None]]
     heights = np.interp(told, poses.frames, poses.heights).tolist()
     event = {frame: Event(frame, error, height) for frame, height in zip(told, heights, strict=True)}
     between_keys = arc is not None and abs(arc.apex_frame - posed.apex) > AGREED
@@ -95,6 +94,11 @@ def posed_phases(case: Case, posed: Posed, takeoff: ContactReading, landing: Con
         held=poses.held,
         popped=posed.crouch is None,
     )
+
+
+def _nearest(keys: tuple[tuple[float, float], ...], to: float) -> float:
+    """Return the frame of the key that lies nearest to a frame."""
+    return keys[0][0] if len(keys) == 1 else min(keys, key=lambda key: abs(key[0] - to))[0]
 
 
 def _drawn_arc(case: Case, posed: Posed, takeoff: float, landing: float) -> Arc | None:

@@ -81,7 +81,7 @@ def _heard(
             if nearest is None or certainty > nearest[0]:
                 nearest = certainty, case, testimonies
             continue
-        phases = built(case, *(_contact(case, testimonies, end) for end in ("takeoff", "landing")))
+        phases = built(case, _contact(case, testimonies, "takeoff"), _contact(case, testimonies, "landing"))
         if phases is not None and _by_feet(testimonies):
             phases = replace(phases, notes=(*phases.notes, Note(Said.BY_FEET)))
         frame = float(poses.frames[case.turn.top])
@@ -93,7 +93,7 @@ def _heard(
             notes.append(Note(Said.LOW, {"frame": frame, "hop": limits.smallest_hop * 100}))
         else:
             found.append(replace(phases, certainty=certainty))
-    found = _apart(found)
+    found = _apart(found) if len(found) > 1 else found
     if poses.even:
         found += falls_on_curve(track, poses, world.gravity, limits, found)
     if not found and nearest is not None:
@@ -131,7 +131,8 @@ def _by_feet(testimonies: Sequence[Testimony]) -> bool:
 
 def _pace(phases: Phases, world: World, fps: float) -> float:
     """Return the air pace that the heights and the airtime ask for, with a frame's grace for few frames."""
-    up, down = (max(phases.apex.height - end.height, 0.0) for end in (phases.takeoff, phases.landing))
+    up = max(phases.apex.height - phases.takeoff.height, 0.0)
+    down = max(phases.apex.height - phases.landing.height, 0.0)
     real = ((2 * up / world.gravity) ** 0.5 + (2 * down / world.gravity) ** 0.5) * fps
     return real / max(phases.landing.frame - phases.takeoff.frame, 1e-6)
 

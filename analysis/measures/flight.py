@@ -78,7 +78,7 @@ def measure_flight(track: Track, phases: Phases, world: World, *, readings: Read
     """
     fps, up, down, gravity, air = track.fps, readings.up, readings.down, readings.gravity, readings.air
     rise, fall = readings.apex - readings.takeoff, readings.landing - readings.apex
-    v_up, v_down = (math.sqrt(2.0 * float(gravity[0] * height[0])) for height in (up, down))
+    v_up, v_down = math.sqrt(2.0 * float(gravity[0] * up[0])), math.sqrt(2.0 * float(gravity[0] * down[0]))
     shape, free = measure_shape(track, phases, air, noise=readings.noise, speed=0.5 * (v_up + v_down))
     v_up = 2.0 * float(up[0]) / free.rise * fps if free and free.rise else v_up
     v_down = 2.0 * float(down[0]) / free.fall * fps if free and free.fall else v_down

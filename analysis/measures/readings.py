@@ -116,7 +116,8 @@ def read_events(track: Track, phases: Phases) -> Readings:
 
 def _asked_gravity(phases: Phases, fps: float) -> float:
     """Return m/s² under which both heights take the airtime: 2 (sqrt h + sqrt drop)² / T², which needs no apex."""
-    up, down = (max(phases.apex.height - end.height, 0.0) for end in (phases.takeoff, phases.landing))
+    up = max(phases.apex.height - phases.takeoff.height, 0.0)
+    down = max(phases.apex.height - phases.landing.height, 0.0)
     pace = (math.sqrt(up) + math.sqrt(down)) * fps / (phases.landing.frame - phases.takeoff.frame)
     return 2.0 * (pace * pace)
 

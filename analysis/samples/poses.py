@@ -62,11 +62,14 @@ class Poses:
 
 def poses_of(track: Track) -> Poses:
     """Pick the poses out of a track's samples."""
-    starts = _starts(track)
-    gaps = starts[1:] - starts[:-1]
+    moves = _moves(track)
     # Where half the gaps are of two frames and more, poses begin on two thirds of the frames at most.
-    held = track.interpolation == "constant" or (3 <= len(gaps) <= 0.7 * len(track.frames) and median(gaps) >= 2)
-    if not held:
+    few = 3 <= np.count_nonzero(moves) <= 0.7 * len(track.frames)
+    if not few and track.interpolation != "constant":
+        return _drawn(track)
+    starts = np.concatenate(([0], moves.nonzero()[0] + 1))
+    gaps = starts[1:] - starts[:-1]
+    if track.interpolation != "constant" and median(gaps) < 2:
         return _drawn(track)
     step = int(median(gaps)) if len(gaps) else 1
     even = step <= MOST_STEP and len(gaps) >= 6 and is_even(gaps)
@@ -108,13 +111,11 @@ def keyed(track: Track, poses: Poses) -> Keyed | None:
     at = keyed_samples(poses.frames, track.key_frames)
     if not FEWEST_FLIGHT_KEYS <= len(at) <= MOST_KEYED_SHARE * len(poses.frames):
         return None
-    heights = poses.heights[at]
-    frames, noise = poses.frames[at], _noise(heights)
+    frames, heights = poses.frames[at], poses.heights[at]
+    noise = _noise(heights)
     off = max(noise, HAND_KEYED_ERROR_SHARE * float(heights.max() - heights.min()))
-    return Keyed(*(
-        Poses(frames, heights, poses.step, poses.held, poses.even, sigma, poses.bad, by_hand)
-        for sigma, by_hand in ((noise, poses.by_hand), (off, True))
-    ))  # fmt: skip
+    made = frames, heights, poses.step, poses.held, poses.even
+    return Keyed(Poses(*made, noise, poses.bad, poses.by_hand), Poses(*made, off, poses.bad, True))
 
 
 def keys_within(track: Track) -> Array | None:
@@ -147,11 +148,10 @@ def _drawn(track: Track) -> Poses:
             even = is_even(gaps)
             return _made(track, at, int(median(gaps)) if even else 1, held=False, even=even)
     poses = _made(track, slice(None), 1, held=False, even=True)
-    sparse = keys is not None and len(keys) < len(track.frames)
-    gaps = track.frames[1:] - track.frames[:-1]
-    if sparse or len(track.frames) < FEWEST_NOISE_SAMPLES or gaps.max() > gaps.min():
+    if (keys is not None and len(keys) < len(track.frames)) or len(track.frames) < FEWEST_NOISE_SAMPLES:
         return poses
-    return _mended(track, poses)
+    gaps = track.frames[1:] - track.frames[:-1]
+    return poses if gaps.max() > gaps.min() else _mended(track, poses)
 
 
 def _mended(track: Track, poses: Poses) -> Poses:
@@ -183,9 +183,11 @@ def _made(track: Track, which: slice | Array, step: int, *, held: bool, even: bo
     return Poses(track.frames[which], heights, step, held, even, noise)
 
 
-def _starts(track: Track) -> Array:
+def _moves(track: Track) -> Array:
+    """Return whether each sample but the first (n - 1,) is another pose than the one before it."""
     x, y, z = (np.abs(track.positions[1:] - track.positions[:-1]) > SAME_POSE_METERS).T
-    return np.concatenate(([0], (x | y | z).nonzero()[0] + 1))
+    moves: Array = x | y | z
+    return moves
 
 
 def _latest(starts: Array, n: int) -> Array:

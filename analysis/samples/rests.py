@@ -44,9 +44,12 @@ def rests_of(frames: Array, heights: Array, *, fps: float, within: float) -> lis
     edges = (inside[1:] != inside[:-1]).nonzero()[0].tolist()
     held = [(a, b - 1) for a, b in zip(edges[::2], edges[1::2], strict=True)]
     return [
-        Rest(a, b + width - 1, float(heights[a : a + width].sum()) / width, float(heights[b : b + width].sum()) / width)
-        for a, b in held
+        Rest(a, b + width - 1, _mean(heights[a : a + width]), _mean(heights[b : b + width])) for a, b in held
     ]
+
+
+def _mean(values: Array) -> float:
+    return float(np.add.reduce(values)) / len(values)
 
 
 def held_between(keys: Array, frames: Array, heights: Array, *, fps: float, within: float) -> list[Rest]:
