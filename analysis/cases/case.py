@@ -16,7 +16,7 @@ from ..track import Followed
 from .blocking import Posed
 from .course import Ascent, Course, ascent_to
 from .flank import Flank
-from .slope import Slope
+from .flank_samples import FlankSamples
 
 NEARBY = 3.0
 """Seconds: a rest this close to a jump tells the height that its body stands at (ours)."""
@@ -142,19 +142,19 @@ class Case:
 def _flank(case: Case, here: Ascent, own_side: Stands, other_side: Stands) -> Flank:
     starts, side = here.turn.before, slice(here.turn.before, here.turn.top + 1)
     frames, heights = here.course.frames[side].tolist(), here.course.heights[side].tolist()
-    slope, bottom, top = Slope(frames, heights), heights[0], heights[-1]
+    samples, bottom, top = FlankSamples(frames, heights), heights[0], heights[-1]
     held = starts == 0 or any([_is_bottom(case, here, rest) for rest in here.rests])
     if len(frames) == 2 and not case.poses.held and frames[1] - frames[0] <= 1.0:
-        return Flank(slope, None, (), True, held)
+        return Flank(samples, None, (), True, held)
     (own, beyond), (across, far) = own_side, other_side
     lowest = bottom if starts == 0 else bottom - LIFTED * (top - bottom)
     # A level under the bottom is the bottom's: what hangs from the hips carries them over it.
     levels = (own, beyond, far if across is None else across)
     stand, *elsewhere = [None if one is None or one < lowest else max(one, bottom) for one in levels]
-    near = tuple([level for level in elsewhere if level is not None and slope.is_near(level)])
+    near = tuple([level for level in elsewhere if level is not None and samples.is_near(level)])
     # A seat that is left, or a crouch that is held, is no stand where the body is fastest about another level.
-    is_seat = near and stand is not None and not slope.is_near(stand)
-    return Flank(slope, None if is_seat else stand, near, starts == 0, held)
+    is_seat = near and stand is not None and not samples.is_near(stand)
+    return Flank(samples, None if is_seat else stand, near, starts == 0, held)
 
 
 def _stands(case: Case, way: Ascent) -> Stands:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from functools import cached_property
 
-from .slope import TIPTOE, Slope
+from .flank_samples import TIPTOE, FlankSamples
 
 POPPED_SHARE = 0.35
 """Share of bodies that leave the ground without a crouch, from where they are held, among those that are held at the
@@ -14,14 +14,14 @@ bottom of the way up and seen to stand nowhere else (ours)."""
 class Flank:
     """One side of a top.
 
-    slope             its samples, from the bottom to the top, both included
+    samples           its samples, from the bottom to the top, both included
     stand             height in meters at which the body stands on this side, None where that is not seen
     elsewhere         heights at which it stands beyond the next jump, and on the other side
     is_open           whether the track ends at the bottom of the side, or the side is a single step, as at a cut
     is_held           whether the bottom is held, or the track begins there: the body may stand at it
     """
 
-    slope: Slope
+    samples: FlankSamples
     stand: float | None
     elsewhere: tuple[float, ...]
     is_open: bool = False
@@ -43,8 +43,8 @@ class Flank:
             return levels[0]
         if self.is_cut:
             return None
-        slope = self.slope
-        return slope.bottom + (slope.height_at(slope.fastest) - slope.bottom) / (1.0 + TIPTOE)
+        samples = self.samples
+        return samples.bottom + (samples.height_at(samples.fastest) - samples.bottom) / (1.0 + TIPTOE)
 
     @property
     def may_pop(self) -> bool:
@@ -54,9 +54,9 @@ class Flank:
     @property
     def is_cut(self) -> bool:
         """Whether the track ends in the midst of the motion."""
-        return self.is_open and self.slope.begins_in_midst
+        return self.is_open and self.samples.begins_in_midst
 
     def share_at(self, frame: float) -> float | None:
         """Tell how far the point is up from its likeliest stand to its top at a frame, as a share; None without one."""
-        levels, slope = self.levels, self.slope
-        return (slope.height_at(frame) - levels[0]) / (slope.top - levels[0]) if levels else None
+        levels, samples = self.levels, self.samples
+        return (samples.height_at(frame) - levels[0]) / (samples.top - levels[0]) if levels else None

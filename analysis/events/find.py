@@ -139,7 +139,7 @@ def _pace(phases: Phases, world: World, fps: float) -> float:
 
 def _hops(case: Case, phases: Phases, limits: Limits) -> float:
     """Tell how sure it is that the body leaves the ground a smallest hop under its top, or lower."""
-    passed = case.rising.slope.crossing(phases.apex.height - limits.smallest_hop)
+    passed = case.rising.samples.crossing(phases.apex.height - limits.smallest_hop)
     if passed is None:
         return float(phases.apex.height - phases.takeoff.height >= limits.smallest_hop)
     later = (passed[0] - phases.takeoff.frame) / max(phases.takeoff.frame_error, 1e-6)
@@ -164,7 +164,7 @@ def _of_nearest(case: Case, testimonies: Sequence[Testimony]) -> Note:
     least = min(spoken, key=spoken.__getitem__, default="")
     against = AGAINST.get(least, Against.UNCLEAR) if spoken.get(least, 0.0) < 0.0 else Against.UNCLEAR
     text = against.value.format(seconds=(last - first) / case.fps)
-    rise = case.rising.slope.top - case.rising.slope.bottom
+    rise = case.rising.samples.top - case.rising.samples.bottom
     return Note(Said.NEAREST, {"first": first, "last": last, "rise": rise, "against": text})
 
 

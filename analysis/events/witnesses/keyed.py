@@ -43,12 +43,12 @@ def seen(case: Case) -> dict[str, float]:
 
 
 def _inside(keys: Array, side: Flank) -> Array:
-    return keys[(keys > side.slope.frames[0]) & (keys < side.slope.frames[-1])]
+    return keys[(keys > side.samples.frames[0]) & (keys < side.samples.frames[-1])]
 
 
 def _alike(case: Case, up: Array, down: Array) -> Array:
     """Return how likely each pair of keys is the contacts, (m, n), but for a factor: on level ground, one height."""
-    rising, falling = case.rising.slope, case.falling.slope
+    rising, falling = case.rising.samples, case.falling.samples
     rise = rising.top - max(rising.bottom, falling.bottom)
     off = np.interp(up, rising.frames, rising.heights)[:, None] - np.interp(down, falling.frames, falling.heights)
     spread = EYE_LEVEL * rise

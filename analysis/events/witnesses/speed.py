@@ -28,8 +28,8 @@ def hear(case: Case) -> Testimony | None:
 def _fastest(side: Flank, case: Case, foot: float | None) -> tuple[ContactReading, ...]:
     if side.is_cut:
         return ()
-    (first, last), fastest = side.slope.fast, side.slope.fastest
-    error = max(FASTEST_PLACE_ERROR * (side.slope.frames[-1] - fastest), 0.5 * (last - first))
+    (first, last), fastest = side.samples.fast, side.samples.fastest
+    error = max(FASTEST_PLACE_ERROR * (side.samples.frames[-1] - fastest), 0.5 * (last - first))
     if foot is None:
         return (ContactReading(fastest, error, TRUST * (1.0 - POPPED_SHARE if side.may_pop else 1.0)),)
     # A foot may be misread, as a sole that hovers is.

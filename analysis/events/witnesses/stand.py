@@ -8,7 +8,7 @@ import math
 
 from ...cases.case import Case
 from ...cases.flank import POPPED_SHARE, Flank
-from ...cases.slope import Slope
+from ...cases.flank_samples import FlankSamples
 from ...contacts.side import NOISY
 from ..testimony import TRUST, ContactReading, Testimony, backward
 from ..weights import nats
@@ -72,21 +72,21 @@ def seen(case: Case) -> dict[str, float]:
     sides = [(side, stand) for side in (up, down) if (stand := side.assumed) is not None]
     if not sides:
         return {"stand unseen": 1.0}
-    top = up.slope.top
+    top = up.samples.top
     rise = top - max([stand for _, stand in sides])
-    passed = [side.slope.crossing(stand) for side, stand in sides]
-    over = [side.slope.frames[-1] - one[0] for (side, _), one in zip(sides, passed, strict=True) if one is not None]
+    passed = [side.samples.crossing(stand) for side, stand in sides]
+    over = [side.samples.frames[-1] - one[0] for (side, _), one in zip(sides, passed, strict=True) if one is not None]
     if rise <= 0.0 or len(over) < len(sides):
         return {"stays under": 1.0}
     seconds = sum(over) / case.fps
     real = sum([math.sqrt(2.0 * (top - stand) / case.gravity) for _, stand in sides])
     # Where it stands elsewhere, it may have come down from there, rather than crouch.
     own = [(side, stand) for side, stand in sides if side.stand is not None] or sides
-    dip = max([stand - side.slope.bottom for side, stand in own])
+    dip = max([stand - side.samples.bottom for side, stand in own])
     rise, pace, dip = max(rise, 1e-4), max(real / max(seconds, 1e-9), 1e-4), max(dip, 1e-4)
     hop = case.limits.smallest_hop
     unseen = {} if up.levels or down.levels else {"stand unseen": 1.0}
-    size = max([_size(side.slope, stand) for side, stand in own])
+    size = max([_size(side.samples, stand) for side, stand in own])
     return (
         unseen
         | _fastest(up, down)
@@ -105,17 +105,17 @@ def _fastest(up: Flank, down: Flank) -> dict[str, float]:
 
     A body that jumps is fastest about where it leaves the ground, one that climbs or is lifted half way up.
     """
-    shares = [share for side in (up, down) if (share := side.share_at(side.slope.fastest)) is not None]
+    shares = [share for side in (up, down) if (share := side.share_at(side.samples.fastest)) is not None]
     return {"fastest at": min(shares)} if shares else {}
 
 
 def _crossing(side: Flank, toes: tuple[float, float]) -> tuple[ContactReading, ...]:
     if side.may_pop:
-        one = _over(side, side.slope.bottom, *toes)
+        one = _over(side, side.samples.bottom, *toes)
         return () if one is None else (ContactReading(*one, POPPED_SHARE * TRUST),)
     levels = side.levels
     found = [one for level in levels if (one := _over(side, level, *toes)) is not None]
-    trust = TRUST if all([side.slope.is_near(level) for level in levels]) else DOUBTED * TRUST
+    trust = TRUST if all([side.samples.is_near(level) for level in levels]) else DOUBTED * TRUST
     return tuple([ContactReading(*one, trust / len(found)) for one in found])
 
 
@@ -123,17 +123,17 @@ def _over(side: Flank, level: float, mean: float, spread: float) -> tuple[float,
     """Return where the point is as high over this level as toes carry it, and the error of that, frames; mean and
     spread are shares of the level.
     """
-    slope = side.slope
-    size = _size(slope, level)
-    found = slope.crossing(level + min(mean * size, 0.5 * (slope.top - level)))
+    samples = side.samples
+    size = _size(samples, level)
+    found = samples.crossing(level + min(mean * size, 0.5 * (samples.top - level)))
     if found is None or found[1] <= 0.0:
         return None
     frame, speed = found
     spread *= 1.0 if side.stand is not None else FAR_STAND_FACTOR
-    return frame, min(spread * size / speed, slope.frames[-1] - slope.frames[0])
+    return frame, min(spread * size / speed, samples.frames[-1] - samples.frames[0])
 
 
-def _size(slope: Slope, stand: float) -> float:
+def _size(samples: FlankSamples, stand: float) -> float:
     """Return meters that the body stands high: over the world's origin, if that crouch can be, else by its depth."""
-    dip = max(stand - slope.bottom, 0.15 * (slope.top - stand))
+    dip = max(stand - samples.bottom, 0.15 * (samples.top - stand))
     return stand if dip <= DEEPEST * stand else dip / USUAL_CROUCH_SHARE

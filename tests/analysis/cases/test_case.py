@@ -107,7 +107,7 @@ def test_a_squat_that_is_held_under_noise_is_no_stand(seed: int) -> None:
     z = np.interp(frames, [0, 60, 100, 140, 240], [0.5, 0.5, 1.0, 0.5, 0.5])
     z += np.random.default_rng(seed).normal(0.0, 0.005, len(z))
     track = Track("Harbourer", 48.0, frames, np.column_stack([0 * z, 0 * z, z]))
-    (case,) = [one for one in cases_of(track, poses_of(track), None, World(), Limits()) if one.rising.slope.top > 0.9]
+    (case,) = [one for one in cases_of(track, poses_of(track), None, World(), Limits()) if one.rising.samples.top > 0.9]
     for side in (case.rising, case.falling):
         assert side.stand is None and side.is_held
 
@@ -119,7 +119,7 @@ def test_a_stand_ten_deviations_over_a_dip_is_one(seed: int) -> None:
     z = np.interp(frames, [0, 60, 72, 92, 112, 124, 240], [1.0, 1.0, 0.95, 1.5, 0.95, 1.0, 1.0])
     z += np.random.default_rng(seed).normal(0.0, 0.005, len(z))
     track = Track("Harbourer", 48.0, frames, np.column_stack([0 * z, 0 * z, z]))
-    (case,) = [one for one in cases_of(track, poses_of(track), None, World(), Limits()) if one.rising.slope.top > 1.4]
+    (case,) = [one for one in cases_of(track, poses_of(track), None, World(), Limits()) if one.rising.samples.top > 1.4]
     for side in (case.rising, case.falling):
         assert side.stand == pytest.approx(1.0, abs=0.02) and not side.is_held
 

@@ -5,19 +5,19 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from leapwright.analysis.cases.flank import Flank
-from leapwright.analysis.cases.slope import Slope
+from leapwright.analysis.cases.flank_samples import FlankSamples
 
 
 def flank(*speeds: float, levels: tuple[float, ...] = (), is_open: bool = False) -> Flank:
     """Return a side that starts at 1 m and rises by these steps, meters a frame."""
     heights = 1.0 + np.concatenate(([0.0], np.cumsum(speeds)))
-    return Flank(Slope(np.arange(float(len(heights))).tolist(), heights.tolist()), None, levels, is_open)
+    return Flank(FlankSamples(np.arange(float(len(heights))).tolist(), heights.tolist()), None, levels, is_open)
 
 
 def test_it_is_fastest_in_the_middle_of_its_fast_steps() -> None:
     # Nine tenths of the top speed count: the steps of 0.095 and 0.1 do, that of 0.085 does not.
     side = flank(0.02, 0.085, 0.095, 0.1, 0.05)
-    assert side.slope.fast == (2.0, 4.0) and side.slope.fastest == 3.0
+    assert side.samples.fast == (2.0, 4.0) and side.samples.fastest == 3.0
 
 
 @pytest.mark.parametrize(("level", "is_near"), [(1.03, False), (1.05, True), (1.3, True), (1.62, False)])
@@ -25,8 +25,8 @@ def test_a_level_counts_where_its_toes_pass_while_the_point_is_fast(level: float
     # It is fast from frame 2 to 5, from 1.1 to 1.7 m. The toes are a quarter of the crouch over the level: at 1.0375,
     # 1.0625, 1.375 and 1.775 m, passed at frames 0.75, 1.25, 3.4 and 6.5. A tenth of 9 frames is allowed for.
     side = flank(0.05, 0.05, *[0.2] * 3, *[0.05] * 6)
-    assert side.slope.fast == (2.0, 5.0)
-    assert side.slope.is_near(level) is is_near
+    assert side.samples.fast == (2.0, 5.0)
+    assert side.samples.is_near(level) is is_near
 
 
 def test_without_a_level_the_toes_leave_where_it_is_fastest() -> None:
@@ -62,5 +62,5 @@ def test_how_far_up_from_the_stand_a_frame_is_goes_from_nothing_to_all_of_the_ri
 def test_of_two_fast_stretches_the_one_nearer_to_the_top_counts() -> None:
     # A squat at full speed, a pause at 0.3 of it, and 0.95 of it where the body leaves: frames 4 to 6. What slows to
     # 0.6 in between is one stretch.
-    assert flank(0.2, 0.2, 0.06, 0.1, 0.19, 0.19, 0.05).slope.fast == (4.0, 6.0)
-    assert flank(0.2, 0.2, 0.12, 0.19, 0.19, 0.05).slope.fast == (0.0, 5.0)
+    assert flank(0.2, 0.2, 0.06, 0.1, 0.19, 0.19, 0.05).samples.fast == (4.0, 6.0)
+    assert flank(0.2, 0.2, 0.12, 0.19, 0.19, 0.05).samples.fast == (0.0, 5.0)

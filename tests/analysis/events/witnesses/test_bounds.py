@@ -10,7 +10,7 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 from leapwright.analysis.cases.flank import Flank
-from leapwright.analysis.cases.slope import Slope
+from leapwright.analysis.cases.flank_samples import FlankSamples
 from leapwright.analysis.contacts.ballistic import Parabola, Stretch
 from leapwright.analysis.contacts.flights import FlightStretch
 from leapwright.analysis.contacts.side import Contact
@@ -138,8 +138,8 @@ def test_contacts_are_trusted_as_their_parabola_is_followed(change: dict, trust:
 def side(*, stands: float = 1.0, dip: float = 0.4, seen: bool = True, speed: float = 0.1) -> Flank:
     """Return a flank that rises at an even speed (meters a frame) from under the stand to well over it."""
     frames = np.arange(0.0, 41.0)
-    slope = Slope(frames.tolist(), (stands - dip + speed * frames).tolist())
-    return Flank(slope, stands if seen else None, (stands,))
+    samples = FlankSamples(frames.tolist(), (stands - dip + speed * frames).tolist())
+    return Flank(samples, stands if seen else None, (stands,))
 
 
 @pytest.mark.parametrize(("dip", "rise", "size"), [
@@ -147,7 +147,7 @@ def side(*, stands: float = 1.0, dip: float = 0.4, seen: bool = True, speed: flo
 ])  # fmt: skip
 def test_a_crouch_of_up_to_eight_tenths_of_a_height_makes_it_the_bodys_own(dip, rise, size) -> None:
     """Otherwise the body is taken to stand four times as high as it crouches."""
-    assert stand._size(side(dip=dip, speed=(dip + rise) / 40).slope, 1.0) == pytest.approx(size)
+    assert stand._size(side(dip=dip, speed=(dip + rise) / 40).samples, 1.0) == pytest.approx(size)
 
 
 @pytest.mark.parametrize(
@@ -156,7 +156,7 @@ def test_a_crouch_of_up_to_eight_tenths_of_a_height_makes_it_the_bodys_own(dip, 
 def test_the_toes_leave_so_far_over_the_stand_give_or_take_some_hundredths(toes, share, spread) -> None:
     """1 m high, 0.1 m a frame: 6 cm over the stand are 0.6 frames after it, 3 cm 0.3 frames."""
     (reading,) = stand._crossing(side(), toes)
-    at_stand = side().slope.crossing(1.0)[0]
+    at_stand = side().samples.crossing(1.0)[0]
     assert reading.frame - at_stand == pytest.approx(10 * share, abs=0.01)
     assert reading.error == pytest.approx(10 * spread, rel=0.01)
     assert reading.trust == pytest.approx(0.9)

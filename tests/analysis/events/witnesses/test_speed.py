@@ -74,7 +74,7 @@ def test_feet_are_believed_before_it_and_doubted_far_from_it(off: float, trust: 
     track, _ = shod(leap=Leap(height=0.45, push=0.4))
     case = only_case(bent(track))
     side = case.rising
-    said = speed._fastest(side, case, side.slope.fastest + off)
+    said = speed._fastest(side, case, side.samples.fastest + off)
     assert [one.trust for one in said] == ([] if trust is None else [pytest.approx(trust)])
 
 

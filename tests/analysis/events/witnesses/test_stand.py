@@ -95,7 +95,7 @@ def test_a_crossing_is_unsure_by_no_more_than_the_whole_way_up() -> None:
     case = only_case(high)
     said = stand.hear(case)
     for (reading,), side in ((said.takeoff, case.rising), (said.landing, case.falling)):
-        assert reading.error <= side.slope.frames[-1] - side.slope.frames[0]
+        assert reading.error <= side.samples.frames[-1] - side.samples.frames[0]
 
 
 def test_a_seat_that_is_left_long_before_the_body_is_fastest_is_believed_less() -> None:
@@ -103,7 +103,7 @@ def test_a_seat_that_is_left_long_before_the_body_is_fastest_is_believed_less() 
     up = np.concatenate([np.full(24, 0.5), [0.47], 0.44 + 0.01 * np.arange(13), 0.56 + 0.1 * np.arange(1, 6)])
     top = up[-1] + np.array([0.05, 0.07, 0.05])
     case = only_case(_still(np.concatenate([up, top, up[::-1]])))
-    assert case.rising.levels and not case.rising.slope.is_near(case.rising.levels[0])
+    assert case.rising.levels and not case.rising.samples.is_near(case.rising.levels[0])
     (reading,) = stand.hear(case).takeoff
     assert reading.trust == pytest.approx(0.6 * 0.9)
 

@@ -1,4 +1,4 @@
-"""Slope: the samples of one side of a top: where they pass a height, and where the point is fastest."""
+"""Flank samples: those of one side of a top: where they pass a height, and where the point is fastest."""
 
 from dataclasses import dataclass
 from functools import cached_property
@@ -21,7 +21,7 @@ the stand: 6 % of the height of a body that crouches by a quarter of it (ours)."
 
 
 @dataclass(frozen=True, eq=False)
-class Slope:
+class FlankSamples:
     """The samples of one side of a top, ground first: n frames and meters; for a landing, time is reversed.
 
     Plain numbers: a side holds few, and arrays of few take longer.
