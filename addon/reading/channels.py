@@ -87,7 +87,7 @@ class Channels:
         return [channel for channel in self.axes if channel is not None and not channel.is_flat()]
 
     def __iter__(self) -> Iterator[Channel]:
-        return (channel for channel in self.axes if channel is not None)
+        return iter([channel for channel in self.axes if channel is not None])
 
 
 STILL = Channels((None, None, None))

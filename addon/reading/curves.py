@@ -52,11 +52,19 @@ class Keys:
 def read_keys(curve: FCurve) -> Keys:
     """Read the keys of a curve; none of a baked one."""
     points = curve.keyframe_points
-    places, kinds = np.empty((3, 2 * len(points)), np.float32), np.empty(len(points), np.int32)
-    for name, part in zip(("co", "handle_left", "handle_right"), places, strict=True):
-        points.foreach_get(name, part)
+    places, (co, left, right), kinds = _room_for(len(points))
+    points.foreach_get("co", co)
+    points.foreach_get("handle_left", left)
+    points.foreach_get("handle_right", right)
     points.foreach_get("interpolation", kinds)
     return _keys(places.tobytes(), kinds.tobytes())
+
+
+@lru_cache(maxsize=8)
+def _room_for(count: int) -> tuple[Array, tuple[Array, ...], Array]:
+    """Return what so many keys are read into: places, their three rows, and interpolations; written anew each time."""
+    places = np.empty((3, 2 * count), np.float32)
+    return places, tuple(places), np.empty(count, np.int32)
 
 
 @lru_cache(maxsize=16)

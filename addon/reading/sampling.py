@@ -99,7 +99,7 @@ def _track(
 ) -> Track:
     """Read what the notes leave out as it is shown; where they leave out nothing, or it cannot be, the curves."""
     keyed = [channel for channels, _ in parts for channel in channels]
-    notes = tuple(dict.fromkeys((*(note for channels, _ in parts for note in channels.notes), *notes)))
+    notes = tuple(dict.fromkeys([*[note for channels, _ in parts for note in channels.notes], *notes]))
     rate = key_time(scene)
     spans = [channel.span() for channel in keyed]
     evaluated = bool(notes) and shown is not None
@@ -115,7 +115,7 @@ def _track(
             raise SourceError(f'"{name}" is keyed over {long} frames: set the scene\'s frame range to the jump')
     turn, shift = _placing(tuple(scene.gravity), unit_scale(scene), place.tobytes())
     positions = _curve_positions(parts, turn, shift, frames if rate == 1.0 else frames * rate)
-    keys, interpolation = _keys([channel for channels, _ in parts for channel in channels.moving])
+    keys, interpolation = _keys([channel for channel in keyed if not channel.is_flat()])
     if evaluated and shown is not None:
         by_curves, positions, notes = positions, shown(frames), (EVALUATED, *invalid_drivers(reads))
         if not keyed and not np.ptp(positions, axis=0).any():

@@ -94,5 +94,7 @@ def _blocked(track: Track, poses: Poses, world: World, limits: Limits, *, regula
     else:
         if keys is None or regular or len(keys) >= len(track.frames):
             return [], step
-        frames, heights = keys, np.interp(keys, track.frames, track.heights)
+        at = keyed_samples(track.frames, keys)
+        on_samples = len(at) == len(keys)
+        frames, heights = keys, track.heights[at] if on_samples else np.interp(keys, track.frames, track.heights)
     return jumps_in_poses(frames, heights, limits), step

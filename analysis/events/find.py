@@ -170,10 +170,12 @@ def _of_nearest(case: Case, testimonies: Sequence[Testimony]) -> Note:
 
 def _of_lengths(track: Track) -> list[Note]:
     """Say that the track moves as if its lengths were not meters."""
+    rise = float(track.heights.max() - track.heights.min())
     steps, gaps = track.positions[1:] - track.positions[:-1], track.frames[1:] - track.frames[:-1]
+    if rise <= HUGE and math.sqrt(3.0) * float(np.abs(steps).max()) * track.fps <= FAST * float(gaps.min()):
+        return []
     x, y, z = steps.T
     speed = math.sqrt(float(((x * x + y * y + z * z) / gaps**2).max())) * track.fps
-    rise = float(track.heights.max() - track.heights.min())
     return [Note(Said.HUGE, {"meters": rise, "speed": speed})] if rise > HUGE or speed > FAST else []
 
 

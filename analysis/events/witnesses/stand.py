@@ -44,9 +44,12 @@ def hear(case: Case) -> Testimony | None:
 
 
 def _known(case: Case) -> tuple[bool, bool]:
-    """Tell whether takeoff and landing are known without the stand: by feet that are seen to leave the ground and to
-    meet it, or by an exact parabola.
+    """Tell whether takeoff and landing are known without the stand: by the one pose that may be it, by feet that are
+    seen to leave the ground and to meet it, or by an exact parabola.
     """
+    posed = case.posed
+    if posed is not None and len(posed.takeoffs) == len(posed.landings) == 1:
+        return True, True
     gap, flight = feet_over(case), case.flight
     if flight is not None and parabola.is_exact(case):
         left, met = (end is not None and not end.is_lost(flight.poses.beat) for end in (flight.takeoff, flight.landing))

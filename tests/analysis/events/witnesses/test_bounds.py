@@ -9,6 +9,7 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
+from leapwright.analysis.cases.blocking import Posed
 from leapwright.analysis.cases.flank import Flank
 from leapwright.analysis.cases.flank_samples import FlankSamples
 from leapwright.analysis.contacts.ballistic import Parabola, Stretch
@@ -177,6 +178,15 @@ def test_of_two_levels_that_it_may_stand_at_each_is_believed_by_half() -> None:
 def test_beside_feet_and_beside_an_exact_parabola_the_stand_has_nothing_to_say(aloft) -> None:
     assert stand._known(aloft) == (True, True)
     for exact in (True, False):
-        case = SimpleNamespace(**vars(seen_by(one := flight(exact=exact))), feet=None)
+        case = SimpleNamespace(**vars(seen_by(one := flight(exact=exact))), feet=None, posed=None)
         case.poses.frames, case.turn, case.poses.step = one.poses.frames, SimpleNamespace(top=6), 1
         assert stand._known(case) == (exact, exact)
+
+
+@pytest.mark.parametrize(("takeoffs", "landings"), [(1, 1), (2, 1), (1, 2)])
+def test_where_one_pose_each_may_be_the_contacts_the_stand_has_nothing_to_say(takeoffs, landings) -> None:
+    keys = [tuple((float(frame), 1.0 / count) for frame in range(count)) for count in (takeoffs, landings)]
+    posed = Posed(0.0, keys[0], 5.0, keys[1], None, 0.4)
+    case = SimpleNamespace(**vars(seen_by(one := flight(exact=False))), feet=None, posed=posed)
+    case.poses.frames, case.turn, case.poses.step = one.poses.frames, SimpleNamespace(top=6), 1
+    assert all(stand._known(case)) is (takeoffs == landings == 1)
