@@ -15,7 +15,8 @@ from ..track import Track
 from ..world import World
 from .blocking import Posed, jumps_in_poses
 from .case import Case
-from .course import Course
+from .course import Course, ascent_to
+from .sides import NEARBY, least_top, sides_of
 
 REGULAR = 8
 """Number of keys from which a regular beat does not come by chance: the keys are samples then, not the poses of a jump
@@ -51,13 +52,15 @@ def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits
         rests += held_between(keys, poses.frames, poses.heights, fps=track.fps, within=within)
     cases = []
     course = Course(f, poses.heights, tuple(turns), tuple(rests), poses.held)
-    back = course.backward
+    back, near = course.backward, NEARBY * track.fps
     for index, (flight, (first, last), on_beat) in enumerate(zip(flights, spans, regular, strict=True)):
         telling = keys if keys is not None and (uneven or len(keys) >= REGULAR) and not on_beat else None
         few = poses.held or not on_beat
         mine = next((one for one in posed if few and first < one.apex < last), None)
+        up, down = ascent_to(course, index, near), ascent_to(back, len(turns) - 1 - index, near)
+        sides = sides_of(up, down, poses, least=least_top(poses, turns[index], limits), fps=track.fps)
         seen = (flight, mine, step, feet, track.follows)
-        cases.append(Case(poses, index, course, back, telling, *seen, world.gravity, track.fps, limits))
+        cases.append(Case(poses, index, course, (up, down), *sides, telling, *seen, world.gravity, track.fps, limits))
     return cases
 
 

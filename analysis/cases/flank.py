@@ -1,7 +1,6 @@
 """Flank: one side of a top, and at which height the body may stand there."""
 
 from dataclasses import dataclass
-from functools import cached_property
 
 from .flank_samples import TIPTOE, FlankSamples
 
@@ -32,7 +31,7 @@ class Flank:
         """All levels at which it may stand on this side, the likeliest first."""
         return self.elsewhere if self.stand is None else (self.stand,)
 
-    @cached_property
+    @property
     def assumed(self) -> float | None:
         """Height in meters at which the body most likely stands.
 

@@ -40,23 +40,18 @@ class FlankSamples:
         """Height of the top, meters."""
         return self.heights[-1]
 
-    @cached_property
-    def speeds(self) -> list[float]:
-        """Meters a frame, up, from each sample to the next."""
-        f, z = self.frames, self.heights
-        return [(b - a) / (end - start) for start, end, a, b in zip(f, f[1:], z, z[1:], strict=False)]
-
     @property
     def begins_in_midst(self) -> bool:
         """Whether the point is about as fast at the bottom as anywhere."""
-        return self.speeds[0] > MIDST * max(self.speeds)
+        speeds = self._speeds()
+        return speeds[0] > MIDST * max(speeds)
 
     @cached_property
     def fast(self) -> tuple[float, float]:
         """First and last frame between which the point rises nearly as fast as anywhere: the last such stretch, since
         what is slow in between parts a landing from the squat that follows it.
         """
-        speeds = self.speeds
+        speeds = self._speeds()
         top_speed = max(speeds)
         fast = [i for i, speed in enumerate(speeds) if speed >= NEARLY * top_speed]
         first, last = fast[0], fast[-1]
@@ -93,3 +88,8 @@ class FlankSamples:
             return None
         speed = (z[i + 1] - z[i]) / (f[i + 1] - f[i])
         return f[i] + (height - z[i]) / speed, speed
+
+    def _speeds(self) -> list[float]:
+        """Return meters a frame, up, from each sample to the next."""
+        f, z = self.frames, self.heights
+        return [(b - a) / (end - start) for start, end, a, b in zip(f, f[1:], z, z[1:], strict=False)]

@@ -33,14 +33,13 @@ LEAST_ABSORB = 1.5
 def falls_on_curve(track: Track, poses: Poses, gravity: float, limits: Limits, taken: list[Phases]) -> list[Phases]:
     """Find the falls that are no part of the jumps already `taken`."""
     found, z = [], poses.heights
-    later = np.maximum.accumulate(z[::-1])[::-1]
     for descent in descents(z, max(3 * limits.smallest_hop, 12 * poses.noise)):
         top, bottom = float(z[descent.top]), float(z[descent.bottom])
-        # A point that rises so far later has crouched: `_phases` asks that it stays in the lower half of its fall.
-        if later[descent.bottom] > top + 0.5 * (top - bottom):
+        low, high = float(poses.frames[descent.top]), float(poses.frames[descent.bottom])
+        if any([jump.landing.frame > low and jump.takeoff.frame < high for jump in taken]):
             continue
-        low, high = poses.frames[descent.top], poses.frames[descent.bottom]
-        if any(jump.landing.frame > low and jump.takeoff.frame < high for jump in taken):
+        # A point that rises so far later has crouched: `_phases` asks that it stays in the lower half of its fall.
+        if float(z[descent.bottom :].max()) > top + 0.5 * (top - bottom):
             continue
         phases = _fall(track, poses, descent, gravity, limits)
         if phases is not None:

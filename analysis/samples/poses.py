@@ -62,12 +62,12 @@ class Poses:
 
 def poses_of(track: Track) -> Poses:
     """Pick the poses out of a track's samples."""
-    moves = _moves(track)
+    moved = _moved(track)
     # Where half the gaps are of two frames and more, poses begin on two thirds of the frames at most.
-    few = 3 <= np.count_nonzero(moves) <= 0.7 * len(track.frames)
+    few = 3 <= len(moved) <= 0.7 * len(track.frames)
     if not few and track.interpolation != "constant":
         return _drawn(track)
-    starts = np.concatenate(([0], moves.nonzero()[0] + 1))
+    starts = np.concatenate(([0], moved))
     gaps = starts[1:] - starts[:-1]
     if track.interpolation != "constant" and median(gaps) < 2:
         return _drawn(track)
@@ -183,11 +183,11 @@ def _made(track: Track, which: slice | Array, step: int, *, held: bool, even: bo
     return Poses(track.frames[which], heights, step, held, even, noise)
 
 
-def _moves(track: Track) -> Array:
-    """Return whether each sample but the first (n - 1,) is another pose than the one before it."""
+def _moved(track: Track) -> Array:
+    """Return indices of the samples that are other poses than those before them."""
     x, y, z = (np.abs(track.positions[1:] - track.positions[:-1]) > SAME_POSE_METERS).T
-    moves: Array = x | y | z
-    return moves
+    moved: Array = (x | y | z).nonzero()[0] + 1
+    return moved
 
 
 def _latest(starts: Array, n: int) -> Array:

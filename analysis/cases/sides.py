@@ -1,0 +1,80 @@
+"""Sides: both sides of a top, and the heights that its body may stand at there."""
+
+from ..contacts.bottom import NOISY
+from ..limits import Limits
+from ..samples.poses import Poses
+from ..samples.rests import Rest
+from ..samples.turns import Turn
+from .course import Ascent
+from .flank import Flank
+from .flank_samples import FlankSamples
+
+NEARBY = 3.0
+"""Seconds: a rest this close to a jump tells the height that its body stands at (ours)."""
+LIFTED = 0.1
+"""Share of a jump's height by which a body may stay over where it stands when it crouches or lands: swinging limbs
+carry its hips (the lift of drawn hips: `python -m tests.bench drawn --kinds limbs`)."""
+SWAY = 6.0
+"""Standard deviations of noise within which a level that is held is the bottom itself: what dips lowest of some tens
+of samples at rest lies two to three under their mean, and so does what is held (ours)."""
+
+Stands = tuple[float | None, float | None]
+"""Meters that a body holds under a top, on one side: beside the jump, and beyond the next one; None where none is seen.
+"""
+
+
+def least_top(poses: Poses, turn: Turn, limits: Limits) -> float:
+    """Return meters: what lies higher than half a smallest hop under the top is no level that a body rises from."""
+    return float(poses.heights[turn.top]) - 0.5 * limits.smallest_hop
+
+
+def sides_of(up: Ascent, down: Ascent, poses: Poses, *, least: float, fps: float) -> tuple[Flank, Flank]:
+    """Return the sides of a top: the one that it rises on, and with time reversed the one that it falls on.
+
+    least: as `least_top` gives it, meters; fps: frames per second.
+    """
+    of_up, of_down = _stands(up, poses, least, fps), _stands(down, poses, least, fps)
+    return _flank(up, poses, of_up, of_down), _flank(down, poses, of_down, of_up)
+
+
+def _flank(here: Ascent, poses: Poses, own_side: Stands, other_side: Stands) -> Flank:
+    starts, side = here.turn.before, slice(here.turn.before, here.turn.top + 1)
+    frames, heights = here.course.frames[side].tolist(), here.course.heights[side].tolist()
+    samples, bottom, top = FlankSamples(frames, heights), heights[0], heights[-1]
+    held = starts == 0 or any([_is_bottom(here, rest, poses.noise) for rest in here.rests])
+    if len(frames) == 2 and not poses.held and frames[1] - frames[0] <= 1.0:
+        return Flank(samples, None, (), True, held)
+    (own, beyond), (across, far) = own_side, other_side
+    lowest = bottom if starts == 0 else bottom - LIFTED * (top - bottom)
+    # A level under the bottom is the bottom's: what hangs from the hips carries them over it.
+    levels = (own, beyond, far if across is None else across)
+    stand, *elsewhere = [None if one is None or one < lowest else max(one, bottom) for one in levels]
+    near = tuple([level for level in elsewhere if level is not None and samples.is_near(level)])
+    # A seat that is left, or a crouch that is held, is no stand where the body is fastest about another level.
+    is_seat = near and stand is not None and not samples.is_near(stand)
+    return Flank(samples, None if is_seat else stand, near, starts == 0, held)
+
+
+def _stands(way: Ascent, poses: Poses, least: float, fps: float) -> Stands:
+    """Return what the body holds on a side, under the top.
+
+    The highest of several, since a crouch is held too; what is held at the bottom is one. Without any, the track's own
+    end, if it is near and slow.
+    """
+    f, bottom = way.course.frames, way.turn.before
+    if not way.rests and bottom and f[0] >= f[bottom] - NEARBY * fps:
+        end = float(way.course.heights[0])
+        return None, end if end < least and way.begins_slowly else None
+    held = [one for one in way.rests if one.end < least and not _is_bottom(way, one, poses.noise)]
+    beyond = [rest.end for rest in held if rest.last < way.beside]
+    beside = [rest.end for rest in held if rest.last >= way.beside]
+    return max(beside, default=None), max(beyond, default=None)
+
+
+def _is_bottom(way: Ascent, rest: Rest, noise: float) -> bool:
+    """Tell whether what is held is the bottom of a way itself, as far as noise lets it be told."""
+    bottom = way.turn.before
+    if rest.first <= bottom <= rest.last:
+        return True
+    least = float(way.course.heights[bottom]) + SWAY * noise
+    return noise > NOISY and rest.last >= way.beside and rest.end <= least
