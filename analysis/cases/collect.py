@@ -58,9 +58,9 @@ def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits
         few = poses.held or not on_beat
         mine = next((one for one in posed if few and first < one.apex < last), None)
         up, down = ascent_to(course, index, near), ascent_to(back, len(turns) - 1 - index, near)
-        sides = sides_of(up, down, poses, least=least_top(poses, turns[index], limits), fps=track.fps)
-        seen = (flight, mine, step, feet, track.follows)
-        cases.append(Case(poses, index, course, (up, down), *sides, telling, *seen, world.gravity, track.fps, limits))
+        rising, falling = sides_of(up, down, poses, least=least_top(poses, turns[index], limits), fps=track.fps)
+        sides, seen, told = (course, (up, down), rising, falling), (telling, flight, mine), (step, feet, track.follows)
+        cases.append(Case(poses, index, *sides, *seen, *told, world.gravity, track.fps, limits))
     return cases
 
 
