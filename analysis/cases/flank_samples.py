@@ -1,7 +1,9 @@
 """Flank samples: those of one side of a top: where they pass a height, and where the point is fastest."""
 
-from dataclasses import dataclass
+from bisect import bisect_right
+from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import accumulate
 
 from ..arrays import interpolated
 
@@ -29,6 +31,11 @@ class FlankSamples:
 
     frames: list[float]
     heights: list[float]
+    least_after: list[float] = field(init=False)
+    """The least height from each sample on, which rises: by it a height is looked up."""
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "least_after", [*accumulate(self.heights[::-1], min)][::-1])
 
     @property
     def bottom(self) -> float:
@@ -81,9 +88,7 @@ class FlankSamples:
         does not.
         """
         f, z = self.frames, self.heights
-        i = len(z) - 1
-        while i >= 0 and z[i] > height:
-            i -= 1
+        i = bisect_right(self.least_after, height) - 1
         if i < 0 or i == len(z) - 1:
             return None
         speed = (z[i + 1] - z[i]) / (f[i + 1] - f[i])

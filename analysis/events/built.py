@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from itertools import repeat
 
 import numpy as np
 
@@ -80,7 +81,7 @@ def posed_phases(case: Case, posed: Posed, takeoff: ContactReading, landing: Con
     error = ROUNDING * case.step if arc is None else AGREED
     told = [off, posed.apex, on, *[frame for frame in (posed.crouch, posed.absorbed) if frame is not None]]
     heights = np.interp(told, poses.frames, poses.heights).tolist()
-    event = {frame: Event(frame, error, height) for frame, height in zip(told, heights, strict=True)}
+    event = dict(zip(told, map(Event, told, repeat(error), heights), strict=True))
     between_keys = arc is not None and abs(arc.apex_frame - posed.apex) > AGREED
     return Phases(
         crouch=None if posed.crouch is None else event[posed.crouch],

@@ -2,7 +2,6 @@
 
 import math
 from dataclasses import dataclass
-from operator import itemgetter
 
 import numpy as np
 
@@ -227,9 +226,11 @@ def _posed(track: Track, phases: Phases, air: slice) -> ArcShape:
     skew = as_ratio(rise / (rise + fall) - part, e_skew)
     if phases.held or air.start >= air.stop:
         return ArcShape(skew=skew)
-    off = []
+    worst, at = -1.0, apex.frame
     for frame, height in zip(track.frames[air].tolist(), track.heights[air].tolist(), strict=True):
         depth, span = (up, rise) if frame < apex.frame else (down, fall)
         part = (frame - apex.frame) / span
-        off.append((abs(height - (apex.height - depth * (part * part))), frame))
-    return ArcShape(skew=skew, drawn=Departure(*max(off, key=itemgetter(0))))
+        off = abs(height - (apex.height - depth * (part * part)))
+        if off > worst:
+            worst, at = off, frame
+    return ArcShape(skew=skew, drawn=Departure(worst, at))

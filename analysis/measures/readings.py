@@ -77,16 +77,12 @@ def measured(figures: Mapping[str, tuple[Array, Unit]]) -> dict[str, Quantity]:
 
     figures: (1 + 2 m,) each, and its unit; all at once, since each takes little.
     """
-    rows = np.array([values for values, _ in figures.values()])
+    answers, units = zip(*figures.values(), strict=True)
+    rows = np.array(answers)
     m = rows.shape[1] // 2
     moved = rows[:, 1 : m + 1] - rows[:, m + 1 :]
-    squares = np.matmul(moved[:, None, :], moved[:, :, None]).ravel()
-    return {
-        name: Quantity(value, math.sqrt(square) / (2.0 * NUDGE), unit)
-        for (name, (_, unit)), value, square in zip(
-            figures.items(), rows[:, 0].tolist(), squares.tolist(), strict=True
-        )
-    }
+    errors = np.sqrt(np.matmul(moved[:, None, :], moved[:, :, None]).ravel()) / (2.0 * NUDGE)
+    return dict(zip(figures, map(Quantity, rows[:, 0].tolist(), errors.tolist(), units), strict=True))
 
 
 def read_events(track: Track, phases: Phases) -> Readings:

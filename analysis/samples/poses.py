@@ -121,7 +121,9 @@ def keyed(track: Track, poses: Poses) -> Keyed | None:
 def keys_within(track: Track) -> Array | None:
     """Return the frames that carry a key, (k,) from the first sample to the last; None when not known."""
     keys = track.key_frames
-    return None if keys is None else keys[(keys >= track.frames[0]) & (keys <= track.frames[-1])]
+    if keys is None or not len(keys) or (keys[0] >= track.frames[0] and keys[-1] <= track.frames[-1]):
+        return keys
+    return keys[(keys >= track.frames[0]) & (keys <= track.frames[-1])]
 
 
 def keyed_samples(frames: Array, keys: Array) -> Array:
