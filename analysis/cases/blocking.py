@@ -11,7 +11,7 @@ from ..arrays import Array
 from ..beat import ROUNDING
 from ..limits import Limits
 from ..samples.turns import Turn, tops
-from .flank import POPPED_SHARE
+from .ground import is_ground, popped_share
 
 FEW_POSES = 2
 """Most poses between crouch and apex with which we take the poses for the events."""
@@ -23,6 +23,8 @@ with its apex early or late (ours)."""
 BY_EYE = 0.03
 """Standard deviation of the height of a pose that is set by eye, as a share of the jump's rise from bottom to top.
 Poses that differ by less count as one height, a moving hold (ours)."""
+EASED = 0.5
+"""Share of stands left whose breakdowns lie on a curve that eases out of them, rather than on the arc (ours)."""
 ABOVE = 0.25
 """Least height of an apex over the poses at rest around it, as a share of the jump's height."""
 
@@ -114,9 +116,11 @@ def _sides(z: list[float], top: Turn, first: int, last: int) -> tuple[_Side, _Si
 
 
 def _stands(z: list[float], top: float) -> bool:
-    """Tell whether the last of these poses is held and none of them is higher: a body may leave the ground from
-    there.
+    """Tell whether the last of these poses is the ground, or is held and none of them is higher: a body may leave the
+    ground from there.
     """
+    if is_ground(z[-1], top):
+        return True
     near = BY_EYE * (top - z[-1])
     return len(z) > 1 and abs(z[-1] - z[-2]) <= near and max(z) <= z[-1] + near
 
@@ -164,14 +168,15 @@ def _places(f: list[float], z: list[float], top: int, side: _Side) -> dict[int, 
     """
     if not side.is_stand or not side.between:
         return dict.fromkeys(side.between or (side.bottom,), 0.0)
-    rise, seconds = z[top] - z[side.bottom], f[top] - f[side.bottom]
-    popped = math.log(POPPED_SHARE / (1.0 - POPPED_SHARE))
+    rise, seconds, on_arc = z[top] - z[side.bottom], f[top] - f[side.bottom], 1.0
     for i in side.between:
         left = (f[top] - f[i]) / seconds
         error = rise * math.hypot(BY_EYE, 2.0 * left * (1.0 - left) / seconds * ROUNDING)
         off = (z[top] - z[i] - rise * left**2) / error
         # A pose that is not on the arc may lie anywhere between bottom and top, each place as likely.
-        popped += math.log(rise / (error * math.sqrt(2.0 * math.pi))) - 0.5 * off**2
+        on_arc *= rise / (error * math.sqrt(2.0 * math.pi)) * math.exp(-0.5 * off**2)
+    share = popped_share(z[side.bottom], z[side.between[0]])
+    popped = math.log(share / (1.0 - share) * (EASED + (1.0 - EASED) * on_arc))
     return dict.fromkeys(side.between, 0.0) | {side.bottom: popped}
 
 

@@ -16,7 +16,7 @@ from ..world import World
 from .blocking import Posed, jumps_in_poses
 from .case import Case
 from .course import Course, ascent_to
-from .sides import NEARBY, least_top, sides_of
+from .sides import NEARBY, least_top, sides_of, sparse_keys
 
 REGULAR = 8
 """Number of keys from which a regular beat does not come by chance: the keys are samples then, not the poses of a jump
@@ -53,12 +53,15 @@ def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits
     cases = []
     course = Course(f, poses.heights, tuple(turns), tuple(rests), poses.held)
     back, near = course.backward, NEARBY * track.fps
-    for index, (flight, (first, last), on_beat) in enumerate(zip(flights, spans, regular, strict=True)):
+    seen_at = enumerate(zip(turns, flights, spans, regular, strict=True))
+    for index, (turn, flight, (first, last), on_beat) in seen_at:
         telling = keys if keys is not None and (uneven or len(keys) >= REGULAR) and not on_beat else None
         few = poses.held or not on_beat
         mine = next((one for one in posed if few and first < one.apex < last), None)
         up, down = ascent_to(course, index, near), ascent_to(back, len(turns) - 1 - index, near)
-        rising, falling = sides_of(up, down, poses, least=least_top(poses, turns[index], limits), fps=track.fps)
+        sparse = None if telling is not None else sparse_keys(flight, poses, turn, gravity=world.gravity, fps=track.fps)
+        least = least_top(poses, turn, limits)
+        rising, falling = sides_of(up, down, poses, keys=sparse, least=least, fps=track.fps)
         sides, seen, told = (course, (up, down), rising, falling), (telling, flight, mine), (step, feet, track.follows)
         cases.append(Case(poses, index, *sides, *seen, *told, world.gravity, track.fps, limits))
     return cases

@@ -3,10 +3,7 @@
 from dataclasses import dataclass
 
 from .flank_samples import TIPTOE, FlankSamples
-
-POPPED_SHARE = 0.35
-"""Share of bodies that leave the ground without a crouch, from where they are held, among those that are held at the
-bottom of the way up and seen to stand nowhere else (ours)."""
+from .ground import is_ground, popped_share
 
 
 @dataclass(frozen=True, eq=False)
@@ -47,8 +44,15 @@ class Flank:
 
     @property
     def may_pop(self) -> bool:
-        """Whether the body may leave the ground, or meet it, at the bottom, where it is held."""
-        return self.is_held and not self.levels and not self.is_cut
+        """Whether the body may leave the ground, or meet it, at the bottom: where it is held, or is the ground."""
+        is_stand = self.is_held or is_ground(self.samples.bottom, self.samples.top)
+        return is_stand and not self.levels and not self.is_cut
+
+    @property
+    def popped_share(self) -> float:
+        """How likely it is that it does, rather than that it crouches there and leaves where it is fastest."""
+        samples = self.samples
+        return popped_share(samples.bottom, samples.height_at(samples.fastest)) if self.may_pop else 0.0
 
     @property
     def is_cut(self) -> bool:

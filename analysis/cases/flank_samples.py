@@ -1,11 +1,13 @@
 """Flank samples: those of one side of a top: where they pass a height, and where the point is fastest."""
 
+import math
 from bisect import bisect_right
 from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import accumulate
 
-from ..arrays import interpolated
+from ..arrays import Array, interpolated
+from ..contacts.ballistic import parabola_over
 
 MIDST = 0.5
 """Speed at the end of the track, as a share of the side's top speed, above which the track cuts the motion off
@@ -20,17 +22,21 @@ the fastest to the apex. With more, the body does not stand at that level: it is
 TIPTOE = 0.25
 """How far over its stand a body is when it leaves the ground from its toes, as a share of how deep it crouches under
 the stand: 6 % of the height of a body that crouches by a quarter of it (ours)."""
+FEWEST_ARC_KEYS = 4
+"""Fewest keys that an arc is taken of: any three lie on one."""
 
 
 @dataclass(frozen=True, eq=False)
 class FlankSamples:
     """The samples of one side of a top, ground first: n frames and meters; for a landing, time is reversed.
 
-    Plain numbers: a side holds few, and arrays of few take longer.
+    Plain numbers: a side holds few, and arrays of few take longer. keys: (2, k) frames and meters of keys around the
+    top, on both sides of it, that tell more than the curve between them; None: the curve tells as much.
     """
 
     frames: list[float]
     heights: list[float]
+    keys: Array | None = None
     least_after: list[float] = field(init=False)
     """The least height from each sample on, which rises: by it a height is looked up."""
 
@@ -87,6 +93,8 @@ class FlankSamples:
         """Tell where the way up last passes a height: the frame, and the speed there in meters per frame; None where it
         does not.
         """
+        if self.keys is not None and (passed := self._crossing_of_arc(height, self.keys)) is not None:
+            return passed
         f, z = self.frames, self.heights
         i = bisect_right(self.least_after, height) - 1
         if i < 0 or i == len(z) - 1:
@@ -98,3 +106,13 @@ class FlankSamples:
         """Return meters a frame, up, from each sample to the next."""
         f, z = self.frames, self.heights
         return [(b - a) / (end - start) for start, end, a, b in zip(f, f[1:], z, z[1:], strict=False)]
+
+    def _crossing_of_arc(self, height: float, keys: Array) -> tuple[float, float] | None:
+        """Tell the same of the arc through the keys over that height; None where they are too few."""
+        frames, heights = keys[:, keys[1] > height]
+        if len(frames) < FEWEST_ARC_KEYS:
+            return None
+        arc, *_ = parabola_over(frames, heights)
+        drop = arc.height(arc.vertex) - height if arc.c2 < 0.0 else 0.0
+        frame = arc.vertex - math.sqrt(drop / -arc.c2) if drop > 0.0 else -math.inf
+        return (frame, arc.speed(frame)) if self.frames[0] <= frame <= self.frames[-1] else None

@@ -1,6 +1,10 @@
 """Sides: both sides of a top, and the heights that its body may stand at there."""
 
+import numpy as np
+
+from ..arrays import Array
 from ..contacts.bottom import NOISY
+from ..contacts.flights import WORTH, FlightStretch
 from ..limits import Limits
 from ..samples.poses import Poses
 from ..samples.rests import Rest
@@ -14,6 +18,10 @@ NEARBY = 3.0
 LIFTED = 0.1
 """Share of a jump's height by which a body may stay over where it stands when it crouches or lands: swinging limbs
 carry its hips (the lift of drawn hips: `python -m tests.bench drawn --kinds limbs`)."""
+SAG_ERRORS = 4.0
+"""How far an arc sags from a straight line between two keys on a beat, in standard errors of their heights, from which
+the keys tell more than the curve through them (ours: as far as they do on `python -m tests.bench drawn --kinds key`).
+"""
 SWAY = 6.0
 """Standard deviations of noise within which a level that is held is the bottom itself: what dips lowest of some tens
 of samples at rest lies two to three under their mean, and so does what is held (ours)."""
@@ -28,19 +36,38 @@ def least_top(poses: Poses, turn: Turn, limits: Limits) -> float:
     return float(poses.heights[turn.top]) - 0.5 * limits.smallest_hop
 
 
-def sides_of(up: Ascent, down: Ascent, poses: Poses, *, least: float, fps: float) -> tuple[Flank, Flank]:
+def sparse_keys(flight: FlightStretch | None, poses: Poses, turn: Turn, *, gravity: float, fps: float) -> Array | None:
+    """Return frames and heights of the keys around a top, (2, k), where they tell more than the curve through them.
+
+    Keys on a wide beat do: the curve leaves the arc between two of them by more than a hand is off. None elsewhere.
+    gravity: m/s²; fps: frames per second.
+    """
+    if flight is None or not flight.poses.by_hand or flight.reach < WORTH:
+        return None
+    keys = flight.poses
+    if gravity * (keys.beat / fps) ** 2 / 8.0 < SAG_ERRORS * keys.noise:
+        return None
+    first, last = poses.frames[[turn.before, turn.after]]
+    there = slice(int(keys.frames.searchsorted(first)), int(keys.frames.searchsorted(last, side="right")))
+    return np.stack((keys.frames[there], keys.heights[there]))
+
+
+def sides_of(
+    up: Ascent, down: Ascent, poses: Poses, *, keys: Array | None, least: float, fps: float
+) -> tuple[Flank, Flank]:
     """Return the sides of a top: the one that it rises on, and with time reversed the one that it falls on.
 
-    least: as `least_top` gives it, meters; fps: frames per second.
+    keys: as `sparse_keys` gives them; least: as `least_top` does, meters; fps: frames per second.
     """
     of_up, of_down = _stands(up, poses, least, fps), _stands(down, poses, least, fps)
-    return _flank(up, poses, of_up, of_down), _flank(down, poses, of_down, of_up)
+    back = None if keys is None else np.stack((-keys[0], keys[1]))[:, ::-1]
+    return _flank(up, poses, of_up, of_down, keys), _flank(down, poses, of_down, of_up, back)
 
 
-def _flank(here: Ascent, poses: Poses, own_side: Stands, other_side: Stands) -> Flank:
+def _flank(here: Ascent, poses: Poses, own_side: Stands, other_side: Stands, keys: Array | None) -> Flank:
     starts, side = here.turn.before, slice(here.turn.before, here.turn.top + 1)
     frames, heights = here.course.frames[side].tolist(), here.course.heights[side].tolist()
-    samples, bottom, top = FlankSamples(frames, heights), heights[0], heights[-1]
+    samples, bottom, top = FlankSamples(frames, heights, keys), heights[0], heights[-1]
     held = starts == 0 or any([_is_bottom(here, rest, poses.noise) for rest in here.rests])
     if len(frames) == 2 and not poses.held and frames[1] - frames[0] <= 1.0:
         return Flank(samples, None, (), True, held)

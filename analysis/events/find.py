@@ -109,9 +109,23 @@ def _contact(case: Case, testimonies: Sequence[Testimony], end: str) -> ContactR
     poses: Sequence[tuple[float, float]] = getattr(case.posed, f"{end}s", ())
     if len(poses) == 1:
         return ContactReading(poses[0][0], AGREED, 1.0)
-    first, last = (case.poses.frames[at] for at in (case.turn.before, case.turn.after))
-    said = [getattr(testimony, end) for testimony in testimonies]
-    return weighed([[one for one in mine if first <= one.frame <= last] for mine in said], fps=case.fps)
+    for first, last in _spans(case, end):
+        said = [[one for one in getattr(mine, end) if first <= one.frame <= last] for mine in testimonies]
+        if any(said):
+            return weighed(said, fps=case.fps)
+    return None
+
+
+def _spans(case: Case, end: str) -> tuple[tuple[float, float], ...]:
+    """Return the frames that a contact may lie between, best first: at least a smallest hop under the top, as far as
+    the way goes on from there; else anywhere between the bottoms.
+    """
+    first, last = (float(case.poses.frames[at]) for at in (case.turn.before, case.turn.after))
+    side = (case.rising if end == "takeoff" else case.falling).samples
+    passed = side.crossing(side.top - case.limits.smallest_hop)
+    if passed is None:
+        return ((first, last),)
+    return ((first, passed[0]) if end == "takeoff" else (-passed[0], last), (first, last))
 
 
 def _apart(found: list[Phases]) -> list[Phases]:

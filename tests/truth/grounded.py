@@ -176,7 +176,11 @@ KINDS: dict[str, Callable[[np.random.Generator], Profile]] = {
 }
 WORKED_OVER = ", worked over"
 """Ending of a kind's name: keyed at its extremes, with breakdowns in between as a jump has them."""
-NAMES = (*KINDS, *(kind + WORKED_OVER for kind in KINDS))
+AT_THE_FEET = ", root at the feet"
+"""Ending of a kind's name: followed at the root between the feet, which starts on the ground."""
+CARRIED = ("stairs", "elevator", "climb", "climb and down", "platform", "steps and back")
+"""Kinds in which feet rise, too."""
+NAMES = (*KINDS, *(kind + WORKED_OVER for kind in KINDS), *(kind + AT_THE_FEET for kind in CARRIED))
 
 
 def make(kind: str, seed: int) -> Motion:
@@ -186,7 +190,9 @@ def make(kind: str, seed: int) -> Motion:
     size = float(np.exp(rng.uniform(*np.log([0.5, 1.6]))))
     stand, first = size * rng.uniform(0.8, 1.0), float(rng.choice([0, 1, 101, 1001]))
     frames = np.arange(int(rng.uniform(2.0, 8.0) * fps), dtype=float)
-    profile, lag = KINDS[kind.removesuffix(WORKED_OVER)](rng), rng.uniform()
+    profile, lag = KINDS[kind.removesuffix(WORKED_OVER).removesuffix(AT_THE_FEET)](rng), rng.uniform()
+    if kind.endswith(AT_THE_FEET):
+        stand = 0.0
     heights = stand + size * profile((frames + lag) / fps / np.sqrt(size))
     noise = float(rng.choice([0.0, rng.uniform(0.0, 0.006)]))
     along = rng.choice([0.0, rng.uniform(0.2, 1.8)]) * frames / fps

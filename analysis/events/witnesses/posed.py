@@ -2,8 +2,9 @@
 
 import math
 
-from ...cases.blocking import Posed
+from ...cases.blocking import BY_EYE, Posed
 from ...cases.case import Case
+from ...cases.flank import Flank
 from ...contacts.arcs import AGREED
 from ..testimony import TRUST, ContactReading, Testimony
 from ..weights import nats
@@ -33,16 +34,21 @@ def seen(case: Case) -> dict[str, float]:
 def _over_stand(case: Case, posed: Posed) -> dict[str, float]:
     """Tell how far over its stand the likeliest takeoff or landing is keyed, as a share of the rise: the higher one's.
 
-    A contact is keyed about as high as the body stands, a breakdown of any other motion anywhere.
+    A contact is keyed about as high as the body stands, a breakdown of any other motion anywhere. A stand that is left
+    without a crouch tells neither.
     """
-    sides = ((case.rising, _likeliest(posed.takeoffs)), (case.falling, -_likeliest(posed.landings)))
-    shares = [share for side, frame in sides if (share := side.share_at(frame)) is not None]
+    sides = ((case.rising, posed.takeoffs, 1.0), (case.falling, posed.landings, -1.0))
+    shares = [share for side, keys, way in sides if (share := _share(side, keys, way)) is not None]
     return {"keyed over stand": max(shares)} if shares else {}
+
+
+def _share(side: Flank, keys: tuple[tuple[float, float], ...], way: float) -> float | None:
+    """Return that share of one side, at the likeliest of its keys over the bottom; way: -1 where time is reversed."""
+    samples = side.samples
+    bottom = samples.bottom + BY_EYE * (samples.top - samples.bottom)
+    over = [(share, way * frame) for frame, share in keys if samples.height_at(way * frame) > bottom]
+    return side.share_at(max(over)[1]) if over else None
 
 
 def _readings(keys: tuple[tuple[float, float], ...]) -> tuple[ContactReading, ...]:
     return tuple([ContactReading(frame, AGREED, TRUST * share) for frame, share in keys])
-
-
-def _likeliest(keys: tuple[tuple[float, float], ...]) -> float:
-    return max(keys, key=lambda key: key[1])[0]

@@ -4,7 +4,7 @@ However a push and a flight are drawn: under the ground's force the point gains 
 """
 
 from ...cases.case import Case
-from ...cases.flank import POPPED_SHARE, Flank
+from ...cases.flank import Flank
 from ..testimony import SAME_CONTACT_ERRORS, TRUST, ContactReading, Testimony, backward
 from . import parabola
 from .feet import feet_over
@@ -31,7 +31,7 @@ def _fastest(side: Flank, case: Case, foot: float | None) -> tuple[ContactReadin
     (first, last), fastest = side.samples.fast, side.samples.fastest
     error = max(FASTEST_PLACE_ERROR * (side.samples.frames[-1] - fastest), 0.5 * (last - first))
     if foot is None:
-        return (ContactReading(fastest, error, TRUST * (1.0 - POPPED_SHARE if side.may_pop else 1.0)),)
+        return (ContactReading(fastest, error, TRUST * (1.0 - side.popped_share)),)
     # A foot may be misread, as a sole that hovers is.
     return (
         (ContactReading(fastest, error, 0.5 * TRUST),)

@@ -7,7 +7,7 @@ stands at; how much is unknown, and is what the contacts are unsure by.
 import math
 
 from ...cases.case import Case
-from ...cases.flank import POPPED_SHARE, Flank
+from ...cases.flank import Flank
 from ...cases.flank_samples import FlankSamples
 from ...contacts.side import NOISY
 from ..testimony import TRUST, ContactReading, Testimony, backward
@@ -114,8 +114,8 @@ def _fastest(up: Flank, down: Flank) -> dict[str, float]:
 
 def _crossing(side: Flank, toes: tuple[float, float]) -> tuple[ContactReading, ...]:
     if side.may_pop:
-        one = _over(side, side.samples.bottom, *toes)
-        return () if one is None else (ContactReading(*one, POPPED_SHARE * TRUST),)
+        one = _over(side, side.samples.bottom, 0.5 * toes[0], toes[1])
+        return () if one is None else (ContactReading(*one, side.popped_share * TRUST),)
     levels = side.levels
     found = [one for level in levels if (one := _over(side, level, *toes)) is not None]
     trust = TRUST if all([side.samples.is_near(level) for level in levels]) else DOUBTED * TRUST

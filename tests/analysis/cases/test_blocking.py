@@ -8,25 +8,7 @@ from leapwright.analysis.cases.blocking import jumps_in_poses
 from leapwright.analysis.events import find_phases
 from leapwright.analysis.limits import Limits
 
-G = 9.80665
-"""Standard acceleration, m/s² (3rd CGPM 1901, Resolution 2)."""
-FPS = 24.0
-KEYS = [(1, 1.0), (8, 0.6), (13, 1.0), (20, 1.41), (27, 1.0), (34, 0.7), (45, 1.0)]
-"""Stand, crouch, takeoff, apex, landing, absorbed, stand: ½ g (7/24)² = 0.417 m high, at real time."""
-
-
-def read(keys, *, step=1, limits=None):
-    """Return the jumps of these poses, each held to the next."""
-    at, heights = np.array(keys, dtype=float).T
-    frames = np.arange(at[0], at[-1] + 1)
-    z = heights[np.searchsorted(at, frames, side="right") - 1]
-    track = Track("Moss", FPS, frames, np.stack((0 * z, 0 * z, z), 1), key_frames=at, interpolation="constant")
-    return list(find_phases(track, World(gravity=G, step=step), limits or Limits()).phases)
-
-
-def frames_of(phases):
-    events = (phases.crouch, phases.takeoff, phases.apex, phases.landing, phases.absorbed)
-    return [None if event is None else event.frame for event in events]
+from .keyed_poses import FPS, KEYS, STAND_HELD, G, frames_of, read
 
 
 def test_the_keys_are_the_events():
@@ -50,32 +32,6 @@ def test_a_breakdown_on_the_way_up_does_not_hide_the_takeoff():
     keys = [*KEYS[:3], (17, 1.41 - 0.5 * G * (3 / FPS) ** 2), *KEYS[3:]]
     (phases,) = read(keys)
     assert frames_of(phases) == [8, 13, 20, 27, 34]
-
-
-STAND_HELD = [(1, 1.0), (13, 1.0), (20, 1.41), (27, 1.0), (38, 1.0)]
-"""A stand, held; apex; the stand again: no crouch, no absorb. ½ g (7/24)² = 0.417 m high, at real time."""
-
-
-def test_a_body_that_leaves_its_stand_without_a_crouch_has_none():
-    (phases,) = read(STAND_HELD)
-    assert frames_of(phases) == [None, 13, 20, 27, None]
-
-
-@pytest.mark.parametrize("off", [-0.02, 0.0, 0.02])
-def test_a_breakdown_on_the_arc_out_of_a_stand_is_no_takeoff(off):
-    # Stand 13 and apex 20 ask for an arc; a pose on it at 16 and one at 24, by eye up to a twentieth of 0.41 m off. A
-    # push from 13 to 16 would lift the body by 0.67 of the rise in 3 of 7 frames, faster than it then flies.
-    arc = [(at, 1.41 - 0.41 * ((at - 20) / 7) ** 2 + off) for at in (16, 24)]
-    (phases,) = read([*STAND_HELD[:2], arc[0], STAND_HELD[2], arc[1], *STAND_HELD[3:]])
-    assert frames_of(phases) == [None, 13, 20, 27, None]
-
-
-def test_a_leap_out_of_a_held_crouch_and_back_into_it_keeps_its_takeoff():
-    # Out of the held 13, 0.3 m in 5 frames, then 0.41 m in the 7 frames that gravity needs: no arc from 13 to 25 has
-    # the takeoff at 1.3, since on one it would lie at 0.66 of the rise, and lies at 0.42.
-    keys = [(1, 1.0), (13, 1.0), (18, 1.3), (25, 1.71), (32, 1.3), (37, 1.0), (48, 1.0)]
-    (phases,) = read(keys)
-    assert frames_of(phases) == [13, 18, 25, 32, 37]
 
 
 @pytest.mark.parametrize("over", [0.0, 0.004])

@@ -52,6 +52,13 @@ def test_a_body_may_pop_off_a_bottom_that_is_held_unless_it_stands_elsewhere() -
     assert not replace(flank(0.4, 0.4, 0.1, is_open=True), is_held=True).may_pop
 
 
+def test_a_bottom_on_the_worlds_origin_is_the_ground_whether_it_is_held_or_not() -> None:
+    side = flank(0.1, 0.4, 0.1)
+    low = replace(side, samples=replace(side.samples, heights=[height - 1.0 for height in side.samples.heights]))
+    assert low.may_pop and low.popped_share > 0.9
+    assert side.popped_share == 0.0
+
+
 def test_how_far_up_from_the_stand_a_frame_is_goes_from_nothing_to_all_of_the_rise() -> None:
     # From 1.1 m, where it stands, to 1.6 m at the top: after the second step it is at 1.2, a fifth of the way.
     side = flank(0.1, 0.1, 0.3, 0.1, levels=(1.1,))
@@ -64,3 +71,33 @@ def test_of_two_fast_stretches_the_one_nearer_to_the_top_counts() -> None:
     # 0.6 in between is one stretch.
     assert flank(0.2, 0.2, 0.06, 0.1, 0.19, 0.19, 0.05).samples.fast == (4.0, 6.0)
     assert flank(0.2, 0.2, 0.12, 0.19, 0.19, 0.05).samples.fast == (0.0, 5.0)
+
+
+G = 9.80665
+"""Standard acceleration, m/s² (3rd CGPM 1901, Resolution 2)."""
+
+
+def arc_height(frame: float) -> float:
+    """Return meters of a body that is highest, 2 m, at frame 12, at 24 frames a second."""
+    return 2.0 - 0.5 * G * ((frame - 12.0) / 24.0) ** 2
+
+
+@pytest.mark.parametrize(("count", "is_told"), [(3, False), (4, True)])
+def test_keys_on_a_wide_beat_pass_a_height_where_their_arc_does(count: int, is_told: bool) -> None:
+    # The curve from the last key on the ground, at frame 3, goes straight to the first one in the air, at 7; the arc
+    # passes 1.6 m at 24 · √(2 · 0.4 / g) frames before its top.
+    keys = np.array([(3.0, 1.2), *[(frame, arc_height(frame)) for frame in (7.0, 11.0, 15.0, 17.0)[:count]]]).T
+    frames = [3.0, *np.arange(7.0, 13.0).tolist()]
+    samples = FlankSamples(frames, [1.2, *[arc_height(frame) for frame in frames[1:]]], keys)
+    passed = samples.crossing(1.6)
+    drawn = replace(samples, keys=None).crossing(1.6)
+    assert passed is not None and drawn is not None
+    if is_told:
+        away = np.sqrt(2.0 * 0.4 / G)
+        assert passed == pytest.approx((12.0 - 24.0 * away, G * away / 24.0))
+        assert abs(passed[0] - drawn[0]) > 0.3
+    else:
+        assert passed == drawn
+    # The arc does not reach so high, or passes where the side does not lie.
+    assert samples.crossing(2.1) is None
+    assert samples.crossing(1.3) == replace(samples, keys=None).crossing(1.3)

@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from leapwright.analysis import Limits, Track, World
 from leapwright.analysis.events import find
+from leapwright.analysis.events.testimony import ContactReading, Testimony
 from leapwright.analysis.events.weights import WEIGHTS
 from leapwright.analysis.events.witnesses import parabola
 from leapwright.analysis.notes import Said
@@ -65,3 +66,17 @@ def test_a_track_that_begins_at_over_half_its_speed_begins_in_the_midst(share, i
     z = 1.0 + 0.05 * np.concatenate(([0.0], np.cumsum(steps)))
     track = Track("crate", 24, np.arange(len(z)), np.stack((0 * z, 0 * z, z), axis=1))
     assert only_case(track).rising.is_cut is is_cut
+
+
+@pytest.mark.parametrize("end", ["takeoff", "landing"])
+def test_a_contact_less_than_a_smallest_hop_under_the_top_counts_only_where_there_is_no_other(end):
+    # The way is passed 5 cm under the top at the square root of 2 · 0.05 / g seconds from the apex; the leap is higher.
+    track, events = build(Leap())
+    apex, sign = events.apex.frame, -1.0 if end == "takeoff" else 1.0
+    hop = sign * np.sqrt(2.0 * 0.05 / World().gravity) * track.fps
+    near, far = (ContactReading(apex + share * hop, 0.5, 0.9) for share in (0.9, 1.2))
+    accounts = [Testimony(0.0, **{end: (one,)}) for one in (near, far)]
+    contact = find._contact(only_case(track), accounts, end)
+    assert contact is not None and contact.frame == far.frame
+    lone = find._contact(only_case(track), accounts[:1], end)
+    assert lone is not None and lone.frame == near.frame

@@ -58,6 +58,21 @@ def popped(shot: Shot, rng: np.random.Generator) -> None:
     shot.hold(0.5)
 
 
+def at_its_feet(shot: Shot, rng: np.random.Generator) -> None:
+    """Draw the root between a body's feet: it lies on the ground, and shows neither crouch nor absorb."""
+    shot.begin(0.0)
+    shot.move(rng.uniform(0.3, 1.0), 0.0)
+    for _ in range(int(rng.integers(1, 4))):
+        rise = max(rng.uniform(0.1, 1.0), 0.08 / shot.stand)
+        air = math.sqrt(2 * rise * shot.stand / STANDARD_GRAVITY) / rng.uniform(0.6, 1.5)
+        left = shot.keys[-1]
+        apex, met = shot.move(air, rise), shot.move(air, 0.0)
+        shot.events.append([left, left, apex, met, met])
+        if rng.uniform() < 0.6:
+            shot.move(rng.uniform(0.2, 0.6), 0.0)
+    shot.move(0.5, 0.0)
+
+
 def between_walks(shot: Shot, rng: np.random.Generator) -> None:
     """Draw a leap out of a walk, after which the body walks on."""
     shot.begin(1.0)
@@ -114,6 +129,7 @@ SCENES: dict[str, Scene] = {
     "overshooting": overshooting,
     "off a seat and back": startled,
     "popped": popped,
+    "root at the feet": at_its_feet,
     "between walks": between_walks,
     "between dance steps": between_dance_steps,
     "rebounding": rebounding,
