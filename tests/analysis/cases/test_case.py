@@ -139,12 +139,12 @@ def test_a_pose_that_is_held_from_the_first_is_a_stand() -> None:
 def test_keys_on_a_beat_tell_more_than_the_curve_where_an_arc_sags_between_them(beat: int, are_sparse: bool) -> None:
     # A jump of 0.64 m out of a crouch of 0.4: keys of 1.04 m in all are off by 0.003 of that, 3 mm, when set by hand
     # (samples/poses.py), and four times as much is 12.5 mm. Between keys 2, 3 and 4 frames apart an arc sags by
-    # 9.8 (n / 24)² / 8: 8.5, 19 and 34 mm. They are off by 3 mm here, to and fro, so no curve was drawn as an arc.
+    # 9.8 (n / 24)² / 8: 8.5, 19 and 34 mm. They are off by 1 mm here, to and fro, so no curve was drawn as an arc.
     frames = np.arange(0.0, 97.0)
     keys = frames[::beat]
     poses = [(0, 1.0), (24, 1.0), (32, 0.6), (38, 1.0), *[(38 + n, 1.0 + 0.5 * 9.8 * n * (17.33 - n) / 576)
              for n in range(1, 18)], (62, 0.65), (74, 1.0), (96, 1.0)]  # fmt: skip
-    set_by_hand = np.interp(keys, *np.array(poses, dtype=float).T) + 0.003 * (-1.0) ** np.arange(len(keys))
+    set_by_hand = np.interp(keys, *np.array(poses, dtype=float).T) + 0.001 * (-1.0) ** np.arange(len(keys))
     z = PchipInterpolator(keys, set_by_hand)(frames)
     track = Track("Harbourer", 24.0, frames, np.column_stack([0 * z, 0 * z, z]), key_frames=keys, interpolation="bezier")
     (case,) = cases_of(track, poses_of(track), None, World(), Limits())
