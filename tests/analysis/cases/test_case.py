@@ -146,7 +146,8 @@ def test_keys_on_a_beat_tell_more_than_the_curve_where_an_arc_sags_between_them(
              for n in range(1, 18)], (62, 0.65), (74, 1.0), (96, 1.0)]  # fmt: skip
     set_by_hand = np.interp(keys, *np.array(poses, dtype=float).T) + 0.001 * (-1.0) ** np.arange(len(keys))
     z = PchipInterpolator(keys, set_by_hand)(frames)
-    track = Track("Harbourer", 24.0, frames, np.column_stack([0 * z, 0 * z, z]), key_frames=keys, interpolation="bezier")
+    places = np.column_stack([0 * z, 0 * z, z])
+    track = Track("Harbourer", 24.0, frames, places, key_frames=keys, interpolation="bezier")
     (case,) = cases_of(track, poses_of(track), None, World(), Limits())
     there = case.rising.samples.keys
     assert (there is not None) is are_sparse
