@@ -6,6 +6,7 @@ the keys tell the events better than any curve between them.
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 from ..arrays import Array
 from ..beat import ROUNDING
@@ -116,12 +117,12 @@ def _sides(z: list[float], top: Turn, first: int, last: int) -> tuple[_Side, _Si
 
 
 def _stands(z: list[float], top: float) -> bool:
-    """Tell whether the last of these poses is the ground, or is held and none of them is higher: a body may leave the
-    ground from there.
+    """Tell whether a body may leave the ground from the last of these poses: it is held and none of them is higher, or
+    it is the ground and none that is held is higher.
     """
-    if is_ground(z[-1], top):
-        return True
     near = BY_EYE * (top - z[-1])
+    if is_ground(z[-1], top):
+        return all(abs(b - a) > near or b <= z[-1] + near for a, b in pairwise(z))
     return len(z) > 1 and abs(z[-1] - z[-2]) <= near and max(z) <= z[-1] + near
 
 

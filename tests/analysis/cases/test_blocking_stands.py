@@ -45,6 +45,13 @@ def test_a_root_that_lies_on_the_ground_leaves_it_whatever_its_breakdowns_are():
     assert [frames_of(one) for one in read(higher)] != [[None, 13, 25, 37, None], [None, 37, 45, 53, None]]
 
 
+def test_a_crouch_held_on_the_origin_is_one_where_the_body_stood_higher_before():
+    # As deep as only a drawn body crouches: from 0.92 m to the floor, held there, and up from 1.06 m at 24.
+    keys = [(1, 0.92), (10, 0.92), (18, 0.0), (21, 0.0), (24, 1.06), (32, 2.57), (42, 0.92), (46, 0.4), (58, 0.92)]
+    (phases,) = read(keys)
+    assert frames_of(phases)[:3] == [21, 24, 32]
+
+
 def test_breakdowns_that_ease_out_of_a_stand_speak_half_as_much_for_it():
     # Half way up by half of the time, far off the arc. Either both sides are left from the stand, or both contacts are
     # the breakdowns, up to a fiftieth of the weight: a rise and a fall of unlike gravities.
