@@ -152,10 +152,10 @@ def _curve_positions(
     keyed: list[tuple[int, Channel]] = []
     for channels, still in parts:
         for axis, channel in enumerate(channels.axes):
-            if channel is None:
-                local[axis] += still[axis]
-            else:
+            if channel is not None:
                 keyed.append((axis, channel))
+            elif value := still[axis]:
+                local[axis] += value
     for (axis, _), values in zip(keyed, values_of([channel.asked(frames) for _, channel in keyed]), strict=True):
         local[axis] += values
     # Not the matrix product: for three columns its threads cost more than they bring.

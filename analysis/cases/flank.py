@@ -6,7 +6,7 @@ from .flank_samples import TIPTOE, FlankSamples
 from .ground import is_ground, popped_share
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False)
 class Flank:
     """One side of a top.
 

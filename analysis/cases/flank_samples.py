@@ -3,7 +3,6 @@
 import math
 from bisect import bisect_right
 from dataclasses import dataclass, field
-from functools import cached_property
 from itertools import accumulate
 
 from ..arrays import Array, interpolated
@@ -26,7 +25,7 @@ FEWEST_ARC_KEYS = 4
 """Fewest keys that an arc is taken of: any three lie on one."""
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False)
 class FlankSamples:
     """The samples of one side of a top, ground first: n frames and meters; for a landing, time is reversed.
 
@@ -37,10 +36,14 @@ class FlankSamples:
     frames: list[float]
     heights: list[float]
     keys: Array | None = None
+    fast: tuple[float, float] = field(init=False)
+    """First and last frame between which the point rises nearly as fast as anywhere: the last such stretch, since what
+    is slow in between parts a landing from the squat that follows it."""
     least_after: list[float] = field(init=False)
     """The least height from each sample on, which rises: by it a height is looked up."""
 
     def __post_init__(self) -> None:
+        object.__setattr__(self, "fast", self._fast())
         object.__setattr__(self, "least_after", [*accumulate(self.heights[::-1], min)][::-1])
 
     @property
@@ -58,20 +61,6 @@ class FlankSamples:
         """Whether the point is about as fast at the bottom as anywhere."""
         speeds = self._speeds()
         return speeds[0] > MIDST * max(speeds)
-
-    @cached_property
-    def fast(self) -> tuple[float, float]:
-        """First and last frame between which the point rises nearly as fast as anywhere: the last such stretch, since
-        what is slow in between parts a landing from the squat that follows it.
-        """
-        speeds = self._speeds()
-        top_speed = max(speeds)
-        fast = [i for i, speed in enumerate(speeds) if speed >= NEARLY * top_speed]
-        first, last = fast[0], fast[-1]
-        if last - first >= len(fast):
-            slow = [i for i in range(first, last) if speeds[i] <= SLOW * top_speed]
-            first = next(i for i in fast if i > slow[-1]) if slow else first
-        return self.frames[first], self.frames[last + 1]
 
     @property
     def fastest(self) -> float:
@@ -101,6 +90,16 @@ class FlankSamples:
             return None
         speed = (z[i + 1] - z[i]) / (f[i + 1] - f[i])
         return f[i] + (height - z[i]) / speed, speed
+
+    def _fast(self) -> tuple[float, float]:
+        speeds = self._speeds()
+        top_speed = max(speeds)
+        fast = [i for i, speed in enumerate(speeds) if speed >= NEARLY * top_speed]
+        first, last = fast[0], fast[-1]
+        if last - first >= len(fast):
+            slow = [i for i in range(first, last) if speeds[i] <= SLOW * top_speed]
+            first = next(i for i in fast if i > slow[-1]) if slow else first
+        return self.frames[first], self.frames[last + 1]
 
     def _speeds(self) -> list[float]:
         """Return meters a frame, up, from each sample to the next."""

@@ -59,16 +59,20 @@ def sides_of(
 
     keys: as `sparse_keys` gives them; least: as `least_top` does, meters; fps: frames per second.
     """
-    of_up, of_down = _stands(up, poses, least, fps), _stands(down, poses, least, fps)
+    own_up, own_down = _own_rests(up, poses.noise), _own_rests(down, poses.noise)
+    of_up, of_down = _stands(up, own_up, least, fps), _stands(down, own_down, least, fps)
     back = None if keys is None else np.stack((-keys[0], keys[1]))[:, ::-1]
-    return _flank(up, poses, of_up, of_down, keys), _flank(down, poses, of_down, of_up, back)
+    rising = _flank(up, poses, of_up, of_down, keys, is_held=len(own_up) < len(up.rests))
+    return rising, _flank(down, poses, of_down, of_up, back, is_held=len(own_down) < len(down.rests))
 
 
-def _flank(here: Ascent, poses: Poses, own_side: Stands, other_side: Stands, keys: Array | None) -> Flank:
+def _flank(
+    here: Ascent, poses: Poses, own_side: Stands, other_side: Stands, keys: Array | None, *, is_held: bool
+) -> Flank:
     starts, side = here.turn.before, slice(here.turn.before, here.turn.top + 1)
     frames, heights = here.course.frames[side].tolist(), here.course.heights[side].tolist()
     samples, bottom, top = FlankSamples(frames, heights, keys), heights[0], heights[-1]
-    held = starts == 0 or any([_is_bottom(here, rest, poses.noise) for rest in here.rests])
+    held = is_held or starts == 0
     if len(frames) == 2 and not poses.held and frames[1] - frames[0] <= 1.0:
         return Flank(samples, None, (), True, held)
     (own, beyond), (across, far) = own_side, other_side
@@ -82,26 +86,29 @@ def _flank(here: Ascent, poses: Poses, own_side: Stands, other_side: Stands, key
     return Flank(samples, None if is_seat else stand, near, starts == 0, held)
 
 
-def _stands(way: Ascent, poses: Poses, least: float, fps: float) -> Stands:
-    """Return what the body holds on a side, under the top.
+def _stands(way: Ascent, rests: list[Rest], least: float, fps: float) -> Stands:
+    """Return what the body holds on a side, under the top; rests: those that are not its bottom.
 
-    The highest of several, since a crouch is held too; what is held at the bottom is one. Without any, the track's own
-    end, if it is near and slow.
+    The highest of several, since a crouch is held too. Without any, the track's own end, if it is near and slow.
     """
     f, bottom = way.course.frames, way.turn.before
     if not way.rests and bottom and f[0] >= f[bottom] - NEARBY * fps:
         end = float(way.course.heights[0])
         return None, end if end < least and way.begins_slowly else None
-    held = [one for one in way.rests if one.end < least and not _is_bottom(way, one, poses.noise)]
-    beyond = [rest.end for rest in held if rest.last < way.beside]
-    beside = [rest.end for rest in held if rest.last >= way.beside]
-    return max(beside, default=None), max(beyond, default=None)
+    beside, beyond = None, None
+    for level, last in [(rest.end, rest.last) for rest in rests if rest.end < least]:
+        if last >= way.beside:
+            beside = level if beside is None else max(beside, level)
+        else:
+            beyond = level if beyond is None else max(beyond, level)
+    return beside, beyond
 
 
-def _is_bottom(way: Ascent, rest: Rest, noise: float) -> bool:
-    """Tell whether what is held is the bottom of a way itself, as far as noise lets it be told."""
+def _own_rests(way: Ascent, noise: float) -> list[Rest]:
+    """Return what is held on a way that is not the bottom of it, as far as noise lets that be told."""
     bottom = way.turn.before
-    if rest.first <= bottom <= rest.last:
-        return True
+    rests = [rest for rest in way.rests if not rest.first <= bottom <= rest.last]
+    if noise <= NOISY:
+        return rests
     least = float(way.course.heights[bottom]) + SWAY * noise
-    return noise > NOISY and rest.last >= way.beside and rest.end <= least
+    return [rest for rest in rests if rest.last < way.beside or rest.end > least]

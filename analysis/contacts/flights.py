@@ -122,8 +122,8 @@ class _Top:
         if len(z) < 5 or f[4] - f[3] != f[1] - f[0] or f[4] - f[0] != 4.0 * (f[1] - f[0]):
             return True
         thirds = abs(z[3] - z[0] + 3.0 * (z[1] - z[2])), abs(z[4] - z[1] + 3.0 * (z[2] - z[3]))
-        here = self.heights[around]
-        count, height = around.stop - around.start, float(here.max() - here.min())
+        here = self.heights[around].tolist()
+        count, height = around.stop - around.start, max(here) - min(here)
         return min(thirds) <= 10.0 * math.sqrt(count) * PARABOLA_RESIDUAL * height
 
     @cached_property

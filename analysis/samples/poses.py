@@ -113,7 +113,8 @@ def keyed(track: Track, poses: Poses) -> Keyed | None:
         return None
     frames, heights = poses.frames[at], poses.heights[at]
     noise = _noise(heights)
-    off = max(noise, HAND_KEYED_ERROR_SHARE * float(heights.max() - heights.min()))
+    levels = heights.tolist()
+    off = max(noise, HAND_KEYED_ERROR_SHARE * (max(levels) - min(levels)))
     made = frames, heights, poses.step, poses.held, poses.even
     return Keyed(Poses(*made, noise, poses.bad, poses.by_hand), Poses(*made, off, poses.bad, True))
 
