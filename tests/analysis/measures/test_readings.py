@@ -85,6 +85,15 @@ def test_a_later_takeoff_is_a_higher_one() -> None:
     assert whole.error == pytest.approx(0.0, abs=1e-6)
 
 
+def test_without_an_arc_its_speed_is_that_by_both_heights_and_the_airtime() -> None:
+    # Off a ledge of 0.7 m, 0.5 m up: the same 3.132 m/s.
+    track, phases = build(replace(LEAP, lower=0.7))
+    takeoff = replace(phases.takeoff, frame_error=1.0)
+    readings = read_events(track, replace(phases, arc=None, takeoff=takeoff))
+    push = measured({"d": (readings.push, Unit.METERS)})["d"]
+    assert push.error == pytest.approx(np.sqrt(2.0 * G * 0.5) / 60.0, rel=1e-3)
+
+
 def test_a_height_beside_an_arc_is_known_as_the_middle_of_five_samples_is() -> None:
     # The push distance takes two such heights.
     for seed in range(3):
