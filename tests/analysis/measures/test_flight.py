@@ -104,3 +104,10 @@ def test_the_frames_asked_for_in_the_air_are_those_of_rise_and_fall() -> None:
     # Up 0.4 m and down 1.6 m at g: 24 sqrt(0.8 / g) = 6.855 and twice as many.
     jump = measured(Leap(height=0.4, lower=1.2, gravity=G / 2.0))
     assert jump.flight.expected == pytest.approx(3.0 * 6.8548, rel=1e-4)
+
+
+def test_it_leaves_and_lands_at_the_speeds_of_a_free_fall_over_its_heights() -> None:
+    # 0.4 m up and 1.6 m down, without drag: v² = 2 g h each way.
+    flight = measured(Leap(height=0.4, lower=1.2)).flight
+    assert flight.takeoff_speed == pytest.approx(math.sqrt(2.0 * G * 0.4), rel=1e-4)
+    assert flight.landing_speed == pytest.approx(math.sqrt(2.0 * G * 1.6), rel=1e-4)
