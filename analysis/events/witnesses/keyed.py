@@ -13,6 +13,7 @@ from ...arrays import Array
 from ...cases.case import Case
 from ...cases.flank import Flank
 from ...contacts.arcs import AGREED
+from ...contacts.flights import WORTH
 from ..testimony import TRUST, ContactReading, Testimony
 from ..weights import nats
 
@@ -34,8 +35,12 @@ def hear(case: Case) -> Testimony | None:
 
 
 def seen(case: Case) -> dict[str, float]:
-    """Return what there is to see, by the name of its table."""
+    """Return what there is to see, by the name of its table: two keys of one height hold the top, and there is no
+    parabola that their handles could have drawn.
+    """
     if case.keys is None or case.posed is not None:
+        return {}
+    if case.flight is not None and case.flight.reach >= WORTH:
         return {}
     top = case.turn.top
     held = any(rest.keyed and rest.first < top < rest.last for rest in case.course.rests)

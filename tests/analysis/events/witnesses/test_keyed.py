@@ -1,9 +1,13 @@
 """The keys as a witness: uneven keys are offered as contacts, all equally likely; regular ones tell nothing."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
-from leapwright.analysis import Track
+from leapwright.analysis import Limits, Track, World
+from leapwright.analysis.cases.collect import cases_of
 from leapwright.analysis.events.witnesses import keyed
+from leapwright.analysis.samples.poses import poses_of
 
 from tests.analysis.events.heard import only_case
 from tests.truth.worked import Worked
@@ -71,6 +75,21 @@ def test_a_top_between_two_keys_of_one_height_is_a_hold_that_overshoots() -> Non
     said = keyed.hear(only_case(track))
     assert said.seen == {"held by keys": 1.0}
     assert said.nats < -2.0
+
+
+def test_a_top_between_two_keys_of_one_height_may_be_an_arc_that_their_handles_draw() -> None:
+    # From 1 m at frame 30 to 1 m at 46 in free fall, 0.54 m high; crouch and absorb by cosines, no key at the apex.
+    frames = np.arange(0.0, 80.0)
+    t = (frames - 38.0) / 24.0
+    air = 1.0 + 0.5 * 9.80665 * ((8.0 / 24.0) ** 2 - t**2)
+    ground = 0.8 + 0.2 * np.cos(np.clip((np.abs(frames - 38.0) - 8.0) / 6.0, 0.0, 2.0) * np.pi)
+    z = np.where(np.abs(frames - 38.0) <= 8.0, air, ground)
+    keys = [0.0, 18.0, 24.0, 30.0, 46.0, 52.0, 58.0, 79.0]
+    track = Track("Brindle", 24, frames, np.stack((0 * z, 0 * z, z), 1), key_frames=keys, interpolation="bezier")
+    case = next(one for one in cases_of(track, poses_of(track), None, World(), Limits()) if one.turn.top == 38)
+    assert any(rest.keyed and (rest.first, rest.last) == (30, 46) for rest in case.course.rests)
+    assert keyed.seen(case) == {}
+    assert keyed.seen(replace(case, flight=None)) == {"held by keys": 1.0}
 
 
 def test_a_top_between_keys_that_differ_is_no_hold() -> None:
