@@ -34,8 +34,10 @@ USUALLY = (12.0, 2.0)
 """Prior odds over each other family. The first: of a power law, for a push that was drawn. The second: of a power law
 and of a fading drive, for a measured one. (Our choice: forces integrated from random shapes ask for no more.
 Half or twice the odds move a takeoff by a tenth of its error at most.)"""
-TELLING = 5
-"""Number of samples within a push from which a power law through all of them is not there by chance."""
+TELLING = 3
+"""Number of samples within a push from which a power law through all of them is not there by chance; one more where the
+height of its bottom is fitted too (integrated: through fewer a power law goes whatever the force, through as many it
+does in 1 of 200)."""
 UNRESOLVED = 1.2
 """Least standard error of the start, in samples, is this over (n + 1/2)², with n samples within the push (calibrated on
 seeded jumps)."""
@@ -70,7 +72,9 @@ def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: flo
     ground = _grounds([sides[i] for i in order], [whole[i] for i in order], list(spans.values()), noise)
     rises = np.array([_rise(sides[i], whole[i]) for i in order])
     power = power_drives(ground)
+    inside = (ground.frames > power.derived[:, None]) & (ground.frames < power.unknowns[:, END_COLUMN, None])
     exact = np.sqrt(power.rss / power.count) <= POWER_LAW_RESIDUAL * rises
+    exact &= (inside * ground.weights).sum(axis=1) >= TELLING + ground.free
     found = {
         order[k]: _averaged([(power, k)], whole[order[k]], sides[order[k]], LEAST_RESIDUAL)
         for k in np.flatnonzero(exact)
@@ -173,7 +177,7 @@ def _averaged(
     within = int(side.frames.searchsorted(end) - side.frames.searchsorted(start, side="right"))
     exact = len(rivals) == 1
     low = Bottom(start, 0.0, level, foot.held, cut=False)
-    doubt = side.unlike if not exact or within < TELLING else 0.0
+    doubt = 0.0 if exact else side.unlike
     fitted = np.minimum(JOINT * end_errors, shows(side, spread))
     end_error = _joined(weights, end, ends, fitted, LEAST_CONTACT_ERROR * side.beat, doubt)
     start_error = _joined(weights, start, starts, JOINT * start_errors, UNRESOLVED * side.beat / (within + 0.5) ** 2)

@@ -34,6 +34,11 @@ def _jerk(share: Array) -> Array:
     return share**3 * (10.0 - 15.0 * share + 6.0 * share**2)
 
 
+def _late(share: Array) -> Array:
+    """Rise so late that the body has moved by a tenth of the push when three quarters of it are over."""
+    return share**5
+
+
 class Onset(NamedTuple):
     """A way in which a force sets in: the share of the push that this takes, 0 at once, and the shape of the rise; its
     probability beforehand; and the factor on FORCE_WANDERS, by which the force wanders afterwards.
@@ -46,17 +51,19 @@ class Onset(NamedTuple):
 
 
 ONSETS = (
-    Onset(0.0, _even, 0.285),
+    Onset(0.0, _even, 0.26),
     Onset(0.0, _even, 0.015, wanders=0.15),
-    Onset(0.1, _even, 0.06),
-    Onset(0.25, _even, 0.06),
-    Onset(0.5, _even, 0.06),
-    Onset(1.0, _even, 0.06),
-    Onset(0.2, _smooth, 0.06),
-    Onset(0.4, _smooth, 0.06),
-    Onset(0.7, _smooth, 0.06),
-    Onset(0.4, _jerk, 0.11),
-    Onset(0.8, _jerk, 0.17),
+    Onset(0.1, _even, 0.055),
+    Onset(0.25, _even, 0.055),
+    Onset(0.5, _even, 0.055),
+    Onset(1.0, _even, 0.055),
+    Onset(0.2, _smooth, 0.05),
+    Onset(0.4, _smooth, 0.05),
+    Onset(0.7, _smooth, 0.05),
+    Onset(0.4, _jerk, 0.10),
+    Onset(0.8, _jerk, 0.165),
+    Onset(0.7, _late, 0.05),
+    Onset(1.0, _late, 0.04),
 )
 """Ways in which a force sets in. Three in ten set in at once, a few of these nearly constant, as textbooks draw them
 (our choice: with it, each kind of start in `tests/truth/onsets.py` lies within its error about equally often)."""
@@ -130,15 +137,11 @@ def _tables() -> tuple[Array, ...]:
     )
     hats, dips = _hats(KNOTS), _twice(_hats(DIP_KNOTS))[1]
 
-    def of(force: Array) -> tuple[Array, Array]:
-        speeds, heights = _twice(force)
-        parts = np.concatenate([free * (root @ heights), MEAN_FORCE * heights.sum(axis=1, keepdims=True)], axis=1)
-        ends = np.concatenate(
-            [free * (root @ speeds[..., -1:]), MEAN_FORCE * speeds[..., -1:].sum(axis=1, keepdims=True)], 1
-        )
-        return np.moveaxis(parts, -1, 0), ends[..., 0]
+    def of(ways: Array) -> Array:
+        return np.concatenate([free * (root @ ways), MEAN_FORCE * ways.sum(axis=1, keepdims=True)], axis=1)
 
-    push, ends = of(ramps[:, None] * hats)
+    fast, high = _twice(ramps[:, None] * hats)
+    push, ends = np.moveaxis(of(high), -1, 0), of(fast)[..., -1]
     slowed = np.concatenate([_root(DIPS, (DIP_KNOTS, BENDS)) @ dips, BRAKES * dips.sum(axis=0, keepdims=True)])
     speeds, heights = _twice(hats)
     k = len(KNOTS)
@@ -157,7 +160,7 @@ class Seen:
     """What is known of a push: the samples from before its start to its end, and how it ends.
 
     frames, heights   (m,) frames and meters
-    spread            meters, standard deviation of a sample about the best hypothesis: noise and misfit together
+    spread            (m,) meters, standard deviation of a sample about the best hypothesis: noise and misfit together
     end               frame, height (meters) and speed (meters per frame) of the push at its end
     loose             standard errors of that height (meters) and of that speed (meters per frame)
     distance          meters from the bottom to the end, about
@@ -165,7 +168,7 @@ class Seen:
 
     frames: Array
     heights: Array
-    spread: float
+    spread: Array
     end: tuple[float, float, float]
     loose: tuple[float, float]
     distance: float
@@ -184,21 +187,20 @@ def evidence(seen: Seen, starts: Array) -> tuple[Array, Array]:
     after = np.where(held, 0.0, (seen.frames - starts[:, None]) / spans[:, None])
     before = np.where(held, starts[:, None] - seen.frames, 0.0)
 
-    rises = np.moveaxis(_at(PUSH_TABLE, after), 2, 0) * one
+    thick = one[:, None]
+    rises = np.moveaxis(_at(PUSH_TABLE, after), 2, 0) * thick
     risen = np.concatenate(
         [_rows(rises, one * ~held, off * ~held), _end(seen, spans, PUSH_SPEED_TABLE, PUSH_TABLE[-1])], axis=-2
     )
     rests = np.array(RESTS)[:, None] * back
     into = np.clip((before - rests[..., None]) / (back - rests)[..., None], 0.0, 1.0)
-    dips = _at(DIP_TABLE, into) * (one * ((back - rests) / spans) ** 2)[..., None, None]
-    rest = [one**2 * held.sum(axis=1), one * (off * held).sum(axis=1), (off**2 * held).sum(axis=1), 0.0 * spans]
+    dips = _at(DIP_TABLE, into) * (((back - rests) / spans) ** 2)[..., None, None] * thick
+    rest = [(one**2 * held).sum(axis=1), (one * off * held).sum(axis=1), (off**2 * held).sum(axis=1), 0.0 * spans]
     slow = _left(_rows(dips, one * held, off * held))
     sunk = [np.concatenate([some, still[None]]) for some, still in zip(slow, rest, strict=True)]
 
-    both = (
-        _at(FLOW_TABLE, after) * one
-        + _at(FLOW_DIP_TABLE, before / back[:, None]) * (one * (back / spans) ** 2)[:, None, None]
-    )
+    sinks = _at(FLOW_DIP_TABLE, before / back[:, None]) * ((back / spans) ** 2)[:, None, None]
+    both = (_at(FLOW_TABLE, after) + sinks) * thick
     flow = np.concatenate([_rows(both, one, off), _end(seen, spans, FLOW_SPEED_TABLE, FLOW_TABLE[-1])], axis=-2)
     parts = [
         np.concatenate([(up[:, None] + down[None]).reshape(-1, len(spans)), through[None]])
@@ -235,11 +237,10 @@ def _end(seen: Seen, spans: Array, speeds: Array, heights: Array) -> Array:
 
 
 def _left(rows: Array) -> tuple[Array, Array, Array, Array]:
-    """Return what the sum of squares is over the height of the bottom, with the parts at their best for each height.
+    """Return what the sum of squares is over the height of the bottom, with the parts at their best for each height: a
+    parabola (its bend, its lean, its value at 0), and the log of the determinant of the parts (from Cholesky's root).
 
-    rows: (…, m, k + 2), see `_rows`. The parts have a normal prior of mean 0 and deviation 1. What is left is a
-    parabola over the height: (its bend, its lean, its value at 0); and the log of the determinant of the parts (from
-    the root of Cholesky).
+    rows: (…, m, k + 2), see `_rows`. The parts have a normal prior of mean 0 and deviation 1.
     """
     parts = rows.shape[-1] - 2
     # One on the diagonal is the prior of the parts; under the two others it only keeps the root real, and goes again.

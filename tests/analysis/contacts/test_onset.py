@@ -37,8 +37,9 @@ def seen(force: float = 2.0) -> Seen:
     share = np.clip((frames - 8.0) / (END - 8.0), 0.0, 1.0)
     heights = DISTANCE * (0.5 * force * share**2 + (1.0 - 0.5 * force) * share**3)
     speed = DISTANCE * (force + 3.0 * (1.0 - 0.5 * force)) / (END - 8.0)
-    noise = np.random.default_rng(7).normal(0.0, NOISE, len(frames))
-    return Seen(frames, heights + noise, NOISE, (END, DISTANCE, speed), LOOSE, DISTANCE)
+    spread = NOISE * (1.0 + 0.5 * share)
+    noise = spread * np.random.default_rng(7).normal(size=len(frames))
+    return Seen(frames, heights + noise, spread, (END, DISTANCE, speed), LOOSE, DISTANCE)
 
 
 def twice(force: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
@@ -80,7 +81,7 @@ def dense(of: Seen, start: float, onset: int, rest: float | None) -> float:
             covariance = covariance + shared + shared.T
     level = np.append(np.ones(len(of.frames) + 1), 0.0)
     covariance = DISTANCE**2 * (covariance + ANY_LEVEL**2 * np.outer(level, level))
-    covariance += np.diag([of.spread**2] * len(of.frames) + [of.loose[0] ** 2, of.loose[1] ** 2])
+    covariance += np.diag([*of.spread**2, of.loose[0] ** 2, of.loose[1] ** 2])
     got = np.concatenate([of.heights, of.end[1:]])
     return float(multivariate_normal(DISTANCE * mean, covariance, allow_singular=True).logpdf(got))
 
@@ -136,18 +137,21 @@ def test_a_force_that_is_there_at_once_is_told_from_one_that_is_not() -> None:
         (6, lambda s: np.where(s < 0.2, 0.5 - 0.5 * np.cos(np.pi * s / 0.2), 1.0)),
         (7, lambda s: np.where(s < 0.4, 0.5 - 0.5 * np.cos(np.pi * s / 0.4), 1.0)),
         (8, lambda s: np.where(s < 0.7, 0.5 - 0.5 * np.cos(np.pi * s / 0.7), 1.0)),
+        (11, lambda s: np.minimum((s / 0.7) ** 5, 1.0)),
+        (12, lambda s: s**5),
     ],
 )
 def test_a_force_is_told_by_how_it_sets_in(place: int, force) -> None:
     # Summed twice over a push of 40 samples out of a rest, known to a hundred-thousandth of it: evenly over a tenth to
-    # all of it, and smoothly, here as half a cosine.
+    # all of it, smoothly, here as half a cosine, and late.
     clock = np.linspace(0.0, 1.0, 4001)
     fast = cumulative_trapezoid(force(clock), clock, initial=0.0)
     high = cumulative_trapezoid(fast, clock, initial=0.0)
     frames = np.arange(60.0)
     heights = DISTANCE * np.interp((frames - 20.0) / 40.0, clock, high) / high[-1]
+    spread = np.full(60, 1e-5 * DISTANCE)
     end = (60.0, DISTANCE, DISTANCE / 40.0 * fast[-1] / high[-1])
-    likely, _ = evidence(Seen(frames, heights, 1e-5 * DISTANCE, end, (4e-6, 1e-7), DISTANCE), np.array([20.0]))
+    likely, _ = evidence(Seen(frames, heights, spread, end, (4e-6, 1e-7), DISTANCE), np.array([20.0]))
     weights = np.exp(likely - likely.max())[:, 0]
     of = [onset for onset, *_ in hypotheses()]
     told = np.bincount(of[:-1], weights[:-1])
