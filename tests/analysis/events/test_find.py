@@ -47,7 +47,8 @@ def assert_events(phases, truth, *, by=0.05):
 def test_whatever_the_rate_the_events_lie_where_they_are(fps):
     track, truth = JUMP.track(fps=fps, phase=0.4)
     (phases,) = found(track).phases
-    assert_events(phases, truth, by=max(0.05, 0.002 * fps))
+    # At 12 a second three samples lie within the absorb: any power law goes through them, and no such law is taken.
+    assert_events(phases, truth, by=max(0.05 if fps > 12.0 else 0.3, 0.002 * fps))
 
 
 def test_frames_counted_from_elsewhere_move_the_events_along(jump):
