@@ -9,6 +9,8 @@ from .refusals import Refusing
 UNAUDITED = "Audit a jump first"
 JUMPLESS = "There is no jump"
 """What is said where an audit found none."""
+VANISHED = "What was audited is gone"
+"""What is said where its jumps are those of a thing that is no longer in the scene."""
 
 
 def audit_in(context: Context) -> results.Result:
@@ -20,8 +22,11 @@ def audit_in(context: Context) -> results.Result:
 
 
 def lacking(context: Context) -> str:
-    """Say what is missing where no jump is shown: an audit, or a jump in it."""
-    return UNAUDITED if results.latest(context.scene) is None else JUMPLESS
+    """Say what is missing where no jump is shown: an audit, a jump in it, or what was audited."""
+    result = results.latest(context.scene)
+    if result is None:
+        return UNAUDITED
+    return VANISHED if result.audit.jumps else JUMPLESS
 
 
 class OfAudit(Refusing):

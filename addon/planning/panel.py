@@ -40,7 +40,7 @@ class _Plan(Room):
             paragraph(layout, context, capitalized(str(refusal)), "ERROR")
             return
         if shown == "goal":
-            draw_table(layout, ("", "Frame", "Height"), plan_figures.events(plan, units))
+            draw_table(layout, context, ("", "Frame", "Height"), plan_figures.events(plan, units))
             _draw_laying(layout, context, fields)
             for note in plan.notes:
                 paragraph(layout, context, capitalized(in_words(note.template, note.values, units)), "INFO")
@@ -64,11 +64,11 @@ class _Frames(_OfPlan):
         plan, units = _plan(context), context.scene.unit_settings
         if plan is None:
             return
-        draw_table(self.layout, ("", "Frames", "Exact"), plan_figures.spans(plan))
+        draw_table(self.layout, context, ("", "Frames", "Exact"), plan_figures.spans(plan))
         cost = in_words(plan.rounding.template, plan.rounding.values, units)
         paragraph(self.layout, context, f"Rounding: {cost}")
-        draw_table(self.layout, None, plan_figures.sizes(plan, units), names=LONG_NAMES_SHARE)
-        draw_table(self.layout, ("", "Push + Air", "Agrees"), plan_figures.neighbors(plan))
+        draw_table(self.layout, context, None, plan_figures.sizes(plan, units), names=LONG_NAMES_SHARE)
+        draw_table(self.layout, context, ("", "Push + Air", "Agrees"), plan_figures.neighbors(plan))
 
 
 class _Poses(_OfPlan):

@@ -7,7 +7,7 @@ from ...analysis.retiming.fit import fit_of
 from .. import results
 from ..audited import lacking
 from ..blender_words import Icon
-from ..sidebar import rows
+from ..sidebar import jumps, rows
 from ..sidebar.editors import Room, in_editors
 from ..sidebar.wrapping import paragraph
 from . import forecasts
@@ -23,7 +23,7 @@ class _Retime(Room):
     def draw(self, context: Context) -> None:
         layout, chosen = self.layout, retime_settings.of_window(context.window_manager)
         result, number = results.latest(context.scene), rows.of_window(context.window_manager).chosen
-        jump = None if result is None else result.jump(number)
+        jump = jumps.chosen(context)
         if result is None or jump is None:
             layout.label(text=lacking(context))
             return

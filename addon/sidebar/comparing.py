@@ -28,7 +28,7 @@ class _Compare(Room):
             layout.label(text="The jump is in one of them only")
             return
         shown = figures.side_by_side(was, jump, context.scene.unit_settings)
-        draw_table(layout, ("", "Before", "Now"), shown, names=LONG_NAMES_SHARE)
+        draw_table(layout, context, ("", "Before", "Now"), shown, names=LONG_NAMES_SHARE)
 
 
 CLASSES = in_editors(_Compare, "compare", "audit")

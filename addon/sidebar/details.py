@@ -45,8 +45,8 @@ class _Timing(_OfJump):
 
     def draw_jump(self, context: Context, result: results.Result, jump: Jump) -> None:
         """Draw durations, then gravity and paces."""
-        draw_table(self.layout, ("Frames", "Jump", "Asked"), figures.timing(jump))
-        draw_table(self.layout, None, figures.paces(jump, result.world, context.scene.unit_settings))
+        draw_table(self.layout, context, ("Frames", "Jump", "Asked"), figures.timing(jump))
+        draw_table(self.layout, context, None, figures.paces(jump, result.world, context.scene.unit_settings))
 
 
 class _Sizes(_OfJump):
@@ -56,7 +56,7 @@ class _Sizes(_OfJump):
     def draw_jump(self, context: Context, result: results.Result, jump: Jump) -> None:
         """Draw lengths and ratios."""
         shown = figures.sizes(jump, context.scene.unit_settings)
-        draw_table(self.layout, ("", "Jump", "At Most"), shown, names=LONG_NAMES_SHARE)
+        draw_table(self.layout, context, ("", "Jump", "At Most"), shown, names=LONG_NAMES_SHARE)
 
 
 class _Events(_OfJump):
@@ -66,7 +66,7 @@ class _Events(_OfJump):
     def draw_jump(self, context: Context, result: results.Result, jump: Jump) -> None:
         """Draw frames and heights."""
         shown = figures.events(jump, context.scene.unit_settings)
-        draw_table(self.layout, ("", "Frame", "Height"), shown)
+        draw_table(self.layout, context, ("", "Frame", "Height"), shown)
         audit = result.audit
         for note in (f"read over frames {audit.frame_start:g}–{audit.frame_end:g}", *audit.notes):
             paragraph(self.layout, context, capitalized(note))

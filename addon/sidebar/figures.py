@@ -32,12 +32,16 @@ LENGTH_IN_TEMPLATE = re.compile(r"\{(\w+):\.\df\} (m/s|cm|m)(?!\w)")
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """One row: its name, and up to two texts beside it; more: what is said after the name."""
+    """One row: its name, and up to two texts beside it; more: what is said after the name.
+
+    brief: the first text in few letters, for where there is no room; empty where it has none
+    """
 
     label: str
     measured: str
     expected: str = ""
     more: str = ""
+    brief: str = ""
 
     @property
     def name(self) -> str:
@@ -90,7 +94,7 @@ def timing(jump: Jump) -> tuple[Figure, ...]:
 
 
 def _timed(label: str, measured: Quantity, expected: float) -> Figure:
-    return Figure(label, _frames(measured.value, measured.error), _frames(expected))
+    return Figure(label, _frames(measured.value, measured.error), _frames(expected), brief=_frames(measured.value))
 
 
 def paces(jump: Jump, world: World, units: UnitSettings) -> tuple[Figure, ...]:

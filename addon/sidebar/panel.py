@@ -11,6 +11,7 @@ from ...analysis.jump import Jump
 from .. import results, view
 from ..audited import lacking
 from ..basis import asked_of
+from ..blender_words import Icon
 from ..refusals import capitalized
 from ..sources import SCENE_SOURCES
 from ..target import target_of
@@ -21,11 +22,17 @@ from .jumps import chosen, draw_jumps
 from .mend_button import MEND_TEXT, draw_mend, has_mend
 from .screen import draw_screen
 from .state import draw_state
-from .verdict import finding_named, verdict_of
-from .wrapping import button_fits, paragraph
+from .verdict import finding_code, finding_frames, finding_named, verdict_of
+from .wrapping import button_fits, label_fits, paragraph
 
 BESIDE_MEND, BESIDE_HELP = 0.68, 0.87
 """Share of a finding's width that its name has beside the buttons of mend and manual, and beside the latter alone."""
+
+BESIDE_SWITCHES = 74.0
+"""Pixels at scale 1 that the switches of Live and of the overlay take (seen in 5.2)."""
+
+BESIDE_LABEL = 62.0
+"""Pixels at scale 1 that two buttons, and the grip of a panel, take beside its name (seen in 5.2)."""
 
 PIN_BY_HAND = "If there is a jump, pin its takeoff and landing under Setup, Marks"
 """What is said where an audit found none, which stands over it."""
@@ -38,9 +45,12 @@ class _Audit(Room):
     def poll(cls, _context: Context) -> bool:
         return True
 
-    def draw_header_preset(self, _context: Context) -> None:
-        """Draw the buttons of a day's shots and of the manual at the end of the panel's head."""
-        self.layout.operator("leapwright.review_shots", text="", icon="FILE_FOLDER", emboss=False)
+    def draw_header_preset(self, context: Context) -> None:
+        """Draw the buttons of a day's shots and of the manual at the end of the panel's head; the first is in the File
+        menu too, and left to it where the panel's name would be cut.
+        """
+        if label_fits(context, _Audit.bl_label, beside=BESIDE_LABEL):
+            self.layout.operator("leapwright.review_shots", text="", icon="FILE_FOLDER", emboss=False)
         self.layout.operator("leapwright.open_manual", text="", icon="HELP", emboss=False)
 
     def draw(self, context: Context) -> None:
@@ -54,8 +64,9 @@ class _Audit(Room):
             draw_target(row, context)
             _draw_switches(row, context)
             return
-        row.label(text=result.audit.name, icon=SCENE_SOURCES[result.basis.source].icon, translate=False)
-        _draw_switches(row, context)
+        beside = label_fits(context, result.audit.name, beside=BESIDE_SWITCHES)
+        _draw_name(row if beside else layout.column(align=True), context, result)
+        _draw_switches(row if beside else layout, context, wide=not beside)
         if not draw_state(layout, context, result):
             return
         draw_screen(layout, context, result)
@@ -97,9 +108,21 @@ def _has_none(context: Context) -> bool:
     return result is not None and not result.audit.jumps
 
 
-def _draw_switches(layout: UILayout, context: Context) -> None:
+def _draw_name(layout: UILayout, context: Context, result: results.Result) -> None:
+    """Draw what was audited; a bone under its object, where there is no room for both in a line."""
+    icon: Icon = SCENE_SOURCES[result.basis.source].icon
+    thing, slash, part = result.audit.name.rpartition("/")
+    if not slash or label_fits(context, result.audit.name):
+        layout.label(text=result.audit.name, icon=icon, translate=False)
+        return
+    layout.label(text=thing, icon=icon, translate=False)
+    layout.label(text=part, icon="BLANK1", translate=False)
+
+
+def _draw_switches(layout: UILayout, context: Context, *, wide: bool = False) -> None:
+    """Draw the switches of Live and of what is drawn; wide: over the whole width."""
     switches, row = view.of_window(context.window_manager), layout.row(align=True)
-    row.alignment = "RIGHT"
+    row.alignment = "EXPAND" if wide else "RIGHT"
     row.operator("leapwright.toggle_live", text="Live", depress=switches.use_live)
     if context.space_data is not None and context.space_data.type == "VIEW_3D":
         row.operator("leapwright.toggle_overlay", text="", icon="OVERLAY", depress=switches.show_overlay)
@@ -130,7 +153,7 @@ def _draw_finding(
 ) -> None:
     """Draw its name, the buttons of mend and manual, what is off, and what mends it, where none before said so.
 
-    In a narrow sidebar the mend's button stands under the rest: beside the name it would be cut.
+    In a narrow sidebar the mend's button stands under the rest, and the frames under the name: they would be cut.
     """
     box, result = layout.box().column(), results.latest(context.scene)
     mends = result is not None and has_mend(result, jump=jump, finding=place)
@@ -138,9 +161,14 @@ def _draw_finding(
     head = box.split(factor=BESIDE_MEND if beside else BESIDE_HELP)
     name = head.row()
     name.alignment = "LEFT"
-    picture = icon_of(finding.severity)
+    picture, named = icon_of(finding.severity), finding_named(finding)
+    is_whole = label_fits(context, named, share=BESIDE_MEND if beside else BESIDE_HELP)
     button = name.operator(
-        "leapwright.go_to_finding", text=finding_named(finding), icon_value=picture, translate=False, emboss=False
+        "leapwright.go_to_finding",
+        text=named if is_whole else finding_code(finding),
+        icon_value=picture,
+        translate=False,
+        emboss=False,
     )
     button.jump, button.finding = jump, place
     right = head.row(align=True)
@@ -149,6 +177,8 @@ def _draw_finding(
     right.alignment = "RIGHT"
     button = right.operator("leapwright.open_manual", text="", icon="HELP", emboss=False)
     button.page, button.section = "findings", finding.code
+    if not is_whole:
+        box.label(text=finding_frames(finding), icon="BLANK1", translate=False)
     units = context.scene.unit_settings
     paragraph(box, context, capitalized(figures.in_words(finding.template, finding.values, units)))
     mend_said = capitalized(figures.in_words(finding.mend_template, finding.values, units))

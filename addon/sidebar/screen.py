@@ -54,7 +54,7 @@ def _draw_mend(
     if shown is not None and not shown.done:
         _draw_preview(box, context, shown, number)
         return
-    draw_table(box, ("", "Frames", "Asked"), figures.first(jump))
+    draw_table(box, context, ("", "Frames", "Asked"), figures.first(jump))
     if shown is not None:
         if shown.forecast.goes:
             paragraph(box, context, f"Mended: {findings_named(shown.forecast.goes)}")
@@ -67,7 +67,7 @@ def _draw_mend(
 
 def _draw_preview(box: UILayout, context: Context, shown: forecasts.Shown, number: int) -> None:
     """Tell what the mend would move, and the buttons that do it or leave it."""
-    draw_table(box, ("", "Now", "Mended"), figures.mended(shown.forecast))
+    draw_table(box, context, ("", "Now", "Mended"), figures.mended(shown.forecast))
     paragraph(box, context, listed(moves(shown.forecast)), "KEYFRAME")
     row, chosen = box.row(align=True), retime_settings.of_window(context.window_manager)
     row.scale_y = 1.2

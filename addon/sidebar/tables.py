@@ -2,32 +2,52 @@
 
 from collections.abc import Iterable
 
-from bpy.types import UILayout
+from bpy.types import Context, UILayout
 
 from .figures import Figure
 from .meanings import MEANINGS
+from .wrapping import needed_shares
 
 NAMES_SHARE, LONG_NAMES_SHARE = 0.46, 0.54
 """Share of the width that the names take, and that those of lengths take."""
 
 
+Row = tuple[str, str, str]
+Shares = tuple[float, float, float]
+
+
 def draw_table(
-    layout: UILayout, heads: tuple[str, str, str] | None, shown: Iterable[Figure], *, names: float = NAMES_SHARE
+    layout: UILayout, context: Context, heads: Row | None, shown: Iterable[Figure], *, names: float = NAMES_SHARE
 ) -> None:
-    """Draw rows of three texts under their heads, if any; names: share of the width that the first ones take."""
+    """Draw rows of three texts under their heads, if any; names: share of the width that the first ones take.
+
+    In a narrow sidebar each column takes what it needs, and figures stand without their errors.
+    """
+    figures = tuple(shown)
+    above = [heads] if heads else []
+    rows = [(one.name, one.measured, one.expected) for one in figures]
+    needed = needed_shares(context, zip(*above, *rows, strict=True))
+    if sum(needed) > 1.0:
+        rows = [(one.name, one.brief or one.measured, one.expected) for one in figures]
+        needed = needed_shares(context, zip(*above, *rows, strict=True))
+    usual = (names, 0.5 * (1.0 - names), 0.5 * (1.0 - names))
+    fits = all(own <= given for own, given in zip(needed, usual, strict=True))
+    first, second, third = usual if fits else needed
     column = layout.column(align=True)
     column.scale_y = 0.8
-    if heads:
-        _draw_row(column, heads, names=names)
-    for figure in shown:
-        _draw_row(column, (figure.name, figure.measured, figure.expected), of=figure.label, names=names)
+    shares = first, second, third
+    for row in above:
+        _draw_row(column, row, shares)
+    for figure, row in zip(figures, rows, strict=True):
+        _draw_row(column, row, shares, of=figure.label)
 
 
-def _draw_row(column: UILayout, texts: tuple[str, str, str], *, of: str = "", names: float) -> None:
-    split = column.split(factor=names)
+def _draw_row(column: UILayout, texts: Row, shares: Shares, *, of: str = "") -> None:
+    split = column.split(factor=shares[0] / sum(shares), align=True)
     draw_name(split, texts[0], of=of)
+    beside = split.split(factor=shares[1] / (shares[1] + shares[2]), align=True)
     for text in texts[1:]:
-        cell = split.row()
+        cell = beside.row()
         cell.alignment = "RIGHT"
         cell.label(text=text)
 

@@ -141,8 +141,18 @@ def icon_name(jump: Jump, judged: Judged) -> str:
 
 def finding_named(finding: Finding) -> str:
     """Name a finding with its frames."""
+    return f"{finding_code(finding)}, {finding_frames(finding)}"
+
+
+def finding_code(finding: Finding) -> str:
+    """Name a finding alone."""
+    return finding.code.replace("-", " ").capitalize()
+
+
+def finding_frames(finding: Finding) -> str:
+    """Write the frames of a finding."""
     first, last = (f"{frame:.0f}" for frame in finding.frames)
-    return f"{finding.code.replace('-', ' ').capitalize()}, {first if first == last else f'{first}–{last}'}"
+    return first if first == last else f"{first}–{last}"
 
 
 def frames(value: float) -> str:

@@ -1,6 +1,6 @@
 """Break a sentence into the lines a sidebar has room for: Blender's labels clip, they do not wrap."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 
 import blf
 from bpy.types import Context, UILayout
@@ -11,6 +11,8 @@ PANEL_MARGIN, ICON_WIDTH = 68.0, 24.0
 """Pixels at scale 1 that tabs, panel, box and scroll bar take, and an icon (seen in 4.3 and 5.2)."""
 BESIDE_TEXT = 26.0
 """Pixels at scale 1 that a button takes around its text, and an icon's button beside it (seen in 4.3 and 5.2)."""
+TEXT_MARGIN = 8.0
+"""Pixels at scale 1 that a label leaves beside its text (seen in 5.2)."""
 NARROWEST = 60.0
 
 
@@ -45,6 +47,22 @@ def button_fits(context: Context, text: str, *, share: float) -> bool:
     """Say whether a button stands uncut beside an icon's, in the share of a box's width that both have."""
     scale, measure = _scale(context), _measure(context)
     return measure(text) + BESIDE_TEXT * scale <= share * _width(context, PANEL_MARGIN)
+
+
+def label_fits(context: Context, text: str, *, share: float = 1.0, beside: float = 0.0) -> bool:
+    """Say whether a label with an icon stands uncut in a share of a box's width, beside so many pixels at scale 1."""
+    scale, measure = _scale(context), _measure(context)
+    needed = measure(text) + (ICON_WIDTH + TEXT_MARGIN + beside) * scale
+    return needed <= share * _width(context, PANEL_MARGIN)
+
+
+def needed_shares(context: Context, columns: Iterable[Sequence[str]]) -> list[float]:
+    """Return the share of a box's width that each column of texts needs to stand uncut; more than 1 in all: none has
+    room for them.
+    """
+    scale, measure = _scale(context), _measure(context)
+    width = max(_width(context, PANEL_MARGIN), 1.0)
+    return [(max(map(measure, texts)) + TEXT_MARGIN * scale) / width for texts in columns]
 
 
 def paragraph(layout: UILayout, context: Context, text: str, icon: Icon = "NONE", *, icon_value: int = 0) -> None:

@@ -14,7 +14,6 @@ from leapwright.analysis.certainty import Certainty
 
 from tests.addon.mismatched import BY_NAME, FLOATY, opened
 from tests.addon.scenery import empty, hopping, key
-from tests.addon.sheet import Sheet
 from tests.addon.sidebar.drawn import context, drawer
 
 
@@ -232,7 +231,9 @@ def test_panels_stand_in_the_order_in_which_they_are_needed_and_the_last_are_clo
     assert {"Leapwright", "Findings", *under} - closed == {"Leapwright", "Findings"}
 
 
-def test_the_head_of_the_panel_has_the_days_shots_and_the_manual(scene):
-    sheet = Sheet()
-    panel._Audit.draw_header_preset(SimpleNamespace(layout=sheet), context())
-    assert names(sheet) == ["review_shots", "open_manual"]
+def test_where_what_was_audited_is_gone_the_parts_that_show_a_jump_say_so(draw):
+    thing = hopping(empty())
+    audit(thing)
+    bpy.data.objects.remove(thing)
+    for part in (retime_panel._Retime, details._Details, panel._Findings):
+        assert draw(part).texts == ["What was audited is gone"]
