@@ -11,8 +11,8 @@ PANEL_MARGIN, ICON_WIDTH = 68.0, 24.0
 """Pixels at scale 1 that tabs, panel, box and scroll bar take, and an icon (seen in 4.3 and 5.2)."""
 BESIDE_TEXT = 26.0
 """Pixels at scale 1 that a button takes around its text, and an icon's button beside it (seen in 4.3 and 5.2)."""
-TEXT_MARGIN = 8.0
-"""Pixels at scale 1 that a label leaves beside its text (seen in 5.2)."""
+TEXT_STRETCH, TEXT_MARGIN = 1.2, 4.0
+"""What a label needs to be uncut: so many times the width of its text, and so many pixels at scale 1 (seen in 5.2)."""
 NARROWEST = 60.0
 
 
@@ -52,7 +52,7 @@ def button_fits(context: Context, text: str, *, share: float) -> bool:
 def label_fits(context: Context, text: str, *, share: float = 1.0, beside: float = 0.0) -> bool:
     """Say whether a label with an icon stands uncut in a share of a box's width, beside so many pixels at scale 1."""
     scale, measure = _scale(context), _measure(context)
-    needed = measure(text) + (ICON_WIDTH + TEXT_MARGIN + beside) * scale
+    needed = TEXT_STRETCH * measure(text) + (TEXT_MARGIN + ICON_WIDTH + beside) * scale
     return needed <= share * _width(context, PANEL_MARGIN)
 
 
@@ -62,7 +62,7 @@ def needed_shares(context: Context, columns: Iterable[Sequence[str]]) -> list[fl
     """
     scale, measure = _scale(context), _measure(context)
     width = max(_width(context, PANEL_MARGIN), 1.0)
-    return [(max(map(measure, texts)) + TEXT_MARGIN * scale) / width for texts in columns]
+    return [(TEXT_STRETCH * max(map(measure, texts)) + TEXT_MARGIN * scale) / width for texts in columns]
 
 
 def paragraph(layout: UILayout, context: Context, text: str, icon: Icon = "NONE", *, icon_value: int = 0) -> None:
