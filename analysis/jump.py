@@ -15,7 +15,7 @@ from .measures.readings import read_events
 from .measures.step import stepped
 from .measures.travel import Travel, measure_travel
 from .mend import Mend
-from .phases import Arc, Event, Phases
+from .phases import Arc, Event, Phases, Unpushed
 from .track import Followed, Track
 from .world import World, reach
 
@@ -24,13 +24,13 @@ from .world import World, reach
 class Jump:
     """One jump, measured: its events, and a part for each thing that is measured. None: cannot be known.
 
-    crouch to absorbed     the events; without a crouch it falls off a ledge, or is popped: leaves where it stands
+    crouch to absorbed     the events
     flight, shape, travel  how high and how long, how truly on a parabola, how far over the ground
     push, absorb           None for a fall; None where the body does not sink
     stops_dead, feet       it neither sinks nor leaves after the landing; None without feet
     name … fps             those of the track; follows: what its point is to the body
     gravity, kind, size    m/s², and the kind of jumper and its size against its kind, that it is judged by
-    step … arc, notes      as in Phases
+    step … arc, unpushed, notes      as in Phases
     certainty              how sure it is that this is a jump, and certainty_value as a probability
     findings, mends        what is off, gravest first; whole plans that mend it, of which one is chosen
     """
@@ -60,7 +60,7 @@ class Jump:
     arc: Arc | None
     certainty: Certainty
     certainty_value: float
-    popped: bool = False
+    unpushed: Unpushed = Unpushed.FALL
     notes: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = ()
     mends: tuple[Mend, ...] = ()
@@ -114,6 +114,6 @@ def measure(
         arc=phases.arc,
         certainty=certainty_of(phases.certainty),
         certainty_value=phases.certainty,
-        popped=phases.popped,
+        unpushed=phases.unpushed,
         notes=tuple(note.text for note in phases.notes),
     )

@@ -1,12 +1,25 @@
 """Phases: the five events of one jump and the arc between them, as the events package finds them."""
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from .arrays import Array
 from .notes import Note
+
+
+class Unpushed(StrEnum):
+    """Why no push is seen before a flight."""
+
+    FALL = "fall"
+    """It falls off an edge, or the push lies before the track."""
+    STAND = "stand"
+    """The body leaves the ground from where it stands, without a crouch."""
+    ON_GROUND = "on the ground"
+    """The point itself lies on the ground, as a root between the feet does: how its body crouches, pushes and absorbs
+    does not show in it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,8 +71,8 @@ class Arc:
 class Phases:
     """The five events of one jump, and how they were come by.
 
-    crouch     None for a fall off a ledge: no push
-    popped     it leaves the ground from where it stands, without a crouch
+    crouch     None where no push is seen
+    unpushed   why no push is seen, where there is no crouch
     absorbed   None when the track ends before it, or nothing gives way
     arc        None when fewer than five samples lie in the air or the drawn curve holds no arc
     method     "curve": fitted to the samples, sub-frame; "keys": the keyed poses are the events
@@ -80,7 +93,7 @@ class Phases:
     held: bool = False
     notes: tuple[Note, ...] = ()
     certainty: float = 1.0
-    popped: bool = False
+    unpushed: Unpushed = Unpushed.FALL
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ import numpy as np
 from bpy.types import MovieClip, MovieTrackingTrack, Scene
 
 from ...analysis.arrays import Array
+from ...analysis.cases.ground import FOOTAGE
 from ...analysis.errors import SourceError
 from ...analysis.track import FEWEST_FRAMES, Track
 from ..scene import frame_rate
@@ -57,7 +58,7 @@ def sample_marker(scene: Scene, clip: MovieClip, marker: str, scale: FootageScal
         fps=rate,
         frames=frames + clip.frame_start - 1,
         positions=np.stack((places[:, 0], np.zeros(len(places)), places[:, 1]), axis=1),
-        source="footage",
+        source=FOOTAGE,
         notes=(PROJECTION, FILMED_CAUTION, *notes, *gaps),
     )
 

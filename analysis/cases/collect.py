@@ -16,6 +16,7 @@ from ..world import World
 from .blocking import Posed, jumps_in_poses
 from .case import Case
 from .course import Course, ascent_to
+from .ground import is_over_ground
 from .sides import NEARBY, least_top, sides_of, sparse_keys
 
 REGULAR = 8
@@ -61,7 +62,8 @@ def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits
         up, down = ascent_to(course, index, near), ascent_to(back, len(turns) - 1 - index, near)
         sparse = None if telling is not None else sparse_keys(flight, poses, turn, gravity=world.gravity, fps=track.fps)
         least = least_top(poses, turn, limits)
-        rising, falling = sides_of(up, down, poses, keys=sparse, least=least, fps=track.fps)
+        over = is_over_ground(track)
+        rising, falling = sides_of(up, down, poses, keys=sparse, over_ground=over, least=least, fps=track.fps)
         sides, seen, told = (course, (up, down), rising, falling), (telling, flight, mine), (step, feet, track.follows)
         cases.append(Case(poses, index, *sides, *seen, *told, world.gravity, track.fps, limits))
     return cases

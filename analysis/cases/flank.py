@@ -15,6 +15,7 @@ class Flank:
     elsewhere         heights at which it stands beyond the next jump, and on the other side
     is_open           whether the track ends at the bottom of the side, or the side is a single step, as at a cut
     is_held           whether the bottom is held, or the track begins there: the body may stand at it
+    over_ground       whether its heights are over the world's ground
     """
 
     samples: FlankSamples
@@ -22,6 +23,7 @@ class Flank:
     elsewhere: tuple[float, ...]
     is_open: bool = False
     is_held: bool = False
+    over_ground: bool = True
 
     @property
     def levels(self) -> tuple[float, ...]:
@@ -43,16 +45,24 @@ class Flank:
         return samples.bottom + (samples.height_at(samples.fastest) - samples.bottom) / (1.0 + TIPTOE)
 
     @property
+    def is_grounded(self) -> bool:
+        """Whether the bottom is the ground, and the point is seen to rest nowhere higher."""
+        top = self.samples.top
+        return self.over_ground and all([is_ground(level, top) for level in (self.samples.bottom, *self.levels)])
+
+    @property
     def may_pop(self) -> bool:
         """Whether the body may leave the ground, or meet it, at the bottom: where it is held, or is the ground."""
-        is_stand = self.is_held or is_ground(self.samples.bottom, self.samples.top)
-        return is_stand and not self.levels and not self.is_cut
+        return (self.is_held or self.is_grounded) and not self.levels and not self.is_cut
 
     @property
     def popped_share(self) -> float:
         """How likely it is that it does, rather than that it crouches there and leaves where it is fastest."""
+        if not self.may_pop:
+            return 0.0
         samples = self.samples
-        return popped_share(samples.bottom, samples.height_at(samples.fastest)) if self.may_pop else 0.0
+        left = samples.height_at(samples.fastest) if self.over_ground else 0.0
+        return popped_share(samples.bottom, left)
 
     @property
     def is_cut(self) -> bool:

@@ -3,6 +3,7 @@ world's origin.
 """
 
 from ..arrays import interpolated
+from ..track import Track
 
 POPPED_KNOTS = (-0.2, -0.1, 0.1, 0.3, 0.65, 0.8, 0.92, 1.0)
 """Height of a held bottom over the world's origin, as a share of the height at which a body that crouches there leaves
@@ -21,10 +22,19 @@ GROUND_SHARE = 0.1
 (ours)."""
 
 
+FOOTAGE = "footage"
+"""Source of tracks of markers in pictures."""
+
+
+def is_over_ground(track: Track) -> bool:
+    """Tell whether a track's heights are over the world's ground: those of a marker are over the edge of a picture."""
+    return track.source != FOOTAGE
+
+
 def popped_share(bottom: float, left: float) -> float:
     """Tell how likely a body leaves the ground from its held bottom, rather than crouches there and leaves at `left`.
 
-    Heights in meters over the world's origin.
+    Heights in meters over the world's origin; left: 0 where its ground is not known.
 
     >>> popped_share(0.0, 0.5) > popped_share(0.9, 1.07) > 0.5 > popped_share(0.6, 1.07)
     True

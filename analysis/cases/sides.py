@@ -1,5 +1,7 @@
 """Sides: both sides of a top, and the heights that its body may stand at there."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from ..arrays import Array
@@ -53,17 +55,21 @@ def sparse_keys(flight: FlightStretch | None, poses: Poses, turn: Turn, *, gravi
 
 
 def sides_of(
-    up: Ascent, down: Ascent, poses: Poses, *, keys: Array | None, least: float, fps: float
+    up: Ascent, down: Ascent, poses: Poses, *, keys: Array | None, over_ground: bool, least: float, fps: float
 ) -> tuple[Flank, Flank]:
     """Return the sides of a top: the one that it rises on, and with time reversed the one that it falls on.
 
-    keys: as `sparse_keys` gives them; least: as `least_top` does, meters; fps: frames per second.
+    keys: as `sparse_keys` gives them; over_ground: as `is_over_ground` tells; least: as `least_top` gives it, meters;
+    fps: frames per second.
     """
     own_up, own_down = _own_rests(up, poses.noise), _own_rests(down, poses.noise)
     of_up, of_down = _stands(up, own_up, least, fps), _stands(down, own_down, least, fps)
     back = None if keys is None else np.stack((-keys[0], keys[1]))[:, ::-1]
     rising = _flank(up, poses, of_up, of_down, keys, is_held=len(own_up) < len(up.rests))
-    return rising, _flank(down, poses, of_down, of_up, back, is_held=len(own_down) < len(down.rests))
+    falling = _flank(down, poses, of_down, of_up, back, is_held=len(own_down) < len(down.rests))
+    if over_ground:
+        return rising, falling
+    return replace(rising, over_ground=False), replace(falling, over_ground=False)
 
 
 def _flank(

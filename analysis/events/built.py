@@ -10,13 +10,14 @@ from ..beat import ROUNDING
 from ..cases.blocking import BY_EYE, Posed
 from ..cases.case import Case
 from ..cases.flank import Flank
+from ..cases.ground import is_ground
 from ..contacts.arcs import AGREED, apex_of, arc_between, is_followed
 from ..contacts.bottom import HOLD_DRIFT_SHARE, Bottom, bottom
 from ..contacts.knot import Knot
 from ..contacts.side import NOISY, Contact
 from ..contacts.start import UNLIKE_START
 from ..notes import Note, Said
-from ..phases import Arc, Event, Phases
+from ..phases import Arc, Event, Phases, Unpushed
 from ..track import Followed
 from .testimony import SAME_CONTACT_ERRORS, ContactReading
 
@@ -35,6 +36,19 @@ POSED = 1 / 12
 
 def built(case: Case, takeoff: ContactReading | None, landing: ContactReading | None) -> Phases | None:
     """Put the events together; None where a contact is not on the track, or they do not rise in time."""
+    phases = _put_together(case, takeoff, landing)
+    if phases is None or not _is_on_ground(case, phases):
+        return phases
+    return replace(phases, crouch=None, absorbed=None, unpushed=Unpushed.ON_GROUND)
+
+
+def _is_on_ground(case: Case, phases: Phases) -> bool:
+    """Tell whether a point of a body lies on the ground before it leaves: no crouch is so deep."""
+    left = is_ground(phases.takeoff.height, phases.apex.height)
+    return left and case.rising.is_grounded and case.follows is Followed.BODY
+
+
+def _put_together(case: Case, takeoff: ContactReading | None, landing: ContactReading | None) -> Phases | None:
     if takeoff is None or landing is None:
         return None
     if case.posed is not None:
@@ -93,7 +107,7 @@ def posed_phases(case: Case, posed: Posed, takeoff: ContactReading, landing: Con
         method="keys" if arc is None else "curve",
         step=case.step,
         held=poses.held,
-        popped=posed.crouch is None,
+        unpushed=Unpushed.STAND if posed.crouch is None else Unpushed.FALL,
     )
 
 

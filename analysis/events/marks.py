@@ -7,7 +7,7 @@ import numpy as np
 from ..beat import ROUNDING
 from ..contacts.arcs import apex_of, arc_between
 from ..notes import Note, Said
-from ..phases import Arc, Event, Found, Phases
+from ..phases import Arc, Event, Found, Phases, Unpushed
 from ..track import EVENTS, Marks, Track
 
 MARK_SECONDS = 0.5
@@ -74,7 +74,8 @@ def _pinned(phases: Phases, marks: Marks, track: Track) -> Phases | Note:
         arc = _arc(track, events["takeoff"], events["landing"])
     if arc is not None and "apex" not in marks.pinned and phases.arc is not None:
         events["apex"] = apex_of(arc, track.fps)
-    return replace(phases, **events, arc=arc, certainty=1.0, popped=phases.popped and "crouch" not in marks.pinned)
+    unpushed = Unpushed.FALL if "crouch" in marks.pinned else phases.unpushed
+    return replace(phases, **events, arc=arc, certainty=1.0, unpushed=unpushed)
 
 
 def _by_hand(marks: Marks, track: Track) -> Phases | Note:

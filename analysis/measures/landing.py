@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from ..phases import Phases
+from ..phases import Phases, Unpushed
 from ..quantity import Quantity, Unit
 from ..track import Track
 from .flight import Flight
@@ -52,7 +52,11 @@ def measure_absorb(phases: Phases, *, flight: Flight, readings: Readings) -> Abs
 
 
 def stops_dead(track: Track, phases: Phases, *, flight: Flight) -> bool:
-    """Tell whether the track goes on after the landing and the body neither sinks nor leaves."""
+    """Tell whether the track goes on after the landing and the body neither sinks nor leaves. A point that lies on the
+    ground cannot tell.
+    """
+    if phases.unpushed is Unpushed.ON_GROUND:
+        return False
     if phases.absorbed is not None or phases.method != "curve" or phases.held or flight.drop.value <= 0.0:
         return False
     after = phases.landing.frame + DEAD_FRAMES

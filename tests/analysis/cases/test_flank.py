@@ -57,6 +57,10 @@ def test_a_bottom_on_the_worlds_origin_is_the_ground_whether_it_is_held_or_not()
     low = replace(side, samples=replace(side.samples, heights=[height - 1.0 for height in side.samples.heights]))
     assert low.may_pop and low.popped_share > 0.9
     assert side.popped_share == 0.0
+    # In a picture zero is its edge; and what rests higher elsewhere stands there.
+    assert not replace(low, over_ground=False).may_pop and not replace(low, elsewhere=(0.2,)).is_grounded
+    held = replace(low, is_held=True, over_ground=False)
+    assert held.may_pop and held.popped_share == pytest.approx(0.35)
 
 
 def test_how_far_up_from_the_stand_a_frame_is_goes_from_nothing_to_all_of_the_rise() -> None:

@@ -6,12 +6,15 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
+from leapwright.analysis import Limits, World
+from leapwright.analysis.cases.collect import cases_of
 from leapwright.analysis.contacts.arcs import is_followed
 from leapwright.analysis.contacts.bottom import Bottom
 from leapwright.analysis.contacts.side import Contact
 from leapwright.analysis.events.built import ARC_HOLDS_SHARE, _bottom, _on_key, _swung, _top, _widened, built
 from leapwright.analysis.events.testimony import ContactReading
-from leapwright.analysis.phases import Arc, Event
+from leapwright.analysis.phases import Arc, Event, Unpushed
+from leapwright.analysis.samples.poses import poses_of
 from leapwright.analysis.samples.turns import Turn
 from leapwright.analysis.track import Followed, Track
 
@@ -117,3 +120,29 @@ def test_what_is_in_the_air_for_less_than_two_frames_is_one_sample_that_sticks_o
     case = only_case(Track("Moss", 24.0, np.arange(25.0), np.column_stack([0 * z, 0 * z, z])))
     contacts = (ContactReading(12.0 + side * air / 2, 0.1, 1.0) for side in (-1, 1))
     assert (built(case, *contacts) is not None) is is_flight
+
+
+def leapt(ground: float, follows: Followed = Followed.BODY, source: str = "object") -> Track:
+    """Return a root that rests, rises by 0.54 m in 8 frames of 24 a second, falls on the arc it came, and rests."""
+    air = 0.54 * (1.0 - ((np.arange(33.0) - 16.0) / 8.0) ** 2)
+    z = ground + np.maximum(air, 0.0)
+    places = np.column_stack((0 * z, 0 * z, z))
+    return Track("Brindle", 24.0, np.arange(float(len(z))), places, follows=follows, source=source)
+
+
+@pytest.mark.parametrize(("track", "is_on_ground"), [
+    (leapt(0.0), True), (leapt(0.04), True), (leapt(-0.04), True),
+    (leapt(0.2), False),  # a body's own point, or a ledge
+    (leapt(0.0, Followed.THING), False),  # a crate has no hips to follow
+    (leapt(0.0, Followed.CENTER_OF_MASS), False),
+    (leapt(0.0, source="footage"), False),  # over the edge of the picture
+])  # fmt: skip
+def test_a_root_on_the_ground_shows_neither_crouch_nor_absorb(track: Track, is_on_ground: bool) -> None:
+    case = next(one for one in cases_of(track, poses_of(track), None, World(), Limits()) if one.turn.top == 16)
+    phases = built(case, ContactReading(8.0, 0.1, 1.0), ContactReading(24.0, 0.1, 1.0))
+    assert phases is not None and (phases.unpushed is Unpushed.ON_GROUND) is is_on_ground
+    if is_on_ground:
+        assert (phases.crouch, phases.absorbed) == (None, None)
+    # Where it leaves 0.33 m over the ground, it has been pushed up to there.
+    high = built(case, ContactReading(11.0, 0.1, 1.0), ContactReading(24.0, 0.1, 1.0))
+    assert high is not None and high.unpushed is not Unpushed.ON_GROUND
