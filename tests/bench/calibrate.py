@@ -37,9 +37,10 @@ HEAVIER = {
     **dict.fromkeys(("floaty", "straight legs", "up stairs"), 2.0),
     BETWEEN: 5.0,
     **dict.fromkeys(("still: rope swing", "still: rope swing, noisy", "grounded: climb and down, worked over"), 2.0),
+    "grounded: stand up and sit": 5.0, "grounded: stand up and sit, worked over": 3.0,
 }
 """Weights of the families that jumps and the rest have least between them, against 1 of any other: slow jumps and those
-that show no stand, climbs and swings; and of what a body does between jumps, which many families hold (ours)."""
+that show no stand, climbs, swings and seats; and of what a body does between jumps, which many families hold (ours)."""
 RIDGE, SMOOTH = 0.1, 2.0
 """Penalty on the squares of a table's nats, and of their second differences (ours)."""
 
