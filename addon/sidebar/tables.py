@@ -12,6 +12,10 @@ NAMES_SHARE, LONG_NAMES_SHARE = 0.46, 0.54
 """Share of the width that the names take, and that those of lengths take."""
 
 
+STACKED = 1.3
+"""Sum of the shares that columns need past which names stand over their figures; up to it margins give way (seen in
+5.2)."""
+
 Row = tuple[str, str, str]
 Shares = tuple[float, float, float]
 
@@ -21,7 +25,8 @@ def draw_table(
 ) -> None:
     """Draw rows of three texts under their heads, if any; names: share of the width that the first ones take.
 
-    In a narrow sidebar each column takes what it needs, and figures stand without their errors.
+    In a narrow sidebar each column takes what it needs, and figures stand without their errors; in one that is still
+    too narrow under their names.
     """
     figures = tuple(shown)
     above = [heads] if heads else []
@@ -33,19 +38,21 @@ def draw_table(
     usual = (names, 0.5 * (1.0 - names), 0.5 * (1.0 - names))
     fits = all(own <= given for own, given in zip(needed, usual, strict=True))
     first, second, third = usual if fits else needed
+    shares = (first, second, third) if sum(needed) <= STACKED else None
     column = layout.column(align=True)
     column.scale_y = 0.8
-    shares = first, second, third
     for row in above:
         _draw_row(column, row, shares)
     for figure, row in zip(figures, rows, strict=True):
         _draw_row(column, row, shares, of=figure.label)
 
 
-def _draw_row(column: UILayout, texts: Row, shares: Shares, *, of: str = "") -> None:
-    split = column.split(factor=shares[0] / sum(shares), align=True)
-    draw_name(split, texts[0], of=of)
-    beside = split.split(factor=shares[1] / (shares[1] + shares[2]), align=True)
+def _draw_row(column: UILayout, texts: Row, shares: Shares | None, *, of: str = "") -> None:
+    """Draw a name, if any, and two texts: beside it in these shares of the width, or under it."""
+    split = column if shares is None else column.split(factor=shares[0] / sum(shares), align=True)
+    if texts[0] or shares is not None:
+        draw_name(split, texts[0], of=of)
+    beside = split.split(factor=0.5 if shares is None else shares[1] / (shares[1] + shares[2]), align=True)
     for text in texts[1:]:
         cell = beside.row()
         cell.alignment = "RIGHT"

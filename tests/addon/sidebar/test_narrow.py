@@ -5,7 +5,7 @@ from types import SimpleNamespace
 import bpy
 import pytest
 from leapwright.addon import results
-from leapwright.addon.sidebar import panel
+from leapwright.addon.sidebar import figures, panel, tables
 
 from tests.addon.scenery import armature, empty, hopping
 from tests.addon.sheet import Sheet, even_letters
@@ -35,6 +35,30 @@ def test_figures_stand_without_their_errors(draw):
     audited(hopping(empty()))
     wide, narrow = (draw(panel._Audit, width=width).texts for width in (280, 60))
     assert any("±" in text for text in wide) and not any("±" in text for text in narrow)
+
+
+@pytest.mark.parametrize(("width", "is_stacked"), [(100, False), (30, True)])
+def test_where_no_column_has_room_names_stand_over_their_figures(monkeypatch, scene, width, is_stacked):
+    even_letters(monkeypatch)
+    (jump,) = audited(hopping(empty())).jumps
+    sheet = Splits()
+    tables.draw_table(sheet, context(width=width), ("", "Frames", "Asked"), figures.first(jump))
+    assert sheet.factors.count(0.5) == (3 if is_stacked else 0)
+    assert ("" in sheet.texts) is not is_stacked
+
+
+class Splits(Sheet):
+    """A sheet that notes where it is split."""
+
+    def __init__(self):
+        super().__init__()
+        self.factors = []
+
+    def part(self, **settings):
+        self.factors += [settings["factor"]] if "factor" in settings else []
+        return self
+
+    row = column = box = split = part
 
 
 def test_a_findings_frames_stand_under_its_name(draw):
