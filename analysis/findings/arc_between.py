@@ -8,12 +8,13 @@ time a parabola has three quarters of its height).
 from ..finding import Finding
 from ..jump import Jump
 from ..limits import Limits
+from .basis.tolerance import beyond
 
 
 def find(jump: Jump, limits: Limits) -> Finding | None:
     """Tell when the drawn curve leaves the arc through the keys by more than its share of the height."""
     drawn, height = jump.shape.drawn, max(jump.flight.height.value, jump.flight.drop.value)
-    if drawn is None or drawn.off <= limits.drawn_band * height:
+    if drawn is None or not beyond(drawn.off, band=limits.drawn_band * height, error=drawn.error):
         return None
     return Finding(
         code="arc-between",

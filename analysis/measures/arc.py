@@ -41,10 +41,13 @@ class Residual:
 
 @dataclass(frozen=True, slots=True)
 class Departure:
-    """How far an eased curve runs from the arc through its poses, at most, meters; and at which frame."""
+    """How far an eased curve runs from the arc through its poses, at most, meters; at which frame; and the standard
+    error of that, meters: poses are set on whole frames, and their arc may run as far beside them.
+    """
 
     off: float
     frame: float
+    error: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,4 +236,9 @@ def _posed(track: Track, phases: Phases, air: slice) -> ArcShape:
         off = abs(height - (apex.height - depth * (part * part)))
         if off > worst:
             worst, at = off, frame
-    return ArcShape(skew=skew, drawn=Departure(worst, at))
+    # The share of the way to the contact, s, moves by (1 - s) / span with the apex, by s / span with the contact, and
+    # the depth there, s² of all, by 2 s of that.
+    depth, span, end = (up, rise, e_takeoff) if at < apex.frame else (down, fall, e_landing)
+    share = abs(at - apex.frame) / span
+    error = 2.0 * depth * share * math.hypot((1.0 - share) * e_apex, share * end) / span
+    return ArcShape(skew=skew, drawn=Departure(worst, at, error))

@@ -29,8 +29,27 @@ def test_an_eased_curve_is_told() -> None:
 @pytest.mark.parametrize(("share", "told"), [(0.05, False), (0.079, False), (0.081, True)])
 def test_what_nobody_sees_is_not_told(share: float, told: bool) -> None:
     jump = keyed(*RIGHT)
-    jump = replace(jump, shape=replace(jump.shape, drawn=Departure(share * 0.8513, 15.0)))
+    jump = replace(jump, shape=replace(jump.shape, drawn=Departure(share * 0.8513, 15.0, 0.0)))
     assert ("arc-between" in found(jump)) is told
+
+
+@pytest.mark.parametrize(("share", "told"), [(0.089, False), (0.091, True)])
+def test_it_is_told_past_the_error_that_whole_frames_leave(share: float, told: bool) -> None:
+    jump = keyed(*RIGHT)
+    jump = replace(jump, shape=replace(jump.shape, drawn=Departure(share * 0.8513, 15.0, 0.01 * 0.8513)))
+    assert ("arc-between" in found(jump)) is told
+
+
+def test_keys_on_whole_frames_leave_the_arc_open_by_as_much_as_their_times() -> None:
+    # Half way up, s is 1/2; an apex or a takeoff that is off by 1/√12 of a frame (JCGM 100:2008, 4.3.7) moves s by half
+    # of that over 10 frames, and the depth there, s² of 0.8513 m, by 2 s of it: both together.
+    drawn = keyed(*RIGHT, held=False).shape.drawn
+    assert drawn.frame == 15.0
+    assert drawn.error == pytest.approx(0.8513 * (0.5 / 10.0) / 12**0.5 * 2**0.5, rel=1e-3)
+    # At 13, three tenths of the way up, s is 0.7: the apex moves it by 0.3 of a tenth, the takeoff by 0.7 of one.
+    eased = keyed(*RIGHT, held=False, eased_curve=True).shape.drawn
+    assert eased.frame == 13.0
+    assert eased.error == pytest.approx(0.8513 * 2.0 * 0.7 * (0.3**2 + 0.7**2) ** 0.5 / 10.0 / 12**0.5, rel=1e-3)
 
 
 def test_held_poses_and_a_drawn_flight_have_no_curve_between_keys() -> None:
