@@ -34,18 +34,23 @@ ABOVE = 0.25
 class Posed:
     """A jump that few poses make; its events are frames of keys.
 
-    crouch               None where the body leaves the ground from where it stands
+    crouch               the last pose at the bottom of the way up; a takeoff too, where the body may stand there
     takeoffs, landings   (frame, probability) of the keys that may be the contact, by the poses alone
-    absorbed             None where the body is lowest when it meets the ground
+    absorbed             the first pose at the bottom of the way down; the landing itself, where the body is lowest then
     height               meters from the likeliest takeoff to the apex
     """
 
-    crouch: float | None
+    crouch: float
     takeoffs: tuple[tuple[float, float], ...]
     apex: float
     landings: tuple[tuple[float, float], ...]
-    absorbed: float | None
+    absorbed: float
     height: float
+
+    @property
+    def is_popped(self) -> bool:
+        """Whether the body most likely leaves the ground from where it stands, without a crouch."""
+        return dict(self.takeoffs).get(self.crouch, 0.0) > 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,13 +94,12 @@ def _posed(
     for (left, met), weight in pairs.items():
         takeoffs[left] = takeoffs.get(left, 0.0) + weight / total
         landings[met] = landings.get(met, 0.0) + weight / total
-    absorbed = None if landings.get(after.bottom, 0.0) > 0.5 else f[after.bottom]
     return Posed(
-        None if takeoffs.get(before.bottom, 0.0) > 0.5 else f[before.bottom],
+        f[before.bottom],
         tuple([(f[i], share) for i, share in takeoffs.items()]),
         f[top],
         tuple([(f[i], share) for i, share in landings.items()]),
-        absorbed,
+        f[after.bottom],
         height,
     )
 

@@ -93,21 +93,21 @@ def posed_phases(case: Case, posed: Posed, takeoff: ContactReading, landing: Con
     off, on = _nearest(posed.takeoffs, takeoff.frame), _nearest(posed.landings, landing.frame)
     arc = None if poses.held else _drawn_arc(case, posed, off, on)
     error = ROUNDING * case.step if arc is None else AGREED
-    told = [off, posed.apex, on, *[frame for frame in (posed.crouch, posed.absorbed) if frame is not None]]
+    told = [posed.crouch, off, posed.apex, on, posed.absorbed]
     heights = np.interp(told, poses.frames, poses.heights).tolist()
     event = dict(zip(told, map(Event, told, repeat(error), heights), strict=True))
     between_keys = arc is not None and abs(arc.apex_frame - posed.apex) > AGREED
     return Phases(
-        crouch=None if posed.crouch is None else event[posed.crouch],
+        crouch=event[posed.crouch] if posed.crouch < off else None,
         takeoff=event[off],
         apex=apex_of(arc, case.fps) if arc is not None and between_keys else event[posed.apex],
         landing=event[on],
-        absorbed=None if posed.absorbed is None else event[posed.absorbed],
+        absorbed=event[posed.absorbed] if posed.absorbed > on else None,
         arc=arc,
         method="keys" if arc is None else "curve",
         step=case.step,
         held=poses.held,
-        unpushed=Unpushed.STAND if posed.crouch is None else Unpushed.FALL,
+        unpushed=Unpushed.FALL if posed.crouch < off else Unpushed.STAND,
     )
 
 

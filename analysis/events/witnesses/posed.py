@@ -28,7 +28,7 @@ def seen(case: Case) -> dict[str, float]:
     if posed is None or rhythm.seen(case):
         return {}
     height = {"posed": math.log2(max(posed.height, 1e-4) / case.limits.smallest_hop)}
-    return height | _over_stand(case, posed) | ({"no crouch": 1.0} if posed.crouch is None else {})
+    return height | _over_stand(case, posed) | ({"no crouch": 1.0} if posed.is_popped else {})
 
 
 def _over_stand(case: Case, posed: Posed) -> dict[str, float]:

@@ -66,7 +66,7 @@ def test_poses_held_lower_than_the_body_stood_are_a_crouch_and_no_takeoff():
     frames, heights = np.array([(1, 1.3), *[(at + 11, height) for at, height in STAND_HELD]], dtype=float).T
     assert jumps_in_poses(frames, heights, Limits()) == []
     (jump,) = jumps_in_poses(frames[1:], heights[1:], Limits())
-    assert (jump.crouch, jump.takeoffs, jump.apex, jump.landings) == (None, ((24.0, 1.0),), 31.0, ((38.0, 1.0),))
+    assert (jump.is_popped, jump.takeoffs, jump.apex, jump.landings) == (True, ((24.0, 1.0),), 31.0, ((38.0, 1.0),))
 
 
 def test_a_landing_without_an_absorb_ends_on_the_stand():
