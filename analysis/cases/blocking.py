@@ -74,7 +74,7 @@ def jumps_in_poses(frames: Array, heights: Array, limits: Limits) -> list[Posed]
     f, z = frames.tolist(), heights.tolist()
     for top, first, last in zip(turns, bounds[:-2], bounds[2:], strict=True):
         before, after = _sides(z, top, first, last)
-        is_left = bool(before.between) or before.is_stand
+        is_left = bool(before.between) or (before.is_stand and _may_pop(z[before.bottom], z[top.top]))
         if not is_left or len(before.between) > FEW_POSES or len(after.between) > FEW_POSES + 1:
             continue
         pairs = _pairs(f, z, top.top, before, after)
@@ -128,6 +128,13 @@ def _stands(z: list[float], top: float) -> bool:
     if is_ground(z[-1], top):
         return all(abs(b - a) > near or b <= z[-1] + near for a, b in pairwise(z))
     return len(z) > 1 and abs(z[-1] - z[-2]) <= near and max(z) <= z[-1] + near
+
+
+def _may_pop(bottom: float, top: float) -> bool:
+    """Tell whether a body rather leaves the ground from a bottom than crouches there and leaves it half way up, where
+    no pose tells.
+    """
+    return popped_share(bottom, 0.5 * (bottom + top)) >= 0.5
 
 
 def _foot(z: list[float]) -> int:

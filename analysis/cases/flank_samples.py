@@ -30,12 +30,14 @@ class FlankSamples:
     """The samples of one side of a top, ground first: n frames and meters; for a landing, time is reversed.
 
     Plain numbers: a side holds few, and arrays of few take longer. keys: (2, k) frames and meters of keys around the
-    top, on both sides of it, that tell more than the curve between them; None: the curve tells as much.
+    top, on both sides of it, that tell more than the curve between them; None: the curve tells as much. rested: index of
+    the last sample at which the point still rests on its way, 0 where it does not: what lies before is another move.
     """
 
     frames: list[float]
     heights: list[float]
     keys: Array | None = None
+    rested: int = 0
     fast: tuple[float, float] = field(init=False)
     """First and last frame between which the point rises nearly as fast as anywhere: the last such stretch, since what
     is slow in between parts a landing from the squat that follows it."""
@@ -93,8 +95,8 @@ class FlankSamples:
 
     def _fast(self) -> tuple[float, float]:
         speeds = self._speeds()
-        top_speed = max(speeds)
-        fast = [i for i, speed in enumerate(speeds) if speed >= NEARLY * top_speed]
+        top_speed = max(speeds[self.rested :])
+        fast = [i for i in range(self.rested, len(speeds)) if speeds[i] >= NEARLY * top_speed]
         first, last = fast[0], fast[-1]
         if last - first >= len(fast):
             slow = [i for i in range(first, last) if speeds[i] <= SLOW * top_speed]

@@ -65,26 +65,34 @@ def sides_of(
     own_up, own_down = _own_rests(up, poses.noise), _own_rests(down, poses.noise)
     of_up, of_down = _stands(up, own_up, least, fps), _stands(down, own_down, least, fps)
     back = None if keys is None else np.stack((-keys[0], keys[1]))[:, ::-1]
-    rising = _flank(up, poses, of_up, of_down, keys, is_held=len(own_up) < len(up.rests))
-    falling = _flank(down, poses, of_down, of_up, back, is_held=len(own_down) < len(down.rests))
+    rising = _flank(up, poses, of_up, of_down, keys, own=own_up, least=least)
+    falling = _flank(down, poses, of_down, of_up, back, own=own_down, least=least)
     if over_ground:
         return rising, falling
     return replace(rising, over_ground=False), replace(falling, over_ground=False)
 
 
 def _flank(
-    here: Ascent, poses: Poses, own_side: Stands, other_side: Stands, keys: Array | None, *, is_held: bool
+    here: Ascent,
+    poses: Poses,
+    own_side: Stands,
+    other_side: Stands,
+    keys: Array | None,
+    *,
+    own: list[Rest],
+    least: float,
 ) -> Flank:
     starts, side = here.turn.before, slice(here.turn.before, here.turn.top + 1)
     frames, heights = here.course.frames[side].tolist(), here.course.heights[side].tolist()
-    samples, bottom, top = FlankSamples(frames, heights, keys), heights[0], heights[-1]
-    held = is_held or starts == 0
+    rested = max([rest.last - starts for rest in own if rest.first > starts and rest.end < least], default=0)
+    samples, bottom, top = FlankSamples(frames, heights, keys, rested), heights[0], heights[-1]
+    held = starts == 0 or len(own) < len(here.rests)
     if len(frames) == 2 and not poses.held and frames[1] - frames[0] <= 1.0:
         return Flank(samples, None, (), True, held)
-    (own, beyond), (across, far) = own_side, other_side
+    (beside, beyond), (across, far) = own_side, other_side
     lowest = bottom if starts == 0 else bottom - LIFTED * (top - bottom)
     # A level under the bottom is the bottom's: what hangs from the hips carries them over it.
-    levels = (own, beyond, far if across is None else across)
+    levels = (beside, beyond, far if across is None else across)
     stand, *elsewhere = [None if one is None or one < lowest else max(one, bottom) for one in levels]
     near = tuple([level for level in elsewhere if level is not None and samples.is_near(level)])
     # A seat that is left, or a crouch that is held, is no stand where the body is fastest about another level.

@@ -60,3 +60,11 @@ def test_breakdowns_that_ease_out_of_a_stand_speak_half_as_much_for_it():
     share = popped_share(1.0, 1.2)
     odds = (0.5 * share / (1.0 - share)) ** 2
     assert dict(posed.takeoffs)[13] == pytest.approx(odds / (1.0 + odds), abs=0.03)
+
+
+def test_a_seat_that_is_left_without_a_pose_in_between_is_left_to_the_curve():
+    # Half way up lies 0.875 m: 0.55 m is 0.63 of that, as deep as people crouch; 1 m of 1.325 m is a stand.
+    keys = [(1, 0.55), (13, 0.55), (25, 1.2), (34, 0.6), (45, 1.0)]
+    assert jumps_in_poses(*np.array(keys).T, Limits()) == []
+    higher = [(frame, height + 0.45) for frame, height in keys]
+    assert len(jumps_in_poses(*np.array(higher).T, Limits())) == 1

@@ -154,3 +154,14 @@ def test_keys_on_a_beat_tell_more_than_the_curve_where_an_arc_sags_between_them(
     if there is not None:
         assert there[0][0] >= 28.0 and there[0][-1] <= 66.0 and np.all(np.isin(there[0], keys))
         assert (-there[0][::-1]).tolist() == case.falling.samples.keys[0].tolist()
+
+
+def test_a_squat_after_a_rest_is_no_landing_however_fast_it_is() -> None:
+    # It lands from 1.3 m on straight legs at 1 m, 6 frames a level, rests, and drops into a squat at twice the speed.
+    (case,) = through(LOW, -CROUCH, -1.3, LOW, -0.4)
+    rested = case.falling.samples.rested
+    assert rested and case.falling.samples.heights[rested] == pytest.approx(LOW)
+    first, last = case.falling.samples.fast
+    assert -first < -case.falling.samples.frames[rested] + 1.0 and case.falling.samples.height_at(last) > LOW
+    # A rest beyond the bottom is none on the way, and neither is a held top.
+    assert case.rising.samples.rested == 0

@@ -105,3 +105,10 @@ def test_keys_on_a_wide_beat_pass_a_height_where_their_arc_does(count: int, is_t
     # The arc does not reach so high, or passes where the side does not lie.
     assert samples.crossing(2.1) is None
     assert samples.crossing(1.3) == replace(samples, keys=None).crossing(1.3)
+
+
+def test_what_lies_before_a_rest_on_the_way_is_another_move() -> None:
+    # Faster up to the rest, 0.3 m a frame, than from there on, 0.2 m.
+    frames, heights = [0.0, 1.0, 2.0, 3.0, 4.0, 5.0], [0.0, 0.3, 0.3, 0.3, 0.5, 0.6]
+    assert FlankSamples(frames, heights).fast == (0.0, 1.0)
+    assert FlankSamples(frames, heights, rested=3).fast == (3.0, 4.0)
