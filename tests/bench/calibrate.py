@@ -37,7 +37,7 @@ HEAVIER = {
     **dict.fromkeys(("floaty", "straight legs", "up stairs"), 2.0),
     BETWEEN: 5.0,
     **dict.fromkeys(("still: rope swing", "still: rope swing, noisy", "grounded: climb and down, worked over"), 2.0),
-    "grounded: stand up and sit": 5.0, "grounded: stand up and sit, worked over": 3.0,
+    **dict.fromkeys(("grounded: stand up and sit", "grounded: stand up and sit, worked over"), 2.0),
 }
 """Weights of the families that jumps and the rest have least between them, against 1 of any other: slow jumps and those
 that show no stand, climbs, swings and seats; and of what a body does between jumps, which many families hold (ours)."""
