@@ -30,8 +30,8 @@ class FlankSamples:
     """The samples of one side of a top, ground first: n frames and meters; for a landing, time is reversed.
 
     Plain numbers: a side holds few, and arrays of few take longer. keys: (2, k) frames and meters of keys around the
-    top, on both sides of it, that tell more than the curve between them; None: the curve tells as much. rested: index of
-    the last sample at which the point still rests on its way, 0 where it does not: what lies before is another move.
+    top, on both sides of it, that tell more than the curve between them; None: the curve tells as much. rested: the
+    last sample at which the point still rests on its way, 0 where it does not: what lies before is another move.
     """
 
     frames: list[float]

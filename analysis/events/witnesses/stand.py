@@ -88,7 +88,7 @@ def seen(case: Case) -> dict[str, float]:
     dip = max([stand - side.samples.bottom for side, stand in own])
     rise, pace, dip = max(rise, 1e-4), max(real / max(seconds, 1e-9), 1e-4), max(dip, 1e-4)
     hop = case.limits.smallest_hop
-    unseen = {} if up.levels or down.levels or up.is_grounded or down.is_grounded else {"stand unseen": 1.0}
+    unseen = {} if up.levels or down.levels else {"stand unseen": 1.0}
     size = max([_size(side.samples, stand) for side, stand in own])
     return (
         unseen

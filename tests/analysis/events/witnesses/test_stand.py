@@ -151,9 +151,3 @@ def test_what_the_track_cuts_off_on_one_side_the_other_tells() -> None:
     # Rise and dip are those of the way up; up to the apex it takes half of the time, so that the pace is as before.
     assert half["rise"] == pytest.approx(whole["rise"], abs=0.01)
     assert half["pace"] == pytest.approx(whole["pace"], abs=0.1)
-
-
-def test_the_ground_is_seen_where_a_root_lies_on_it() -> None:
-    arc = np.maximum(0.5 * (1.0 - ((np.arange(17.0) - 8.0) / 6.0) ** 2), 0.0)
-    assert "stand unseen" not in stand.seen(only_case(_still(np.concatenate([np.zeros(9), arc, np.zeros(9)]))))
-    assert "stand unseen" in stand.seen(only_case(_still(0.5 + np.concatenate([np.zeros(9), arc, np.zeros(9)]))))
