@@ -23,11 +23,13 @@ from .drive import (
 )
 from .knot import Knot
 from .least_squares import Fit
-from .side import DRIVE_RESIDUAL, JOINT, LEAST_CONTACT_ERROR, MOST_CONTACT_ERROR, NOISY, Contact, Side
+from .side import JOINT, LEAST_CONTACT_ERROR, MOST_CONTACT_ERROR, NOISY, Contact, Side
 from .start import shows, start_of
 
 POWER_LAW_RESIDUAL = 5e-5
 """Largest residual, as a share of the push distance, at which we take the curve for a power law, without rivals."""
+DRIVE_RESIDUAL = 3e-3
+"""Largest residual, as a share of the push distance, at which we prefer a drive to a free knot (`by_knot`)."""
 USUALLY = (12.0, 2.0)
 """Prior odds over each other family. The first: of a power law, for a push that was drawn. The second: of a power law
 and of a fading drive, for a measured one. (Our choice: forces integrated from random shapes ask for no more.
@@ -86,8 +88,7 @@ def _driven(sides: list[Side], feet: list[Bottom | None], noise: float, fps: flo
             rivals = [(power, k), *((fit, j) for fit in families)]
             least = min(float(fit.rss[row]) for fit, row in rivals)
             if np.sqrt(least / float(power.count[k])) <= max(1.5 * noise, DRIVE_RESIDUAL * rises[k]):
-                drawn = math.sqrt(least / float(power.count[k])) if noise <= NOISY else 0.0
-                spread = max(noise, LEAST_RESIDUAL, side.rms, drawn)
+                spread = max(noise, LEAST_RESIDUAL, side.rms)
                 found[order[k]] = _averaged(rivals, foot, side, spread, noise=noise)
     return found
 
@@ -165,9 +166,9 @@ def _averaged(
     """Return the mean of the drives, each weighted by its likelihood (Bayesian model averaging).
 
     rivals: (fit, its row), the power law and the fading drive first; spread: meters, standard deviation of the samples
-    about the best drive; noise: meters, of the samples: where it is over NOISY, the contact lies `side.late` after what
-    the drives say. The error adds up the error of each fit and what the fits disagree on; that of the start adds what
-    the samples cannot resolve, which is more the fewer of them lie within the push.
+    about a drive; noise: meters, of the samples: where it is over NOISY, the contact lies `side.late` after what the
+    drives say. The error adds up the error of each fit and what the fits disagree on; that of the start adds what the
+    samples cannot resolve, which is more the fewer of them lie within the push.
     """
     told = np.array([_told(fit, row) for fit, row in rivals])
     rss, starts, start_errors, ends, end_errors, levels, shared = told.T
@@ -176,8 +177,7 @@ def _averaged(
     within = int(side.frames.searchsorted(end) - side.frames.searchsorted(start, side="right"))
     exact = len(rivals) == 1
     low = Bottom(start, 0.0, level, foot.held, cut=False)
-    rise = max(side.parabola.height(end) - level, LEAST_RESIDUAL)
-    doubt = 0.0 if exact else side.doubt(end - start, spread / rise)
+    doubt = 0.0 if exact else side.unlike
     fitted = np.minimum(JOINT * end_errors, shows(side, spread))
     end_error = _joined(weights, end, ends, fitted, LEAST_CONTACT_ERROR * side.beat, doubt)
     start_error = _joined(weights, start, starts, JOINT * start_errors, UNRESOLVED * side.beat / (within + 0.5) ** 2)

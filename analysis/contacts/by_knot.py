@@ -7,7 +7,7 @@ import numpy as np
 from .bottom import Bottom, bottom
 from .drive import LEAST_RESIDUAL
 from .knot import knot
-from .side import DRIVE_RESIDUAL, LEAST_CONTACT_ERROR, MOST_CONTACT_ERROR, NOISY, Contact, Side
+from .side import LEAST_CONTACT_ERROR, MOST_CONTACT_ERROR, NOISY, Contact, Side
 from .start import USUAL_FORCE, start_of
 
 FORCE_SPREAD = 0.3
@@ -40,9 +40,7 @@ def free_contact(side: Side, foot: Bottom | None, *, noise: float, fps: float) -
         if gone <= 4 * noise + 1e-4:
             return None
         return Contact(float(f[first]) - 0.5 * beat, 0.5 * beat, foot)
-    push = found.frame - (foot.frame if foot is not None else float(f[low]))
-    doubt = max(LEAST_CONTACT_ERROR * beat, side.doubt(push, DRIVE_RESIDUAL))
-    error = min(float(np.hypot(found.error, doubt)), MOST_CONTACT_ERROR * beat)
+    error = min(float(np.hypot(found.error, max(LEAST_CONTACT_ERROR * beat, side.unlike))), MOST_CONTACT_ERROR * beat)
     frame = found.frame + (side.late if found.speed > 0.0 and noise > NOISY else 0.0)
     low_point = bottom(f, z, found, noise=noise, fps=fps)
     if low_point is not None:

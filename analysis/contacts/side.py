@@ -1,8 +1,6 @@
 """One side of a flight, where its contact is looked for: a landing is seen as a takeoff, with time reversed."""
 
-import math
 from dataclasses import dataclass
-from typing import NamedTuple
 
 from ..arrays import Array
 from .ballistic import Parabola, Stretch
@@ -10,31 +8,12 @@ from .bottom import NOISY as NOISY
 from .bottom import Bottom
 from .drive import LANDING_LEAD, LEAD
 
-
-class Unlike(NamedTuple):
-    """Standard error of a contact where no drive has the shape of its force, in seconds at the flight's pace.
-
-    least    what is left of it where push and drive are alike
-    turns    per e-fold that the push is longer or shorter than `usual`: of a short one, how it fades decides, of a long
-             one, how it changes on its way
-    usual    seconds that a push usually lasts, at the flight's pace
-    misfits  per second of the push and per share of its rise that the best drive's residual is (root mean square)
-    """
-
-    least: float
-    turns: float = 0.0
-    usual: float = 1.0
-    misfits: float = 0.0
-
-
-UNLIKE = (Unlike(0.0068, 0.0098, 0.262, 26.7), Unlike(0.0115))
-LANDING_UNLIKE = (Unlike(0.0064, 0.0083, 0.119, 12.8), Unlike(0.0065))
-"""Of takeoffs and of landings. The first: of a drawn curve; `python -m tests.bench unlike --tries 200` fits it anew, on
-pushes integrated from random forces. The second: of a measured one, whose contact is taken to lie midway between a
-force that ends at once and one that fades (LATE_RELEASE_SECONDS), and of which noise hides how alike it is (calibrated
-on pushes integrated from forces that fade over 50 to 150 ms, and on landings whose forces set in within 60 ms)."""
-DRIVE_RESIDUAL = 3e-3
-"""Largest residual, as a share of the push distance, at which we prefer a drive to a free knot (`by_knot`)."""
+UNLIKE, LANDING_UNLIKE = (0.013, 0.0115), (0.0095, 0.0065)
+"""Standard error of a contact where no family of drives has the shape of its force, in seconds at the flight's pace.
+The first: of a drawn curve, whose force ends at once. The second: of a measured one, whose contact is taken to lie
+midway between a force that ends at once and one that fades (LATE_RELEASE_SECONDS). A landing's are smaller, since its
+force sets in sooner (calibrated on pushes integrated from forces that fade over 50 to 150 ms, and on landings whose
+forces set in within 60 ms)."""
 LATE_RELEASE_SECONDS = 0.0045
 """How much later than the drives say a measured push ends, and how much earlier a landing begins, in seconds at the
 flight's pace: the mean of forces that end at once (0) and of recorded ones (twice this; pushes integrated from random
@@ -56,8 +35,7 @@ class Side:
     parabola          the flight's
     lead              frames from the peak of a recorded speed to the contact (drive.LEAD)
     late              frames that the contact lies nearer to the air than the drives say (LATE_RELEASE_SECONDS)
-    unlike            standard error of a contact whose shape no family has, in seconds (UNLIKE)
-    second            frames in a second at the flight's pace
+    unlike            frames, standard error of a contact whose shape no family has (UNLIKE)
     rms               meters, root mean square of the samples in the air about their parabola
     """
 
@@ -67,18 +45,8 @@ class Side:
     parabola: Parabola
     lead: float
     late: float
-    unlike: Unlike
-    second: float
+    unlike: float
     rms: float
-
-    def doubt(self, push: float, misfit: float) -> float:
-        """Return the standard error of a contact, frames, that the shape of its force leaves open.
-
-        push: frames that it lasts; misfit: root mean square residual of the best drive, as a share of the rise.
-        """
-        own, seconds = self.unlike, max(push, self.beat) / self.second
-        turned, missed = own.turns * math.log(seconds / own.usual), own.misfits * misfit * seconds
-        return self.second * math.hypot(own.least, turned, missed)
 
     @property
     def beat(self) -> float:
@@ -108,8 +76,8 @@ def rising_side(
     second: frames in a second at the flight's pace; measured: the track was recorded, not drawn.
     """
     last = stretch.last
-    lead, late = LEAD * second, LATE_RELEASE_SECONDS * second
-    return Side(f[:last], z[:last], stretch.first, parabola, lead, late, UNLIKE[measured], second, stretch.rms)
+    lead, late, unlike = LEAD * second, LATE_RELEASE_SECONDS * second, UNLIKE[measured] * second
+    return Side(f[:last], z[:last], stretch.first, parabola, lead, late, unlike, stretch.rms)
 
 
 def falling_side(
@@ -117,5 +85,5 @@ def falling_side(
 ) -> Side:
     """Return the landing's side, with time reversed; arguments as in `rising_side`."""
     f, z, first = -f[: stretch.first : -1], z[: stretch.first : -1], len(f) - 1 - stretch.last
-    lead, late = LANDING_LEAD * second, LATE_RELEASE_SECONDS * second
-    return Side(f, z, first, parabola.backward, lead, late, LANDING_UNLIKE[measured], second, stretch.rms)
+    lead, late, unlike = LANDING_LEAD * second, LATE_RELEASE_SECONDS * second, LANDING_UNLIKE[measured] * second
+    return Side(f, z, first, parabola.backward, lead, late, unlike, stretch.rms)

@@ -25,7 +25,7 @@ UNLIKE_START = 0.2
 MISFIT = 1e-3
 """How far a path under a smooth force lies off that under straight stretches of force (`onset.KNOTS`), as a share of
 the push distance (both integrated); so far its height and its speed at the end are unsure at least."""
-RISE_MISFIT, LEAST_MISFIT, MOST_MISFIT = 0.2, 2e-5, 2e-3
+RISE_MISFIT, LEAST_MISFIT, MOST_MISFIT = 0.2, 1e-5, 2e-3
 """How far a sample lies off so: a share of what it has risen, between the least and the most share of the push distance
 (integrated: half or twice the first and the last widen the intervals of a start by a tenth at most, of the second by a
 fifth). In a hold that creeps it is no less than MISFIT: what moves it is none of our forces."""

@@ -48,11 +48,11 @@ class Start:
     off: float
 
 
-def motions(tries: int, noises: tuple[float, ...] = NOISE) -> Iterator[tuple[str, Motion]]:
+def motions(tries: int) -> Iterator[tuple[str, Motion]]:
     """Yield jumps by random forces and by each onset."""
     seeds = range(FIRST_SEED, FIRST_SEED + tries)
     for fps in RATES:
-        for noise in noises:
+        for noise in NOISE:
             say(f"{fps:g} fps, {1000 * noise:g} mm …")
             for way in integrated.WAYS:
                 for ratio in RATIOS:
