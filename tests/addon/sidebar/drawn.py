@@ -4,7 +4,7 @@ from functools import partial
 from types import SimpleNamespace
 
 import bpy
-from leapwright.addon import view
+from leapwright.addon import results, view
 
 from tests.addon.sheet import Sheet, even_letters
 
@@ -16,6 +16,13 @@ def context(space="VIEW_3D", mode="", width=280):
     known = {name: getattr(bpy.context, name, None) for name in NAMES.split()}
     editor = SimpleNamespace(type=space, mode=mode)
     return SimpleNamespace(region=SimpleNamespace(width=width), space_data=editor, **known)
+
+
+def audited(thing):
+    """Audit a thing by the button, and return the audit."""
+    bpy.context.view_layer.objects.active = thing
+    bpy.ops.leapwright.audit_jump()
+    return results.latest(bpy.context.scene).audit
 
 
 def drawer(monkeypatch):

@@ -2,25 +2,12 @@
 
 from types import SimpleNamespace
 
-import bpy
 import pytest
-from leapwright.addon import results
 from leapwright.addon.sidebar import figures, panel, tables
 
 from tests.addon.scenery import armature, empty, hopping
 from tests.addon.sheet import Sheet, even_letters
-from tests.addon.sidebar.drawn import context, drawer
-
-
-@pytest.fixture
-def draw(scene, monkeypatch):
-    return drawer(monkeypatch)
-
-
-def audited(thing):
-    bpy.context.view_layer.objects.active = thing
-    bpy.ops.leapwright.audit_jump()
-    return results.latest(bpy.context.scene).audit
+from tests.addon.sidebar.drawn import audited, context
 
 
 @pytest.mark.parametrize(("width", "buttons"), [(280, ["review_shots", "open_manual"]), (50, ["open_manual"])])

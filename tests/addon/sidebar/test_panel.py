@@ -14,17 +14,7 @@ from leapwright.analysis.certainty import Certainty
 
 from tests.addon.mismatched import BY_NAME, FLOATY, opened
 from tests.addon.scenery import empty, hopping, key
-from tests.addon.sidebar.drawn import context, drawer
-
-
-@pytest.fixture
-def draw(scene, monkeypatch):
-    return drawer(monkeypatch)
-
-
-def audit(target):
-    bpy.context.view_layer.objects.active = target
-    bpy.ops.leapwright.audit_jump()
+from tests.addon.sidebar.drawn import audited, context
 
 
 def names(sheet):
@@ -76,16 +66,16 @@ def test_the_button_names_what_it_reads_where_that_is_not_what_is_shown(draw):
         return next(button for button in draw(panel._Audit).buttons if button.name == "leapwright.audit_jump")
 
     crate, barge = hopping(empty()), hopping(empty("Barge"))
-    audit(crate)
+    audited(crate)
     assert not button().text
     bpy.context.view_layer.objects.active = barge
     assert button().text == "Audit Barge"
-    audit(barge)
+    audited(barge)
     assert not button().text
 
 
 def test_a_doubtful_jump_is_asked_about(draw):
-    audit(hopping(empty()))
+    audited(hopping(empty()))
     doubt()
     sheet = draw(panel._Audit)
     assert "This may be no jump" in said(sheet)
@@ -93,7 +83,7 @@ def test_a_doubtful_jump_is_asked_about(draw):
 
 
 def test_a_doubtful_jumps_notes_are_gone_to_as_any_finding(scene):
-    audit(hopping(empty()))
+    audited(hopping(empty()))
     doubt()
     (jump,) = results.latest(scene).audit.jumps
     assert bpy.ops.leapwright.go_to_finding(jump=0, finding=0) == {"FINISHED"}
@@ -103,7 +93,7 @@ def test_a_doubtful_jumps_notes_are_gone_to_as_any_finding(scene):
 def test_where_no_jump_was_found_the_parts_that_show_one_say_so(draw, scene):
     level = empty()
     key(level, ((1, (0.0, 0.0, 1.0)), (30, (0.0, 2.0, 1.0))))
-    audit(level)
+    audited(level)
     assert not results.latest(scene).audit.jumps
     for part in (retime_panel._Retime, details._Details):
         assert draw(part).texts == ["There is no jump"]
@@ -113,7 +103,7 @@ def test_where_no_jump_was_found_the_parts_that_show_one_say_so(draw, scene):
 
 
 def test_one_jump_needs_no_list_and_of_more_the_next_is_a_click_away(draw, tmp_path):
-    audit(hopping(empty()))
+    audited(hopping(empty()))
     assert "list of 1" not in draw(panel._Audit).texts
     opened(BY_NAME["tq090"], tmp_path)
     bpy.ops.leapwright.audit_jump()
@@ -123,7 +113,7 @@ def test_one_jump_needs_no_list_and_of_more_the_next_is_a_click_away(draw, tmp_p
 
 
 def test_in_the_timeline_the_verdict_stands_alone(draw):
-    audit(hopping(empty()))
+    audited(hopping(empty()))
     sheet = draw(panel._Audit, space="DOPESHEET_EDITOR", mode="TIMELINE")
     assert "toggle_events" in names(sheet)
     assert not panel._Findings.poll(context("DOPESHEET_EDITOR", "TIMELINE"))
@@ -131,7 +121,7 @@ def test_in_the_timeline_the_verdict_stands_alone(draw):
 
 
 def test_what_has_changed_since_is_one_line_with_the_button_beside_it(draw, scene):
-    audit(hopping(empty()))
+    audited(hopping(empty()))
     bpy.context.window_manager.leapwright_view.use_live = False
     try:
         scene.leapwright.kind = "cat"
@@ -144,7 +134,7 @@ def test_what_has_changed_since_is_one_line_with_the_button_beside_it(draw, scen
 
 
 def test_each_finding_is_a_button_with_its_sentence(draw, scene):
-    audit(hopping(empty()))
+    audited(hopping(empty()))
     sheet = draw(panel._Findings)
     findings = results.latest(scene).audit.jumps[0].findings
     rows = [button for button in sheet.buttons if button.name == "leapwright.go_to_finding"]
@@ -176,7 +166,7 @@ def test_a_mend_that_would_be_cut_beside_its_name_stands_under_what_it_mends(dra
 
 @pytest.mark.parametrize("part", [details._Timing, details._Sizes, details._Events])
 def test_figures_are_drawn_in_rows_of_three_and_their_names_have_a_meaning(draw, part):
-    audit(hopping(empty()))
+    audited(hopping(empty()))
     texts = draw(part).texts
     assert len(texts) >= 15
     assert set(texts[3:15:3]) <= set(MEANINGS)
@@ -188,7 +178,7 @@ def test_panels_keep_their_place_without_an_audit(draw):
 
 
 def test_a_track_without_a_jump_shows_why(draw, scene):
-    audit(key(empty(), [(1, (0, 0, 1)), (40, (3, 0, 1))]))
+    audited(key(empty(), [(1, (0, 0, 1)), (40, (3, 0, 1))]))
     assert results.latest(scene).audit.notes[-1].lower() in said(draw(panel._Audit)).lower()
 
 
@@ -205,7 +195,7 @@ def test_settings_show_the_strength_only_when_it_is_typed(draw, scene):
 
 
 def test_the_list_hides_rows_another_scene_filled(scene):
-    audit(hopping(empty()))
+    audited(hopping(empty()))
     rows = bpy.context.window_manager.leapwright
     listed = SimpleNamespace(bitflag_filter_item=1 << 30)
     assert LEAPWRIGHT_UL_jumps.filter_items(listed, bpy.context, rows, "rows")[0][0] == 1 << 30
@@ -233,7 +223,7 @@ def test_panels_stand_in_the_order_in_which_they_are_needed_and_the_last_are_clo
 
 def test_where_what_was_audited_is_gone_the_parts_that_show_a_jump_say_so(draw):
     thing = hopping(empty())
-    audit(thing)
+    audited(thing)
     bpy.data.objects.remove(thing)
     for part in (retime_panel._Retime, details._Details, panel._Findings):
         assert draw(part).texts == ["What was audited is gone"]
