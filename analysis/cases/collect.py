@@ -53,7 +53,7 @@ def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits
         rests += held_between(keys, poses.frames, poses.heights, fps=track.fps, within=within)
     cases = []
     course = Course(f, poses.heights, tuple(turns), tuple(rests), poses.held)
-    back, near = course.backward, NEARBY * track.fps
+    back, near, over = course.backward, NEARBY * track.fps, is_over_ground(track)
     seen_at = enumerate(zip(turns, flights, spans, regular, strict=True))
     for index, (turn, flight, (first, last), on_beat) in seen_at:
         telling = keys if keys is not None and (uneven or len(keys) >= REGULAR) and not on_beat else None
@@ -62,7 +62,6 @@ def cases_of(track: Track, poses: Poses, feet: Feet | None, world: World, limits
         up, down = ascent_to(course, index, near), ascent_to(back, len(turns) - 1 - index, near)
         sparse = None if telling is not None else sparse_keys(flight, poses, turn, gravity=world.gravity, fps=track.fps)
         least = least_top(poses, turn, limits)
-        over = is_over_ground(track)
         rising, falling = sides_of(up, down, poses, keys=sparse, over_ground=over, least=least, fps=track.fps)
         sides, seen, told = (course, (up, down), rising, falling), (telling, flight, mine), (step, feet, track.follows)
         cases.append(Case(poses, index, *sides, *seen, *told, world.gravity, track.fps, limits))

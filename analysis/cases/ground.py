@@ -20,8 +20,6 @@ anywhere, as on a ledge.
 GROUND_SHARE = 0.1
 """Most height over the world's origin, either way, at which a bottom is the ground, as a share of the rise from there
 (ours)."""
-
-
 FOOTAGE = "footage"
 """Source of tracks of markers in pictures."""
 
